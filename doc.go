@@ -1,0 +1,39 @@
+// Package pithball is about electrostatic charge on production lines: how
+// contact makes it, how it leaks, what an ionised air stream takes away, what
+// humidity does to all of it, and what a meter will show.
+//
+// # Map
+//
+//	units     quantities in SI with exact text; units/known: provenance, bands, errors, notices;
+//	          units/compute: the registry of public computations
+//	humidity  moist air, the winter chain, moisture in materials, resistivity against humidity
+//	charge    charge made by contact and left after parting, the gas that caps it,
+//	          what a field meter shows, energy and hazard notices
+//	decay     how charge leaks: laws, layers, sheets, moving webs, test methods, fitting
+//	ionflow   ions: air supply and jets, populations on the way, neutralisation of a surface
+//	line      a whole production line, forward and inverse: start here for the main job
+//
+// The three physics packages do not import each other; what they share is a
+// number with a unit. Start with [example.org/pithball/line], or run
+//
+//	go run ./examples/survey
+//
+// # Conventions
+//
+// State is charge per area on each face of the web, σ_A and σ_B in C/m²,
+// signed. Faces A and B are fixed to the web at the unwind and carried through
+// turns. Volts are a view: what a meter of a stated kind shows at a stated place.
+// A meter that reads zero proves a net of zero, never that there is no charge.
+//
+// Quantities are float64 types in coherent SI units. A positive field points
+// away from positive charge. Relative humidity is over liquid water unless its
+// type says ice. Constants are CODATA 2022.
+//
+// Constructors check every field and return errors that name field, value and
+// allowed range ([example.org/pithball/units/known.FieldError]); what they
+// return is immutable, never panics and is used from many goroutines at once.
+//
+// No result says that a place or a machine is free of danger. Hazard notices
+// name a condition and the standard to consult, and leave the decision to a
+// competent, where required licensed, person.
+package pithball

@@ -1,0 +1,3 @@
+module example.org/pithball
+
+go 1.26

@@ -1,0 +1,70 @@
+// Package compute is the registry of public computations: what a package can
+// compute, from which arguments in which units and ranges, and where the law
+// comes from. The scoreboard (examples/validate) and the notebook wrapper
+// (examples/notebook) call every computation through it, so that neither needs
+// a second list. Each physics package exports its own list as Computations().
+package compute
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/pithball/units/known"
+)
+
+// Arg is one argument or one result of a computation.
+type Arg struct {
+	Name string  `json:"name"`          // lower case with underscores, unique in its entry
+	Unit string  `json:"unit"`          // SI unit of the number, "1" for a ratio
+	Doc  string  `json:"doc,omitempty"` // what it is
+	Low  float64 `json:"low"`           // [Unit] least accepted value; -Inf is written as -1e308
+	High float64 `json:"high"`          // [Unit] greatest accepted value
+	// Choices names the values of an argument that selects; the number is then
+	// the index 0, 1, …
+	Choices []string `json:"choices,omitempty"`
+}
+
+// Entry is one public computation.
+type Entry struct {
+	Name    string       `json:"name"`    // "package.Computation", as Go names it
+	Doc     string       `json:"doc"`     // one sentence and the equation
+	Args    []Arg        `json:"args"`    // in the order of Eval
+	Results []Arg        `json:"results"` // in the order of Eval
+	Covers  []string     `json:"covers"`  // exported functions and methods reached, "Func" or "Type.Method"
+	Source  known.Source `json:"source"`  // of the law
+	// Eval computes results from args, both in SI units and in the order of Args
+	// and Results. It keeps neither slice. It is never called with a wrong
+	// length or with an argument outside its range: see [Entry.Call].
+	Eval func(results, args []float64) error `json:"-"`
+}
+
+// Call checks the arguments and computes the results into dst, which must have
+// len(Results). Errors are [*known.FieldError]s that name the argument.
+func (e *Entry) Call(dst, args []float64) error { // [see Results, Args]
+	if len(args) != len(e.Args) {
+		return known.Wrong(e.Name, fmt.Sprintf("%d arguments", len(args)), fmt.Sprintf("%d", len(e.Args)))
+	}
+	if len(dst) != len(e.Results) {
+		return known.Wrong(e.Name, fmt.Sprintf("room for %d results", len(dst)), fmt.Sprintf("%d", len(e.Results)))
+	}
+	for i := range e.Args {
+		a := &e.Args[i]
+		if v := args[i]; !(v >= a.Low && v <= a.High) || math.IsInf(v, 0) {
+			return known.Wrong(e.Name+"."+a.Name, fmt.Sprintf("%g %s", v, a.Unit), fmt.Sprintf("%g … %g %s", a.Low, a.High, a.Unit))
+		}
+		if n := len(a.Choices); n > 0 && (args[i] != math.Trunc(args[i]) || int(args[i]) >= n) {
+			return known.Wrong(e.Name+"."+a.Name, args[i], fmt.Sprintf("a whole number below %d (%v)", n, a.Choices))
+		}
+	}
+	return e.Eval(dst, args)
+}
+
+// Find returns the entry of that name, nil if there is none.
+func Find(list []Entry, name string) *Entry {
+	for i := range list {
+		if list[i].Name == name {
+			return &list[i]
+		}
+	}
+	return nil
+}

@@ -1,0 +1,263 @@
+// Package known says how well a number is known. It is the one home of what
+// users of several packages must be able to name: the provenance and source of
+// a number ([Source]), a number with its spread ([Band]), the error that names
+// a wrong field ([FieldError]), the flag of a law used outside its published
+// range ([Validity]) and the hazard notice ([Notice]). It knows no physics and
+// imports nothing of pithball.
+package known
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// Provenance says where a number comes from. The zero value is no provenance
+// and is refused wherever a number enters testdata or a material table.
+type Provenance uint8
+
+// The kinds of provenance, in falling order of weight.
+const (
+	Unstated       Provenance = iota
+	Published                 // read in a cited standard, handbook or paper
+	Computed                  // computed by a named method that is not pithball's
+	CommonPractice            // a fact of the trade that has no source
+	Memory                    // recalled, to be verified before anything rests on it
+	Demo                      // invented for a demonstration
+)
+
+var provenanceNames = [...]string{"unstated", "published", "computed", "common practice", "memory", "demo"}
+
+// String returns the name of the provenance, or "Provenance(n)".
+func (p Provenance) String() string {
+	if int(p) < len(provenanceNames) {
+		return provenanceNames[p]
+	}
+	return fmt.Sprintf("Provenance(%d)", uint8(p))
+}
+
+// MarshalText writes the name of the provenance. It never fails.
+func (p Provenance) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
+
+// UnmarshalText reads a name as written by String; "unstated" and anything
+// else is a [*FieldError].
+func (p *Provenance) UnmarshalText(b []byte) error {
+	for i, n := range provenanceNames {
+		if i > 0 && n == string(b) {
+			*p = Provenance(i)
+			return nil
+		}
+	}
+	return &FieldError{Field: "provenance", Value: string(b), Want: "one of " + strings.Join(provenanceNames[1:], ", ")}
+}
+
+// Source is where a number was found.
+type Source struct {
+	Provenance Provenance `json:"provenance"`
+	// Cite names the work: author, title, year, standard and table number, DOI;
+	// for Computed the independent method; empty for CommonPractice.
+	Cite string `json:"cite,omitempty"`
+	// Note says under which condition the number holds, or what is doubtful.
+	Note string `json:"note,omitempty"`
+}
+
+// BandKind says how a [Band] spreads.
+type BandKind uint8
+
+// The kinds of spread.
+const (
+	Exact     BandKind = iota // no spread
+	Normal                    // Spread is the standard deviation
+	LogNormal                 // Spread is the standard deviation of the natural logarithm
+	Uniform                   // Spread is the half-width
+)
+
+var bandNames = [...]string{"exact", "normal", "lognormal", "uniform"}
+
+// String returns the name of the kind, or "BandKind(n)".
+func (k BandKind) String() string {
+	if int(k) < len(bandNames) {
+		return bandNames[k]
+	}
+	return fmt.Sprintf("BandKind(%d)", uint8(k))
+}
+
+// MarshalText writes the name of the kind. It never fails.
+func (k BandKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+
+// UnmarshalText reads a name as written by String.
+func (k *BandKind) UnmarshalText(b []byte) error {
+	for i, n := range bandNames {
+		if n == string(b) {
+			*k = BandKind(i)
+			return nil
+		}
+	}
+	return &FieldError{Field: "band kind", Value: string(b), Want: "one of " + strings.Join(bandNames[:], ", ")}
+}
+
+// Band is a number with its spread. Value is the median in the unit that the
+// field which holds the band states.
+type Band struct {
+	Value  float64  `json:"value"`            // [unit of the field] median
+	Spread float64  `json:"spread,omitempty"` // [see Kind] never negative
+	Kind   BandKind `json:"kind"`
+}
+
+// At returns the value at the standard normal score z: Value + Spread·z
+// (Normal), Value·exp(Spread·z) (LogNormal), Value + Spread·(2Φ(z)−1)
+// (Uniform), Value (Exact). A quantile p is At(Φ⁻¹(p)); NaN gives NaN, also for
+// an Exact band.
+func (b Band) At(z float64) float64 { // z [1] standard normal score
+	if math.IsNaN(z) {
+		return z
+	}
+	switch b.Kind {
+	case Normal:
+		return b.Value + b.Spread*z
+	case LogNormal:
+		return b.Value * math.Exp(b.Spread*z)
+	case Uniform:
+		return b.Value + b.Spread*math.Erf(z/math.Sqrt2)
+	}
+	return b.Value
+}
+
+// Z95 is the standard normal score of the 95 % quantile, Φ⁻¹(0.95). [1]
+const Z95 = 1.6448536269514722
+
+// Limits returns the 5 % and the 95 % quantile, the smaller first.
+func (b Band) Limits() (lo, hi float64) { // [unit of the field]
+	lo, hi = b.At(-Z95), b.At(Z95)
+	if lo > hi {
+		lo, hi = hi, lo
+	}
+	return lo, hi
+}
+
+// Check returns a [*FieldError] for field if the band holds NaN or Inf, a
+// negative spread, an unknown kind, a lognormal value of zero, or a spread with
+// kind Exact.
+func (b Band) Check(field string) error {
+	switch {
+	case math.IsNaN(b.Value) || math.IsInf(b.Value, 0):
+		return Wrong(field, b.Value, "a finite value")
+	case !(b.Spread >= 0) || math.IsInf(b.Spread, 0):
+		return Wrong(field+".spread", b.Spread, "a finite spread of 0 or more")
+	case int(b.Kind) >= len(bandNames):
+		return Wrong(field+".kind", b.Kind, "one of "+strings.Join(bandNames[:], ", "))
+	case b.Kind == Exact && b.Spread != 0:
+		return Wrong(field+".spread", b.Spread, "0 for an exact value")
+	case b.Kind == LogNormal && b.Value == 0:
+		return Wrong(field, b.Value, "not 0 for a lognormal spread")
+	}
+	return nil
+}
+
+// FieldError says which field is wrong, what it holds and what it may hold.
+// errors.As finds it in every error that a constructor of pithball returns.
+type FieldError struct {
+	Field string // path of the field, for example "stations[3].roller.radius"
+	Value string // the value as given, with its unit
+	Want  string // the allowed range or form
+}
+
+// Error returns "field: value: want range".
+func (e *FieldError) Error() string {
+	v := e.Value
+	if v == "" {
+		v = "nothing given"
+	}
+	return e.Field + ": " + v + ": want " + e.Want
+}
+
+// Wrong builds a [*FieldError]; the value is printed with fmt's %v, so that a
+// quantity prints with its unit.
+func Wrong(field string, value any, want string) error {
+	return &FieldError{Field: field, Value: fmt.Sprint(value), Want: want}
+}
+
+// InRange returns nil if lo <= v <= hi and v is finite, else a [*FieldError]
+// that prints value, lo and hi in the type of the quantity.
+func InRange[T ~float64](field string, v, lo, hi T) error {
+	if f := float64(v); f >= float64(lo) && f <= float64(hi) && !math.IsInf(f, 0) {
+		return nil
+	}
+	return Wrong(field, v, fmt.Sprintf("%v … %v", lo, hi))
+}
+
+// Positive returns nil if v is finite and above zero, else a [*FieldError].
+func Positive[T ~float64](field string, v T) error {
+	if f := float64(v); f > 0 && !math.IsInf(f, 0) {
+		return nil
+	}
+	return Wrong(field, v, "more than 0 and finite")
+}
+
+// NotNegative returns nil if v is finite and zero or above, else a
+// [*FieldError].
+func NotNegative[T ~float64](field string, v T) error {
+	if f := float64(v); f >= 0 && !math.IsInf(f, 0) {
+		return nil
+	}
+	return Wrong(field, v, "0 or more and finite")
+}
+
+// Finite returns nil if v is neither NaN nor infinite, else a [*FieldError].
+func Finite[T ~float64](field string, v T) error {
+	if f := float64(v); !math.IsNaN(f) && !math.IsInf(f, 0) {
+		return nil
+	}
+	return Wrong(field, v, "a finite value")
+}
+
+// Validity flags a result whose inputs lie outside the published range of the
+// law that gave it. The zero value is inside.
+type Validity uint8
+
+// The flags; they can be or-ed.
+const (
+	Inside      Validity = 0
+	BelowRange  Validity = 1 << iota // an input lies below the published range
+	AboveRange                       // an input lies above the published range
+	WrongShape                       // a geometric assumption of the law does not hold
+	Unpublished                      // the law or constant rests on memory or common practice
+)
+
+// String lists the flags, "inside the published range" for none.
+func (v Validity) String() string {
+	if v == Inside {
+		return "inside the published range"
+	}
+	var parts []string
+	for _, f := range []struct {
+		bit  Validity
+		text string
+	}{{BelowRange, "below the published range"}, {AboveRange, "above the published range"},
+		{WrongShape, "outside the law's geometry"}, {Unpublished, "rests on no published value"}} {
+		if v&f.bit != 0 {
+			parts = append(parts, f.text)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Notice is a hazard or a limit of use that a result carries. It states a
+// condition and hands the decision to a person; no notice says that a place is
+// free of danger.
+type Notice struct {
+	Code      string `json:"code"`             // stable name, lower case with hyphens
+	Condition string `json:"condition"`        // what was found
+	Figure    string `json:"figure,omitempty"` // the number behind it, with its unit
+	Consult   string `json:"consult"`          // standard or rule to consult
+	Decide    string `json:"decide"`           // what a competent or licensed person must decide
+}
+
+// String returns the notice as one line.
+func (n Notice) String() string {
+	s := n.Condition
+	if n.Figure != "" {
+		s += " (" + n.Figure + ")"
+	}
+	return s + ". Consult " + n.Consult + ". To decide by a competent person: " + n.Decide + "."
+}
