@@ -1,0 +1,5 @@
+package ionflow
+
+import "example.org/pithball/units/compute"
+
+func solveComputations() []compute.Entry { return nil }
