@@ -52,7 +52,7 @@ func derived(how string) known.Source {
 }
 
 func lawsComputations() []compute.Entry {
-	return slices.Concat(bulkEntries())
+	return slices.Concat(bulkEntries(), lawEntries(), layerEntries(), liquidEntries(), methodEntries())
 }
 
 func bulkEntries() []compute.Entry {

@@ -57,3 +57,46 @@ func ProbeTime(film Layer, gap units.Length) (units.Time, error) {
 	load := float64(film.Thickness) / float64(gap) // [1]
 	return units.Time(float64(film.Resistivity) * units.Epsilon0 * (film.Permittivity + load)), nil
 }
+
+// Stack is a pile of layers on earth with a uniform charge put on its top face
+// and nothing earthed near above. No current leaves the top, so that in every
+// layer E_i/ρ_i + ε_i·dE_i/dt = 0: each layer relaxes alone,
+//
+//	V(t) = (σ/ε0)·Σ (d_i/εr_i)·e^(−t/τ_i),  τ_i = ε0·εr_i·ρ_i
+//
+// A laminate shows a sum of exponentials even if each layer is ideal.
+type Stack struct {
+	law Exponentials
+	s   float64 // Σ d_i/(ε0·εr_i) [V/(C/m²)]
+}
+
+// NewStack returns the stack of one or more layers; their order does not matter.
+func NewStack(layers ...Layer) (Stack, error) {
+	if len(layers) == 0 {
+		return Stack{}, known.Wrong("layers", "none", "at least 1")
+	}
+	var err error
+	w := make([]float64, len(layers))
+	tau := make([]units.Time, len(layers))
+	s := 0.0
+	for i, l := range layers {
+		err = errors.Join(err, l.Check(index("layers", i)))
+		w[i] = float64(l.Thickness) / l.Permittivity
+		tau[i] = l.Tau()
+		s += w[i] / units.Epsilon0
+	}
+	if err != nil {
+		return Stack{}, err
+	}
+	law, err := NewExponentials(w, tau)
+	return Stack{law, s}, err
+}
+
+// Law returns the decay of the surface voltage as a fraction of its start.
+func (s Stack) Law() Exponentials { return s.law }
+
+// Voltage returns the voltage of the top face at time t after the charge density
+// sigma was put there: the start voltage before t = 0.
+func (s Stack) Voltage(sigma units.SurfaceChargeDensity, t units.Time) units.Voltage {
+	return units.Voltage(float64(sigma) * s.s * s.law.Fraction(t)) // C/m² · V·m²/C
+}
