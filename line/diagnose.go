@@ -213,18 +213,16 @@ func (l *Line) look(r *Reading) (view, error) {
 	factor, sd := l.PlaceFactor(w.station, r.Distance, r.Gap)
 	w.placeSD = sd
 	if factor > 0 {
-		// The gap that gives the same factor as the place lets the meter's own law
-		// (guarded or not) and its sensitivity to distance be used at every place.
-		gap, m := gapFor(r.Distance, factor), l.meters[w.meter]
-		w.onA = float64(m.Display(1, r.Distance, gap))
+		m := l.meters[w.meter]
+		w.onA = float64(m.DisplayAt(1, factor))
 		w.onB = w.onA
-		w.sens = math.Abs(m.Sensitivity(r.Distance, gap)) * float64(l.desc.Meters[w.meter].Placing) / float64(r.Distance)
+		w.sens = math.Abs(m.DistanceSensitivity(r.Distance, gapFor(r.Distance, factor))) * float64(l.desc.Meters[w.meter].Placing) / float64(r.Distance)
 	}
 	return w, nil
 }
 
-// gapFor returns the gap h for which h/(d+h) is the factor; a factor of 1 gives a
-// gap of 1 km.
+// gapFor returns the gap h for which h/(d+h) is the factor, by which a place
+// behind a roller gets its sensitivity to distance; a factor of 1 gives 1 km.
 func gapFor(d units.Length, factor float64) units.Length {
 	if factor >= 1 {
 		return 1000

@@ -92,7 +92,8 @@ func (d *Diagnosis) realise(x []float64, z func(k int) float64) (*Line, error) {
 		p := &s.Change[j]
 		exponent := p.Speed.Value
 		if z != nil {
-			exponent = p.Speed.At(z(k))
+			// Beyond −1 … 2 no contact is described; a sample there is taken at the end.
+			exponent = min(max(p.Speed.At(z(k)), -1), 2)
 		}
 		n := float64(p.Exposure)
 		if n == 0 {
@@ -123,7 +124,7 @@ func calibratedIons(s *IonSpec, share, v, factor float64) (ionflow.Neutraliser, 
 	if factor > 0 {
 		lambda = -math.Log1p(-share) * units.Epsilon0 * v / (factor * float64(s.Zone))
 	}
-	return ionflow.NewNeutraliser(ionflow.NeutraliserSpec{Conductivity: units.Conductivity(lambda), Zone: s.Zone, Supply: s.Supply, Onset: s.Onset, Offset: s.Offset})
+	return s.neutraliser(units.Conductivity(lambda))
 }
 
 // Outlook is the line at another speed.

@@ -287,7 +287,7 @@ func (d *Diagnosis) notices(layer *layered) []known.Notice {
 			break
 		}
 	}
-	add(charge.NoticeMachinery, "")
-	add(charge.NoticeNoApproval, "")
+	add(charge.NoticeReachIn, "")
+	add(charge.NoticeNotApproval, "")
 	return out
 }
