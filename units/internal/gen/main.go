@@ -19,10 +19,11 @@ var list = []quantity{
 	{"Time", "kindTime", "a duration in seconds"},
 	{"Frequency", "kindFrequency", "a frequency or rate in 1/s"},
 	{"Speed", "kindSpeed", "a speed in m/s"},
+	{"Acceleration", "kindAcceleration", "an acceleration in m/s²"},
 	{"Mass", "kindMass", "a mass in kg"},
 	{"Force", "kindForce", "a force in N"},
 	{"ForcePerWidth", "kindLineForce", "a web tension or nip load in N per metre of width"},
-	{"Pressure", "kindPressure", "an absolute pressure in Pa"},
+	{"Pressure", "kindPressure", "an absolute pressure, a stress or a modulus in Pa"},
 	{"GaugePressure", "kindGauge", "a pressure above the local ambient in Pa; it needs the ambient to become a [Pressure]"},
 	{"Temperature", "kindTemperature", "a thermodynamic temperature in K"},
 	{"TemperatureDifference", "kindTemperatureDifference", "a temperature difference in K"},
@@ -42,11 +43,13 @@ var list = []quantity{
 	{"SheetResistance", "kindSheetResistance", "a surface resistivity in Ω per square; it is no [Resistance]"},
 	{"VolumeResistivity", "kindVolumeResistivity", "a volume resistivity in Ω·m"},
 	{"AreaResistance", "kindAreaResistance", "a resistance times area in Ω·m²"},
+	{"MassResistivity", "kindMassResistivity", "a mass-specific resistance of yarn or fibre in Ω·kg/m²; it is neither [SheetResistance] nor [VolumeResistivity]"},
 	{"Conductivity", "kindConductivity", "a conductivity in S/m"},
-	{"Energy", "kindEnergy", "an energy in J"},
+	{"Energy", "kindEnergy", "an energy in J; a work function too, read and written in eV"},
 	{"Power", "kindPower", "a power in W"},
 	{"EnergyPerMass", "kindEnergyPerMass", "an energy per mass in J/kg"},
-	{"EnergyPerArea", "kindEnergyPerArea", "an energy per area in J/m²"},
+	{"EnergyPerArea", "kindEnergyPerArea", "an energy per area, or a surface energy, in J/m²"},
+	{"Viscosity", "kindViscosity", "a dynamic viscosity in Pa·s"},
 	{"Mobility", "kindMobility", "an ion mobility in m²/(V·s)"},
 	{"Diffusivity", "kindDiffusivity", "a diffusion coefficient in m²/s"},
 	{"NumberDensity", "kindNumberDensity", "a number per volume in 1/m³"},
@@ -54,11 +57,13 @@ var list = []quantity{
 	{"RelativeHumidity", "kindRelativeHumidity", "a relative humidity as a fraction of saturation over liquid water, also below 0 °C (the weather service's convention)"},
 	{"RelativeHumidityIce", "kindRelativeHumidityIce", "a relative humidity as a fraction of saturation over ice"},
 	{"HumidityRatio", "kindHumidityRatio", "the mass of vapour per mass of dry air in kg/kg"},
+	{"SpecificHumidity", "kindSpecificHumidity", "the mass of vapour per mass of moist air in kg/kg"},
 	{"VapourDensity", "kindVapourDensity", "the mass of vapour per volume of moist air (absolute humidity) in kg/m³"},
 	{"Density", "kindDensity", "a mass per volume in kg/m³"},
 	{"BasisWeight", "kindBasisWeight", "a mass per area in kg/m²"},
 	{"MassFlow", "kindMassFlow", "a mass flow in kg/s"},
-	{"VolumeFlow", "kindVolumeFlow", "an actual volume flow in m³/s at the state of the place"},
+	{"MolarFlow", "kindMolarFlow", "an amount of gas per time in mol/s"},
+	{"VolumeFlow", "kindVolumeFlow", "an actual volume flow in m³/s at the state of the place; at a reference state it is a [StandardFlow]"},
 	{"Angle", "kindAngle", "an angle in rad"},
 	{"Ratio", "kindRatio", "a dimensionless number"},
 }
@@ -87,11 +92,17 @@ func (q %[1]s) MarshalText() ([]byte, error) { return appendText(nil, float64(q)
 func (q *%[1]s) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 `, q.name, q.kind, q.doc)
 	}
-	b.WriteString("\nvar allKinds = []*kind{\n")
+	// StandardFlow is no float64 and written by hand.
+	list = append(list, quantity{name: "StandardFlow", kind: "kindStandardFlow"})
+	b.WriteString("\nvar allKinds = link([]*kind{\n")
 	for _, q := range list {
 		fmt.Fprintf(&b, "\t&%s,\n", q.kind)
 	}
-	b.WriteString("}\n")
+	b.WriteString("}, []string{\n")
+	for _, q := range list {
+		fmt.Fprintf(&b, "\t%q,\n", q.name)
+	}
+	b.WriteString("})\n")
 	src, err := format.Source(b.Bytes())
 	if err != nil {
 		log.Fatal(err)
