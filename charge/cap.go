@@ -244,17 +244,6 @@ func CapBulk(epsr float64, strength units.ElectricField) units.SurfaceChargeDens
 	return units.SurfaceChargeDensity(units.Epsilon0 * epsr * float64(strength))
 }
 
-// GapBehindRoller returns √(R² + x²) − R, the local gap between a roller of
-// radius R and a web that leaves it straight, at the distance x past the
-// tangent point. NaN unless R > 0 and x ≥ 0.
-func GapBehindRoller(radius, past units.Length) units.Length {
-	r, x := float64(radius), float64(past)
-	if !(r > 0) || !(x >= 0) {
-		return units.Length(math.NaN())
-	}
-	return units.Length(x * (x / (math.Hypot(r, x) + r))) // no cancellation at small x
-}
-
 // CapBehindRoller returns the greatest net charge density that a web keeps
 // while it leaves an earthed roller of the given radius, up to the distance
 // past its tangent point, with the next earth on the outer side at the distance

@@ -103,7 +103,7 @@ func TestCapLimits(t *testing.T) {
 	// An earth at the same distance on the outer side halves the field there; on
 	// the way the gap was smaller and the cap no higher.
 	h := GapBehindRoller(50*units.Millimetre, 30*units.Millimetre)
-	near(t, "gap 30 mm past a 50 mm roller", float64(h), 8.309518948e-3, 1e-12) // √3400 − 50 mm
+	agree(t, "gap 30 mm past a 50 mm roller", float64(h), 8.309518948e-3, 1e-12) // √3400 − 50 mm
 	both, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, h, 1)
 	two, _ := CapFreeWeb(2, h, 1)
 	if both > two || both <= w {
