@@ -69,7 +69,7 @@ type Diagnosis struct {
 	survey   *Survey
 	Speed    units.Speed    // at which the readings were taken
 	Changes  []Change       // in the order of the path
-	States   []StationState // after each station, devices as they ran
+	States   []StationState // after each station, as the readings there were taken: with the devices off that the place names
 	Fits     []Fit          // for each reading
 	Leads    []Leads        // by falling chance
 	Together [][]int        // indices into Changes that the readings cannot separate
@@ -298,12 +298,16 @@ func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 	return out, nil
 }
 
-// states fills the charge after each station, every device as it ran.
+// states fills the charge after each station.
 func (d *Diagnosis) states() {
 	u := d.unknownList()
 	co := d.line.coefficients(u, d.Speed, nil)
 	for i := range co {
 		a, b := co[i][0], co[i][1]
+		if off := d.line.desc.Stations[i].Off; len(off) > 0 {
+			o := d.line.coefficients(u, d.Speed, off)
+			a, b = o[i][0], o[i][1]
+		}
 		net := make([]float64, len(a))
 		for k := range net {
 			net[k] = a[k] + b[k]

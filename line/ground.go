@@ -91,7 +91,7 @@ func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
 	}
 	perSigma := float64(d.Speed) * float64(d.line.desc.Web.Width) // m²/s
 	s = IsolatedState{Finding: g, Current: units.Current(mid * perSigma), High: units.Current(high * perSigma)}
-	c, err := charge.NewConductor(charge.ConductorSpec{Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
+	c, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
 	if err != nil {
 		return s, false
 	}

@@ -1,6 +1,7 @@
 package line
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/pithball/charge"
@@ -77,8 +78,12 @@ func New(d *Description) (*Line, error) {
 		m := &l.desc.Meters[i]
 		var f charge.FieldMeter
 		if m.Kind == "field meter" {
-			if f, err = charge.NewFieldMeter(charge.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded, FullScale: m.FullScale}); err != nil {
-				return nil, err
+			// The response is taken from a meter that never saturates; the full scale of
+			// the real one decides which readings say "at least".
+			f, err = charge.NewFieldMeter(charge.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded,
+				SheetRadius: w.Width / 2, FullScale: 1e12})
+			if err != nil {
+				return nil, fmt.Errorf("meters[%d]: %w", i, err)
 			}
 		}
 		l.meters = append(l.meters, f)
@@ -331,12 +336,16 @@ func mechanismOf(r ionflow.Regime) Mechanism {
 // Limits: f → 0 (charge gone within a turn): k·D as on an earthed roller; f → 1
 // (perfect insulator): 0, the roller has driven itself to where transfer stops.
 func (c *contact) pass(before float64, v units.Speed) (float64, Mechanism) {
-	after := float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, 0))
+	after := float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, touching))
 	if c.turn == 0 {
 		return after, Transfer
 	}
 	return before + (after-before)*c.passes(float64(v))/c.closes, InsulatingRoller
 }
+
+// touching is any load above zero: contacts of a line have no load exponent, and
+// a load of zero would mean a lifted contact.
+const touching units.ForcePerWidth = 1
 
 // passes is the gain per drive D at speed v [m/s]: k for an earthed roller,
 // k/(1 + k·f/(1−f)) for one that keeps its charge.

@@ -120,9 +120,9 @@ func calibratedIons(s *IonSpec, share, v, factor float64) (ionflow.Neutraliser, 
 		share = 0
 	}
 	share = min(share, 0.995)
-	lambda := 0.0
+	lambda := 1e-18 // S/m: nothing, since a source needs some conductivity to be one
 	if factor > 0 {
-		lambda = -math.Log1p(-share) * units.Epsilon0 * v / (factor * float64(s.Zone))
+		lambda = max(lambda, -math.Log1p(-share)*units.Epsilon0*v/(factor*float64(s.Zone)))
 	}
 	return s.neutraliser(units.Conductivity(lambda))
 }

@@ -145,9 +145,9 @@ type layered struct {
 	net     Estimate
 }
 
-// doubleLayer returns the place with the strongest nearly balanced charge: each
-// face above the limit and the net below a third of the larger face; ok needs a
-// face that is known to two standard deviations.
+// doubleLayer returns the station where the display deceives most: each face
+// above the limit and known to two standard deviations, and the smallest net
+// charge, which must be below a third of the larger face. Nil if there is none.
 func (d *Diagnosis) doubleLayer() *layered {
 	var best *layered
 	for i, s := range d.States {
@@ -158,7 +158,7 @@ func (d *Diagnosis) doubleLayer() *layered {
 		if a < 2*s.A.SD || b < 2*s.B.SD {
 			continue
 		}
-		if best == nil || min(a, b) > min(math.Abs(best.a.Value), math.Abs(best.b.Value)) {
+		if best == nil || math.Abs(s.Net.Value) < math.Abs(best.net.Value) {
 			best = &layered{i, s.A, s.B, s.Net}
 		}
 	}
@@ -225,7 +225,8 @@ func (d *Diagnosis) ioniserShare(i int) Estimate {
 func (d *Diagnosis) doNotLine(layer *layered) string {
 	var parts []string
 	if layer != nil {
-		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s the faces hold %s and %s µC/m² and cancel outside, so no ordinary or passive bar removes them", d.name(layer.station), micro(layer.a.Value), micro(layer.b.Value)))
+		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s a meter 25 mm off in mid-span shows only %s kV while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
+			d.name(layer.station), micro(layer.net.Value/units.Epsilon0*0.025*1e-9), micro(layer.a.Value), micro(layer.b.Value)))
 	}
 	if d.line.desc.Web.Humidity == Inert {
 		parts = append(parts, "humidify for this: "+d.line.desc.Web.Material+" takes up no water and a free span has no path to earth")

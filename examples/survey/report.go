@@ -256,7 +256,7 @@ func (r *report) text(w io.Writer) error {
 	for _, s := range r.rows {
 		kv, _ := units.In(s.Field, "kV/cm")
 		kin, _ := units.In(s.Field, "kV/in")
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s kV/cm\t%s kV/in\t%s\t%s\t%s\n", s.Name, units.Display(s.At, r.system, 3),
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s kV/cm\t%s kV/in\t%s\t%s\t%s\n", s.Name, position(s.At, r.system),
 			band(estimateBand(s.State.A), 1e6), band(estimateBand(s.State.B), 1e6), signed(kv, 2), signed(kin, 2), signed(s.Ratio, 2), ruled(s), strings.Join(s.Notices, ", "))
 	}
 	if err := t.Flush(); err != nil {
@@ -445,4 +445,14 @@ func (r *report) json(w io.Writer) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	return e.Encode(j)
+}
+
+// position writes a place along the web path.
+func position(at units.Length, s units.System) string {
+	unit := "m"
+	if s == units.US {
+		unit = "ft"
+	}
+	x, _ := units.In(at, unit)
+	return fmt.Sprintf("%.2f %s", x, unit)
 }
