@@ -256,6 +256,9 @@ func (l *Line) Expect(r *Reading, a, b units.SurfaceChargeDensity) (band [3]floa
 	return [3]float64{mid - known.Z95*sd, mid, mid + known.Z95*sd}, nil
 }
 
+// perMinute writes a line speed as the floor says it.
+func perMinute(v units.Speed) string { return units.Display(v, units.Metric, 4) }
+
 // rows turns the readings into rows of the linear model.
 func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 	var out []obs
@@ -274,7 +277,7 @@ func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 			continue
 		}
 		if math.Abs(float64(r.Speed-l.desc.Speed)) > 0.05*float64(l.desc.Speed) {
-			return nil, known.Wrong(fmt.Sprintf("line %d: line speed", r.Line), r.Speed, fmt.Sprintf("within 5 %% of the description's speed %v; describe the line at the speed of the survey", l.desc.Speed))
+			return nil, known.Wrong(fmt.Sprintf("line %d: line speed", r.Line), perMinute(r.Speed), fmt.Sprintf("within 5 %% of the description's speed %s; describe the line at the speed of the survey", perMinute(l.desc.Speed)))
 		}
 		off := l.desc.Stations[w.station].Off
 		key := fmt.Sprint(off)

@@ -127,7 +127,7 @@ func (d *Diagnosis) sourceLine() string {
 			who = append(who, d.name(w.Station))
 		}
 	}
-	return "These readings cannot tell which contact is the main source (open: " + strings.Join(who, ", ") +
+	return "Main source: these readings cannot tell (open: " + strings.Join(who, ", ") +
 		"). A field meter in a free span sees only the sum of both faces; what a nip puts on the two faces with opposite signs stays hidden from it."
 }
 
@@ -200,7 +200,7 @@ func (d *Diagnosis) barPlace(i int) string {
 	found := d.ioniserShare(i)
 	text := fmt.Sprintf("move %s to mid-span: where it stands it sees %.0f %% of the field", s.Name, 100*d.line.steps[i].factor)
 	if found.SD < 0.3 {
-		text += fmt.Sprintf(" and took %.0f %% of the net charge", 100*math.Max(0, found.Value))
+		text += fmt.Sprintf(" and took about %.0f %% of the net charge (± %.0f)", 100*math.Max(0, found.Value), 100*known.Z95*found.SD)
 	}
 	return text
 }
@@ -234,7 +234,7 @@ func (d *Diagnosis) doNotLine(layer *layered) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return "Do not " + strings.Join(parts, "; do not ") + "."
+	return "Do not: " + strings.Join(parts, "; nor ") + "."
 }
 
 func (d *Diagnosis) outlookLine(v *Verdict, layer *layered) error {
@@ -254,7 +254,7 @@ func (d *Diagnosis) outlookLine(v *Verdict, layer *layered) error {
 	for _, p := range o.Over {
 		worst = max(worst, p)
 	}
-	v.Outlook = fmt.Sprintf("At %.0f m/min after %s: face A %s (%s … %s), face B %s (%s … %s) µC/m²", float64(wish)*60, d.name(at),
+	v.Outlook = fmt.Sprintf("At %.0f m/min: after %s face A %s (%s … %s), face B %s (%s … %s) µC/m²", float64(wish)*60, d.name(at),
 		micro(o.A[at][1]), micro(o.A[at][0]), micro(o.A[at][2]), micro(o.B[at][1]), micro(o.B[at][0]), micro(o.B[at][2]))
 	switch {
 	case layer != nil && d.Main >= 0:

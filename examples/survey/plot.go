@@ -33,20 +33,25 @@ func newPlot(y string, names []string) *plot.Plot {
 	p.Y.Label.TextStyle.Font = face
 	p.Y.Tick.Label.Font, p.X.Tick.Label.Font, p.Legend.TextStyle.Font = face, face, face
 	p.X.Tick.Label.Rotation = math.Pi / 3
-	p.X.Tick.Label.XAlign, p.X.Tick.Label.YAlign = draw.XRight, draw.YCenter
+	p.X.Tick.Label.XAlign, p.X.Tick.Label.YAlign = draw.XRight, draw.YTop
 	ticks := make([]plot.Tick, len(names))
 	for i, n := range names {
-		ticks[i] = plot.Tick{Value: float64(i), Label: n}
+		ticks[i] = plot.Tick{Value: float64(i), Label: n + "  "} // the blanks keep the slanted name clear of the axis
 	}
 	p.X.Tick.Marker = plot.ConstantTicks(ticks)
 	p.X.Min, p.X.Max = -0.6, float64(len(names))-0.4
 	p.Y.Tick.Marker = minus{}
-	p.Legend.Top, p.Legend.Left = true, true
+	p.Legend.Top, p.Legend.Left, p.Legend.Padding = true, true, vg.Points(2)
 	g := plotter.NewGrid()
 	g.Vertical.Width = 0
 	g.Horizontal.Color = faint
 	p.Add(g, plotter.NewFunction(func(float64) float64 { return 0 }))
 	return p
+}
+
+// headroom leaves the top quarter of the plot to the legend.
+func headroom(p *plot.Plot) {
+	p.Y.Max += (p.Y.Max - p.Y.Min) / 3
 }
 
 // minus labels ticks with a true minus sign.
@@ -137,6 +142,7 @@ func (r *report) chargePlot() ([]byte, error) {
 	l.Color, l.Dashes = ink, []vg.Length{vg.Points(1), vg.Points(2)}
 	p.Add(l)
 	p.Legend.Add("sum of both, what a meter sees (dotted)", l)
+	headroom(p)
 	last := r.rows[len(r.rows)-1].State
 	return svg(p, 17*vg.Centimeter, 10.5*vg.Centimeter, "Charge of each face along the web path",
 		"Charge density of face A and face B after each station with 5 to 95 % bands, and their sum. At the end face A holds "+
@@ -217,6 +223,7 @@ func (r *report) readingPlot(q line.Quantity) ([]byte, error) {
 	p.Add(b, sc)
 	p.Legend.Add("predicted 5 … 95 % (bar)", b)
 	p.Legend.Add("readings (crosses)", sc)
+	headroom(p)
 	return svg(p, 17*vg.Centimeter, 9*vg.Centimeter, "Predicted "+unit+" beside the readings",
 		"For each place the band in which a reading should fall and the readings taken. The same numbers stand in the table of readings.")
 }

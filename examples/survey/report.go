@@ -336,7 +336,7 @@ func limitWords(kind string) string {
 func wrap(s string, width int, indent string) string {
 	var b strings.Builder
 	n := 0
-	for i, w := range strings.Fields(s) {
+	for i, w := range strings.Split(s, " ") {
 		l := utf8.RuneCountInString(w)
 		switch {
 		case i == 0:
@@ -353,8 +353,14 @@ func wrap(s string, width int, indent string) string {
 	return b.String()
 }
 
+// wrapList writes names with commas and breaks lines between names only.
 func wrapList(list []string, width int) string {
-	return wrap(strings.ReplaceAll(strings.Join(list, ",\x00"), "\x00", " "), width, "  ")
+	const hold = "\u00a0" // Fields does not break here
+	s := strings.Join(list, ", ")
+	for _, n := range list {
+		s = strings.Replace(s, n, strings.ReplaceAll(n, " ", hold), 1)
+	}
+	return strings.ReplaceAll(wrap(s, width, "  "), hold, " ")
 }
 
 // The JSON form: numbers in SI with the unit in the key; null where there is no
