@@ -257,7 +257,7 @@ func (l *Line) Expect(r *Reading, a, b units.SurfaceChargeDensity) (band [3]floa
 }
 
 // perMinute writes a line speed as the floor says it.
-func perMinute(v units.Speed) string { return units.Display(v, units.Metric, 4) }
+func perMinute(v units.Speed) string { return units.Display(v, units.Metric, 3) }
 
 // rows turns the readings into rows of the linear model.
 func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
