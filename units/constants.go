@@ -82,17 +82,39 @@ const (
 	CODATA           = "CODATA 2022 (SI 2019 exact e, k, N_A)" // edition of the constants
 )
 
-// Celsius returns the temperature of t degrees Celsius, t + 273.15 K.
-func Celsius(t float64) Temperature { return Temperature(t + 273.15) } // t [°C]
+// 273.15 is no float64; zeroCelsius is the nearest and zeroRest what it lacks.
+const (
+	zeroCelsius float64 = 273.15
+	zeroRest    float64 = 2.2737367544323206e-14
+)
 
-// Fahrenheit returns the temperature of t degrees Fahrenheit, (t + 459.67)·5/9 K.
-func Fahrenheit(t float64) Temperature { return Temperature((t + 459.67) * 5 / 9) } // t [°F]
+// Celsius returns the temperature of t degrees Celsius, t + 273.15 K, with the
+// bits that Parse gives for the same number: it adds what 273.15 loses as a
+// float64, so that Celsius(23.4) prints as 23.4 °C.
+func Celsius(t float64) Temperature { // t [°C]
+	s := t + zeroCelsius
+	b := s - t
+	lost := (t - (s - b)) + (zeroCelsius - b) // Knuth's two-sum: exact
+	if r := s + (lost + zeroRest); r == r {
+		return Temperature(r)
+	}
+	return Temperature(s) // NaN, Inf
+}
+
+// Fahrenheit returns the temperature of t degrees Fahrenheit, (t + 459.67)·5/9 K,
+// rounded once.
+func Fahrenheit(t float64) Temperature { // t [°F]
+	return Temperature(fromUnit(t, fahrenheit))
+}
 
 // Celsius returns the temperature in degrees Celsius.
-func (q Temperature) Celsius() float64 { return float64(q) - 273.15 } // [°C]
+func (q Temperature) Celsius() float64 { // [°C]
+	return (float64(q) - zeroCelsius) - zeroRest
+}
 
-// Fahrenheit returns the temperature in degrees Fahrenheit.
-func (q Temperature) Fahrenheit() float64 { return float64(q)*1.8 - 459.67 } // [°F]
+// Fahrenheit returns the temperature in degrees Fahrenheit, rounded once.
+func (q Temperature) Fahrenheit() float64 { // [°F]
+	return fromSI(float64(q), fahrenheit)
+}
 
-// Absolute returns the absolute pressure at a place with the given ambient.
-func (q GaugePressure) Absolute(ambient Pressure) Pressure { return Pressure(q) + ambient }
+var fahrenheit = &kindTemperature.units[2]
