@@ -1,5 +1,10 @@
 package units
 
+import (
+	"math"
+	"strconv"
+)
+
 // Shop and SI units as constants, so that 25*Millimetre and 3*Inch read well.
 // Each is exact by definition (1 in = 25.4 mm, 1 lb = 0.45359237 kg,
 // g0 = 9.80665 m/s²) and rounded once.
@@ -78,9 +83,52 @@ const (
 	Boltzmann        = 1.380649e-23                            // [J/K] exact
 	Avogadro         = 6.02214076e23                           // [1/mol] exact
 	MolarGas         = Boltzmann * Avogadro                    // [J/(mol·K)] exact product
+	Faraday          = ElementaryCharge * Avogadro             // [C/mol] exact product
 	StandardGravity  = 9.80665                                 // [m/s²] exact, conventional
 	CODATA           = "CODATA 2022 (SI 2019 exact e, k, N_A)" // edition of the constants
 )
+
+// Edition is an edition of the measured constants.
+type Edition uint8
+
+// The editions of ε0. Before 2019 it was exact, 1/(µ0·c²) with µ0 = 4π·1e-7
+// H/m. They differ by 7e-10 at most: nothing to physics, but not to a golden
+// number.
+const (
+	CODATA2022 Edition = iota // the edition of this library, [Epsilon0]
+	CODATA2018
+	Before2019
+)
+
+// String returns the name of the edition.
+func (e Edition) String() string {
+	switch e {
+	case CODATA2022:
+		return "CODATA 2022"
+	case CODATA2018:
+		return "CODATA 2018"
+	case Before2019:
+		return "before 2019, exact"
+	}
+	return "Edition(" + strconv.Itoa(int(e)) + ")"
+}
+
+// VacuumPermittivity returns ε0 in an edition, for the comparison with results
+// that were computed with an older one; NaN for an unknown edition. Standard
+// uncertainty 1.4e-21 (2022) and 1.3e-21 F/m (2018). Sources: CODATA
+// recommended values of the fundamental physical constants, 2018 (Tiesinga,
+// Mohr, Newell, Taylor, Rev. Mod. Phys. 93, 025010, 2021) and 2022.
+func VacuumPermittivity(e Edition) float64 { // [F/m]
+	switch e {
+	case CODATA2022:
+		return Epsilon0
+	case CODATA2018:
+		return 8.8541878128e-12
+	case Before2019:
+		return 1e7 / (4 * math.Pi * 299792458 * 299792458)
+	}
+	return math.NaN()
+}
 
 // 273.15 is no float64; zeroCelsius is the nearest and zeroRest what it lacks.
 const (
