@@ -2,6 +2,8 @@
 
 package units
 
+import "example.org/pithball/units/compute"
+
 // Length is a length in metres.
 type Length float64
 
@@ -1091,6 +1093,64 @@ func (q Ratio) MarshalText() ([]byte, error) { return appendText(nil, float64(q)
 // UnmarshalText reads a number with its unit as [Parse] does; on error the
 // value stays as it was.
 func (q *Ratio) UnmarshalText(b []byte) error { return unmarshal(q, b) }
+
+func conversions() []compute.Entry {
+	return []compute.Entry{
+		convert[Length](),
+		convert[Area](),
+		convert[Volume](),
+		convert[Time](),
+		convert[Frequency](),
+		convert[Speed](),
+		convert[Acceleration](),
+		convert[Mass](),
+		convert[Force](),
+		convert[ForcePerWidth](),
+		convert[Pressure](),
+		convert[GaugePressure](),
+		convert[Temperature](),
+		convert[TemperatureDifference](),
+		convert[Voltage](),
+		convert[DisplayVoltage](),
+		convert[ElectricField](),
+		convert[Charge](),
+		convert[SurfaceChargeDensity](),
+		convert[LineChargeDensity](),
+		convert[VolumeChargeDensity](),
+		convert[ChargePerMass](),
+		convert[Current](),
+		convert[LineCurrent](),
+		convert[CurrentDensity](),
+		convert[Capacitance](),
+		convert[Resistance](),
+		convert[SheetResistance](),
+		convert[VolumeResistivity](),
+		convert[AreaResistance](),
+		convert[MassResistivity](),
+		convert[Conductivity](),
+		convert[Energy](),
+		convert[Power](),
+		convert[EnergyPerMass](),
+		convert[EnergyPerArea](),
+		convert[Viscosity](),
+		convert[Mobility](),
+		convert[Diffusivity](),
+		convert[NumberDensity](),
+		convert[RecombinationCoefficient](),
+		convert[RelativeHumidity](),
+		convert[RelativeHumidityIce](),
+		convert[HumidityRatio](),
+		convert[SpecificHumidity](),
+		convert[VapourDensity](),
+		convert[Density](),
+		convert[BasisWeight](),
+		convert[MassFlow](),
+		convert[MolarFlow](),
+		convert[VolumeFlow](),
+		convert[Angle](),
+		convert[Ratio](),
+	}
+}
 
 var allKinds = link([]*kind{
 	&kindLength,
