@@ -142,8 +142,14 @@ var (
 	greenspanWater = greenspan{[4]float64{3.53624e-4, 2.93228e-5, 2.61474e-7, 8.57538e-9},
 		[4]float64{-10.7588, 6.32529e-2, -2.53591e-4, 6.33784e-7}, -50, 100}
 	greenspanIce = greenspan{[4]float64{3.64449e-4, 2.93631e-5, 4.88635e-7, 4.36543e-9},
-		[4]float64{-10.7271, 7.61989e-2, -1.74771e-4, 2.46721e-6}, -100, 0.01}
+		[4]float64{-10.7271, 7.61989e-2, -1.74771e-4, 2.46721e-6}, -100, 0}
 )
+
+func (g *greenspan) alpha(t float64) float64 { return g.a[0] + t*(g.a[1]+t*(g.a[2]+t*g.a[3])) }
+
+func (g *greenspan) beta(t float64) float64 {
+	return math.Exp(g.b[0] + t*(g.b[1]+t*(g.b[2]+t*g.b[3])))
+}
 
 // lnF returns ln f and dln f/dT [1/K] at T [K], p [Pa], with es [Pa] and
 // s = dln es/dT [1/K].
@@ -166,9 +172,9 @@ func (m Model) lnF(g *greenspan, T, p, es, s float64) (l, d float64) {
 	if t > g.hi {
 		t, in = g.hi, 0
 	}
-	a := g.a[0] + t*(g.a[1]+t*(g.a[2]+t*g.a[3]))
+	a := g.alpha(t)
 	da := (g.a[1] + t*(2*g.a[2]+t*3*g.a[3])) * in
-	b := math.Exp(g.b[0] + t*(g.b[1]+t*(g.b[2]+t*g.b[3])))
+	b := g.beta(t)
 	db := b * (g.b[1] + t*(2*g.b[2]+t*3*g.b[3])) * in
 	r := es / p
 	l = a*(1-r) + b*(1/r-1)
