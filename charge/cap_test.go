@@ -96,14 +96,14 @@ func TestCapLimits(t *testing.T) {
 	}
 	// Without an outer earth the roller's gap is a free gap on one side.
 	r, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, units.Length(math.Inf(1)), 1)
-	w, _ := CapFreeWeb(1, GapBehindRoller(50*units.Millimetre, 30*units.Millimetre), 1)
+	w, _ := CapFreeWeb(1, rollerGap(50*units.Millimetre, 30*units.Millimetre), 1)
 	if math.Abs(float64(r/w)-1) > 1e-12 {
 		t.Errorf("behind the roller %v, free gap %v", r, w)
 	}
 	// An earth at the same distance on the outer side halves the field there; on
 	// the way the gap was smaller and the cap no higher.
-	h := GapBehindRoller(50*units.Millimetre, 30*units.Millimetre)
-	agree(t, "gap 30 mm past a 50 mm roller", float64(h), 8.309518948e-3, 1e-12) // √3400 − 50 mm
+	h := rollerGap(50*units.Millimetre, 30*units.Millimetre)
+	checkNear(t, "gap 30 mm past a 50 mm roller", float64(h), 8.309518948e-3, 1e-12) // √3400 − 50 mm
 	both, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, h, 1)
 	two, _ := CapFreeWeb(2, h, 1)
 	if both > two || both <= w {
@@ -117,7 +117,7 @@ func TestCapLimits(t *testing.T) {
 func TestCapBehindRollerAgainstScan(t *testing.T) {
 	for _, c := range []struct{ past, outer, delta float64 }{{5e-3, 1e-3, 1}, {2e-3, 50e-6, 1}, {3.2e-3, 80e-6, 1}, {30e-3, 0.3, 0.9}, {1e-3, 30e-6, 1.1}} {
 		got, _, _ := CapBehindRoller(50*units.Millimetre, units.Length(c.past), units.Length(c.outer), c.delta)
-		want, _ := scan(c.outer, float64(GapBehindRoller(50*units.Millimetre, units.Length(c.past))), c.delta)
+		want, _ := scan(c.outer, float64(rollerGap(50*units.Millimetre, units.Length(c.past))), c.delta)
 		want *= units.Epsilon0
 		if r := float64(got)/want - 1; r > 1e-12 || r < -2e-4 {
 			t.Errorf("%+v: %v, scan %g", c, got, want)

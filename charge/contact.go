@@ -73,42 +73,46 @@ func NewContact(s ContactSpec) (Contact, error) {
 // Spec returns the description of the contact.
 func (c *Contact) Spec() ContactSpec { return c.spec }
 
-// growth is limited to e^±600, so that nothing finite overflows.
-const growthLimit = 600
-
 // Saturation returns σ∞(v, F) = σ∞·(v/v0)^a·(F/F0)^b, the charge density the
 // face tends to. A standstill (v = 0) or a lifted contact (load ≤ 0) transfers
 // nothing; the value there is 0. The magnitude of v counts, not its sign. NaN in
 // gives NaN.
 func (c *Contact) Saturation(v units.Speed, load units.ForcePerWidth) units.SurfaceChargeDensity {
-	if c.plain && v != 0 && load > 0 {
-		// Written so that NaN in v still shows.
-		return c.spec.Saturation + units.SurfaceChargeDensity(0*clampUnit(float64(v)))
+	x, f := math.Abs(float64(v)), float64(load)
+	if x > leastFast && x < greatestFast && f > leastFast && f < greatestFast {
+		if c.plain {
+			return c.spec.Saturation
+		}
+		// |logarithm| < 91, so that power stays within its range.
+		return units.SurfaceChargeDensity(float64(c.spec.Saturation) *
+			power(c.spec.SpeedExponent, x, c.logV, c.spec.LoadExponent, f, c.logF))
 	}
-	return c.saturation(v, load)
+	return c.extreme(x, f)
 }
 
-// clampUnit maps every number to 0 … 1 and NaN to NaN.
-func clampUnit(x float64) float64 { return min(max(x, 0), 1) }
+// Speeds and loads between these need no special case.
+const leastFast, greatestFast = 1e-30, 1e30
 
-func (c *Contact) saturation(v units.Speed, load units.ForcePerWidth) units.SurfaceChargeDensity {
+// extreme is Saturation for |v| and load with every special case.
+func (c *Contact) extreme(v, load float64) units.SurfaceChargeDensity {
 	switch {
-	case math.IsNaN(float64(v)) || math.IsNaN(float64(load)):
+	case math.IsNaN(v) || math.IsNaN(load):
 		return units.SurfaceChargeDensity(math.NaN())
 	case v == 0 || load <= 0:
 		return 0
 	}
 	e := 0.0
 	if c.speedMatters {
-		e = c.spec.SpeedExponent * (math.Log(math.Abs(float64(v))) - c.logV)
+		e = c.spec.SpeedExponent * (math.Log(v) - c.logV)
 	}
 	if c.loadMatters {
-		e += c.spec.LoadExponent * (math.Log(float64(load)) - c.logF)
+		e += c.spec.LoadExponent * (math.Log(load) - c.logF)
 	}
 	if math.IsNaN(e) { // endless speed against endless load with exponents of opposite sign
 		e = 0
 	}
-	return units.SurfaceChargeDensity(float64(c.spec.Saturation) * math.Exp(min(max(e, -growthLimit), growthLimit)))
+	// Limited so that nothing finite overflows.
+	return units.SurfaceChargeDensity(float64(c.spec.Saturation) * math.Exp(min(max(e, -600), 600)))
 }
 
 // Transfer returns the charge density of the face after the contact,

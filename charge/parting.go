@@ -55,7 +55,7 @@ func BackedPlace(thickness units.Length, epsr float64) Place { // epsr [1]
 // distance past its tangent point, with the next earth on the outer side at the
 // distance outer (+Inf for none): [CapBehindRoller].
 func RollerPlace(radius, past, outer units.Length) Place {
-	return Place{faces: 1, other: float64(outer), end: float64(GapBehindRoller(radius, past)), net: true}
+	return Place{faces: 1, other: float64(outer), end: float64(rollerGap(radius, past)), net: true}
 }
 
 // PartingSpec describes a parting.
@@ -143,6 +143,9 @@ type Parted struct {
 	Gap     units.Length               // gap of the first breakdown, NaN if there was none
 	Voltage units.Voltage              // voltage across the gap there, NaN if there was none
 }
+
+// clampUnit maps every number to 0 … 1 and NaN to NaN.
+func clampUnit(x float64) float64 { return min(max(x, 0), 1) }
 
 // Part is [Parting.Left] with the account of how it came about.
 func (p *Parting) Part(charge, other units.SurfaceChargeDensity, v units.Speed, tau units.Time) Parted {

@@ -11,7 +11,7 @@ import (
 
 const uC = units.MicrocoulombPerSquareMetre
 
-func agree(t *testing.T, what string, got, want, tol float64) {
+func checkNear(t *testing.T, what string, got, want, tol float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tol) {
 		t.Errorf("%s: got %.12g, want %.12g ± %g (off by %.3g)", what, got, want, tol, got-want)
@@ -31,21 +31,21 @@ func TestTransferLimits(t *testing.T) {
 	c := mustContact(t, ContactSpec{Saturation: 15 * uC, Exposure: 1, SpeedExponent: 0.6, LoadExponent: 0.5,
 		ReferenceSpeed: 220 * units.MetrePerMinute, ReferenceLoad: 1000})
 	v, f := c.Spec().ReferenceSpeed, c.Spec().ReferenceLoad
-	agree(t, "n = n0, no charge before, q/q∞", float64(c.Transfer(0, v, f)/(15*uC)), 0.63212, 5e-6) // 1 − 1/e
+	checkNear(t, "n = n0, no charge before, q/q∞", float64(c.Transfer(0, v, f)/(15*uC)), 0.63212, 5e-6) // 1 − 1/e
 	c3 := mustContact(t, ContactSpec{Saturation: 15 * uC, Exposure: 3})
-	agree(t, "n = 3 n0", float64(c3.Transfer(0, v, f)/(15*uC)), 0.95021, 5e-6)
+	checkNear(t, "n = 3 n0", float64(c3.Transfer(0, v, f)/(15*uC)), 0.95021, 5e-6)
 	// At saturation nothing is transferred; above it charge flows back.
-	agree(t, "at saturation", float64(c.Transfer(15*uC, v, f)), 15e-6, 1e-20)
+	checkNear(t, "at saturation", float64(c.Transfer(15*uC, v, f)), 15e-6, 1e-20)
 	if a := c.Transfer(40*uC, v, f); a >= 40*uC || a <= 15*uC {
 		t.Errorf("40 µC/m² before: %v after", a)
 	}
 	// Two contacts are one of twice the exposure.
 	c2 := mustContact(t, ContactSpec{Saturation: 15 * uC, Exposure: 2, SpeedExponent: 0.6, LoadExponent: 0.5,
 		ReferenceSpeed: v, ReferenceLoad: f})
-	agree(t, "two contacts", float64(c.Transfer(c.Transfer(3*uC, v, f), v, f)), float64(c2.Transfer(3*uC, v, f)), 1e-19)
+	checkNear(t, "two contacts", float64(c.Transfer(c.Transfer(3*uC, v, f), v, f)), float64(c2.Transfer(3*uC, v, f)), 1e-19)
 	// (300/220)^0.6 = 1.2045, (1/4)^0.5 = 0.5.
-	agree(t, "speed exponent", float64(c.Saturation(300*units.MetrePerMinute, f)/c.Saturation(v, f)), math.Pow(300.0/220, 0.6), 1e-14)
-	agree(t, "load exponent", float64(c.Saturation(v, f/4)/c.Saturation(v, f)), 0.5, 1e-14)
+	checkNear(t, "speed exponent", float64(c.Saturation(300*units.MetrePerMinute, f)/c.Saturation(v, f)), math.Pow(300.0/220, 0.6), 1e-14)
+	checkNear(t, "load exponent", float64(c.Saturation(v, f/4)/c.Saturation(v, f)), 0.5, 1e-14)
 	if c.Transfer(5*uC, 0, f) != 5*uC || c.Transfer(5*uC, v, 0) != 5*uC || c.Transfer(5*uC, v, -1) != 5*uC {
 		t.Error("standstill or lifted contact changes the face")
 	}
@@ -54,7 +54,7 @@ func TestTransferLimits(t *testing.T) {
 		t.Error("no contact transfers charge")
 	}
 	keep, made := c.At(v, f)
-	agree(t, "At", float64(made)+2e-6*keep, float64(c.Transfer(2*uC, v, f)), 1e-20)
+	checkNear(t, "At", float64(made)+2e-6*keep, float64(c.Transfer(2*uC, v, f)), 1e-20)
 }
 
 func TestTransferIsTotal(t *testing.T) {
@@ -101,7 +101,7 @@ func TestBackFlow(t *testing.T) {
 	// with python's math.exp, ε0 of CODATA 2022.
 	tau := BulkRelaxation(3, 1e8)
 	for _, c := range []struct{ v, want float64 }{{0.1, 0.02317463566493341}, {1, 0.6862799192918881}, {10, 0.9630528685112789}} {
-		agree(t, "kept", BackFlow(units.Speed(c.v), units.Millimetre, tau), c.want, 1e-15)
+		checkNear(t, "kept", BackFlow(units.Speed(c.v), units.Millimetre, tau), c.want, 1e-15)
 	}
 	inf := math.Inf(1)
 	for _, c := range []struct{ v, l, tau, want float64 }{
@@ -117,9 +117,9 @@ func TestBackFlow(t *testing.T) {
 	if k := BackFlow(0.1, units.Millimetre, BulkRelaxation(3, BackFlowIdleResistivity)); k < 0.9995 || !BackFlowIdle(1e12) || BackFlowIdle(9e11) {
 		t.Errorf("kept at 1e12 Ω·m: %g", k)
 	}
-	agree(t, "two paths", float64(Relaxation(2, 2)), 1, 1e-15)
-	agree(t, "one endless", float64(Relaxation(units.Time(inf), 3)), 3, 0)
-	agree(t, "surface", float64(SurfaceRelaxation(units.Millimetre, 1e12, 20*um, 2.2)), 1e-6*1e12*8.8541878188e-12*2.2/20e-6, 1e-12)
+	checkNear(t, "two paths", float64(Relaxation(2, 2)), 1, 1e-15)
+	checkNear(t, "one endless", float64(Relaxation(units.Time(inf), 3)), 3, 0)
+	checkNear(t, "surface", float64(SurfaceRelaxation(units.Millimetre, 1e12, 20*um, 2.2)), 1e-6*1e12*8.8541878188e-12*2.2/20e-6, 1e-12)
 }
 
 func TestPartStages(t *testing.T) {
@@ -140,9 +140,9 @@ func TestPartStages(t *testing.T) {
 		t.Errorf("above the cap: %+v", r)
 	}
 	v, _ := BreakdownVoltage(r.Gap, 1)
-	agree(t, "voltage of the first breakdown", float64(r.Voltage), float64(v), 1e-9)
-	agree(t, "σ = ε0·V/z there", units.Epsilon0*float64(r.Voltage)/float64(r.Gap), 60e-6, 1e-14)
-	agree(t, "account", float64(r.Left+r.Gas), -60e-6, 1e-20)
+	checkNear(t, "voltage of the first breakdown", float64(r.Voltage), float64(v), 1e-9)
+	checkNear(t, "σ = ε0·V/z there", units.Epsilon0*float64(r.Voltage)/float64(r.Gap), 60e-6, 1e-14)
+	checkNear(t, "account", float64(r.Left+r.Gas), -60e-6, 1e-20)
 	// The opposite face counts: +30 there leaves the sum at the cap.
 	if l, s := p.Left(60*uC, 30*uC, 3, insulator); s != GasRuled || math.Abs(float64(l)-8.47e-6) > 0.01e-6 {
 		t.Errorf("two faces: %v, %v", l, s)
