@@ -67,15 +67,15 @@ type Suggestion struct {
 type Diagnosis struct {
 	line     *Line
 	survey   *Survey
-	Speed    units.Speed    // at which the readings were taken
-	Changes  []Change       // in the order of the path
-	States   []StationState // after each station, as the readings there were taken: with the devices off that the place names
-	Fits     []Fit          // for each reading
-	Leads    []Leads        // by falling chance
-	Together [][]int        // indices into Changes that the readings cannot separate
-	Rank     int            // of the readings alone
-	Ground   []GroundFinding
-	Next     *Suggestion // nil if no measurement would tell more
+	Speed    units.Speed     // at which the readings were taken
+	Changes  []Change        // in the order of the path
+	States   []StationState  // after each station, as the readings there were taken: with the devices off that the place names
+	Fits     []Fit           // for each reading
+	Leads    []Leads         // by falling chance
+	Together [][]int         // indices into Changes that the readings cannot separate
+	Rank     int             // of the readings alone
+	Ground   []GroundFinding // of every conductor
+	Next     *Suggestion     // nil if no measurement would tell more
 	// Main is the index of the main source's station, -1 if these readings cannot
 	// tell.
 	Main int
@@ -164,6 +164,12 @@ type view struct {
 	unused         string  // why the reading does not enter an estimate of charge
 }
 
+// perOuter is the potential of the web on an earthed roller per charge density
+// of its outer face. [V/(C/m²)]
+func (l *Line) perOuter() float64 {
+	return float64(l.film.SurfaceVoltage(units.MicrocoulombPerSquareMetre)) / float64(units.MicrocoulombPerSquareMetre)
+}
+
 // look works out how a reading sees the web.
 func (l *Line) look(r *Reading) (view, error) {
 	w := view{station: l.Station(r.Station)}
@@ -199,7 +205,7 @@ func (l *Line) look(r *Reading) (view, error) {
 			return w, known.Wrong(where("station"), r.Station, "a roller or nip for an over-roller voltmeter")
 		}
 		w.film, w.placeSD = true, l.filmSD
-		volts := float64(l.film.SurfaceVoltage(1)) // V per C/m² of the outer face
+		volts := l.perOuter()
 		if r.Face == FaceA {
 			w.onA = volts
 		} else {
@@ -214,7 +220,7 @@ func (l *Line) look(r *Reading) (view, error) {
 	w.placeSD = sd
 	if factor > 0 {
 		m := l.meters[w.meter]
-		w.onA = float64(m.DisplayAt(1, factor))
+		w.onA = float64(m.DisplayAt(units.MicrocoulombPerSquareMetre, factor)) / float64(units.MicrocoulombPerSquareMetre)
 		w.onB = w.onA
 		w.sens = math.Abs(m.DistanceSensitivity(r.Distance, gapFor(r.Distance, factor))) * float64(l.desc.Meters[w.meter].Placing) / float64(r.Distance)
 	}
@@ -224,10 +230,11 @@ func (l *Line) look(r *Reading) (view, error) {
 // gapFor returns the gap h for which h/(d+h) is the factor, by which a place
 // behind a roller gets its sensitivity to distance; a factor of 1 gives 1 km.
 func gapFor(d units.Length, factor float64) units.Length {
+	const far = 1000 * units.Metre
 	if factor >= 1 {
-		return 1000
+		return far
 	}
-	return min(units.Length(float64(d)*factor/(1-factor)), 1000)
+	return min(units.Length(float64(d)*factor/(1-factor)), far)
 }
 
 // deviation is the standard deviation of what a reading with expectation mid

@@ -13,7 +13,7 @@ import (
 // earthed for static electricity, from memory of the usual guidance (check the
 // edition that binds you): the reason is that 0.1 mA, more than an industrial
 // charging current, makes 100 V across it.
-const GroundLimit units.Resistance = 1e6
+const GroundLimit = 1 * units.Megohm
 
 // GroundFinding is what the ground check says of one conductor.
 type GroundFinding struct {

@@ -73,7 +73,7 @@ func New(d *Description) (*Line, error) {
 	}
 	// The last gap in which a parting web can break down is the one to the next
 	// earthed metal; 10 cm is the end of the published law and the lowest cap.
-	l.netCap, _ = charge.CapFreeWeb(1, 0.1, l.air.RelativeDensity())
+	l.netCap, _ = charge.CapFreeWeb(1, 10*units.Centimetre, l.air.RelativeDensity())
 	for i := range l.desc.Meters {
 		m := &l.desc.Meters[i]
 		var f charge.FieldMeter
@@ -81,7 +81,7 @@ func New(d *Description) (*Line, error) {
 			// The response is taken from a meter that never saturates; the full scale of
 			// the real one decides which readings say "at least".
 			f, err = charge.NewFieldMeter(charge.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded,
-				SheetRadius: w.Width / 2, FullScale: 1e12})
+				SheetRadius: w.Width / 2, FullScale: units.DisplayVoltage(1e12)})
 			if err != nil {
 				return nil, fmt.Errorf("meters[%d]: %w", i, err)
 			}
@@ -345,7 +345,7 @@ func (c *contact) pass(before float64, v units.Speed) (float64, Mechanism) {
 
 // touching is any load above zero: contacts of a line have no load exponent, and
 // a load of zero would mean a lifted contact.
-const touching units.ForcePerWidth = 1
+const touching = units.ForcePerWidth(1)
 
 // passes is the gain per drive D at speed v [m/s]: k for an earthed roller,
 // k/(1 + k·f/(1−f)) for one that keeps its charge.

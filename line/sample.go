@@ -129,7 +129,7 @@ func calibratedIons(s *IonSpec, share, v, factor float64) (ionflow.Neutraliser, 
 
 // Outlook is the line at another speed.
 type Outlook struct {
-	Speed     units.Speed
+	Speed     units.Speed  // for which it holds
 	A, B, Net [][3]float64 // [C/m²] 5, 50 and 95 % quantiles after each station
 	// Over is the chance that the net charge is above the limit after each
 	// station. [1]
