@@ -72,6 +72,27 @@ const (
 	GramPerKilogram HumidityRatio = 1e-3
 
 	GramPerSquareMetre BasisWeight = 1e-3
+
+	CubicMetrePerSecond VolumeFlow = 1
+	CubicMetrePerHour   VolumeFlow = 1.0 / 3600
+	LitrePerMinute      VolumeFlow = 1e-3 / 60
+	CubicFootPerMinute  VolumeFlow = 0.028316846592 / 60
+
+	KilogramPerHour MassFlow = 1.0 / 3600
+
+	KelvinDifference     TemperatureDifference = 1
+	FahrenheitDifference TemperatureDifference = 5.0 / 9
+
+	NewtonPerMetre    ForcePerWidth = 1
+	PoundForcePerInch ForcePerWidth = 4.4482216152605 / 0.0254
+
+	ElectronVolt Energy = 1.602176634e-19
+
+	Radian Angle = 1
+
+	Hertz Frequency = 1
+
+	KilogramPerCubicMetre Density = 1
 )
 
 // Fundamental constants, CODATA 2022. Sources: e, k, N_A exact since the SI of

@@ -171,7 +171,7 @@ func scan(s string) (d scanned, rest, why string) {
 	d.text, rest = s[:i], s[i:]
 	switch {
 	case !seen:
-		return d, rest, noNumber(s)
+		return d, rest, noNumber(rest)
 	case d.digits > maxDigits || i > maxNumber:
 		return d, rest, "more than 64 digits"
 	case rest == "":
