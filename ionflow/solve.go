@@ -39,6 +39,8 @@ type Solver struct {
 	nref  float64
 	warm  bool // eng.Final holds a solution
 	nodes []float64
+	// scratch is the column of [Solver.Pass]
+	scratch Solution
 }
 
 // NewSolver returns a solver, or the faults of the settings.
@@ -209,12 +211,7 @@ func (s *Solver) SolveOn(p *Problem, mesh []units.Length, dst *Solution) error {
 	g.Nodes(&s.data, func(i int, pp, m, v, e, jp, jm float64) {
 		dst.put(i, g.X[i], pp, m, v, e, jp, jm, s.nref)
 	})
-	for i := range n {
-		a, b := max(i-1, 0), min(i+1, n-1)
-		h := float64(dst.X[b] - dst.X[a])
-		dst.dp[i] = float64(dst.Positive[b]-dst.Positive[a]) / h
-		dst.dm[i] = float64(dst.Negative[b]-dst.Negative[a]) / h
-	}
+	dst.chords()
 	dst.finish(g.Ends(&s.data), &s.data, s.nref)
 	dst.Error, dst.DensityError, dst.Iterations = math.NaN(), math.NaN(), st.Iterations
 	return nil
@@ -254,6 +251,17 @@ func (s *Solution) resize(n int) {
 	s.NegativeFlux = slices.Grow(s.NegativeFlux[:0], n)[:n]
 	s.dp = slices.Grow(s.dp[:0], n)[:n]
 	s.dm = slices.Grow(s.dm[:0], n)[:n]
+}
+
+// chords sets the slopes of the densities to those between the neighbours.
+func (s *Solution) chords() {
+	n := len(s.X)
+	for i := range n {
+		a, b := max(i-1, 0), min(i+1, n-1)
+		h := float64(s.X[b] - s.X[a])
+		s.dp[i] = float64(s.Positive[b]-s.Positive[a]) / h
+		s.dm[i] = float64(s.Negative[b]-s.Negative[a]) / h
+	}
 }
 
 // put writes node i. Rounding, and errors below the density error, can leave a

@@ -213,3 +213,14 @@ func (g *Volumes) Nodes(d *Data, f func(i int, p, m, v, e, jp, jm float64)) {
 	}
 	f(n, g.P[n], g.M[n], g.V[n]*vref, e0, jp0, jm0)
 }
+
+// Held returns the ions between the ends, per area of the inlet [m].
+func (g *Volumes) Held(d *Data) (h [2]float64) {
+	for i := 1; i+1 < len(g.X); i++ {
+		h[0] += g.vol[i] * g.P[i]
+		h[1] += g.vol[i] * g.M[i]
+	}
+	h[0] /= g.a0
+	h[1] /= g.a0
+	return h
+}
