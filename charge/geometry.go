@@ -42,19 +42,25 @@ func GapBehindRoller(radius, x units.Length) units.Length {
 // small face reads more: [FieldMeter]. Behind a roller the gap is not uniform:
 // [RollerFieldFactor]. For a narrow web: [StripFactor].
 //
-// A negative distance or gap gives NaN; a gap of +Inf gives 1.
+// A negative distance or gap gives NaN, as do 0 and 0; a gap of +Inf gives 1.
 func FieldFactor(distance, gap units.Length) float64 { // [1]
 	d, h := float64(distance), float64(gap)
-	if !(d >= 0 && h >= 0) {
+	if d > 0 && h >= 0 && h <= math.MaxFloat64 {
+		return h / (d + h)
+	}
+	return fieldFactorLimit(d, h)
+}
+
+// fieldFactorLimit has the limits of FieldFactor, kept apart so that the common
+// case is inlined.
+func fieldFactorLimit(d, h float64) float64 {
+	switch {
+	case !(d >= 0 && h >= 0), math.IsInf(d, 1):
 		return math.NaN()
+	case d == 0 && h == 0:
+		return math.NaN() // touching both planes: the field is not determined
 	}
-	if math.IsInf(h, 1) && !math.IsInf(d, 1) {
-		return 1
-	}
-	if d == 0 && h > 0 {
-		return 1
-	}
-	return h / (d + h)
+	return 1 // the meter touches the web, or no metal behind it
 }
 
 // DistanceSensitivity returns d ln E/d ln d of the reading of a wide insulating

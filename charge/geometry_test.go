@@ -27,6 +27,13 @@ func TestRollerFieldFactor(t *testing.T) {
 			t.Errorf("R %g mm, x %g mm: got %.9f, want %.9f ± 1e-6 and %g ± 0.4 %%", c.R, c.x, got, c.quad, c.bem)
 		}
 	}
+	// The range that the doc states, in units of R: adaptive quadrature.
+	for _, c := range [][3]float64{{.02, .1, 0.20106522155268478}, {.02, 2, 0.9895887936165307}, {.1, .5, 0.5508067250601587}, {.5, 10, 0.9777900150631065},
+		{2, .5, 0.1645515992400502}, {5, 2, 0.30244109452103407}, {20, .1, 0.24643709370942993}, {20, 10, 0.43797471178492836}} {
+		if got := RollerFieldFactor(1, units.Length(c[1]), units.Length(c[0])); math.Abs(got-c[2]) > 1e-6 {
+			t.Errorf("d/R %g, x/R %g: got %.9f, want %.9f", c[0], c[1], got, c[2])
+		}
+	}
 	nan := units.Length(math.NaN())
 	for _, a := range [][3]units.Length{{0, 1, 1}, {1, -1, 1}, {1, 1, 0}, {nan, 1, 1}, {1, nan, 1}, {1, 1, nan}, {units.Length(math.Inf(1)), 1, 1}} {
 		if got := RollerFieldFactor(a[0], a[1], a[2]); !math.IsNaN(got) {

@@ -32,16 +32,13 @@ type FieldMeterSpec struct {
 	Offset known.Band
 }
 
-// FieldMeter is a validated field meter. The zero value has no meaning; build
-// it with [NewFieldMeter]. It is a small value that many goroutines may use at once.
+// FieldMeter is a validated field meter. The zero value has no meaning and
+// panics; build it with [NewFieldMeter]. It is a small value that many goroutines may use at once.
 type FieldMeter struct {
-	spec   FieldMeterSpec
-	nom    float64 // [m] d0
-	scale  float64 // [m] gain × d0 / calibration, display over field
-	offset float64 // [V]
-	full   float64 // [V]
-	bare   bool
-	b, s   float64 // [m] face and sheet radius of a bare face
+	spec   *FieldMeterSpec // never written after NewFieldMeter
+	gain   float64         // [V·m²/C] display over charge density at factor 1
+	offset float64         // [V]
+	full   float64         // [V]
 }
 
 // NewFieldMeter checks the specification: nominal distance 1 mm … 1 m, full
@@ -68,20 +65,19 @@ func NewFieldMeter(s FieldMeterSpec) (FieldMeter, error) {
 	if err := errors.Join(errs...); err != nil {
 		return FieldMeter{}, err
 	}
-	m := FieldMeter{spec: s, nom: float64(s.Nominal), full: float64(s.FullScale),
-		bare: !s.Guarded, b: float64(s.FaceRadius), s: float64(s.SheetRadius)}
+	m := FieldMeter{spec: &s, full: float64(s.FullScale)}
 	return m.With(s.Gain.Value, units.DisplayVoltage(s.Offset.Value)), nil
 }
 
 // Spec returns what the meter was built from.
-func (m FieldMeter) Spec() FieldMeterSpec { return m.spec }
+func (m FieldMeter) Spec() FieldMeterSpec { return *m.spec }
 
 // With returns the meter with this one gain and this one offset, as a sampled
 // copy of its class: draw Gain.At(z) and Offset.At(z) once for each meter.
 func (m FieldMeter) With(gain float64, offset units.DisplayVoltage) FieldMeter { // gain [1]
-	m.scale = gain * m.nom
-	if m.bare {
-		m.scale /= bareCalibration(m.b, m.nom)
+	m.gain = gain * float64(m.spec.Nominal) / units.Epsilon0
+	if !m.spec.Guarded {
+		m.gain /= bareCalibration(float64(m.spec.FaceRadius), float64(m.spec.Nominal))
 	}
 	m.offset = float64(offset)
 	return m
@@ -92,8 +88,8 @@ func (m FieldMeter) With(gain float64, offset units.DisplayVoltage) FieldMeter {
 // [FieldFactor], at most 1. Bare face: [BareFaceFactor], which may be far above
 // 1. Negative arguments give NaN.
 func (m FieldMeter) Factor(distance, gap units.Length) float64 { // [1]
-	if m.bare {
-		return BareFaceFactor(units.Length(m.b), units.Length(m.s), distance, gap)
+	if !m.spec.Guarded {
+		return BareFaceFactor(m.spec.FaceRadius, m.spec.SheetRadius, distance, gap)
 	}
 	return FieldFactor(distance, gap)
 }
@@ -109,16 +105,20 @@ func (m FieldMeter) Factor(distance, gap units.Length) float64 { // [1]
 // meter is calibrated. A true factor of another geometry (behind a roller, a
 // narrow strip) goes through DisplayAt. NaN in, NaN out.
 func (m FieldMeter) Display(net units.SurfaceChargeDensity, distance, gap units.Length) units.DisplayVoltage {
+	if m.spec.Guarded {
+		return m.DisplayAt(net, FieldFactor(distance, gap))
+	}
 	return m.DisplayAt(net, m.Factor(distance, gap))
 }
 
 // DisplayAt is Display with the field factor E·ε0/σ given, for a place that has
 // its own: [RollerFieldFactor], [StripFactor], [Film.OverRollerFactor].
 func (m FieldMeter) DisplayAt(net units.SurfaceChargeDensity, factor float64) units.DisplayVoltage { // factor [1]
-	v := m.scale*(float64(net)/units.Epsilon0)*factor + m.offset
-	if v > m.full {
+	v := m.gain*float64(net)*factor + m.offset
+	switch {
+	case v > m.full:
 		v = m.full
-	} else if v < -m.full {
+	case v < -m.full:
 		v = -m.full
 	}
 	return units.DisplayVoltage(v)
@@ -139,7 +139,7 @@ func (m FieldMeter) Saturated(shown units.DisplayVoltage) bool {
 // FieldShown returns the field at the face that a display stands for,
 // (V − offset)/(gain·d0): the way from "kV" to kV/cm and kV/in.
 func (m FieldMeter) FieldShown(shown units.DisplayVoltage) units.ElectricField {
-	return units.ElectricField((float64(shown) - m.offset) / m.scale)
+	return units.ElectricField((float64(shown) - m.offset) / m.gain / units.Epsilon0)
 }
 
 // Net is the inverse of Display: the net charge density of both faces together
@@ -152,14 +152,14 @@ func (m FieldMeter) Net(shown units.DisplayVoltage, distance, gap units.Length) 
 
 // NetAt is the inverse of DisplayAt.
 func (m FieldMeter) NetAt(shown units.DisplayVoltage, factor float64) units.SurfaceChargeDensity { // factor [1]
-	return units.SurfaceChargeDensity((float64(shown) - m.offset) / m.scale / factor * units.Epsilon0)
+	return units.SurfaceChargeDensity((float64(shown) - m.offset) / (m.gain * factor))
 }
 
 // DistanceSensitivity returns d ln E/d ln d at this place, the relative error of
 // the display for a relative error of the distance: −d/(d+h) for a guarded face
 // ([DistanceSensitivity]), a central difference of Factor for a bare one.
 func (m FieldMeter) DistanceSensitivity(distance, gap units.Length) float64 { // [1]
-	if !m.bare {
+	if m.spec.Guarded {
 		return DistanceSensitivity(distance, gap)
 	}
 	const step = 1e-3 // [1] relative; truncation about 1e-6, rounding 1e-12
@@ -173,7 +173,7 @@ func (m FieldMeter) DistanceSensitivity(distance, gap units.Length) float64 { //
 // same gap, and the relative standard deviation that an uncertain distance adds
 // to it, |d ln E/d ln d|·s/d. The offset is taken out and put back.
 func (m FieldMeter) Corrected(shown units.DisplayVoltage, distance, distanceSpread, gap units.Length) (atNominal units.DisplayVoltage, spread float64) { // spread [1]
-	ratio := m.Factor(units.Length(m.nom), gap) / m.Factor(distance, gap)
+	ratio := m.Factor(m.spec.Nominal, gap) / m.Factor(distance, gap)
 	v := (float64(shown)-m.offset)*ratio + m.offset
 	spread = math.Abs(m.DistanceSensitivity(distance, gap)) * float64(distanceSpread) / float64(distance)
 	return units.DisplayVoltage(v), spread

@@ -146,3 +146,51 @@ func BenchmarkRollerFieldFactor(b *testing.B) {
 		RollerFieldFactor(0.05, 0.03, 0.025)
 	}
 }
+
+// A column is the readings one by one; bad rows are NaN and named.
+func TestColumns(t *testing.T) {
+	m := testMeter(t, true)
+	nan := math.NaN()
+	net := []units.SurfaceChargeDensity{1e-6, units.SurfaceChargeDensity(nan), -2e-7, 1e-6, 0}
+	d := []units.Length{0.025, 0.025, 0.03, -1, 0.025}
+	h := []units.Length{0.3, 0.3, 0.008, 0.3, 0}
+	dst := make([]units.DisplayVoltage, 5)
+	err := m.DisplayTo(dst, net, d, h)
+	var fe *known.FieldError
+	if !errors.As(err, &fe) || fe.Value != "rows 1 3" {
+		t.Errorf("%v", err)
+	}
+	for i, bad := range []bool{false, true, false, true, false} {
+		if math.IsNaN(float64(dst[i])) != bad || !bad && dst[i] != m.Display(net[i], d[i], h[i]) {
+			t.Errorf("row %d: %v", i, dst[i])
+		}
+	}
+	back := make([]units.SurfaceChargeDensity, 5)
+	err = m.NetTo(back, dst, d, h)
+	if !errors.As(err, &fe) || fe.Value != "rows 1 3 4" || !near(float64(back[2]), -2e-7, 1e-12) || !math.IsNaN(float64(back[4])) {
+		t.Errorf("%v: %v", back, err)
+	}
+	if err := m.DisplayTo(dst[:2], net, d, h); err == nil {
+		t.Error("columns of different length accepted")
+	}
+	good := func() { _ = m.DisplayTo(dst[:1], net[:1], d[:1], h[:1]) }
+	if n := testing.AllocsPerRun(100, good); n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+}
+
+func BenchmarkReadingColumn(b *testing.B) {
+	m := testMeter(b, true)
+	const n = 4096
+	dst, net, d, h := make([]units.DisplayVoltage, n), make([]units.SurfaceChargeDensity, n), make([]units.Length, n), make([]units.Length, n)
+	for i := range n {
+		net[i], d[i], h[i] = units.SurfaceChargeDensity(1e-9*float64(i)), 0.025, units.Length(0.01+1e-4*float64(i))
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := m.DisplayTo(dst, net, d, h); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/n, "ns/elem")
+}

@@ -52,7 +52,7 @@ func derived(how string) known.Source {
 }
 
 func lawsComputations() []compute.Entry {
-	return slices.Concat(bulkEntries(), lawEntries(), layerEntries(), liquidEntries(), methodEntries())
+	return slices.Concat(bulkEntries(), lawEntries(), layerEntries(), liquidEntries(), methodEntries(), fitEntries())
 }
 
 func bulkEntries() []compute.Entry {

@@ -67,15 +67,15 @@ type Suggestion struct {
 type Diagnosis struct {
 	line     *Line
 	survey   *Survey
-	Speed    units.Speed    // at which the readings were taken
-	Changes  []Change       // in the order of the path
-	States   []StationState // after each station, devices as they ran
-	Fits     []Fit          // for each reading
-	Leads    []Leads        // by falling chance
-	Together [][]int        // indices into Changes that the readings cannot separate
-	Rank     int            // of the readings alone
-	Ground   []GroundFinding
-	Next     *Suggestion // nil if no measurement would tell more
+	Speed    units.Speed     // at which the readings were taken
+	Changes  []Change        // in the order of the path
+	States   []StationState  // after each station, as the readings there were taken: with the devices off that the place names
+	Fits     []Fit           // for each reading
+	Leads    []Leads         // by falling chance
+	Together [][]int         // indices into Changes that the readings cannot separate
+	Rank     int             // of the readings alone
+	Ground   []GroundFinding // of every conductor
+	Next     *Suggestion     // nil if no measurement would tell more
 	// Main is the index of the main source's station, -1 if these readings cannot
 	// tell.
 	Main int
@@ -164,6 +164,12 @@ type view struct {
 	unused         string  // why the reading does not enter an estimate of charge
 }
 
+// perOuter is the potential of the web on an earthed roller per charge density
+// of its outer face. [V/(C/m²)]
+func (l *Line) perOuter() float64 {
+	return float64(l.film.SurfaceVoltage(units.MicrocoulombPerSquareMetre)) / float64(units.MicrocoulombPerSquareMetre)
+}
+
 // look works out how a reading sees the web.
 func (l *Line) look(r *Reading) (view, error) {
 	w := view{station: l.Station(r.Station)}
@@ -199,7 +205,7 @@ func (l *Line) look(r *Reading) (view, error) {
 			return w, known.Wrong(where("station"), r.Station, "a roller or nip for an over-roller voltmeter")
 		}
 		w.film, w.placeSD = true, l.filmSD
-		volts := float64(l.film.SurfaceVoltage(1)) // V per C/m² of the outer face
+		volts := l.perOuter()
 		if r.Face == FaceA {
 			w.onA = volts
 		} else {
@@ -213,23 +219,22 @@ func (l *Line) look(r *Reading) (view, error) {
 	factor, sd := l.PlaceFactor(w.station, r.Distance, r.Gap)
 	w.placeSD = sd
 	if factor > 0 {
-		// The gap that gives the same factor as the place lets the meter's own law
-		// (guarded or not) and its sensitivity to distance be used at every place.
-		gap, m := gapFor(r.Distance, factor), l.meters[w.meter]
-		w.onA = float64(m.Display(1, r.Distance, gap))
+		m := l.meters[w.meter]
+		w.onA = float64(m.DisplayAt(units.MicrocoulombPerSquareMetre, factor)) / float64(units.MicrocoulombPerSquareMetre)
 		w.onB = w.onA
-		w.sens = math.Abs(m.Sensitivity(r.Distance, gap)) * float64(l.desc.Meters[w.meter].Placing) / float64(r.Distance)
+		w.sens = math.Abs(m.DistanceSensitivity(r.Distance, gapFor(r.Distance, factor))) * float64(l.desc.Meters[w.meter].Placing) / float64(r.Distance)
 	}
 	return w, nil
 }
 
-// gapFor returns the gap h for which h/(d+h) is the factor; a factor of 1 gives a
-// gap of 1 km.
+// gapFor returns the gap h for which h/(d+h) is the factor, by which a place
+// behind a roller gets its sensitivity to distance; a factor of 1 gives 1 km.
 func gapFor(d units.Length, factor float64) units.Length {
+	const far = 1000 * units.Metre
 	if factor >= 1 {
-		return 1000
+		return far
 	}
-	return min(units.Length(float64(d)*factor/(1-factor)), 1000)
+	return min(units.Length(float64(d)*factor/(1-factor)), far)
 }
 
 // deviation is the standard deviation of what a reading with expectation mid
@@ -258,6 +263,9 @@ func (l *Line) Expect(r *Reading, a, b units.SurfaceChargeDensity) (band [3]floa
 	return [3]float64{mid - known.Z95*sd, mid, mid + known.Z95*sd}, nil
 }
 
+// perMinute writes a line speed as the floor says it.
+func perMinute(v units.Speed) string { return units.Display(v, units.Metric, 3) }
+
 // rows turns the readings into rows of the linear model.
 func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 	var out []obs
@@ -276,7 +284,7 @@ func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 			continue
 		}
 		if math.Abs(float64(r.Speed-l.desc.Speed)) > 0.05*float64(l.desc.Speed) {
-			return nil, known.Wrong(fmt.Sprintf("line %d: line speed", r.Line), r.Speed, fmt.Sprintf("within 5 %% of the description's speed %v; describe the line at the speed of the survey", l.desc.Speed))
+			return nil, known.Wrong(fmt.Sprintf("line %d: line speed", r.Line), perMinute(r.Speed), fmt.Sprintf("within 5 %% of the description's speed %s; describe the line at the speed of the survey", perMinute(l.desc.Speed)))
 		}
 		off := l.desc.Stations[w.station].Off
 		key := fmt.Sprint(off)
@@ -300,12 +308,16 @@ func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 	return out, nil
 }
 
-// states fills the charge after each station, every device as it ran.
+// states fills the charge after each station.
 func (d *Diagnosis) states() {
 	u := d.unknownList()
 	co := d.line.coefficients(u, d.Speed, nil)
 	for i := range co {
 		a, b := co[i][0], co[i][1]
+		if off := d.line.desc.Stations[i].Off; len(off) > 0 {
+			o := d.line.coefficients(u, d.Speed, off)
+			a, b = o[i][0], o[i][1]
+		}
 		net := make([]float64, len(a))
 		for k := range net {
 			net[k] = a[k] + b[k]

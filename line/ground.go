@@ -13,7 +13,7 @@ import (
 // earthed for static electricity, from memory of the usual guidance (check the
 // edition that binds you): the reason is that 0.1 mA, more than an industrial
 // charging current, makes 100 V across it.
-const GroundLimit units.Resistance = 1e6
+const GroundLimit = 1 * units.Megohm
 
 // GroundFinding is what the ground check says of one conductor.
 type GroundFinding struct {
@@ -91,7 +91,7 @@ func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
 	}
 	perSigma := float64(d.Speed) * float64(d.line.desc.Web.Width) // m²/s
 	s = IsolatedState{Finding: g, Current: units.Current(mid * perSigma), High: units.Current(high * perSigma)}
-	c, err := charge.NewConductor(charge.ConductorSpec{Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
+	c, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
 	if err != nil {
 		return s, false
 	}

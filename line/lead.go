@@ -88,7 +88,7 @@ func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
 		}
 	}
 	volt := slices.IndexFunc(l.desc.Meters, func(m Meter) bool { return m.Kind == "voltmeter" })
-	perFilm := float64(l.film.SurfaceVoltage(1))
+	perFilm := l.perOuter()
 	offset := 3.0 // V, typical contact-potential floor if no voltmeter is described
 	if volt >= 0 {
 		offset = float64(l.desc.Meters[volt].Offset)

@@ -1,6 +1,7 @@
 package line
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/pithball/charge"
@@ -25,16 +26,14 @@ type Line struct {
 
 // step is a station with everything that can be worked out beforehand.
 type step struct {
-	changes  [2]contact
-	n        int // contacts in use
-	ion      ionflow.Neutraliser
-	ionFace  Face
-	factor   float64 // of the ioniser's place
-	length   float64 // to the next station [m]
-	tauNet   float64 // of the leak path to the next station, +Inf without one [s]
-	tauDiff  float64 // of the pairing of the two faces [s]
-	isolated *charge.Conductor
-	width    float64
+	changes [2]contact
+	n       int // contacts in use
+	ion     ionflow.Neutraliser
+	ionFace Face
+	factor  float64 // of the ioniser's place
+	length  float64 // to the next station [m]
+	tauNet  float64 // of the leak path to the next station, +Inf without one [s]
+	tauDiff float64 // of the pairing of the two faces [s]
 }
 
 type contact struct {
@@ -72,18 +71,27 @@ func New(d *Description) (*Line, error) {
 	default:
 		l.limit = d.Limit.Net
 	}
-	l.netCap = netCap(l.air.RelativeDensity())
+	// The last gap in which a parting web can break down is the one to the next
+	// earthed metal; 10 cm is the end of the published law and the lowest cap.
+	l.netCap, _ = charge.CapFreeWeb(1, 10*units.Centimetre, l.air.RelativeDensity())
 	for i := range l.desc.Meters {
 		m := &l.desc.Meters[i]
 		var f charge.FieldMeter
 		if m.Kind == "field meter" {
-			if f, err = charge.NewFieldMeter(charge.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded, FullScale: m.FullScale}); err != nil {
-				return nil, err
+			// The response is taken from a meter that never saturates; the full scale of
+			// the real one decides which readings say "at least".
+			f, err = charge.NewFieldMeter(charge.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded,
+				SheetRadius: w.Width / 2, FullScale: units.DisplayVoltage(1e12)})
+			if err != nil {
+				return nil, fmt.Errorf("meters[%d]: %w", i, err)
 			}
 		}
 		l.meters = append(l.meters, f)
 	}
-	return l, l.build()
+	if err := l.build(); err != nil {
+		return nil, err
+	}
+	return l, nil
 }
 
 // build works out the steps.
@@ -94,7 +102,7 @@ func (l *Line) build() error {
 	for i := range l.desc.Stations {
 		s := &l.desc.Stations[i]
 		t := &l.steps[i]
-		t.tauNet, t.tauDiff, t.width = math.Inf(1), tauDiff, float64(w.Width)
+		t.tauNet, t.tauDiff = math.Inf(1), tauDiff
 		if i+1 < len(l.desc.Stations) {
 			t.length = float64(l.desc.Stations[i+1].At - s.At)
 		}
@@ -111,9 +119,7 @@ func (l *Line) build() error {
 		}
 		if ion := s.Ioniser; ion != nil {
 			var err error
-			t.ion, err = ionflow.NewNeutraliser(ionflow.NeutraliserSpec{Conductivity: ion.Conductivity, Zone: ion.Zone, Supply: ion.Supply,
-				Onset: ion.Onset, Offset: ion.Offset})
-			if err != nil {
+			if t.ion, err = ion.neutraliser(ion.Conductivity); err != nil {
 				return err
 			}
 			t.ionFace = ion.Face
@@ -121,6 +127,12 @@ func (l *Line) build() error {
 		}
 	}
 	return nil
+}
+
+// neutraliser gives the source ions of both signs with the same conductivity.
+func (s *IonSpec) neutraliser(lambda units.Conductivity) (ionflow.Neutraliser, error) {
+	c := ionflow.Carriers{Conductivity: lambda, Supply: s.Supply}
+	return ionflow.NewNeutraliser(ionflow.NeutraliserSpec{Plus: c, Minus: c, Zone: s.Zone, Onset: s.Onset, Offset: s.Offset})
 }
 
 func (l *Line) contact(s *StationSpec, c *ChangeSpec) (contact, error) {
@@ -324,12 +336,16 @@ func mechanismOf(r ionflow.Regime) Mechanism {
 // Limits: f → 0 (charge gone within a turn): k·D as on an earthed roller; f → 1
 // (perfect insulator): 0, the roller has driven itself to where transfer stops.
 func (c *contact) pass(before float64, v units.Speed) (float64, Mechanism) {
-	after := float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, 0))
+	after := float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, touching))
 	if c.turn == 0 {
 		return after, Transfer
 	}
 	return before + (after-before)*c.passes(float64(v))/c.closes, InsulatingRoller
 }
+
+// touching is any load above zero: contacts of a line have no load exponent, and
+// a load of zero would mean a lifted contact.
+const touching = units.ForcePerWidth(1)
 
 // passes is the gain per drive D at speed v [m/s]: k for an earthed roller,
 // k/(1 + k·f/(1−f)) for one that keeps its charge.

@@ -92,7 +92,8 @@ func (d *Diagnosis) realise(x []float64, z func(k int) float64) (*Line, error) {
 		p := &s.Change[j]
 		exponent := p.Speed.Value
 		if z != nil {
-			exponent = p.Speed.At(z(k))
+			// Beyond −1 … 2 no contact is described; a sample there is taken at the end.
+			exponent = min(max(p.Speed.At(z(k)), -1), 2)
 		}
 		n := float64(p.Exposure)
 		if n == 0 {
@@ -119,16 +120,16 @@ func calibratedIons(s *IonSpec, share, v, factor float64) (ionflow.Neutraliser, 
 		share = 0
 	}
 	share = min(share, 0.995)
-	lambda := 0.0
+	lambda := 1e-18 // S/m: nothing, since a source needs some conductivity to be one
 	if factor > 0 {
-		lambda = -math.Log1p(-share) * units.Epsilon0 * v / (factor * float64(s.Zone))
+		lambda = max(lambda, -math.Log1p(-share)*units.Epsilon0*v/(factor*float64(s.Zone)))
 	}
-	return ionflow.NewNeutraliser(ionflow.NeutraliserSpec{Conductivity: units.Conductivity(lambda), Zone: s.Zone, Supply: s.Supply, Onset: s.Onset, Offset: s.Offset})
+	return s.neutraliser(units.Conductivity(lambda))
 }
 
 // Outlook is the line at another speed.
 type Outlook struct {
-	Speed     units.Speed
+	Speed     units.Speed  // for which it holds
 	A, B, Net [][3]float64 // [C/m²] 5, 50 and 95 % quantiles after each station
 	// Over is the chance that the net charge is above the limit after each
 	// station. [1]

@@ -227,10 +227,12 @@ func (s *system) rankTest(s0 []float64) (identified []bool, groups [][]int, rank
 		}
 		return math.Abs(p)
 	}
-	seen := make([]bool, s.p)
 	for a := range s.p {
 		identified[a] = shared(a, a) < 1e-9
-		if identified[a] || seen[a] {
+	}
+	seen := slices.Clone(identified)
+	for a := range s.p {
+		if seen[a] {
 			continue
 		}
 		group := []int{a}

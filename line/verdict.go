@@ -127,7 +127,7 @@ func (d *Diagnosis) sourceLine() string {
 			who = append(who, d.name(w.Station))
 		}
 	}
-	return "These readings cannot tell which contact is the main source (open: " + strings.Join(who, ", ") +
+	return "Main source: these readings cannot tell (open: " + strings.Join(who, ", ") +
 		"). A field meter in a free span sees only the sum of both faces; what a nip puts on the two faces with opposite signs stays hidden from it."
 }
 
@@ -145,9 +145,9 @@ type layered struct {
 	net     Estimate
 }
 
-// doubleLayer returns the place with the strongest nearly balanced charge: each
-// face above the limit and the net below a third of the larger face; ok needs a
-// face that is known to two standard deviations.
+// doubleLayer returns the station where the display deceives most: each face
+// above the limit and known to two standard deviations, and the smallest net
+// charge, which must be below a third of the larger face. Nil if there is none.
 func (d *Diagnosis) doubleLayer() *layered {
 	var best *layered
 	for i, s := range d.States {
@@ -158,7 +158,7 @@ func (d *Diagnosis) doubleLayer() *layered {
 		if a < 2*s.A.SD || b < 2*s.B.SD {
 			continue
 		}
-		if best == nil || min(a, b) > min(math.Abs(best.a.Value), math.Abs(best.b.Value)) {
+		if best == nil || math.Abs(s.Net.Value) < math.Abs(best.net.Value) {
 			best = &layered{i, s.A, s.B, s.Net}
 		}
 	}
@@ -200,7 +200,7 @@ func (d *Diagnosis) barPlace(i int) string {
 	found := d.ioniserShare(i)
 	text := fmt.Sprintf("move %s to mid-span: where it stands it sees %.0f %% of the field", s.Name, 100*d.line.steps[i].factor)
 	if found.SD < 0.3 {
-		text += fmt.Sprintf(" and took %.0f %% of the net charge", 100*math.Max(0, found.Value))
+		text += fmt.Sprintf(" and took about %.0f %% of the net charge (± %.0f)", 100*math.Max(0, found.Value), 100*known.Z95*found.SD)
 	}
 	return text
 }
@@ -225,7 +225,8 @@ func (d *Diagnosis) ioniserShare(i int) Estimate {
 func (d *Diagnosis) doNotLine(layer *layered) string {
 	var parts []string
 	if layer != nil {
-		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s the faces hold %s and %s µC/m² and cancel outside, so no ordinary or passive bar removes them", d.name(layer.station), micro(layer.a.Value), micro(layer.b.Value)))
+		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s a meter 25 mm off in mid-span shows only %s kV while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
+			d.name(layer.station), micro(layer.net.Value/units.Epsilon0*0.025*1e-9), micro(layer.a.Value), micro(layer.b.Value)))
 	}
 	if d.line.desc.Web.Humidity == Inert {
 		parts = append(parts, "humidify for this: "+d.line.desc.Web.Material+" takes up no water and a free span has no path to earth")
@@ -233,7 +234,7 @@ func (d *Diagnosis) doNotLine(layer *layered) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return "Do not " + strings.Join(parts, "; do not ") + "."
+	return "Do not: " + strings.Join(parts, "; nor ") + "."
 }
 
 func (d *Diagnosis) outlookLine(v *Verdict, layer *layered) error {
@@ -253,7 +254,7 @@ func (d *Diagnosis) outlookLine(v *Verdict, layer *layered) error {
 	for _, p := range o.Over {
 		worst = max(worst, p)
 	}
-	v.Outlook = fmt.Sprintf("At %.0f m/min after %s: face A %s (%s … %s), face B %s (%s … %s) µC/m²", float64(wish)*60, d.name(at),
+	v.Outlook = fmt.Sprintf("At %.0f m/min: after %s face A %s (%s … %s), face B %s (%s … %s) µC/m²", float64(wish)*60, d.name(at),
 		micro(o.A[at][1]), micro(o.A[at][0]), micro(o.A[at][2]), micro(o.B[at][1]), micro(o.B[at][0]), micro(o.B[at][2]))
 	switch {
 	case layer != nil && d.Main >= 0:
@@ -287,7 +288,7 @@ func (d *Diagnosis) notices(layer *layered) []known.Notice {
 			break
 		}
 	}
-	add(charge.NoticeMachinery, "")
-	add(charge.NoticeNoApproval, "")
+	add(charge.NoticeReachIn, "")
+	add(charge.NoticeNotApproval, "")
 	return out
 }

@@ -6,11 +6,14 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+
+	"example.org/pithball/internal/quantitycheck"
 )
 
 const (
@@ -52,7 +55,7 @@ func goFiles(t *testing.T, visit func(path string, f *ast.File, fset *token.File
 
 // TestImportLadder: units ← humidity ← charge, decay, ionflow ← line ← examples.
 func TestImportLadder(t *testing.T) {
-	rank := map[string]int{"internal": 0, "units": 1, "testdata": 2, "humidity": 2, "charge": 3, "decay": 3, "ionflow": 3, "line": 4, "examples": 5}
+	rank := map[string]int{"internal": 2, "units": 1, "testdata": 2, "humidity": 2, "charge": 3, "decay": 3, "ionflow": 3, "line": 4, "examples": 5}
 	goFiles(t, func(path string, f *ast.File, _ *token.FileSet) {
 		top, _, ok := strings.Cut(path, "/")
 		if !ok {
@@ -79,10 +82,16 @@ func TestImportLadder(t *testing.T) {
 				}
 			case strings.HasPrefix(p, module+"/"):
 				to, _, _ := strings.Cut(strings.TrimPrefix(p, module+"/"), "/")
-				if top == "internal" && test {
+				if top == "internal" && (test || strings.Contains(path, "/testdata/")) {
 					continue // tests of internal may look at anything
 				}
 				same := to == top
+				if top == "internal" && to != "internal" && to != "units" {
+					t.Errorf("%s imports %s: internal knows no physics", path, p)
+				}
+				if to == "internal" {
+					continue
+				}
 				if !same && to != "testdata" && rank[to] >= rank[top] {
 					t.Errorf("%s imports %s: against the ladder", path, p)
 				}
@@ -105,7 +114,8 @@ func TestImportLadder(t *testing.T) {
 // float64 says its unit in brackets.
 func TestDocumented(t *testing.T) {
 	goFiles(t, func(path string, f *ast.File, fset *token.FileSet) {
-		if strings.HasSuffix(path, "_test.go") || strings.HasPrefix(path, "examples/") || f.Name.Name == "main" {
+		if strings.HasSuffix(path, "_test.go") || strings.HasPrefix(path, "examples/") || strings.Contains(path, "internal/") || f.Name.Name == "main" {
+			// Users do not see the inside.
 			return
 		}
 		lines := commentLines(f, fset)
@@ -142,16 +152,23 @@ func TestDocumented(t *testing.T) {
 							t.Errorf("%s: type %s has no comment", at(s.Pos()), s.Name.Name)
 						}
 						if st, ok := s.Type.(*ast.StructType); ok {
+							// A comment also speaks for the fields on the lines that follow at once.
+							var group *ast.CommentGroup
+							last := -1
 							for _, fl := range st.Fields.List {
+								if line := fset.Position(fl.Pos()).Line; fl.Doc != nil || line != last+1 {
+									group = fl.Doc
+								}
+								last = fset.Position(fl.End()).Line
 								for _, n := range fl.Names {
 									if !n.IsExported() {
 										continue
 									}
-									if fl.Doc.Text() == "" && fl.Comment.Text() == "" {
+									if group.Text() == "" && fl.Comment.Text() == "" {
 										t.Errorf("%s: field %s.%s has no comment", at(fl.Pos()), s.Name.Name, n.Name)
 									}
 									if isFloat(fl.Type) {
-										unit(fl.Pos(), s.Name.Name+"."+n.Name, fl.Doc, fl.Comment)
+										unit(fl.Pos(), s.Name.Name+"."+n.Name, group, fl.Comment)
 									}
 								}
 							}
@@ -225,6 +242,42 @@ func TestEmbeddersGetNoPlot(t *testing.T) {
 			t.Errorf("the library depends on %s", strings.TrimSpace(p))
 		}
 	}
+}
+
+// TestQuantities: nobody multiplies or divides quantities, or passes a bare
+// number for one.
+func TestQuantities(t *testing.T) {
+	dirs := map[string]bool{}
+	goFiles(t, func(path string, f *ast.File, _ *token.FileSet) {
+		if !strings.HasSuffix(path, "_test.go") && strings.Contains(path, "/") && !strings.HasPrefix(path, "units/") && !strings.Contains(path, "/testdata/") {
+			dirs[filepath.Join(root, filepath.Dir(path))] = true
+		}
+	})
+	for d := range dirs {
+		found, err := quantitycheck.Check(d)
+		if err != nil {
+			t.Errorf("%s: %v", d, err)
+		}
+		for _, f := range found {
+			if strings.HasSuffix(f.Pos.Filename, "_test.go") {
+				continue // tests may write SI numbers
+			}
+			// Bounds in SI beside the value that they bound, and pure numbers.
+			if s := sourceLine(t, f.Pos); f.Rule == quantitycheck.Literal && (strings.Contains(s, "InRange(") || strings.Contains(s, "bounded(") || strings.Contains(f.Text, "units.Ratio")) {
+				continue
+			}
+			t.Error(f)
+		}
+	}
+}
+
+func sourceLine(t *testing.T, p token.Position) string {
+	b, err := os.ReadFile(p.Filename)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(string(b), "\n")
+	return lines[p.Line-1]
 }
 
 // TestNoForbiddenWord: nothing that the project prints or says calls a place
