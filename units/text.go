@@ -152,10 +152,17 @@ func appendShortestIn(b []byte, v float64, u *unit) ([]byte, bool) {
 		return b, false
 	}
 	var buf [48]byte
+	near := [...]float64{x, math.Nextafter(x, math.Inf(1)), math.Nextafter(x, math.Inf(-1))}
 	if u.off != 0 { // sums: count decimals
-		for p := 0; p <= 15; p++ {
-			if t, ok := back(strconv.AppendFloat(buf[:0], x, 'f', p, 64), v, u); ok {
-				return append(b, t...), true
+		for p := range 16 {
+			for _, y := range near {
+				t, ok := back(strconv.AppendFloat(buf[:0], y, 'f', p, 64), v, u)
+				if ok && len(t) <= 19 { // sign, point and 17 digits
+					return append(b, t...), true
+				}
+				if p < 11 {
+					break // the neighbours write the same digits
+				}
 			}
 		}
 		return b, false
@@ -164,7 +171,7 @@ func appendShortestIn(b []byte, v float64, u *unit) ([]byte, bool) {
 		return strconv.AppendFloat(b, v, 'f', 0, 64), true
 	}
 	for p := range 17 { // products: count digits
-		for _, y := range [...]float64{x, math.Nextafter(x, math.Inf(1)), math.Nextafter(x, math.Inf(-1))} {
+		for _, y := range near {
 			t := strconv.AppendFloat(buf[:0], y, 'e', p, 64)
 			if _, ok := back(t, v, u); ok {
 				neg, digits, exp := split(t)
@@ -174,7 +181,7 @@ func appendShortestIn(b []byte, v float64, u *unit) ([]byte, bool) {
 				return appendDecimal(b, digits, exp), true
 			}
 			if p < 15 {
-				break // the neighbours write the same digits
+				break
 			}
 		}
 	}
