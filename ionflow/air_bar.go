@@ -12,7 +12,7 @@ import (
 // AirBarSpec describes an air-assisted ioniser: emitter points in the air of a
 // slot or a row of holes that blows on a web.
 type AirBarSpec struct {
-	Emitter Emitter
+	Emitter Emitter // points that make the ions, balance and output
 	// Captured is the share of the emitted ions that the air takes along instead of the bar's own
 	// earthed parts: 0 … 1, a property of the bar to be measured. [1]
 	Captured float64      // [1]
@@ -139,7 +139,7 @@ func (b *AirBar) carried(tau units.Time) (p, m float64) {
 		}
 		return half + diff*f/2, half - diff*f/2
 	}
-	a, err := Path(Uniform{Speed: 1, Repulsion: 1}, i, n, k, units.Length(tau), 1e-6)
+	a, err := Path(Uniform{Speed: units.MetrePerSecond, Repulsion: 1}, i, n, k, units.Length(tau), 1e-6)
 	if err != nil { // τ = 0, or nothing that the constructor lets through
 		return b.plus, b.minus
 	}

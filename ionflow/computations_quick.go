@@ -186,7 +186,7 @@ func populationComputations() []compute.Entry {
 			Results: args(out("plus", "1/m³", ""), out("minus", "1/m³", "")), Covers: names("Path", "Uniform.At"), Source: derived("rate equations, integrated with an embedded Runge–Kutta pair"),
 			Eval: func(r, a []float64) error {
 				i := Ions{Plus: units.Mobility(a[2]), Minus: units.Mobility(a[3]), Alpha: alpha(a[4])}
-				v, err := Path(Uniform{Speed: 1, Repulsion: 1}, i, density(a[0]), density(a[1]), units.Length(a[5]), 1e-10)
+				v, err := Path(Uniform{Speed: units.MetrePerSecond, Repulsion: 1}, i, density(a[0]), density(a[1]), units.Length(a[5]), 1e-10)
 				r[0], r[1] = float64(v.Plus), float64(v.Minus)
 				return err
 			}},

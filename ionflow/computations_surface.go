@@ -59,7 +59,7 @@ func airComputations() []compute.Entry {
 			Eval: func(r, a []float64) error {
 				w := CompressionWork(units.GaugePressure(a[0]), units.Pressure(a[1]), units.Temperature(a[2]), int(a[3]))
 				r[0], r[1] = float64(w), float64(w)*float64(Normal.Density())
-				r[2] = float64(SupplyPower(1e-3, units.GaugePressure(a[0]), units.Pressure(a[1]), units.Temperature(a[2]), 0.7))
+				r[2] = float64(SupplyPower(units.MassFlow(1e-3), units.GaugePressure(a[0]), units.Pressure(a[1]), units.Temperature(a[2]), 0.7))
 				return nil
 			}},
 		{Name: "ionflow.JetConstants", Doc: "Constants of Gaussian jets from one spreading rate and the momentum: round B and entrainment per x/d, plane K and entrainment per √(x/h).",
@@ -220,7 +220,7 @@ func surfaceComputations() []compute.Entry {
 			Results: args(out("voltage", "V", ""), out("residual", "C/m²", ""), out("field", "V/m", "at the tip"), out("deposit", "C/m²", "field factor 1, mobilities 1.5e-4")),
 			Covers:  names("OnsetVoltage", "OnsetField", "PassiveSpec.Onset", "NewPassive"), Source: fromMemory("F. W. Peek, Dielectric Phenomena in High-Voltage Engineering (1929); field of a hyperboloid tip"),
 			Eval: func(r, a []float64) error {
-				s := PassiveSpec{Law: TipLaw(a[0]), Tip: units.Length(a[1]), Distance: units.Length(a[2]), Body: units.Length(a[3]), Delta: a[4], Ions: Ions{1.5e-4, 1.5e-4, 1.6e-12}}
+				s := PassiveSpec{Law: TipLaw(a[0]), Tip: units.Length(a[1]), Distance: units.Length(a[2]), Body: units.Length(a[3]), Delta: a[4], Ions: Ions{Plus: units.Mobility(1.5e-4), Minus: units.Mobility(1.5e-4)}}
 				n, err := NewPassive(s)
 				if err != nil {
 					return err
@@ -236,7 +236,7 @@ func surfaceComputations() []compute.Entry {
 			Results: args(out("bunch", "m", ""), out("stripe", "m", ""), out("ripple", "V", ""), out("amplitude", "C/m²", ""), out("mixes", "1", "1 if a plume as broad as the zone mixes them")),
 			Covers:  names("Emitter.BunchPitch", "Emitter.StripePitch", "Emitter.Mixes", "PlateRipple", "Stripe"), Source: derived("kinematics; capacitor equation"),
 			Eval: func(r, a []float64) error {
-				e, err := NewEmitter(EmitterSpec{Kind: AC, Current: 1e-4, Switch: units.Frequency(a[2])})
+				e, err := NewEmitter(EmitterSpec{Kind: AC, Current: 100 * units.MicroamperePerMetre, Switch: units.Frequency(a[2])})
 				if err != nil {
 					return err
 				}

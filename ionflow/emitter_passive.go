@@ -94,7 +94,7 @@ func NewPassive(spec PassiveSpec) (Neutraliser, error) {
 		spec.Zone = 1.2 * spec.Distance
 	}
 	if spec.Supply == 0 {
-		spec.Supply = 1e-3
+		spec.Supply = 1000 * units.MicroamperePerMetre
 	}
 	if err := errors.Join(
 		known.InRange("tip", spec.Tip, 1e-6, 2e-3),
@@ -121,7 +121,7 @@ func NewPassive(spec PassiveSpec) (Neutraliser, error) {
 // UnassistedSpec describes a powered bar without air, whose ions the charge of the
 // web and the bar's own field must bring across.
 type UnassistedSpec struct {
-	Emitter  Emitter
+	Emitter  Emitter       // points that make the ions, their voltage, switching and balance
 	Distance units.Length  // from the points to the web
 	Pitch    units.Length  // distance between the points
 	Start    units.Voltage // corona onset of the points; below the emitter's voltage

@@ -10,8 +10,8 @@ import (
 
 // State of the air to which [SmallIons] refers.
 const (
-	ReferenceTemperature units.Temperature = 293.15 // 20 °C
-	ReferencePressure    units.Pressure    = 101325 // one standard atmosphere
+	ReferenceTemperature = 293.15 * units.Kelvin // 20 °C
+	ReferencePressure    = units.Atmosphere      // one standard atmosphere
 )
 
 // Ions are the small ions of both polarities in a stream and the coefficient with

@@ -54,7 +54,7 @@ func PlaneDecay(spread float64) float64 { // spread [1]; [1]
 // JetSpec describes a free jet at its source. Air of room density is assumed; a
 // compressed one is brought to it by [NozzleFlow].Jet and Diameter.
 type JetSpec struct {
-	Kind   JetKind
+	Kind   JetKind      // round, plane or row
 	Width  units.Length // diameter of the hole, or height of the slot
 	Pitch  units.Length // distance of the holes of a row; at least Width
 	Length units.Length // length of slot or row, for the aspect ratio; 0: long enough
@@ -89,7 +89,7 @@ func NewJet(spec JetSpec) (Jet, error) {
 		}
 	}
 	if spec.Viscosity == 0 {
-		spec.Viscosity = 1.51e-5
+		spec.Viscosity = units.Diffusivity(1.51e-5)
 	}
 	errs := []error{
 		known.Positive("width", spec.Width), known.InRange("width", spec.Width, 0, 10),

@@ -178,8 +178,8 @@ func (n Nozzle) SonicConductance() float64 { // [m³/(s·Pa)]
 
 // Reference state ANR of pneumatics.
 const (
-	anrTemperature units.Temperature = 293.15
-	anrDensity     units.Density     = 1.185 // 100 kPa, 65 %RH
+	anrTemperature = 293.15 * units.Kelvin
+	anrDensity     = units.Density(1.185) // 100 kPa, 65 %RH
 )
 
 // ISO6358Flow returns the mass flow through a pneumatic component of sonic

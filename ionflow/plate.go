@@ -75,10 +75,10 @@ func SquarePlateCapacitance(a units.Length) units.Capacitance {
 //	1/I = 1/I₀ + 1/supply
 //
 // The change has the sign opposite to q and never exceeds it. For a steady stream of
-// powder compare the supply with [PowderDemand]. Arguments below 0 or NaN (exposed above
-// 1) give NaN and [Undefined].
+// powder compare the supply with [PowderDemand]. Arguments below 0 or NaN (exposed
+// above 1, λ above 1 S/m or supply above 1 kA as well) give NaN and [Undefined].
 func Collect(q units.Charge, dwell units.Time, exposed float64, lambda units.Conductivity, supply units.Current) (units.Charge, Regime) { // exposed [1]
-	if !(dwell >= 0) || !(exposed >= 0 && exposed <= 1) || !(lambda >= 0 && lambda <= 1) || !(supply >= 0 && supply <= 1e3) || !(math.Abs(float64(q)) <= math.MaxFloat64) {
+	if !(dwell >= 0) || !(exposed >= 0 && exposed <= 1) || !(lambda >= 0 && float64(lambda) <= 1) || !(supply >= 0 && float64(supply) <= 1e3) || !(math.Abs(float64(q)) <= math.MaxFloat64) {
 		return units.Charge(math.NaN()), Undefined
 	}
 	if q == 0 || exposed == 0 || lambda == 0 || supply == 0 {
