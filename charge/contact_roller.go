@@ -73,6 +73,9 @@ func (r *CoveredRoller) Kept(v units.Speed) float64 { // [1]
 func (r *CoveredRoller) Steady(web units.SurfaceChargeDensity, v units.Speed, load units.ForcePerWidth) (after, cover units.SurfaceChargeDensity, turns float64) { // turns [1]
 	keep, _ := r.contact.At(v, load)
 	g, kept := 1-keep, r.Kept(v)
+	if keep < 1 {
+		g = r.contact.gain // without loss for few contacts
+	}
 	s := float64(r.contact.Saturation(v, load))
 	den := 1 - kept + kept*g/2
 	x := 0.0
