@@ -269,7 +269,7 @@ func rollerGap(radius, past units.Length) units.Length {
 // WrongShape. NaN for arguments that are not positive or a δ outside 0 < δ ≤ 5.
 func CapBehindRoller(radius, past, outer units.Length, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
 	end := float64(rollerGap(radius, past))
-	if !(end > 0) || !(outer > 0) || !(delta > 0 && delta <= maxDensity) {
+	if !(radius > 0) || !(end > 0) || !(outer > 0) || !(delta > 0 && delta <= maxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
 	}
 	f, z := air.within(float64(outer), end, delta)
