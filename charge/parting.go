@@ -122,16 +122,19 @@ func (p *Parting) Left(charge, other units.SurfaceChargeDensity, v units.Speed, 
 		stage = BackFlowRuled
 	}
 	left := float64(charge) * kept
-	o := 0.0
+	// Where the other face does not count, a NaN in it still shows.
+	o := 0 * clampUnit(float64(other))
 	if p.spec.Place.net {
 		o = float64(other)
 	}
 	sum := left + o
-	if math.Abs(sum) > p.cap {
+	if math.Abs(sum) > p.cap { // false for NaN
 		return units.SurfaceChargeDensity(math.Copysign(p.cap, sum) - o), GasRuled
 	}
-	// Written so that a NaN in other shows at every place.
-	return units.SurfaceChargeDensity(left + 0*clampUnit(float64(other))), stage
+	if math.IsNaN(sum) {
+		left = sum
+	}
+	return units.SurfaceChargeDensity(left), stage
 }
 
 // Parted is what a parting leaves.
