@@ -51,10 +51,10 @@ type Mode uint8
 
 // The kinds of contact.
 const (
-	Peel  Mode = iota // parting of faces that lay on each other: unwind, tape, liner
-	Roll              // wrapped roller without slip
-	Nip               // loaded nip without slip
-	Slide             // rubbing: slipping roller, guide, edge, chute
+	PeelContact  Mode = iota // parting of faces that lay on each other: unwind, tape, liner
+	RollContact              // wrapped roller without slip
+	NipContact               // loaded nip without slip
+	SlideContact             // rubbing: slipping roller, guide, edge, chute
 )
 
 var modeNames = [...]string{"peel", "roll", "nip", "slide"}
@@ -95,9 +95,9 @@ func (m Mode) Prior() ModePrior {
 	wide := known.Band{Value: 0.5, Spread: 0.5, Kind: known.Uniform}       // 0 … 1
 	wideLoad := known.Band{Value: 0.65, Spread: 0.35, Kind: known.Uniform} // 0.3 … 1
 	switch m {
-	case Slide:
+	case SlideContact:
 		return ModePrior{SpeedExponent: known.Band{Value: 0.75, Spread: 0.25, Kind: known.Uniform}, LoadExponent: known.Band{Value: 0.65, Spread: 0.35, Kind: known.Uniform}, Speed: support, Load: support}
-	case Nip:
+	case NipContact:
 		return ModePrior{SpeedExponent: wide, LoadExponent: wideLoad, Speed: none, Load: repeated}
 	}
 	return ModePrior{SpeedExponent: wide, LoadExponent: wideLoad, Speed: none, Load: none}

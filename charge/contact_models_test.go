@@ -197,7 +197,7 @@ func TestBandsAndModes(t *testing.T) {
 	if err := b.Check(); err == nil {
 		t.Error("an exponent of 7 is accepted")
 	}
-	for _, m := range []Mode{Peel, Roll, Nip, Slide} {
+	for _, m := range []Mode{PeelContact, RollContact, NipContact, SlideContact} {
 		p := m.Prior()
 		for _, e := range []known.Band{p.SpeedExponent, p.LoadExponent} {
 			if lo, hi := e.Limits(); lo < 0 || hi > 1 || e.Spread == 0 {

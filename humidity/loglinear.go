@@ -117,19 +117,9 @@ func positive[Q Value](field string, v Q) error {
 // humidity are refused: no leak falls as air gets wetter, and an inert material
 // is a [Constant].
 func FitLogLinear[Q Value](points []Point[Q], settings *FitSettings) (LogLinear[Q], error) {
-	s0, err := settings.decades()
-	if len(points) < 2 {
-		err = errors.Join(err, known.Wrong("points", len(points), "two or more"))
-	}
-	for i, p := range points {
-		err = errors.Join(err, checkPoint(fmt.Sprintf("points[%d]", i), p))
-	}
+	x, y, s0, err := columnsOf(points, settings, func(rh float64) float64 { return rh })
 	if err != nil {
 		return LogLinear[Q]{}, err
-	}
-	x, y := make([]float64, len(points)), make([]float64, len(points))
-	for i, p := range points {
-		x[i], y[i] = float64(p.RH), math.Log10(float64(p.Value))
 	}
 	f, err := fitLine(x, y, s0, "points[].RH")
 	if err != nil {
@@ -145,6 +135,9 @@ func FitLogLinear[Q Value](points []Point[Q], settings *FitSettings) (LogLinear[
 
 // At returns the value at a relative humidity over water. NaN gives NaN.
 func (l LogLinear[Q]) At(rh units.RelativeHumidity) Q {
+	if l.x0 == 0 {
+		return Q(math.NaN())
+	}
 	return Q(l.x0 * math.Pow(10, -l.b*(float64(rh)-l.rh0)))
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"example.org/pithball/charge"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -41,11 +42,12 @@ type Leads struct {
 
 // Fit is one reading beside its prediction.
 type Fit struct {
-	Reading  int        // index in the survey
-	Band     [3]float64 // [unit of the quantity] 5, 50, 95 % of what such a reading would show
-	Residual float64    // [1] (reading − prediction)/standard deviation of such a reading
-	Used     bool       // whether the reading entered the estimate
-	Why      string     // why not, or what is odd about it
+	Reading  int                 // index in the survey
+	Band     [3]float64          // [unit of the quantity] 5, 50, 95 % of what such a reading would show
+	Residual float64             // [1] (reading − prediction)/standard deviation of such a reading
+	Used     bool                // whether the reading entered the estimate
+	Why      string              // why not, or what is odd about it
+	Flaws    charge.ReadingFlaws // of the way a field-meter reading was taken
 }
 
 // StationState is the charge of the web when it leaves a station.
@@ -303,9 +305,34 @@ func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 			o.row[k] = w.onA*co[w.station][0][k] + w.onB*co[w.station][1][k]
 		}
 		d.Fits[i].Used = true
+		if r.Quantity == FieldMeter {
+			d.Fits[i].Flaws = l.flaws(s, r, w.station)
+		}
 		out = append(out, o)
 	}
 	return out, nil
+}
+
+// flaws says what is wrong with the way a field-meter reading was taken, as far
+// as a survey records it.
+func (l *Line) flaws(s *Survey, r *Reading, station int) charge.ReadingFlaws {
+	st := &l.desc.Stations[station]
+	gap := r.Gap
+	switch {
+	case gap > 0:
+	case st.Past != nil:
+		gap = charge.GapBehindRoller(st.Past.Radius, st.Past.X)
+	default:
+		gap = st.Gap
+	}
+	repeats := 0
+	for i := range s.Readings {
+		if o := &s.Readings[i]; o.Quantity == r.Quantity && o.Station == r.Station && o.Meter == r.Meter {
+			repeats++
+		}
+	}
+	return charge.ReadingConditions{Distance: r.Distance, Gap: gap, Width: l.desc.Web.Width, Repeats: repeats, Zeroed: r.HasZero, Earthed: true,
+		BothFaces: true, HumidityHere: r.HasAir, Running: r.Running, TroubleRunning: true, FullScale: r.AtLeast}.Lint()
 }
 
 // states fills the charge after each station.

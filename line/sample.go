@@ -6,7 +6,6 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
-	"example.org/pithball/charge"
 	"example.org/pithball/internal/counter"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
@@ -65,7 +64,7 @@ func (d *Diagnosis) realise(x []float64, z func(k int) float64) (*Line, error) {
 	l := *d.line
 	l.steps = slices.Clone(l.steps)
 	co := d.line.coefficients(d.unknownList(), d.Speed, nil)
-	charge1 := func(i, f int) float64 {
+	arrives := func(i, f int) float64 {
 		var s float64
 		for k := range x {
 			s += co[i][f][k] * x[k]
@@ -77,9 +76,9 @@ func (d *Diagnosis) realise(x []float64, z func(k int) float64) (*Line, error) {
 		c := &d.Changes[k]
 		s := &l.desc.Stations[c.Station]
 		t := &l.steps[c.Station]
-		before := charge1(c.Station, int(c.Face-1)) - x[k]
+		before := arrives(c.Station, int(c.Face-1)) - x[k]
 		if s.Kind == Ioniser {
-			net := charge1(c.Station, 0) + charge1(c.Station, 1) - x[k]
+			net := arrives(c.Station, 0) + arrives(c.Station, 1) - x[k]
 			n, err := calibratedIons(s.Ioniser, -x[k]/net, float64(d.Speed), t.factor)
 			if err != nil {
 				return nil, err
@@ -95,19 +94,11 @@ func (d *Diagnosis) realise(x []float64, z func(k int) float64) (*Line, error) {
 			// Beyond −1 … 2 no contact is described; a sample there is taken at the end.
 			exponent = min(max(p.Speed.At(z(k)), -1), 2)
 		}
-		n := float64(p.Exposure)
-		if n == 0 {
-			n = 1
-		}
-		// An insulating roller passes on only part of the drive; the change found is
-		// what passed.
-		drive := x[k] / t.changes[j].passes(float64(d.Speed))
-		law, err := charge.NewContact(charge.ContactSpec{Saturation: units.SurfaceChargeDensity(before + drive), Exposure: n,
-			SpeedExponent: exponent, ReferenceSpeed: d.Speed})
+		c2, err := newContact(s.Roller, p, d.Speed, before, x[k], exponent)
 		if err != nil {
 			return nil, err
 		}
-		t.changes[j].law = law
+		t.changes[j] = c2
 	}
 	return &l, nil
 }

@@ -189,7 +189,11 @@ func roundTo(neg bool, q uint64, sticky bool, e int) float64 {
 // toSIBig is toSI for any number that scan lets pass.
 func toSIBig(d *scanned, u *unit) float64 {
 	var n, den nat
-	n.setDigits(d.text)
+	if d.digits > 19 {
+		n.setDigits(d.text)
+	} else {
+		n.set(d.m)
+	}
 	e, neg := d.exp, d.neg
 	if u.off != 0 {
 		var off nat
