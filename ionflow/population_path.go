@@ -50,11 +50,7 @@ type InFreeJet struct {
 // At returns the local conditions in the jet.
 func (j InFreeJet) At(x units.Length) Local {
 	l := j.Base
-	l.Speed = j.Jet.MeanSpeed(x)
-	const h = 1e-4 // relative step; the law of Q is piecewise a power of x
-	d := max(h*float64(x), 1e-9)
-	a, b := math.Log(float64(j.Jet.Entrainment(x))), math.Log(float64(j.Jet.Entrainment(x+units.Length(d))))
-	l.Dilution = (b - a) / d
+	l.Speed, l.Dilution = j.Jet.MeanSpeed(x), j.Jet.Dilution(x)
 	return l
 }
 
