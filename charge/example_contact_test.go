@@ -187,8 +187,8 @@ func ExampleSlipExposure() {
 
 // The exponents to start from before any test on the line.
 func ExampleMode_Prior() {
-	p := charge.Slide.Prior()
-	fmt.Printf("%v: speed exponent %.2f ± %.2f (%v)\n", charge.Slide, p.SpeedExponent.Value, p.SpeedExponent.Spread, p.SpeedExponent.Kind)
+	p := charge.SlideContact.Prior()
+	fmt.Printf("%v: speed exponent %.2f ± %.2f (%v)\n", charge.SlideContact, p.SpeedExponent.Value, p.SpeedExponent.Spread, p.SpeedExponent.Kind)
 	fmt.Println(p.Speed.Provenance)
 	// Output:
 	// slide: speed exponent 0.75 ± 0.25 (uniform)
