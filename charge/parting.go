@@ -60,7 +60,7 @@ func RollerPlace(radius, past, outer units.Length) Place {
 
 // PartingSpec describes a parting.
 type PartingSpec struct {
-	Place   Place
+	Place   Place        // where the face parts, from FreePlace, BackedPlace or RollerPlace
 	Exit    units.Length // exit zone in which the opening contact still conducts, 0 … 1 m; 0.1 to several mm (common practice)
 	Density float64      // [1] air density relative to 20 °C and 101.325 kPa, above 0, up to 5
 }

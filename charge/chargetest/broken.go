@@ -135,7 +135,7 @@ func BrokenPartings() map[string]Parting {
 		return m.Left(q, o, v, tau)
 	})
 	add("monotone", func(m Parting, q, o sigma, v speed, tau ticks) (sigma, charge.Stage) {
-		return m.Left(q, o, 1/v, tau) // time and speed mixed up
+		return m.Left(q, o, speed(1/float64(v)), tau) // time and speed mixed up
 	})
 	add("insulator", func(m Parting, q, o sigma, v speed, tau ticks) (sigma, charge.Stage) {
 		return m.Left(q/2, o, v, tau) // the field halved as if it left both ways
