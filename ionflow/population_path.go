@@ -153,9 +153,10 @@ func Path(way Way, i Ions, plus, minus units.NumberDensity, l units.Length, tol 
 		case steps >= 100000:
 			return Arrival{}, &ConvergenceError{At: units.Length(x), Steps: steps, Last: last, Why: "too many steps"}
 		case !(last <= 1): // also NaN
-			h *= max(0.1, min(0.5, 0.9*math.Pow(last, -0.2)))
-			if math.IsNaN(last) {
-				h /= 4
+			if math.IsNaN(last) || math.IsInf(last, 0) {
+				h *= 0.1 // so far beyond stability that numbers overflow, or the way is impossible
+			} else {
+				h *= max(0.1, min(0.5, 0.9*math.Pow(last, -0.2)))
 			}
 			if !(h > end*1e-13) {
 				return Arrival{}, &ConvergenceError{At: units.Length(x), Steps: steps, Last: last, Why: "the way has no finite speed or rate here"}
