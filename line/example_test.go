@@ -84,8 +84,8 @@ func ExampleLine_RunTo() {
 		fmt.Printf("%-9s A %.1f µC/m², net %.1f µC/m², %v\n", l.Description().Stations[i].Name, float64(r.A)*1e6, float64(r.Net())*1e6, r.Ruled)
 	}
 	// Output:
-	// unwind    A 0.0 µC/m², net 0.0 µC/m², contact transfer
-	// idler     A 2.0 µC/m², net 2.0 µC/m², contact transfer
+	// unwind    A 0.0 µC/m², net 0.0 µC/m², contact
+	// idler     A 2.0 µC/m², net 2.0 µC/m², contact
 	// mid span  A 2.0 µC/m², net 2.0 µC/m², nothing
 	// winder    A 2.0 µC/m², net 2.0 µC/m², nothing
 }

@@ -242,8 +242,8 @@ const (
 	InsulatingRoller                  // a roller that keeps its charge and drives back
 )
 
-var mechanismNames = [...]string{"nothing", "contact transfer", "breakdown of the air on parting", "conductivity of the ionised air",
-	"supply of ions", "no field to draw ions", "charge kept by the roller"}
+var mechanismNames = [...]string{"nothing", "contact", "breakdown of the air", "ion conductivity",
+	"ion supply", "no field for ions", "charge kept by the roller"}
 
 // String returns what ruled in words.
 func (m Mechanism) String() string {
