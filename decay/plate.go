@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -113,21 +114,18 @@ func (p PlateMonitor) DischargeTime(i func(units.Voltage) units.Current, v0, v1 
 		return nan, err
 	}
 	sign := math.Copysign(1, float64(v0))
-	least, bad := math.Inf(1), false
-	floor := 1.0
-	f := func(x float64) float64 { // x = ln|V|
+	out := func(x float64) float64 { // current that discharges at x = ln|V| [A]
 		v := sign * math.Exp(x)
-		out := sign * (float64(i(units.Voltage(v))) + v/p.r) // current that discharges [A]
-		if math.IsNaN(out) {
-			bad = true
+		return sign * (float64(i(units.Voltage(v))) + v/p.r)
+	}
+	stuck, bad := math.NaN(), false // highest point met where nothing discharges
+	f := func(x float64) float64 {
+		o := out(x)
+		bad = bad || math.IsNaN(o)
+		if o <= 0 && !(x < stuck) {
+			stuck = x
 		}
-		if out < least {
-			least = out
-		}
-		if out <= 0 {
-			floor = v / float64(v0)
-		}
-		return p.c * math.Abs(v) / out
+		return p.c * math.Exp(x) / o
 	}
 	a, b := math.Log(math.Abs(float64(v1))), math.Log(math.Abs(float64(v0)))
 	integrate := func(panels int) float64 {
@@ -144,8 +142,11 @@ func (p PlateMonitor) DischargeTime(i func(units.Voltage) units.Current, v0, v1 
 		switch {
 		case bad:
 			return nan, known.Wrong("i", "NaN", "a current at every voltage between v1 and v0")
-		case least <= 0:
-			return units.Time(math.Inf(1)), &NeverError{float64(v1) / float64(v0), floor}
+		case !math.IsNaN(stuck):
+			if x, err := numeric.Brent(out, stuck, b, 1e-12, 0); err == nil {
+				stuck = x
+			}
+			return units.Time(math.Inf(1)), &NeverError{float64(v1) / float64(v0), math.Exp(stuck - b)}
 		case math.Abs(t-old) <= 1e-10*t:
 			return units.Time(t), nil
 		}

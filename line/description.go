@@ -214,6 +214,8 @@ type StationSpec struct {
 	// Earthed says for a winder whether metal that is earthed lies inside the
 	// roll.
 	Earthed bool `json:"earthed,omitempty"`
+	// Core is the outer radius of a winder's core; 0: 40 mm.
+	Core units.Length `json:"core,omitempty"`
 }
 
 // RollerSpec is a roller.
@@ -451,6 +453,11 @@ func (s *StationSpec) check(at string, first, last bool) error {
 			add(known.Wrong(at+".leak.path", l.Path, "a path that leads to earth"))
 		}
 		add(known.Positive(at+".leak.time", l.Time))
+	}
+	if s.Kind != Winder && (s.Core != 0 || s.Earthed) {
+		add(known.Wrong(at+".core", s.Core, "no core and no earthed except at a winder"))
+	} else if s.Core != 0 {
+		add(known.InRange(at+".core", s.Core, 1e-3, 2))
 	}
 	if s.Off != nil && s.Kind != Place {
 		add(known.Wrong(at+".off", strings.Join(s.Off, ", "), "nothing except at a place"))

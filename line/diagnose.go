@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"example.org/pithball/charge"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -41,11 +42,12 @@ type Leads struct {
 
 // Fit is one reading beside its prediction.
 type Fit struct {
-	Reading  int        // index in the survey
-	Band     [3]float64 // [unit of the quantity] 5, 50, 95 % of what such a reading would show
-	Residual float64    // [1] (reading − prediction)/standard deviation of such a reading
-	Used     bool       // whether the reading entered the estimate
-	Why      string     // why not, or what is odd about it
+	Reading  int                 // index in the survey
+	Band     [3]float64          // [unit of the quantity] 5, 50, 95 % of what such a reading would show
+	Residual float64             // [1] (reading − prediction)/standard deviation of such a reading
+	Used     bool                // whether the reading entered the estimate
+	Why      string              // why not, or what is odd about it
+	Flaws    charge.ReadingFlaws // of the way a field-meter reading was taken
 }
 
 // StationState is the charge of the web when it leaves a station.
@@ -91,6 +93,7 @@ type obs struct {
 	reading int       // index in the survey
 	row     []float64 // derivative of the display with respect to each change
 	value   float64   // zero-corrected
+	target  float64   // what the next solution fits: the value, or for a reading out of range its stand-in
 	fit     float64   // expected display at the last solution
 	noise   noise     // at fit
 	weight  float64   // robust weight
@@ -102,7 +105,7 @@ type obs struct {
 // the readings of a survey: weighted linear least squares with the description's
 // priors, the meters' own errors, gains and offsets that a meter's readings share,
 // an error of geometry that the readings of one place share, robust weights
-// (Huber) against gross errors, and readings out of range as "at least".
+// (Huber, then biweight) against gross errors, and readings out of range as "at least".
 //
 // The rank test asks which changes the readings fix without the priors; those
 // they do not fix are grouped in Together. The main source is named only if one
@@ -130,11 +133,11 @@ func (l *Line) Diagnose(s *Survey) (*Diagnosis, error) {
 		return nil, known.Wrong("survey", fmt.Sprintf("%d readings, none usable", len(s.Readings)), "at least one field-meter or over-roller reading of the running line")
 	}
 	sys := newSystem(l, rows, m0, s0)
-	for range 12 {
+	for i := range 14 {
 		if err := sys.solve(); err != nil {
 			return nil, err
 		}
-		sys.reweight(l)
+		sys.reweight(l, i >= 7)
 	}
 	if err := sys.solve(); err != nil {
 		return nil, err
@@ -293,7 +296,7 @@ func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 			co = l.coefficients(u, l.desc.Speed, off)
 			cache[key] = co
 		}
-		o := obs{view: w, reading: i, row: make([]float64, len(u)), value: r.Value - r.Zero, atLeast: r.AtLeast, weight: 1, active: true}
+		o := obs{view: w, reading: i, row: make([]float64, len(u)), value: r.Value - r.Zero, target: r.Value - r.Zero, atLeast: r.AtLeast, weight: 1, active: true}
 		limit := r.FullScale
 		if limit == 0 {
 			limit = float64(l.desc.Meters[w.meter].FullScale)
@@ -303,9 +306,34 @@ func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 			o.row[k] = w.onA*co[w.station][0][k] + w.onB*co[w.station][1][k]
 		}
 		d.Fits[i].Used = true
+		if r.Quantity == FieldMeter {
+			d.Fits[i].Flaws = l.flaws(s, r, w.station)
+		}
 		out = append(out, o)
 	}
 	return out, nil
+}
+
+// flaws says what is wrong with the way a field-meter reading was taken, as far
+// as a survey records it.
+func (l *Line) flaws(s *Survey, r *Reading, station int) charge.ReadingFlaws {
+	st := &l.desc.Stations[station]
+	gap := r.Gap
+	switch {
+	case gap > 0:
+	case st.Past != nil:
+		gap = charge.GapBehindRoller(st.Past.Radius, st.Past.X)
+	default:
+		gap = st.Gap
+	}
+	repeats := 0
+	for i := range s.Readings {
+		if o := &s.Readings[i]; o.Quantity == r.Quantity && o.Station == r.Station && o.Meter == r.Meter {
+			repeats++
+		}
+	}
+	return charge.ReadingConditions{Distance: r.Distance, Gap: gap, Width: l.desc.Web.Width, Repeats: repeats, Zeroed: r.HasZero, Earthed: true,
+		BothFaces: true, HumidityHere: r.HasAir, Running: r.Running, TroubleRunning: true, FullScale: r.AtLeast}.Lint()
 }
 
 // states fills the charge after each station.
@@ -356,7 +384,7 @@ func (d *Diagnosis) predict(rows []obs) {
 		f.Band = [3]float64{e.Value - known.Z95*sd, e.Value, e.Value + known.Z95*sd}
 		f.Residual = (o.value - e.Value) / sd
 		switch {
-		case o.atLeast && !o.active:
+		case o.atLeast && math.Abs(e.Value) >= math.Abs(o.value):
 			f.Why, f.Residual = "at least: beyond the meter's range, as predicted", 0
 		case o.atLeast:
 			f.Why = "at least: beyond the meter's range"

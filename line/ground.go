@@ -61,6 +61,28 @@ func (l *Line) ground(s *Survey) ([]GroundFinding, error) {
 	return out, nil
 }
 
+// Winding returns after how many wraps the field at the surface of the roll
+// reaches the breakdown of the air, by the net charge that arrives at the winder;
+// ok is false where it never does, as on a core with earthed metal inside. The
+// earthed surroundings are taken at 2 m.
+func (d *Diagnosis) Winding() (wraps int, ok bool) {
+	n := d.line.Len() - 1
+	s := &d.line.desc.Stations[n]
+	core := s.Core
+	if core == 0 {
+		core = 40 * units.Millimetre
+	}
+	st := d.States[n]
+	w := &d.line.desc.Web
+	r, err := charge.NewRoll(charge.RollSpec{CoreRadius: core, EarthedCore: s.Earthed, Thickness: w.Thickness,
+		RelativePermittivity: w.RelativePermittivity.Value, Outer: units.SurfaceChargeDensity(st.A.Value), Inner: units.SurfaceChargeDensity(st.B.Value),
+		Surroundings: 2 * units.Metre})
+	if err != nil {
+		return 0, false
+	}
+	return r.WrapsTo(units.ElectricField(float64(d.line.netCap) / units.Epsilon0))
+}
+
 // IsolatedState is what an isolated roller charges to.
 type IsolatedState struct {
 	Finding GroundFinding // of the roller

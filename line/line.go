@@ -37,11 +37,11 @@ type step struct {
 }
 
 type contact struct {
-	face Face
-	law  charge.Contact
-	// An insulating roller keeps the charge it gained and drives back: cover is the
-	// time constant of its surface, turn the circumference.
-	cover, turn, closes float64
+	face    Face
+	law     charge.Contact
+	covered bool                 // the roller's cover keeps charge
+	cover   charge.CoveredRoller // with law, where covered
+	closes  float64              // 1 − e^−n, the share of the way to saturation that one pass makes
 }
 
 // New checks the description and resolves its laws at the ambient. All faults
@@ -135,23 +135,42 @@ func (s *IonSpec) neutraliser(lambda units.Conductivity) (ionflow.Neutraliser, e
 	return ionflow.NewNeutraliser(ionflow.NeutraliserSpec{Plus: c, Minus: c, Zone: s.Zone, Onset: s.Onset, Offset: s.Offset})
 }
 
+// contact builds the contact that makes the median change on an uncharged face
+// at the survey's speed.
 func (l *Line) contact(s *StationSpec, c *ChangeSpec) (contact, error) {
+	return newContact(s.Roller, c, l.desc.Speed, 0, float64(c.Median), c.Speed.Value)
+}
+
+// newContact builds a contact that changes a face which arrives with the charge
+// before by change, both in C/m², at the reference speed.
+func newContact(r *RollerSpec, c *ChangeSpec, reference units.Speed, before, change, exponent float64) (contact, error) {
 	n := float64(c.Exposure)
 	if n == 0 {
 		n = 1
 	}
-	closes := -math.Expm1(-n)
-	law, err := charge.NewContact(charge.ContactSpec{
-		// One pass over an uncharged face gives the median change.
-		Saturation:     units.SurfaceChargeDensity(float64(c.Median) / closes),
-		Exposure:       n,
-		SpeedExponent:  c.Speed.Value,
-		ReferenceSpeed: l.desc.Speed,
-	})
-	out := contact{face: c.Face, law: law, closes: closes}
-	if r := s.Roller; r != nil && r.Kind == "insulating" {
-		out.cover, out.turn = float64(r.Cover), 2*math.Pi*float64(r.Radius)
+	out := contact{face: c.Face, closes: -math.Expm1(-n)}
+	spec := charge.ContactSpec{Exposure: n, SpeedExponent: exponent, ReferenceSpeed: reference}
+	spec.Saturation = units.SurfaceChargeDensity(before + change/out.closes) // σ' = σ∞ + (σ−σ∞)·e^−n
+	var err error
+	if out.law, err = charge.NewContact(spec); err != nil || r == nil || r.Kind != "insulating" {
+		return out, err
 	}
+	out.covered = true
+	if out.cover, err = charge.NewCoveredRoller(out.law, r.Radius, r.Cover); err != nil {
+		return out, err
+	}
+	// In the steady state of a covered roller the gain is linear in the saturation,
+	// g·(1−k)/(1−k+k·g/2)·(S − σ/2), with the part k of the cover's charge that is left
+	// after a turn. A cover that keeps nearly all passes nearly nothing: no saturation
+	// that exists can then make the change, and the greatest is set.
+	k := out.cover.Kept(reference)
+	pass := out.closes * (1 - k) / (1 - k + k*out.closes/2)
+	const most = 0.09 // C/m², thousands of times what the gas leaves
+	spec.Saturation = units.SurfaceChargeDensity(min(max(before/2+change/max(pass, 1e-300), -most), most))
+	if out.law, err = charge.NewContact(spec); err != nil {
+		return out, err
+	}
+	out.cover, err = charge.NewCoveredRoller(out.law, r.Radius, r.Cover)
 	return out, err
 }
 
@@ -223,8 +242,8 @@ const (
 	InsulatingRoller                  // a roller that keeps its charge and drives back
 )
 
-var mechanismNames = [...]string{"nothing", "contact transfer", "breakdown of the air on parting", "conductivity of the ionised air",
-	"supply of ions", "no field to draw ions", "charge kept by the roller"}
+var mechanismNames = [...]string{"nothing", "contact", "breakdown of the air", "ion conductivity",
+	"ion supply", "no field for ions", "charge kept by the roller"}
 
 // String returns what ruled in words.
 func (m Mechanism) String() string {
@@ -325,37 +344,15 @@ func mechanismOf(r ionflow.Regime) Mechanism {
 	return BelowOnset
 }
 
-// pass is one pass of the contact. An insulating roller that brings back the
-// charge it gained one turn ago, less what its cover lost, gives in the steady
-// state
-//
-//	gain = k·D/(1 + k·f/(1−f)),  f = e^(−T/τ),
-//
-// with the drive D = σ∞ − σ, the closing share k = 1−e^−n, the time of a turn T and
-// the time constant τ of the cover. From r' = (r − gain)·f and gain = k·(D + r).
-// Limits: f → 0 (charge gone within a turn): k·D as on an earthed roller; f → 1
-// (perfect insulator): 0, the roller has driven itself to where transfer stops.
+// pass is one pass of the web over the contact.
 func (c *contact) pass(before float64, v units.Speed) (float64, Mechanism) {
-	after := float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, touching))
-	if c.turn == 0 {
-		return after, Transfer
+	if c.covered {
+		after, _, _ := c.cover.Steady(units.SurfaceChargeDensity(before), v, touching)
+		return float64(after), InsulatingRoller
 	}
-	return before + (after-before)*c.passes(float64(v))/c.closes, InsulatingRoller
+	return float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, touching)), Transfer
 }
 
 // touching is any load above zero: contacts of a line have no load exponent, and
 // a load of zero would mean a lifted contact.
 const touching = units.ForcePerWidth(1)
-
-// passes is the gain per drive D at speed v [m/s]: k for an earthed roller,
-// k/(1 + k·f/(1−f)) for one that keeps its charge.
-func (c *contact) passes(v float64) float64 { // [1]
-	if c.turn == 0 {
-		return c.closes
-	}
-	f := math.Exp(-c.turn / (v * c.cover))
-	if f >= 1 {
-		return 0
-	}
-	return c.closes / (1 + c.closes*f/(1-f))
-}

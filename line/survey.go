@@ -71,6 +71,7 @@ type Reading struct {
 	AirTemperature units.Temperature      // at the place
 	AirHumidity    units.RelativeHumidity // at the place, over water
 	Meter          string                 // name of the meter in the description
+	HasZero        bool                   // whether a zero away from charge was recorded
 	Zero           float64                // [unit of the quantity] display away from charge, subtracted
 	FullScale      float64                // [unit of the quantity] 0: that of the meter
 	Value          float64                // [unit of the quantity: V, V, C, Ω, s]
@@ -321,6 +322,7 @@ func row(rec []string, order []int) (Reading, error) {
 	if sign == "<" && r.Value > 0 || sign == ">" && r.Value < 0 {
 		return r, &RowError{Column: "value", Err: known.Wrong("value", sign+value, "> before a positive, < before a negative value")}
 	}
+	r.HasZero = zero != ""
 	if r.FullScale < 0 {
 		return r, &RowError{Column: "full scale", Err: known.Wrong("full scale", full, "0 or more")}
 	}

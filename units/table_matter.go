@@ -3,12 +3,12 @@ package units
 var (
 	kindEnergy = kind{name: "energy", si: "J", metric: "mJ", us: "mJ", units: []unit{
 		eng(-9, "nJ"), eng(-6, "µJ"), eng(-3, "mJ"), eng(0, "J"), eng(3, "kJ"), eng(6, "MJ"), eng(9, "GJ"), dec(-7, "erg"),
-		ratio(3600, 1, "Wh", "W·h"), ratio(3600000, 1, "kWh", "kW·h"), ratioExp(105505585262, 1, -8, "Btu", "BTU", "ucum:[Btu_IT]"),
+		ratio(3600, 1, "Wh", "W·h", "ucum:W.h"), ratio(3600000, 1, "kWh", "kW·h", "ucum:kW.h"), ratioExp(105505585262, 1, -8, "Btu", "BTU", "ucum:[Btu_IT]"),
 		ratioExp(1602176634, 1, -31, "meV"), ratioExp(1602176634, 1, -28, "eV"), ratioExp(1602176634, 1, -25, "keV")}}
 	kindPower = kind{name: "power", si: "W", metric: "kW", us: "Btu/h", units: []unit{
 		eng(-6, "µW"), eng(-3, "mW"), eng(0, "W"), eng(3, "kW"), eng(6, "MW"), ratioExp(105505585262, 3600, -8, "Btu/h", "BTU/h", "ucum:[Btu_IT]/h")}}
 	kindEnergyPerMass = kind{name: "energy per mass", si: "J/kg", metric: "kJ/kg", us: "Btu/lb", units: []unit{
-		eng(0, "J/kg"), eng(3, "kJ/kg", "J/g"), eng(6, "MJ/kg", "kJ/g"), ratio(3600000, 1, "kWh/kg", "kW·h/kg"),
+		eng(0, "J/kg"), eng(3, "kJ/kg", "J/g"), eng(6, "MJ/kg", "kJ/g"), ratio(3600000, 1, "kWh/kg", "kW·h/kg", "ucum:kW.h/kg"),
 		ratio(2326, 1, "Btu/lb", "BTU/lb", "ucum:[Btu_IT]/[lb_av]")}}
 	kindEnergyPerArea = kind{name: "energy per area", si: "J/m²", metric: "mJ/m²", us: "dyn/cm", units: []unit{
 		eng(-6, "µJ/m²"), eng(-3, "mJ/m²", "mN/m"), eng(0, "J/m²"), dec(1, "mJ/cm²"), dec(4, "J/cm²"), dec(-3, "dyn/cm", "dyne/cm")}}

@@ -151,44 +151,40 @@ func appendShortestIn(b []byte, v float64, u *unit) ([]byte, bool) {
 	if !(math.Abs(x) < 1e9) {
 		return b, false
 	}
-	var buf [48]byte
-	if u.off != 0 { // sums: count decimals
-		for p := 0; p <= 15; p++ {
-			if t, ok := back(strconv.AppendFloat(buf[:0], x, 'f', p, 64), v, u); ok {
-				return append(b, t...), true
-			}
-		}
-		return b, false
-	}
-	if v == 0 {
+	form := byte('e') // products: count digits
+	if u.off != 0 {
+		form = 'f' // sums: count decimals
+	} else if v == 0 {
 		return strconv.AppendFloat(b, v, 'f', 0, 64), true
 	}
-	for p := range 17 { // products: count digits
-		for _, y := range [...]float64{x, math.Nextafter(x, math.Inf(1)), math.Nextafter(x, math.Inf(-1))} {
-			t := strconv.AppendFloat(buf[:0], y, 'e', p, 64)
-			if _, ok := back(t, v, u); ok {
-				neg, digits, exp := split(t)
-				if neg {
+	var buf [48]byte
+	for p := range 17 {
+		t := strconv.AppendFloat(buf[:0], x, form, p, 64)
+		d, _, _ := scan(unsafe.String(&t[0], len(t)))
+		if d.digits > 17 {
+			break
+		}
+		m := d.m
+		for _, step := range [...]uint64{0, 1, math.MaxUint64} { // the neighbours: x is rounded itself
+			d.m = m + step
+			if d.m == 0 && u.off != 0 {
+				d.neg = false
+			}
+			if math.Float64bits(toSI(&d, u)) == math.Float64bits(v) {
+				if d.neg {
 					b = append(b, '-')
 				}
-				return appendDecimal(b, digits, exp), true
+				digits := strconv.AppendUint(buf[:0], d.m, 10)
+				lead := len(digits) - 1 + d.exp
+				for len(digits) > 1 && digits[len(digits)-1] == '0' {
+					digits = digits[:len(digits)-1]
+				}
+				return appendDecimal(b, digits, lead), true
 			}
-			if p < 15 {
-				break // the neighbours write the same digits
+			if d.digits < 14 {
+				break
 			}
 		}
 	}
 	return b, false
-}
-
-// back reports whether the number t reads back as v, and drops the sign of -0.
-func back(t []byte, v float64, u *unit) ([]byte, bool) {
-	d, rest, why := scan(unsafe.String(&t[0], len(t)))
-	if rest != "" || why != "" {
-		return t, false
-	}
-	if d.digits == 0 && d.neg && u.off != 0 {
-		d.neg, t = false, t[1:]
-	}
-	return t, math.Float64bits(toSI(&d, u)) == math.Float64bits(v)
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"text/tabwriter"
 	"unicode/utf8"
@@ -137,7 +138,10 @@ func groups(p *problem, station int) []readingGroup {
 		g.Values = append(g.Values, rd.Value-rd.Zero)
 		g.AtLeast = append(g.AtLeast, rd.AtLeast)
 		if f.Why != "" {
-			g.Odd = append(g.Odd, f.Why)
+			g.remark(f.Why)
+		}
+		if f.Flaws != 0 {
+			g.remark(f.Flaws.String())
 		}
 	}
 	return out
@@ -156,6 +160,9 @@ func stationNotices(p *problem, i int) []string {
 			out = append(out, "earth not measured")
 		}
 	}
+	if n, ok := d.Winding(); ok && i == p.line.Len()-1 {
+		out = append(out, fmt.Sprintf("roll can spark from about %.0f wraps", math.Round(float64(n)/10)*10))
+	}
 	a, b := math.Abs(st.A.Value), math.Abs(st.B.Value)
 	if st.A.Value*st.B.Value < 0 && math.Min(a, b) > float64(p.line.Limit()) && math.Abs(st.Net.Value) < math.Max(a, b)/3 && a > 2*st.A.SD && b > 2*st.B.SD {
 		out = append(out, "faces cancel outside")
@@ -169,14 +176,6 @@ func kilo(v float64) string {
 		return "–"
 	}
 	return signed(v/1e3, 2)
-}
-
-// volts writes a reading: field meters in kV, voltmeters in V.
-func volts(q line.Quantity, v float64) string {
-	if q == line.OverRoller {
-		return signed(v, 2) + " V"
-	}
-	return kilo(v) + " kV"
 }
 
 // signed writes n significant figures with a true minus sign and no exponent.
@@ -206,6 +205,13 @@ func band(b [3]float64, scale float64) string {
 func estimateBand(e line.Estimate) [3]float64 {
 	lo, mid, hi := e.Band()
 	return [3]float64{lo, mid, hi}
+}
+
+// remark keeps each remark once.
+func (g *readingGroup) remark(s string) {
+	if !slices.Contains(g.Odd, s) {
+		g.Odd = append(g.Odd, s)
+	}
 }
 
 func (g *readingGroup) label() string {

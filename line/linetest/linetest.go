@@ -288,7 +288,7 @@ func bar(mk Maker, d *line.Description, v units.Speed) error {
 		before := float64(r.Net()) - float64(r.GainA) - float64(r.GainB)
 		after := float64(r.Net())
 		tol := slack * scale(res)
-		if !(math.Abs(after) <= math.Abs(before)+tol) || after*before < -tol*tol {
+		if !(math.Abs(after) <= math.Abs(before)+tol) || after*math.Copysign(1, before) < -tol {
 			return &Violation{"bar", d.Stations[i].Name, v, after, fmt.Sprintf("between 0 and %g", before)}
 		}
 	}
