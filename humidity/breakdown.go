@@ -36,7 +36,7 @@ type Correction struct {
 	K1       float64 // [1] δ^m
 	K2       float64 // [1] k^w
 	K        float64 // [1] K1·K2
-	Validity known.Validity
+	Validity known.Validity // Unpublished always; Below- or AboveRange for δ outside 0.8 … 1.05
 }
 
 // BreakdownCorrection returns the atmospheric correction of disruptive discharge
