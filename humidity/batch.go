@@ -35,8 +35,8 @@ func (r Reference) String() string {
 // the arguments, or is nil if it is not wanted.
 type States struct {
 	HumidityRatio     []units.HumidityRatio // W, per dry air
-	CondensationPoint []units.Temperature // frost point below 0.01 °C, else dew point
-	WetBulb           []units.Temperature // ice bulb below 0 °C
+	CondensationPoint []units.Temperature   // frost point below 0.01 °C, else dew point
+	WetBulb           []units.Temperature   // ice bulb below 0 °C
 	Enthalpy          []units.EnergyPerMass // per dry air
 }
 

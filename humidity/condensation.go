@@ -53,7 +53,7 @@ func SteelRoll(diameter units.Length) ColdBodySettings {
 
 // Wetting is the history of condensation on a cold body.
 type Wetting struct {
-	Condenses bool // whether the body was colder than the condensation point
+	Condenses bool              // whether the body was colder than the condensation point
 	Peak      units.BasisWeight // greatest mass of water per area
 	WetUntil  units.Time        // when the surface passes the condensation point and water stops gathering
 	DryAt     units.Time        // when the last water has evaporated; 0 if none condensed
