@@ -286,10 +286,10 @@ func (b Body) ClearOfDew(a Air, start units.Temperature) units.Time {
 		return 0
 	}
 	share := units.Ratio((cp - float64(start)) / (float64(a.t) - float64(start)))
-	if !(share <= 0.999) {
+	if !(share <= units.Ratio(0.999)) {
 		return units.Time(math.Inf(1))
 	}
-	return b.timeTo(max(share, 0.001), b.Surface)
+	return b.timeTo(max(share, units.Ratio(0.001)), b.Surface)
 }
 
 func (b Body) share(t units.Time, where place) units.Ratio {
