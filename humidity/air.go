@@ -2,6 +2,7 @@ package humidity
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"example.org/pithball/units"
@@ -82,6 +83,17 @@ func (m Model) withVapour(t units.Temperature, p, e units.Pressure, field string
 		return Air{}, known.Wrong(field, value, "a vapour pressure of 0 to 99 % of the total pressure "+p.String())
 	}
 	return Air{t: t, p: p, e: e, m: m}, nil
+}
+
+// String returns the state with the reference of its humidity, its pressure and
+// its formulas, rounded for reading: "23.0 °C, 50.0 %RH over water, dew point
+// 12.0 °C, 101.325 kPa (iapws)".
+func (a Air) String() string {
+	if !a.valid() {
+		return "no air"
+	}
+	return fmt.Sprintf("%.1f °C, %.1f %%RH over water, dew point %.1f °C, %.3f kPa (%v)", a.t.Celsius(), 100*float64(a.RelativeHumidity()),
+		a.DewPoint().Celsius(), float64(a.p)/1e3, a.m)
 }
 
 // Temperature returns the dry-bulb temperature.

@@ -26,8 +26,11 @@ func ExampleNewAir() {
 // The sensor hangs in the duct at 20 °C, the feeder is at 27 °C.
 func ExampleAir_At() {
 	duct, _ := humidity.NewAir(units.Celsius(20), 45*units.PercentRH, units.Atmosphere)
-	fmt.Printf("%.1f %%\n", 100*float64(duct.At(units.Celsius(27)).RelativeHumidity()))
-	// Output: 29.5 %
+	fmt.Println(duct)
+	fmt.Println(duct.At(units.Celsius(27)))
+	// Output:
+	// 20.0 °C, 45.0 %RH over water, dew point 7.7 °C, 101.325 kPa (iapws)
+	// 27.0 °C, 29.5 %RH over water, dew point 7.7 °C, 101.325 kPa (iapws)
 }
 
 func ExampleAir_Supersaturated() {
