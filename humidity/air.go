@@ -221,6 +221,35 @@ func (a Air) RelativeDensity() float64 { // [1]
 	return float64(a.p) / float64(standardP) * float64(standardT) / float64(a.t)
 }
 
+// Validity flags air whose temperature lies outside the published range of the
+// model's equations: over water, below 0.01 °C also over ice, and for [IAPWS]
+// −50 … 100 °C of the enhancement factor. Models with constants from memory
+// ([WMOMagnus]) are flagged [known.Unpublished]. The measures are computed all
+// the same. Supercooled water counts as inside down to the equation's own limit.
+func (a Air) Validity() known.Validity {
+	if !a.valid() {
+		return known.WrongShape
+	}
+	v := known.Inside
+	for _, q := range [2]Equation{a.m.Water(), a.m.Ice()} {
+		if q.OverIce() && a.t >= TriplePoint {
+			continue
+		}
+		lo, hi := q.Range()
+		if q == HylandWexlerWater && a.t < TriplePoint {
+			continue // continued below 0 °C; at −40 °C it is within 0.1 % of Sonntag's
+		}
+		v |= rangeOf(float64(a.t), float64(lo), float64(hi))
+		if q.Source().Provenance == known.Memory {
+			v |= known.Unpublished
+		}
+	}
+	if a.m == IAPWS {
+		v |= rangeOf(a.t.Celsius(), -50, 100)
+	}
+	return v
+}
+
 // Supersaturated reports whether the air holds more vapour than saturation over
 // the phase that is stable at its temperature: ice below 0.01 °C, else water.
 // Ordinary winter air can be: at −20 °C from 82 % relative humidity over water.
