@@ -79,6 +79,15 @@ func TestAirWithoutAirAndVapour(t *testing.T) {
 	}
 }
 
+// The heat capacity of the condensate less the fall of the latent heat is that of
+// the vapour, in both phases: else the root leaves the span from dew point to dry
+// bulb (Kirchhoff's equation).
+func TestWetBulbConstants(t *testing.T) {
+	for _, f := range phases {
+		near(t, "c − b", f.c-f.b, cpVapour, 0)
+	}
+}
+
 func TestAirValidity(t *testing.T) {
 	for _, c := range []struct {
 		m    Model
