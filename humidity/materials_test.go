@@ -278,7 +278,9 @@ func TestDiffusionShapes(t *testing.T) {
 		t.Fatal(err)
 	}
 	half, _ := NewSheet(1*units.Metre, units.Diffusivity(1e-9), false)
-	jump := func(b Body) float64 { return float64(b.Uptake(units.Time(1.001e6))) - float64(b.Uptake(units.Time(0.999e6))) }
+	jump := func(b Body) float64 {
+		return float64(b.Uptake(units.Time(1.001e6))) - float64(b.Uptake(units.Time(0.999e6)))
+	}
 	near(t, "cylinder", jump(pure), 2e-6*(2/math.Sqrt(math.Pi*1e-3)-1), 2e-7)
 	near(t, "slab", jump(half), 2e-6/math.Sqrt(math.Pi*1e-3), 1e-8)
 	// The short form joins the series, and time and share are inverse.
