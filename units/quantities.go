@@ -2,6 +2,8 @@
 
 package units
 
+import "example.org/pithball/units/compute"
+
 // Length is a length in metres.
 type Length float64
 
@@ -112,6 +114,28 @@ func (q Speed) MarshalText() ([]byte, error) { return appendText(nil, float64(q)
 // value stays as it was.
 func (q *Speed) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
+// Acceleration is an acceleration in m/s².
+type Acceleration float64
+
+func (Acceleration) kind() *kind { return &kindAcceleration }
+
+// String returns the value with its unit; the text parses back to the same bits.
+func (q Acceleration) String() string { return str(float64(q), &kindAcceleration) }
+
+// AppendText appends the text of String to b. It fails for NaN and Inf.
+func (q Acceleration) AppendText(b []byte) ([]byte, error) {
+	return appendText(b, float64(q), &kindAcceleration)
+}
+
+// MarshalText returns the text of String. It fails for NaN and Inf.
+func (q Acceleration) MarshalText() ([]byte, error) {
+	return appendText(nil, float64(q), &kindAcceleration)
+}
+
+// UnmarshalText reads a number with its unit as [Parse] does; on error the
+// value stays as it was.
+func (q *Acceleration) UnmarshalText(b []byte) error { return unmarshal(q, b) }
+
 // Mass is a mass in kg.
 type Mass float64
 
@@ -170,7 +194,7 @@ func (q ForcePerWidth) MarshalText() ([]byte, error) {
 // value stays as it was.
 func (q *ForcePerWidth) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
-// Pressure is an absolute pressure in Pa.
+// Pressure is an absolute pressure, a stress or a modulus in Pa.
 type Pressure float64
 
 func (Pressure) kind() *kind { return &kindPressure }
@@ -592,6 +616,28 @@ func (q AreaResistance) MarshalText() ([]byte, error) {
 // value stays as it was.
 func (q *AreaResistance) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
+// MassResistivity is a mass-specific resistance of yarn or fibre in Ω·kg/m²; it is neither [SheetResistance] nor [VolumeResistivity].
+type MassResistivity float64
+
+func (MassResistivity) kind() *kind { return &kindMassResistivity }
+
+// String returns the value with its unit; the text parses back to the same bits.
+func (q MassResistivity) String() string { return str(float64(q), &kindMassResistivity) }
+
+// AppendText appends the text of String to b. It fails for NaN and Inf.
+func (q MassResistivity) AppendText(b []byte) ([]byte, error) {
+	return appendText(b, float64(q), &kindMassResistivity)
+}
+
+// MarshalText returns the text of String. It fails for NaN and Inf.
+func (q MassResistivity) MarshalText() ([]byte, error) {
+	return appendText(nil, float64(q), &kindMassResistivity)
+}
+
+// UnmarshalText reads a number with its unit as [Parse] does; on error the
+// value stays as it was.
+func (q *MassResistivity) UnmarshalText(b []byte) error { return unmarshal(q, b) }
+
 // Conductivity is a conductivity in S/m.
 type Conductivity float64
 
@@ -614,7 +660,7 @@ func (q Conductivity) MarshalText() ([]byte, error) {
 // value stays as it was.
 func (q *Conductivity) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
-// Energy is an energy in J.
+// Energy is an energy in J; a work function too, read and written in eV.
 type Energy float64
 
 func (Energy) kind() *kind { return &kindEnergy }
@@ -672,7 +718,7 @@ func (q EnergyPerMass) MarshalText() ([]byte, error) {
 // value stays as it was.
 func (q *EnergyPerMass) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
-// EnergyPerArea is an energy per area in J/m².
+// EnergyPerArea is an energy per area, or a surface energy, in J/m².
 type EnergyPerArea float64
 
 func (EnergyPerArea) kind() *kind { return &kindEnergyPerArea }
@@ -693,6 +739,26 @@ func (q EnergyPerArea) MarshalText() ([]byte, error) {
 // UnmarshalText reads a number with its unit as [Parse] does; on error the
 // value stays as it was.
 func (q *EnergyPerArea) UnmarshalText(b []byte) error { return unmarshal(q, b) }
+
+// Viscosity is a dynamic viscosity in Pa·s.
+type Viscosity float64
+
+func (Viscosity) kind() *kind { return &kindViscosity }
+
+// String returns the value with its unit; the text parses back to the same bits.
+func (q Viscosity) String() string { return str(float64(q), &kindViscosity) }
+
+// AppendText appends the text of String to b. It fails for NaN and Inf.
+func (q Viscosity) AppendText(b []byte) ([]byte, error) {
+	return appendText(b, float64(q), &kindViscosity)
+}
+
+// MarshalText returns the text of String. It fails for NaN and Inf.
+func (q Viscosity) MarshalText() ([]byte, error) { return appendText(nil, float64(q), &kindViscosity) }
+
+// UnmarshalText reads a number with its unit as [Parse] does; on error the
+// value stays as it was.
+func (q *Viscosity) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
 // Mobility is an ion mobility in m²/(V·s).
 type Mobility float64
@@ -846,6 +912,28 @@ func (q HumidityRatio) MarshalText() ([]byte, error) {
 // value stays as it was.
 func (q *HumidityRatio) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
+// SpecificHumidity is the mass of vapour per mass of moist air in kg/kg.
+type SpecificHumidity float64
+
+func (SpecificHumidity) kind() *kind { return &kindSpecificHumidity }
+
+// String returns the value with its unit; the text parses back to the same bits.
+func (q SpecificHumidity) String() string { return str(float64(q), &kindSpecificHumidity) }
+
+// AppendText appends the text of String to b. It fails for NaN and Inf.
+func (q SpecificHumidity) AppendText(b []byte) ([]byte, error) {
+	return appendText(b, float64(q), &kindSpecificHumidity)
+}
+
+// MarshalText returns the text of String. It fails for NaN and Inf.
+func (q SpecificHumidity) MarshalText() ([]byte, error) {
+	return appendText(nil, float64(q), &kindSpecificHumidity)
+}
+
+// UnmarshalText reads a number with its unit as [Parse] does; on error the
+// value stays as it was.
+func (q *SpecificHumidity) UnmarshalText(b []byte) error { return unmarshal(q, b) }
+
 // VapourDensity is the mass of vapour per volume of moist air (absolute humidity) in kg/m³.
 type VapourDensity float64
 
@@ -928,7 +1016,27 @@ func (q MassFlow) MarshalText() ([]byte, error) { return appendText(nil, float64
 // value stays as it was.
 func (q *MassFlow) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
-// VolumeFlow is an actual volume flow in m³/s at the state of the place.
+// MolarFlow is an amount of gas per time in mol/s.
+type MolarFlow float64
+
+func (MolarFlow) kind() *kind { return &kindMolarFlow }
+
+// String returns the value with its unit; the text parses back to the same bits.
+func (q MolarFlow) String() string { return str(float64(q), &kindMolarFlow) }
+
+// AppendText appends the text of String to b. It fails for NaN and Inf.
+func (q MolarFlow) AppendText(b []byte) ([]byte, error) {
+	return appendText(b, float64(q), &kindMolarFlow)
+}
+
+// MarshalText returns the text of String. It fails for NaN and Inf.
+func (q MolarFlow) MarshalText() ([]byte, error) { return appendText(nil, float64(q), &kindMolarFlow) }
+
+// UnmarshalText reads a number with its unit as [Parse] does; on error the
+// value stays as it was.
+func (q *MolarFlow) UnmarshalText(b []byte) error { return unmarshal(q, b) }
+
+// VolumeFlow is an actual volume flow in m³/s at the state of the place; at a reference state it is a [StandardFlow].
 type VolumeFlow float64
 
 func (VolumeFlow) kind() *kind { return &kindVolumeFlow }
@@ -986,13 +1094,72 @@ func (q Ratio) MarshalText() ([]byte, error) { return appendText(nil, float64(q)
 // value stays as it was.
 func (q *Ratio) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
-var allKinds = []*kind{
+func conversions() []compute.Entry {
+	return []compute.Entry{
+		convert[Length](),
+		convert[Area](),
+		convert[Volume](),
+		convert[Time](),
+		convert[Frequency](),
+		convert[Speed](),
+		convert[Acceleration](),
+		convert[Mass](),
+		convert[Force](),
+		convert[ForcePerWidth](),
+		convert[Pressure](),
+		convert[GaugePressure](),
+		convert[Temperature](),
+		convert[TemperatureDifference](),
+		convert[Voltage](),
+		convert[DisplayVoltage](),
+		convert[ElectricField](),
+		convert[Charge](),
+		convert[SurfaceChargeDensity](),
+		convert[LineChargeDensity](),
+		convert[VolumeChargeDensity](),
+		convert[ChargePerMass](),
+		convert[Current](),
+		convert[LineCurrent](),
+		convert[CurrentDensity](),
+		convert[Capacitance](),
+		convert[Resistance](),
+		convert[SheetResistance](),
+		convert[VolumeResistivity](),
+		convert[AreaResistance](),
+		convert[MassResistivity](),
+		convert[Conductivity](),
+		convert[Energy](),
+		convert[Power](),
+		convert[EnergyPerMass](),
+		convert[EnergyPerArea](),
+		convert[Viscosity](),
+		convert[Mobility](),
+		convert[Diffusivity](),
+		convert[NumberDensity](),
+		convert[RecombinationCoefficient](),
+		convert[RelativeHumidity](),
+		convert[RelativeHumidityIce](),
+		convert[HumidityRatio](),
+		convert[SpecificHumidity](),
+		convert[VapourDensity](),
+		convert[Density](),
+		convert[BasisWeight](),
+		convert[MassFlow](),
+		convert[MolarFlow](),
+		convert[VolumeFlow](),
+		convert[Angle](),
+		convert[Ratio](),
+	}
+}
+
+var allKinds = link([]*kind{
 	&kindLength,
 	&kindArea,
 	&kindVolume,
 	&kindTime,
 	&kindFrequency,
 	&kindSpeed,
+	&kindAcceleration,
 	&kindMass,
 	&kindForce,
 	&kindLineForce,
@@ -1016,11 +1183,13 @@ var allKinds = []*kind{
 	&kindSheetResistance,
 	&kindVolumeResistivity,
 	&kindAreaResistance,
+	&kindMassResistivity,
 	&kindConductivity,
 	&kindEnergy,
 	&kindPower,
 	&kindEnergyPerMass,
 	&kindEnergyPerArea,
+	&kindViscosity,
 	&kindMobility,
 	&kindDiffusivity,
 	&kindNumberDensity,
@@ -1028,11 +1197,69 @@ var allKinds = []*kind{
 	&kindRelativeHumidity,
 	&kindRelativeHumidityIce,
 	&kindHumidityRatio,
+	&kindSpecificHumidity,
 	&kindVapourDensity,
 	&kindDensity,
 	&kindBasisWeight,
 	&kindMassFlow,
+	&kindMolarFlow,
 	&kindVolumeFlow,
 	&kindAngle,
 	&kindRatio,
-}
+	&kindStandardFlow,
+}, []string{
+	"Length",
+	"Area",
+	"Volume",
+	"Time",
+	"Frequency",
+	"Speed",
+	"Acceleration",
+	"Mass",
+	"Force",
+	"ForcePerWidth",
+	"Pressure",
+	"GaugePressure",
+	"Temperature",
+	"TemperatureDifference",
+	"Voltage",
+	"DisplayVoltage",
+	"ElectricField",
+	"Charge",
+	"SurfaceChargeDensity",
+	"LineChargeDensity",
+	"VolumeChargeDensity",
+	"ChargePerMass",
+	"Current",
+	"LineCurrent",
+	"CurrentDensity",
+	"Capacitance",
+	"Resistance",
+	"SheetResistance",
+	"VolumeResistivity",
+	"AreaResistance",
+	"MassResistivity",
+	"Conductivity",
+	"Energy",
+	"Power",
+	"EnergyPerMass",
+	"EnergyPerArea",
+	"Viscosity",
+	"Mobility",
+	"Diffusivity",
+	"NumberDensity",
+	"RecombinationCoefficient",
+	"RelativeHumidity",
+	"RelativeHumidityIce",
+	"HumidityRatio",
+	"SpecificHumidity",
+	"VapourDensity",
+	"Density",
+	"BasisWeight",
+	"MassFlow",
+	"MolarFlow",
+	"VolumeFlow",
+	"Angle",
+	"Ratio",
+	"StandardFlow",
+})

@@ -1,0 +1,13 @@
+package humidity
+
+import (
+	"slices"
+
+	"example.org/pithball/units/compute"
+)
+
+// Computations lists the public computations of the package for the scoreboard
+// and the notebook wrapper.
+func Computations() []compute.Entry {
+	return slices.Concat[[]compute.Entry]()
+}
