@@ -18,12 +18,12 @@ type Provenance uint8
 
 // The kinds of provenance, in falling order of weight.
 const (
-	Unstated       Provenance = iota // the zero value, refused
-	Published                        // read in a cited standard, handbook or paper
-	Computed                         // computed by a named method that is not pithball's
-	CommonPractice                   // a fact of the trade that has no source
-	Memory                           // recalled, to be verified before anything rests on it
-	Demo                             // invented for a demonstration
+	Unstated       Provenance = iota
+	Published                 // read in a cited standard, handbook or paper
+	Computed                  // computed by a named method that is not pithball's
+	CommonPractice            // a fact of the trade that has no source
+	Memory                    // recalled, to be verified before anything rests on it
+	Demo                      // invented for a demonstration
 )
 
 var provenanceNames = [...]string{"unstated", "published", "computed", "common practice", "memory", "demo"}
@@ -53,7 +53,8 @@ func (p *Provenance) UnmarshalText(b []byte) error {
 
 // Source is where a number was found.
 type Source struct {
-	Provenance Provenance `json:"provenance"` // how well it is founded
+	// Provenance is the kind of source.
+	Provenance Provenance `json:"provenance"`
 	// Cite names the work: author, title, year, standard and table number, DOI;
 	// for Computed the independent method; empty for CommonPractice.
 	Cite string `json:"cite,omitempty"`
@@ -101,7 +102,7 @@ func (k *BandKind) UnmarshalText(b []byte) error {
 type Band struct {
 	Value  float64  `json:"value"`            // [unit of the field] median
 	Spread float64  `json:"spread,omitempty"` // [see Kind] never negative
-	Kind   BandKind `json:"kind"`             // how it spreads
+	Kind   BandKind `json:"kind"`             // how the number spreads
 }
 
 // At returns the value at the standard normal score z: Value + Spread·z
@@ -217,7 +218,7 @@ type Validity uint8
 
 // The flags; they can be or-ed.
 const (
-	Inside      Validity = 0         // no flag
+	Inside      Validity = 0
 	BelowRange  Validity = 1 << iota // an input lies below the published range
 	AboveRange                       // an input lies above the published range
 	WrongShape                       // a geometric assumption of the law does not hold
