@@ -77,7 +77,9 @@ func (l *airLaw) volts(d, delta float64) float64 {
 //
 // At 55 µm the fit lies 0.11 % below the logarithmic form; the step is left as
 // it is. Uncertainty by gap: [BreakdownLimits]. Published range: gaps 100 nm to
-// 10 cm, δ 0.7 to 1.15; outside it the value is computed and flagged. The
+// 10 cm; outside it, and outside δ 0.7 to 1.15 (the air of plants from sea level
+// to 2500 m, no published limit), the value is computed and flagged. The way the
+// pieces below 7.5 µm/δ join for δ other than 1 is a bridge of this package. The
 // electrodes of the sources are metal; over insulators field emission is
 // weaker, so that below about 4 µm the value is a lower bound.
 //

@@ -101,10 +101,11 @@ func TestBreakdownSpecialCases(t *testing.T) {
 	if _, f := BreakdownVoltage(units.Centimetre, 0.5); f != known.BelowRange {
 		t.Errorf("δ 0.5: %v, want below the range", f)
 	}
-	for _, d := range []float64{1e-7, 5e-6, 1e-4, 1e-3, 0.1} {
-		lo, mid, hi := BreakdownLimits(units.Length(d), 1)
-		if !(lo < mid && mid < hi) {
-			t.Errorf("limits at %g m: %v %v %v", d, lo, mid, hi)
-		}
+	// ±25 % below 5 µm, ±10 % to 0.1 mm, −5/+15 % to 5 mm, ±3 % beyond.
+	for _, c := range []struct{ d, below, above float64 }{{1e-7, 0.25, 0.25}, {4.9e-6, 0.25, 0.25}, {5.1e-6, 0.1, 0.1}, {99e-6, 0.1, 0.1},
+		{101e-6, 0.05, 0.15}, {4.9e-3, 0.05, 0.15}, {5.1e-3, 0.03, 0.03}, {0.1, 0.03, 0.03}} {
+		lo, mid, hi := BreakdownLimits(units.Length(c.d), 1)
+		checkNear(t, "lower limit", float64(lo/mid), 1-c.below, 1e-12)
+		checkNear(t, "upper limit", float64(hi/mid), 1+c.above, 1e-12)
 	}
 }

@@ -109,13 +109,21 @@ func TestCapLimits(t *testing.T) {
 	if both > two || both <= w {
 		t.Errorf("earth on both sides %v, one free face %v, two %v", both, w, two)
 	}
+	// No earth at all: V_b/d of the fit tends to 24.22 kV/cm, in proportion to δ.
+	open, f := CapFreeWeb(1, units.Length(math.Inf(1)), 0.8)
+	checkNear(t, "endless gap", float64(open), units.Epsilon0*24.22e5*0.8, 1e-17)
+	if f != known.AboveRange {
+		t.Errorf("endless gap: %v", f)
+	}
 	if _, _, f := CapBehindRoller(50*units.Millimetre, 300*units.Millimetre, 1, 1); f&known.WrongShape == 0 {
 		t.Error("300 mm past a 50 mm roller: not flagged")
 	}
 }
 
 func TestCapBehindRollerAgainstScan(t *testing.T) {
-	for _, c := range []struct{ past, outer, delta float64 }{{5e-3, 1e-3, 1}, {2e-3, 50e-6, 1}, {3.2e-3, 80e-6, 1}, {30e-3, 0.3, 0.9}, {1e-3, 30e-6, 1.1}} {
+	for _, c := range []struct{ past, outer, delta float64 }{{5e-3, 1e-3, 1}, {2e-3, 50e-6, 1}, {3.2e-3, 80e-6, 1}, {30e-3, 0.3, 0.9}, {1e-3, 30e-6, 1.1},
+		// Ends at 54 µm, between the stationary point of the logarithmic piece and the step.
+		{2.3239e-3, 79e-6, 1}, {2.3239e-3, 84e-6, 1}} {
 		got, _, _ := CapBehindRoller(50*units.Millimetre, units.Length(c.past), units.Length(c.outer), c.delta)
 		want, _ := scan(c.outer, float64(rollerGap(50*units.Millimetre, units.Length(c.past))), c.delta)
 		want *= units.Epsilon0

@@ -80,6 +80,23 @@ func TestTransferIsTotal(t *testing.T) {
 	}
 }
 
+// Speed and load up to three times the reference, exponents 0 … 1 and 0.3 … 1.
+func TestContactValidity(t *testing.T) {
+	for _, c := range []struct {
+		a, b, v, f float64
+		want       known.Validity
+	}{
+		{0.5, 0.5, 1, 1, known.Inside}, {0.5, 0.5, 2.9, 0.34, known.Inside}, {0.5, 0, 3.1, 9, known.AboveRange}, {0, 0.5, 9, 0.32, known.BelowRange},
+		{0.5, 0.5, 3.1, 0.32, known.AboveRange | known.BelowRange}, {1.1, 0, 1, 1, known.Unpublished}, {-0.1, 0, 1, 1, known.Unpublished},
+		{0, 0.29, 1, 1, known.Unpublished}, {0, 1.1, 1, 1, known.Unpublished}, {1, 1, -2, 1, known.Inside}, {0, 0, 1e6, 1e6, known.Inside},
+	} {
+		k := mustContact(t, ContactSpec{Saturation: uC, Exposure: 1, SpeedExponent: c.a, LoadExponent: c.b, ReferenceSpeed: 1, ReferenceLoad: 1})
+		if got := k.Validity(units.Speed(c.v), units.ForcePerWidth(c.f)); got != c.want {
+			t.Errorf("%+v: %v, want %v", c, got, c.want)
+		}
+	}
+}
+
 func TestNewContactNamesEveryFault(t *testing.T) {
 	_, err := NewContact(ContactSpec{Saturation: 1, Exposure: -1, SpeedExponent: 3, LoadExponent: math.NaN()})
 	want := map[string]bool{"saturation": true, "exposure": true, "speed_exponent": true, "load_exponent": true, "reference_speed": true, "reference_load": true}
@@ -118,6 +135,8 @@ func TestBackFlow(t *testing.T) {
 		t.Errorf("kept at 1e12 Ω·m: %g", k)
 	}
 	checkNear(t, "two paths", float64(Relaxation(2, 2)), 1, 1e-15)
+	checkNear(t, "1 s beside 3 s", float64(Relaxation(1, 3)), 0.75, 1e-15)
+	checkNear(t, "3 s beside 1 s", float64(Relaxation(3, 1)), 0.75, 1e-15)
 	checkNear(t, "one endless", float64(Relaxation(units.Time(inf), 3)), 3, 0)
 	checkNear(t, "surface", float64(SurfaceRelaxation(units.Millimetre, 1e12, 20*um, 2.2)), 1e-6*1e12*8.8541878188e-12*2.2/20e-6, 1e-12)
 }
@@ -149,6 +168,19 @@ func TestPartStages(t *testing.T) {
 	}
 	if l, s := p.Left(60*uC, -60*uC, 3, insulator); s != TransferRuled || l != 60*uC {
 		t.Errorf("balanced faces: %v, %v", l, s)
+	}
+	// The first breakdown is that of the sum: 30 + 30 as 60 alone.
+	if x := p.Part(30*uC, 30*uC, 3, insulator); math.Abs(float64(x.Gap/r.Gap)-1) > 1e-12 {
+		t.Errorf("first breakdown of the sum at %v, want %v", x.Gap, r.Gap)
+	}
+	// Back-flow is said to rule from a loss of 1 % on: exp(−1 mm/(v·τ)).
+	for _, c := range []struct {
+		loss float64
+		want Stage
+	}{{0.012, BackFlowRuled}, {0.008, TransferRuled}} {
+		if _, s := p.Left(10*uC, 0, 1, units.Time(-1e-3/math.Log(1-c.loss))); s != c.want {
+			t.Errorf("loss of %g: %v, want %v", c.loss, s, c.want)
+		}
 	}
 	b, _ := NewParting(PartingSpec{Place: BackedPlace(50*um, 2.1), Density: 1})
 	if l, s := b.Left(200*uC, 500*uC, 3, insulator); s != TransferRuled || l != 200*uC {
