@@ -104,7 +104,7 @@ func TestPowder(t *testing.T) {
 	if e, v := CloudField(Cloud(9), 1, 1, 1); !math.IsNaN(float64(e)) || !math.IsNaN(float64(v)) {
 		t.Error("unknown shape accepted")
 	}
-	if w, f := ConeEnergy(1, units.Millimetre); math.Abs(float64(w)-5.22e-3) > 1e-12 || f != known.Unpublished {
+	if w, f := ConeEnergy(1, units.Millimetre); !(math.Abs(float64(w)-5.22e-3) <= 1e-12) || f != known.Unpublished {
 		t.Errorf("cone: %v, %v", w, f)
 	}
 	if _, f := ConeEnergy(5, 10*units.Millimetre); f&known.AboveRange == 0 {

@@ -150,12 +150,12 @@ func TestPartStages(t *testing.T) {
 	if r := p.Part(10*uC, 0, 3, insulator); r.Left != 10*uC || r.Stage != TransferRuled || r.Gas != 0 || !math.IsNaN(float64(r.Gap)) {
 		t.Errorf("below the cap: %+v", r)
 	}
-	if r := p.Part(10*uC, 0, 0.1, BulkRelaxation(3, 1e8)); r.Stage != BackFlowRuled || math.Abs(float64(r.Left)-10e-6*0.02317463566493341) > 1e-19 {
+	if r := p.Part(10*uC, 0, 0.1, BulkRelaxation(3, 1e8)); r.Stage != BackFlowRuled || !(math.Abs(float64(r.Left)-10e-6*0.02317463566493341) <= 1e-19) {
 		t.Errorf("conducting film: %+v", r)
 	}
 	r := p.Part(-60*uC, 0, 3, insulator)
 	// σ_max over 1 mm is 38.47 µC/m²; 60 µC/m² first breaks down at 0.195 mm ± 10 %.
-	if r.Stage != GasRuled || math.Abs(float64(r.Left)+38.47e-6) > 0.01e-6 || math.Abs(float64(r.Gap)-0.195e-3) > 0.0195e-3 {
+	if r.Stage != GasRuled || !(math.Abs(float64(r.Left)+38.47e-6) <= 0.01e-6) || !(math.Abs(float64(r.Gap)-0.195e-3) <= 0.0195e-3) {
 		t.Errorf("above the cap: %+v", r)
 	}
 	v, _ := BreakdownVoltage(r.Gap, 1)
@@ -163,14 +163,14 @@ func TestPartStages(t *testing.T) {
 	checkNear(t, "σ = ε0·V/z there", units.Epsilon0*float64(r.Voltage)/float64(r.Gap), 60e-6, 1e-14)
 	checkNear(t, "account", float64(r.Left+r.Gas), -60e-6, 1e-20)
 	// The opposite face counts: +30 there leaves the sum at the cap.
-	if l, s := p.Left(60*uC, 30*uC, 3, insulator); s != GasRuled || math.Abs(float64(l)-8.47e-6) > 0.01e-6 {
+	if l, s := p.Left(60*uC, 30*uC, 3, insulator); s != GasRuled || !(math.Abs(float64(l)-8.47e-6) <= 0.01e-6) {
 		t.Errorf("two faces: %v, %v", l, s)
 	}
 	if l, s := p.Left(60*uC, -60*uC, 3, insulator); s != TransferRuled || l != 60*uC {
 		t.Errorf("balanced faces: %v, %v", l, s)
 	}
 	// The first breakdown is that of the sum: 30 + 30 as 60 alone.
-	if x := p.Part(30*uC, 30*uC, 3, insulator); math.Abs(float64(x.Gap/r.Gap)-1) > 1e-12 {
+	if x := p.Part(30*uC, 30*uC, 3, insulator); !(math.Abs(float64(x.Gap/r.Gap)-1) <= 1e-12) {
 		t.Errorf("first breakdown of the sum at %v, want %v", x.Gap, r.Gap)
 	}
 	// Back-flow is said to rule from a loss of 1 % on: exp(−1 mm/(v·τ)).
@@ -186,7 +186,7 @@ func TestPartStages(t *testing.T) {
 	if l, s := b.Left(200*uC, 500*uC, 3, insulator); s != TransferRuled || l != 200*uC {
 		t.Errorf("backed film: %v, %v", l, s)
 	}
-	if c, z, _ := b.Cap(); math.Abs(float64(c)-276e-6) > 1e-6 || z < 16*um {
+	if c, z, _ := b.Cap(); !(math.Abs(float64(c)-276e-6) <= 1e-6) || z < 16*um {
 		t.Errorf("cap of the backed film: %v at %v", c, z)
 	}
 	if z, _, ok := b.FirstBreakdown(units.SurfaceChargeDensity(5e-3)); !ok || z != 0 {
@@ -231,7 +231,7 @@ func TestNewPartingRefuses(t *testing.T) {
 	}
 	if p, err := NewParting(PartingSpec{Place: FreePlace(1, units.Length(math.Inf(1))), Density: 1}); err != nil {
 		t.Error(err)
-	} else if r := p.Part(60*uC, 0, 1, 1); math.Abs(float64(r.Gap)-0.195e-3) > 0.0195e-3 {
+	} else if r := p.Part(60*uC, 0, 1, 1); !(math.Abs(float64(r.Gap)-0.195e-3) <= 0.0195e-3) {
 		t.Errorf("endless gap: %+v", r)
 	}
 }
