@@ -108,4 +108,7 @@ func TestBreakdownSpecialCases(t *testing.T) {
 		checkNear(t, "lower limit", float64(lo/mid), 1-c.below, 1e-12)
 		checkNear(t, "upper limit", float64(hi/mid), 1+c.above, 1e-12)
 	}
+	if a, b := BreakdownSpread(-1); !math.IsNaN(a) || !math.IsNaN(b) {
+		t.Error("negative gap has a spread")
+	}
 }

@@ -235,3 +235,34 @@ func TestNewPartingRefuses(t *testing.T) {
 		t.Errorf("endless gap: %+v", r)
 	}
 }
+
+// The first breakdown is where σ(z) crosses the charge for the first time: equal
+// there (but for the step at 55 µm), above it at every smaller gap.
+func TestFirstBreakdownIsFirst(t *testing.T) {
+	for _, place := range []Place{FreePlace(1, 0.05), FreePlace(2, 2*units.Millimetre), BackedPlace(25*um, 3.2), BackedPlace(500*um, 2), RollerPlace(units.Metre/20, units.Metre/50, units.Metre/10)} {
+		for _, delta := range []float64{0.75, 1, 1.1} {
+			p, err := NewParting(PartingSpec{Place: place, Density: delta})
+			if err != nil {
+				t.Fatal(err)
+			}
+			cap, end, _ := p.Cap()
+			for q := float64(cap) * 1.001; q < 3e-3*place.faces; q *= 1.07 {
+				z, v, ok := p.FirstBreakdown(units.SurfaceChargeDensity(-q))
+				if !ok || !(z > 0 && z <= end) {
+					t.Fatalf("%+v δ %g, %g C/m²: gap %v, %v", place, delta, q, z, ok)
+				}
+				at := place.faces * units.Epsilon0 * float64(v) * (1/float64(z) + 1/place.other)
+				x := float64(z) * delta
+				if !(math.Abs(at/q-1) <= 1e-12) && !(math.Abs(x/plateauEnd-1) <= 1e-12 && math.Abs(at/q-1) <= 2e-3) {
+					t.Errorf("%+v δ %g: σ(%v) = %g, want %g", place, delta, z, at, q)
+				}
+				for y := 1.001e-6; y < float64(z)*0.999; y *= 1.3 {
+					b, _ := BreakdownVoltage(units.Length(y), delta)
+					if place.faces*units.Epsilon0*float64(b)*(1/y+1/place.other) < q {
+						t.Fatalf("%+v δ %g, %g C/m²: breaks down at %g m before %v", place, delta, q, y, z)
+					}
+				}
+			}
+		}
+	}
+}
