@@ -17,35 +17,35 @@ func fieldBodyComputations() []compute.Entry {
 			func(a []float64) units.Capacitance { return SphereCapacitance(m(a[0])) }),
 		one("DiscCapacitance", "isolated thin disc, 8ε0r", []compute.Arg{argRadius}, "DiscCapacitance",
 			func(a []float64) units.Capacitance { return DiscCapacitance(m(a[0])) }),
-		one("RodCapacitance", "isolated prolate spheroid of length L and diameter D", []compute.Arg{argLength, arg("diameter", "m", "not above the length", 1e-9, 1e6)}, "RodCapacitance",
+		one("RodCapacitance", "isolated prolate spheroid of length L and diameter D", []compute.Arg{argLength, fieldArg("diameter", "m", "not above the length", 1e-9, 1e6)}, "RodCapacitance",
 			func(a []float64) units.Capacitance { return RodCapacitance(m(a[0]), m(a[1])) }),
-		one("SphereOverPlaneCapacitance", "sphere over an earthed plane, series of images", []compute.Arg{argRadius, arg("gap", "m", "sphere to plane", 1e-12, 1e6)}, "SphereOverPlaneCapacitance",
+		one("SphereOverPlaneCapacitance", "sphere over an earthed plane, series of images", []compute.Arg{argRadius, fieldArg("gap", "m", "sphere to plane", 1e-12, 1e6)}, "SphereOverPlaneCapacitance",
 			func(a []float64) units.Capacitance { return SphereOverPlaneCapacitance(m(a[0]), m(a[1])) }),
-		one("PlateCapacitance", "two plates, ε0εrA/d", []compute.Arg{arg("area", "m²", "", 0, 1e6), arg("distance", "m", "", 1e-12, 1e3), argEpsR}, "PlateCapacitance",
+		one("PlateCapacitance", "two plates, ε0εrA/d", []compute.Arg{fieldArg("area", "m²", "", 0, 1e6), fieldArg("distance", "m", "", 1e-12, 1e3), argEpsR}, "PlateCapacitance",
 			func(a []float64) units.Capacitance { return PlateCapacitance(units.Area(a[0]), m(a[1]), a[2]) }),
-		one("CylinderOverPlaneCapacitance", "cylinder over an earthed plane, 2πε0L/arcosh(H/R)", []compute.Arg{argRadius, argLength, arg("axis", "m", "height of the axis, above the radius", 1e-12, 1e6)}, "CylinderOverPlaneCapacitance",
+		one("CylinderOverPlaneCapacitance", "cylinder over an earthed plane, 2πε0L/arcosh(H/R)", []compute.Arg{argRadius, argLength, fieldArg("axis", "m", "height of the axis, above the radius", 1e-12, 1e6)}, "CylinderOverPlaneCapacitance",
 			func(a []float64) units.Capacitance { return CylinderOverPlaneCapacitance(m(a[0]), m(a[1]), m(a[2])) }),
-		one("CoaxialCapacitance", "shaft in a sleeve, 2πε0εrL/ln(b/a)", []compute.Arg{arg("inner", "m", "radius", 1e-9, 1e3), arg("outer", "m", "radius, above the inner", 1e-9, 1e3), argLength, argEpsR}, "CoaxialCapacitance",
+		one("CoaxialCapacitance", "shaft in a sleeve, 2πε0εrL/ln(b/a)", []compute.Arg{fieldArg("inner", "m", "radius", 1e-9, 1e3), fieldArg("outer", "m", "radius, above the inner", 1e-9, 1e3), argLength, argEpsR}, "CoaxialCapacitance",
 			func(a []float64) units.Capacitance { return CoaxialCapacitance(m(a[0]), m(a[1]), m(a[2]), a[3]) }),
-		scalar("charge.SphereField", "field before a charged sphere, kQ/(4πε0(a+s)²)", []compute.Arg{argCharge, arg("radius", "m", "", 0, 1e3), arg("distance", "m", "from the surface", 1e-9, 1e6), argFacing}, field, electrostatics,
+		scalar("charge.SphereField", "field before a charged sphere, kQ/(4πε0(a+s)²)", []compute.Arg{argCharge, fieldArg("radius", "m", "", 0, 1e3), fieldArg("distance", "m", "from the surface", 1e-9, 1e6), argFacing}, field, electrostatics,
 			[]string{"SphereField"}, func(a []float64) float64 {
 				return float64(SphereField(units.Charge(a[0]), m(a[1]), m(a[2]), Facing(a[3])))
 			}),
-		scalar("charge.CylinderField", "field before a charged bottle, of a line charge on its axis", []compute.Arg{argCharge, arg("radius", "m", "", 0, 1e3), arg("length", "m", "", 0, 1e6), arg("distance", "m", "from the side", 1e-9, 1e6), argFacing}, field, electrostatics,
+		scalar("charge.CylinderField", "field before a charged bottle, of a line charge on its axis", []compute.Arg{argCharge, fieldArg("radius", "m", "", 0, 1e3), fieldArg("length", "m", "", 0, 1e6), fieldArg("distance", "m", "from the side", 1e-9, 1e6), argFacing}, field, electrostatics,
 			[]string{"CylinderField"}, func(a []float64) float64 {
 				return float64(CylinderField(units.Charge(a[0]), m(a[1]), m(a[2]), m(a[3]), Facing(a[4])))
 			}),
-		scalar("charge.BoxField", "field before a box with the same charge density on all faces", []compute.Arg{arg("density", "C/m²", "", -1e-2, 1e-2), arg("width", "m", "", 1e-6, 1e3), arg("height", "m", "", 1e-6, 1e3), arg("depth", "m", "", 1e-6, 1e3), arg("distance", "m", "", 1e-6, 1e3), argFacing}, field, electrostatics,
+		scalar("charge.BoxField", "field before a box with the same charge density on all faces", []compute.Arg{fieldArg("density", "C/m²", "", -1e-2, 1e-2), fieldArg("width", "m", "", 1e-6, 1e3), fieldArg("height", "m", "", 1e-6, 1e3), fieldArg("depth", "m", "", 1e-6, 1e3), fieldArg("distance", "m", "", 1e-6, 1e3), argFacing}, field, electrostatics,
 			[]string{"BoxField"}, func(a []float64) float64 {
 				return float64(BoxField(units.SurfaceChargeDensity(a[0]), m(a[1]), m(a[2]), m(a[3]), m(a[4]), Facing(a[5])))
 			}),
-		scalar("charge.StreamField", "field beside a falling stream, k(q/m)(ṁ/v)/(2πε0s)", []compute.Arg{arg("charge_per_mass", "C/kg", "", -1, 1), arg("flow", "kg/s", "", 0, 1e4), arg("speed", "m/s", "", 1e-6, 1e3), arg("distance", "m", "", 1e-6, 1e3), argFacing}, field, electrostatics,
+		scalar("charge.StreamField", "field beside a falling stream, k(q/m)(ṁ/v)/(2πε0s)", []compute.Arg{fieldArg("charge_per_mass", "C/kg", "", -1, 1), fieldArg("flow", "kg/s", "", 0, 1e4), fieldArg("speed", "m/s", "", 1e-6, 1e3), fieldArg("distance", "m", "", 1e-6, 1e3), argFacing}, field, electrostatics,
 			[]string{"StreamField"}, func(a []float64) float64 {
 				return float64(StreamField(units.ChargePerMass(a[0]), units.MassFlow(a[1]), units.Speed(a[2]), m(a[3]), Facing(a[4])))
 			}),
 		{Name: "charge.Stack.Voltage", Doc: "potential of the top of a pile of charged sheets on an earthed plate",
-			Args: []compute.Arg{argThick, argEpsR, arg("upper", "C/m²", "upper face", -1e-2, 1e-2), arg("lower", "C/m²", "lower face", -1e-2, 1e-2), arg("air_gap", "m", "under each sheet", 0, 1),
-				arg("width", "m", "least width of the pile", 1e-3, 1e3), arg("sheets", "1", "number, whole", 0, 1e9), arg("target", "V", "for the number of sheets to reach it", 1e-9, 1e12)},
+			Args: []compute.Arg{argThick, argEpsR, fieldArg("upper", "C/m²", "upper face", -1e-2, 1e-2), fieldArg("lower", "C/m²", "lower face", -1e-2, 1e-2), fieldArg("air_gap", "m", "under each sheet", 0, 1),
+				fieldArg("width", "m", "least width of the pile", 1e-3, 1e3), fieldArg("sheets", "1", "number, whole", 0, 1e9), fieldArg("target", "V", "for the number of sheets to reach it", 1e-9, 1e12)},
 			Results: []compute.Arg{result("voltage", "V"), result("validity", "1"), result("sheets_to_target", "1"), result("height", "m")},
 			Covers:  []string{"NewStack", "Stack.Voltage", "Stack.SheetsTo", "Stack.Height", "Stack.Spec"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
@@ -62,8 +62,8 @@ func fieldBodyComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.Roll.At", Doc: "field and potential at the surface of a winding roll, on an insulating or an earthed core",
-			Args: []compute.Arg{arg("core_radius", "m", "", 1e-4, 10), {Name: "core", Unit: "1", Low: 0, High: 1, Choices: []string{"insulating", "earthed"}}, argThick, argEpsR,
-				arg("outer", "C/m²", "outward face", -1e-2, 1e-2), arg("inner", "C/m²", "inward face", -1e-2, 1e-2), arg("surroundings", "m", "radius of the earthed room", 1e-3, 1e3), arg("wraps", "1", "number, whole", 0, 1e6), arg("target", "V/m", "field for the number of wraps to reach it", 1, 1e9)},
+			Args: []compute.Arg{fieldArg("core_radius", "m", "", 1e-4, 10), {Name: "core", Unit: "1", Low: 0, High: 1, Choices: []string{"insulating", "earthed"}}, argThick, argEpsR,
+				fieldArg("outer", "C/m²", "outward face", -1e-2, 1e-2), fieldArg("inner", "C/m²", "inward face", -1e-2, 1e-2), fieldArg("surroundings", "m", "radius of the earthed room", 1e-3, 1e3), fieldArg("wraps", "1", "number, whole", 0, 1e6), fieldArg("target", "V/m", "field for the number of wraps to reach it", 1, 1e9)},
 			Results: []compute.Arg{result("radius", "m"), result("field", "V/m"), result("voltage", "V"), result("wraps_to_target", "1")},
 			Covers:  []string{"NewRoll", "Roll.At", "Roll.WrapsTo", "Roll.Spec"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {

@@ -18,7 +18,7 @@ var (
 // Arguments that occur in many entries.
 var (
 	argDistance = compute.Arg{Name: "distance", Unit: "m", Doc: "meter plane to web", Low: 0, High: 10}
-	argGap      = compute.Arg{Name: "gap", Unit: "m", Doc: "web to earthed metal behind it; 1e6 for none", Low: 0, High: 1e6}
+	argBackGap  = compute.Arg{Name: "gap", Unit: "m", Doc: "web to earthed metal behind it; 1e6 for none", Low: 0, High: 1e6}
 	argNet      = compute.Arg{Name: "net", Unit: "C/m²", Doc: "net charge density of both faces", Low: -1e-2, High: 1e-2}
 	argRadius   = compute.Arg{Name: "radius", Unit: "m", Low: 1e-12, High: 1e6}
 	argLength   = compute.Arg{Name: "length", Unit: "m", Low: 1e-9, High: 1e6}
@@ -31,7 +31,7 @@ var (
 	resFactor   = compute.Arg{Name: "factor", Unit: "1", Doc: "E·ε0/σ", Low: -math.MaxFloat64, High: math.MaxFloat64}
 )
 
-func arg(name, unit, doc string, low, high float64) compute.Arg {
+func fieldArg(name, unit, doc string, low, high float64) compute.Arg {
 	return compute.Arg{Name: name, Unit: unit, Doc: doc, Low: low, High: high}
 }
 
@@ -53,42 +53,42 @@ func fieldGeometryComputations() []compute.Entry {
 	m := func(x float64) units.Length { return units.Length(x) }
 	return []compute.Entry{
 		scalar("charge.GapBehindRoller", "gap between a web and the roller it left, √(R²+x²) − R",
-			[]compute.Arg{argRadius, arg("x", "m", "distance past the line of leaving", -1e3, 1e3)}, result("gap", "m"), electrostatics,
+			[]compute.Arg{argRadius, fieldArg("x", "m", "distance past the line of leaving", -1e3, 1e3)}, result("gap", "m"), electrostatics,
 			[]string{"GapBehindRoller"}, func(a []float64) float64 { return float64(GapBehindRoller(m(a[0]), m(a[1]))) }),
 		scalar("charge.FieldFactor", "field of a wide web at an earthed meter plane over σ/ε0, h/(d+h)",
-			[]compute.Arg{argDistance, argGap}, resFactor, electrostatics,
+			[]compute.Arg{argDistance, argBackGap}, resFactor, electrostatics,
 			[]string{"FieldFactor", "DistanceSensitivity"}, func(a []float64) float64 { return FieldFactor(m(a[0]), m(a[1])) }),
 		scalar("charge.RollerFieldFactor", "field of a web behind a roller over that of the far web, two-dimensional, in bipolar coordinates",
-			[]compute.Arg{argRadius, arg("x", "m", "distance past the line of leaving", 0, 1e3), arg("distance", "m", "meter plane to web", 1e-6, 10)}, resFactor, electrostatics,
+			[]compute.Arg{argRadius, fieldArg("x", "m", "distance past the line of leaving", 0, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10)}, resFactor, electrostatics,
 			[]string{"RollerFieldFactor"}, func(a []float64) float64 { return RollerFieldFactor(m(a[0]), m(a[1]), m(a[2])) }),
 		scalar("charge.StripFactor", "field before the middle of a strip between two planes over σ/ε0",
-			[]compute.Arg{arg("width", "m", "full width", 0, 1e6), argDistance, argGap}, resFactor, electrostatics,
+			[]compute.Arg{fieldArg("width", "m", "full width", 0, 1e6), argDistance, argBackGap}, resFactor, electrostatics,
 			[]string{"StripFactor"}, func(a []float64) float64 { return StripFactor(m(a[0]), m(a[1]), m(a[2])) }),
 		scalar("charge.EdgeFactor", "field near the edge of a wide sheet between two planes over σ/ε0",
-			[]compute.Arg{arg("y", "m", "distance inside the edge", -1e3, 1e3), argDistance, argGap}, resFactor, electrostatics,
+			[]compute.Arg{fieldArg("y", "m", "distance inside the edge", -1e3, 1e3), argDistance, argBackGap}, resFactor, electrostatics,
 			[]string{"EdgeFactor"}, func(a []float64) float64 { return EdgeFactor(m(a[0]), m(a[1]), m(a[2])) }),
 		scalar("charge.DiscFactor", "field before the middle of a charged disc between two planes over σ/ε0",
-			[]compute.Arg{arg("radius", "m", "of the disc", 0, 1e6), argDistance, argGap}, resFactor, electrostatics,
+			[]compute.Arg{fieldArg("radius", "m", "of the disc", 0, 1e6), argDistance, argBackGap}, resFactor, electrostatics,
 			[]string{"DiscFactor"}, func(a []float64) float64 { return DiscFactor(m(a[0]), m(a[1]), m(a[2])) }),
 		scalar("charge.BareFaceFactor", "field at the middle of a bare meter face over σ/ε0, before a charged disc over an earthed plane",
-			[]compute.Arg{arg("face", "m", "radius of the face", 1e-6, 1e3), arg("sheet", "m", "radius of the charged sheet", 1e-6, 1e6), arg("distance", "m", "face to sheet", 1e-6, 10), arg("gap", "m", "sheet to earthed plane", 1e-6, 1e3)}, resFactor,
+			[]compute.Arg{fieldArg("face", "m", "radius of the face", 1e-6, 1e3), fieldArg("sheet", "m", "radius of the charged sheet", 1e-6, 1e6), fieldArg("distance", "m", "face to sheet", 1e-6, 10), fieldArg("gap", "m", "sheet to earthed plane", 1e-6, 1e3)}, resFactor,
 			known.Source{Provenance: known.Published, Cite: "E. R. Love, The electrostatic field of two equal circular co-axial conducting disks, Quart. J. Mech. Appl. Math. 2 (1949) 428", Note: "equation from memory; derived and checked independently"},
 			[]string{"BareFaceFactor"}, func(a []float64) float64 { return BareFaceFactor(m(a[0]), m(a[1]), m(a[2]), m(a[3])) }),
 		scalar("charge.PatchShare", "standard deviation of the field of patchy charge at the meter over σ_rms/ε0",
-			[]compute.Arg{arg("correlation", "m", "length at which the correlation is 1/e", 1e-6, 1e3), arg("distance", "m", "meter plane to web", 1e-6, 10), argGap}, resFactor, electrostatics,
+			[]compute.Arg{fieldArg("correlation", "m", "length at which the correlation is 1/e", 1e-6, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10), argBackGap}, resFactor, electrostatics,
 			[]string{"PatchShare"}, func(a []float64) float64 { return PatchShare(m(a[0]), m(a[1]), m(a[2])) }),
 		scalar("charge.PlanePotential", "potential of a wide web between two earthed planes, σ·a·b/(ε0(a+b))",
-			[]compute.Arg{argNet, arg("a", "m", "to one plane", 0, 10), arg("b", "m", "to the other; 1e6 for none", 0, 1e6)}, result("potential", "V"), electrostatics,
+			[]compute.Arg{argNet, fieldArg("a", "m", "to one plane", 0, 10), fieldArg("b", "m", "to the other; 1e6 for none", 0, 1e6)}, result("potential", "V"), electrostatics,
 			[]string{"PlanePotential"}, func(a []float64) float64 {
 				return float64(PlanePotential(units.SurfaceChargeDensity(a[0]), m(a[1]), m(a[2])))
 			}),
 		scalar("charge.SheetField", "field at a wide earthed meter plane before a wide web, (σ/ε0)·h/(d+h)",
-			[]compute.Arg{argNet, argDistance, argGap}, result("field", "V/m"), electrostatics,
+			[]compute.Arg{argNet, argDistance, argBackGap}, result("field", "V/m"), electrostatics,
 			[]string{"SheetField"}, func(a []float64) float64 {
 				return float64(SheetField(units.SurfaceChargeDensity(a[0]), m(a[1]), m(a[2])))
 			}),
 		{Name: "charge.Film.Between", Doc: "field of a film with charge on both faces between two earthed planes",
-			Args:    []compute.Arg{argThick, argEpsR, argNear, argFar, argDistance, arg("gap", "m", "far face to earthed metal; 0 on a roller", 0, 1e6)},
+			Args:    []compute.Arg{argThick, argEpsR, argNear, argFar, argDistance, fieldArg("gap", "m", "far face to earthed metal; 0 on a roller", 0, 1e6)},
 			Results: []compute.Arg{result("field", "V/m"), result("behind", "V/m"), result("near_potential", "V"), result("far_potential", "V")},
 			Covers:  []string{"Film.Between", "Film.Check"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
@@ -114,7 +114,7 @@ func fieldGeometryComputations() []compute.Entry {
 			[]compute.Arg{argNet}, result("pressure", "Pa"), electrostatics, []string{"ElectrostaticPressure"},
 			func(a []float64) float64 { return float64(ElectrostaticPressure(units.SurfaceChargeDensity(a[0]))) }),
 		{Name: "charge.ClingLimit", Doc: "charge density at which the pull to one plane equals the weight, √(2ε0·m″·g), and the ratio of pull to weight at the given one",
-			Args:    []compute.Arg{arg("mass_per_area", "kg/m²", "of the sheet", 1e-6, 100), argNet},
+			Args:    []compute.Arg{fieldArg("mass_per_area", "kg/m²", "of the sheet", 1e-6, 100), argNet},
 			Results: []compute.Arg{result("limit", "C/m²"), result("ratio", "1")},
 			Covers:  []string{"ClingLimit", "ClingRatio"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
@@ -123,7 +123,7 @@ func fieldGeometryComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.Image", Doc: "point charge over an earthed plane: attraction q²/(16πε0h²) and induced density −qh/(2π(r²+h²)^(3/2))",
-			Args:    []compute.Arg{argCharge, arg("height", "m", "over the plane", 1e-9, 1e3), arg("r", "m", "from the foot", 0, 1e3)},
+			Args:    []compute.Arg{argCharge, fieldArg("height", "m", "over the plane", 1e-9, 1e3), fieldArg("r", "m", "from the foot", 0, 1e3)},
 			Results: []compute.Arg{result("force", "N"), result("density", "C/m²")},
 			Covers:  []string{"ImageForce", "ImageDensity"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
@@ -132,7 +132,7 @@ func fieldGeometryComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.WebCurrent", Doc: "current per width of a moving web, σ·v, of the roller it left, −Δσ·v·w, and the margin of a neutraliser",
-			Args:    []compute.Arg{argNet, arg("speed", "m/s", "of the web", 0, 1e3), arg("width", "m", "of the web", 0, 1e3), arg("available", "A/m", "what the neutraliser gives", 0, 1)},
+			Args:    []compute.Arg{argNet, fieldArg("speed", "m/s", "of the web", 0, 1e3), fieldArg("width", "m", "of the web", 0, 1e3), fieldArg("available", "A/m", "what the neutraliser gives", 0, 1)},
 			Results: []compute.Arg{result("line_current", "A/m"), result("roller_current", "A"), result("margin", "1")},
 			Covers:  []string{"WebCurrent", "RollerCurrent", "CurrentMargin"}, Source: definition,
 			Eval: func(r, a []float64) error {

@@ -18,7 +18,7 @@ func fieldHazardComputations() []compute.Entry {
 		names[i] = ignitables[i].Name
 	}
 	body := compute.Arg{Name: "body", Unit: "1", Low: 0, High: 4, Choices: bodyNames[:]}
-	conductor := []compute.Arg{body, arg("capacitance", "F", "to earth", 1e-21, 1), arg("resistance", "Ω", "to earth", 1e-6, 1e18), arg("sparkover", "V", "0: no gap known", 0, 1e7)}
+	conductor := []compute.Arg{body, fieldArg("capacitance", "F", "to earth", 1e-21, 1), fieldArg("resistance", "Ω", "to earth", 1e-6, 1e18), fieldArg("sparkover", "V", "0: no gap known", 0, 1e7)}
 	with := func(more ...compute.Arg) []compute.Arg {
 		return append(append([]compute.Arg(nil), conductor...), more...)
 	}
@@ -27,7 +27,7 @@ func fieldHazardComputations() []compute.Entry {
 	}
 	return []compute.Entry{
 		{Name: "charge.Conductor.Charged", Doc: "isolated conductor under a steady current: V = I·R cut at sparkover, ½CV², RC, time between sparks; voltage after a time",
-			Args:    with(arg("current", "A", "", -1, 1), arg("time", "s", "since the current started", 0, 1e9)),
+			Args:    with(fieldArg("current", "A", "", -1, 1), fieldArg("time", "s", "since the current started", 0, 1e9)),
 			Results: []compute.Arg{result("voltage", "V"), result("energy", "J"), result("time_constant", "s"), result("sparks", "1"), result("spark_every", "s"), result("voltage_after", "V")},
 			Covers:  []string{"NewConductor", "Conductor.Charged", "Conductor.After", "Conductor.Spec"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
@@ -41,7 +41,7 @@ func fieldHazardComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.Conductor.Energy", Doc: "½CV² of a conductor, the voltage for an energy, and its ratio to a least ignition energy; an insulator is an error",
-			Args:    with(arg("voltage", "V", "", -1e7, 1e7), arg("energy_wanted", "J", "", 0, 1e6), compute.Arg{Name: "substance", Unit: "1", Low: 0, High: float64(len(names) - 1), Choices: names}),
+			Args:    with(fieldArg("voltage", "V", "", -1e7, 1e7), fieldArg("energy_wanted", "J", "", 0, 1e6), compute.Arg{Name: "substance", Unit: "1", Low: 0, High: float64(len(names) - 1), Choices: names}),
 			Results: []compute.Arg{result("energy", "J"), result("voltage_for_energy", "V"), result("mie", "J"), result("ratio", "1"), result("reaches", "1")},
 			Covers:  []string{"Conductor.Energy", "Conductor.VoltageForEnergy", "Conductor.Spark", "FindIgnitable", "Ignitables"}, Source: definition,
 			Eval: func(r, a []float64) error {
@@ -58,7 +58,7 @@ func fieldHazardComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.Conductor.Induced", Doc: "voltage of an isolated person or conductor when a field grows at it, (ε0EA/C)(1−e^(−x))/x, x = T/RC, and the share of people that feel the spark",
-			Args:    with(arg("field", "V/m", "", -1e8, 1e8), arg("area", "m²", "effective", 0, 100), arg("within", "s", "time of growth", 0, 1e6)),
+			Args:    with(fieldArg("field", "V/m", "", -1e8, 1e8), fieldArg("area", "m²", "effective", 0, 100), fieldArg("within", "s", "time of growth", 0, 1e6)),
 			Results: []compute.Arg{result("voltage", "V"), result("energy", "J"), result("felt", "1")},
 			Covers:  []string{"Conductor.Induced", "DefaultShockModel", "ShockModel.Felt", "ShockModel.Check"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
@@ -75,7 +75,7 @@ func fieldHazardComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.PropagatingBrush", Doc: "the two separate conditions of the propagating brush: charge density and breakdown voltage of the layer; energy per area ½σ²t/(ε0εr)",
-			Args:    []compute.Arg{arg("density", "C/m²", "on one side", -1, 1), arg("breakdown", "V", "of the layer by test; 0: not known", 0, 1e9), arg("thickness", "m", "of the layer", 1e-9, 10), argEpsR},
+			Args:    []compute.Arg{fieldArg("density", "C/m²", "on one side", -1, 1), fieldArg("breakdown", "V", "of the layer by test; 0: not known", 0, 1e9), fieldArg("thickness", "m", "of the layer", 1e-9, 10), argEpsR},
 			Results: []compute.Arg{result("density_share", "1"), result("breakdown_reached", "1"), result("raised", "1"), result("charge_voltage", "V"), result("energy", "J/m²")},
 			Covers:  []string{"PropagatingBrush"}, Source: known.Source{Provenance: known.Published, Cite: "criteria of Glor as quoted by the German statutory accident insurance of the raw materials and chemical industry, question 2.16"},
 			Eval: func(r, a []float64) error {
@@ -87,7 +87,7 @@ func fieldHazardComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.Brush", Doc: "potential of an insulating surface against the guide value for brush ignition",
-			Args:    []compute.Arg{arg("potential", "V", "of the surface", -1e7, 1e7), {Name: "substance", Unit: "1", Low: 0, High: float64(len(names) - 1), Choices: names}},
+			Args:    []compute.Arg{fieldArg("potential", "V", "of the surface", -1e7, 1e7), {Name: "substance", Unit: "1", Low: 0, High: float64(len(names) - 1), Choices: names}},
 			Results: []compute.Arg{result("guide", "V"), result("ratio", "1"), result("raised", "1")},
 			Covers:  []string{"Brush", "BrushPotential"}, Source: known.Source{Provenance: known.Published, Cite: "Japanese text on risk assessment of static electricity (2022), after the guideline of the national institute of occupational safety", Note: "read second-hand"},
 			Eval: func(r, a []float64) error {

@@ -10,10 +10,10 @@ import (
 
 func fieldMeterComputations() []compute.Entry {
 	m := func(x float64) units.Length { return units.Length(x) }
-	meterArgs := []compute.Arg{arg("nominal", "m", "distance for which the display is marked", 1e-3, 1),
+	meterArgs := []compute.Arg{fieldArg("nominal", "m", "distance for which the display is marked", 1e-3, 1),
 		{Name: "guarded", Unit: "1", Low: 0, High: 1, Choices: []string{"bare face", "guarded face"}},
-		arg("face", "m", "radius of the face", 1e-3, 1), arg("sheet", "m", "radius of the charged sheet, for a bare face", 1e-3, 1e3),
-		arg("full_scale", "V(display)", "", 1, 1e6), arg("gain", "1", "", 1e-3, 1e3), arg("offset", "V(display)", "", -1e5, 1e5)}
+		fieldArg("face", "m", "radius of the face", 1e-3, 1), fieldArg("sheet", "m", "radius of the charged sheet, for a bare face", 1e-3, 1e3),
+		fieldArg("full_scale", "V(display)", "", 1, 1e6), fieldArg("gain", "1", "", 1e-3, 1e3), fieldArg("offset", "V(display)", "", -1e5, 1e5)}
 	build := func(a []float64) (FieldMeter, error) {
 		return NewFieldMeter(FieldMeterSpec{Nominal: m(a[0]), Guarded: a[1] == 1, FaceRadius: m(a[2]), SheetRadius: m(a[3]),
 			FullScale: units.DisplayVoltage(a[4]), Gain: known.Band{Value: a[5]}, Offset: known.Band{Value: a[6]}})
@@ -24,7 +24,7 @@ func fieldMeterComputations() []compute.Entry {
 	film := []compute.Arg{argThick, argEpsR}
 	return []compute.Entry{
 		{Name: "charge.FieldMeter.Display", Doc: "display of a field meter before a wide web, gain·d0·(σ/ε0)·factor + offset, and its sensitivity to distance",
-			Args:    with(argNet, arg("distance", "m", "meter to web", 1e-4, 10), arg("gap", "m", "web to earthed metal", 1e-6, 1e6)),
+			Args:    with(argNet, fieldArg("distance", "m", "meter to web", 1e-4, 10), fieldArg("gap", "m", "web to earthed metal", 1e-6, 1e6)),
 			Results: []compute.Arg{result("display", "V(display)"), result("factor", "1"), result("distance_sensitivity", "1"), result("saturated", "1")},
 			Covers: []string{"NewFieldMeter", "FieldMeter.Display", "FieldMeter.DisplayAt", "FieldMeter.Factor", "FieldMeter.DistanceSensitivity", "FieldMeter.Saturated",
 				"FieldMeter.With", "FieldMeter.Spec", "FieldMeter.DisplayTo"}, Source: electrostatics,
@@ -44,7 +44,7 @@ func fieldMeterComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.FieldMeter.Net", Doc: "net charge density and field that a display stands for, and the display corrected to the nominal distance",
-			Args:    with(arg("shown", "V(display)", "", -1e6, 1e6), arg("distance", "m", "meter to web", 1e-4, 10), arg("distance_spread", "m", "standard deviation of the distance", 0, 1), arg("gap", "m", "web to earthed metal", 1e-6, 1e6)),
+			Args:    with(fieldArg("shown", "V(display)", "", -1e6, 1e6), fieldArg("distance", "m", "meter to web", 1e-4, 10), fieldArg("distance_spread", "m", "standard deviation of the distance", 0, 1), fieldArg("gap", "m", "web to earthed metal", 1e-6, 1e6)),
 			Results: []compute.Arg{result("net", "C/m²"), result("field", "V/m"), result("at_nominal", "V(display)"), result("spread", "1"), result("display_of_field", "V(display)")},
 			Covers:  []string{"FieldMeter.Net", "FieldMeter.NetAt", "FieldMeter.NetTo", "FieldMeter.FieldShown", "FieldMeter.Corrected", "FieldMeter.DisplayOf"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
@@ -63,7 +63,7 @@ func fieldMeterComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.FieldMeter.PatchSpread", Doc: "standard deviation between displays of a guarded meter before patchy charge",
-			Args:    with(arg("rms", "C/m²", "standard deviation of the charge density", 0, 1e-2), arg("correlation", "m", "correlation length", 1e-6, 1e3), arg("distance", "m", "meter to web", 1e-4, 10), argGap),
+			Args:    with(fieldArg("rms", "C/m²", "standard deviation of the charge density", 0, 1e-2), fieldArg("correlation", "m", "correlation length", 1e-6, 1e3), fieldArg("distance", "m", "meter to web", 1e-4, 10), argBackGap),
 			Results: []compute.Arg{result("spread", "V(display)")}, Covers: []string{"FieldMeter.PatchSpread"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
 				f, err := build(a)
@@ -74,9 +74,9 @@ func fieldMeterComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.Voltmeter", Doc: "non-contact voltmeter over a film: reading [σ_near(t/εr+h)+σ_far·h]/ε0, the outer face it stands for on a roller, what it can detect",
-			Args: append(append([]compute.Arg(nil), film...), argNear, argFar, arg("gap", "m", "far face to earthed metal", 0, 1e3),
-				arg("full_scale", "V", "", 1, 1e5), arg("floor", "V", "standard deviation on bare metal", 1e-3, 100),
-				arg("gain_spread", "1", "relative standard deviation", 0, 1), arg("thickness_spread", "1", "relative", 0, 1), arg("permittivity_spread", "1", "relative", 0, 1)),
+			Args: append(append([]compute.Arg(nil), film...), argNear, argFar, fieldArg("gap", "m", "far face to earthed metal", 0, 1e3),
+				fieldArg("full_scale", "V", "", 1, 1e5), fieldArg("floor", "V", "standard deviation on bare metal", 1e-3, 100),
+				fieldArg("gain_spread", "1", "relative standard deviation", 0, 1), fieldArg("thickness_spread", "1", "relative", 0, 1), fieldArg("permittivity_spread", "1", "relative", 0, 1)),
 			Results: []compute.Arg{result("reading", "V"), result("outer", "C/m²"), result("outer_sd", "C/m²"), result("detectable", "C/m²"), result("saturated", "1")},
 			Covers:  []string{"NewVoltmeter", "Voltmeter.Shows", "Voltmeter.OuterFace", "Voltmeter.Detectable", "Voltmeter.Saturated", "Voltmeter.With", "Voltmeter.Spec"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
@@ -94,8 +94,8 @@ func fieldMeterComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.SeparateFaces", Doc: "both face charges from a net reading and readings of face A and face B, weighted least squares; a standard deviation of 0 leaves a reading out",
-			Args: []compute.Arg{argNet, arg("net_sd", "C/m²", "0: not read", 0, 1), arg("a", "C/m²", "face A", -1e-2, 1e-2), arg("a_sd", "C/m²", "0: not read", 0, 1),
-				arg("b", "C/m²", "face B", -1e-2, 1e-2), arg("b_sd", "C/m²", "0: not read", 0, 1)},
+			Args: []compute.Arg{argNet, fieldArg("net_sd", "C/m²", "0: not read", 0, 1), fieldArg("a", "C/m²", "face A", -1e-2, 1e-2), fieldArg("a_sd", "C/m²", "0: not read", 0, 1),
+				fieldArg("b", "C/m²", "face B", -1e-2, 1e-2), fieldArg("b_sd", "C/m²", "0: not read", 0, 1)},
 			Results: []compute.Arg{result("known", "1"), result("a", "C/m²"), result("b", "C/m²"), result("a_sd", "C/m²"), result("b_sd", "C/m²"), result("misfit", "1")},
 			Covers:  []string{"SeparateFaces", "ObservedNet", "ObservedFaceA", "ObservedFaceB"},
 			Source:  known.Source{Provenance: known.Published, Cite: "weighted linear least squares (Gauss–Markov theorem)"},
@@ -119,7 +119,7 @@ func fieldMeterComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "charge.Repeats", Doc: "readings at each of two places that tell their means apart, (z+z)²·cv²·(a²+b²)/(a−b)²",
-			Args:    []compute.Arg{arg("a", "V(display)", "", -1e6, 1e6), arg("b", "V(display)", "", -1e6, 1e6), arg("cv", "1", "coefficient of variation of single readings", 1e-6, 100), arg("alpha", "1", "chance of a false difference", 1e-9, 0.999), arg("power", "1", "chance to see this one", 1e-3, 0.999999)},
+			Args:    []compute.Arg{fieldArg("a", "V(display)", "", -1e6, 1e6), fieldArg("b", "V(display)", "", -1e6, 1e6), fieldArg("cv", "1", "coefficient of variation of single readings", 1e-6, 100), fieldArg("alpha", "1", "chance of a false difference", 1e-9, 0.999), fieldArg("power", "1", "chance to see this one", 1e-3, 0.999999)},
 			Results: []compute.Arg{result("n", "1")}, Covers: []string{"Repeats"}, Source: known.Source{Provenance: known.Published, Cite: "sample size for two normal means with known spread, two-sided; any textbook of statistics"},
 			Eval: func(r, a []float64) error {
 				n, err := Repeats(units.DisplayVoltage(a[0]), units.DisplayVoltage(a[1]), a[2], a[3], a[4])
@@ -127,7 +127,7 @@ func fieldMeterComputations() []compute.Entry {
 				return err
 			}},
 		{Name: "charge.Lint", Doc: "flaws of a reading as bits: distance, metal near, width, repeats",
-			Args: []compute.Arg{argDistance, argGap, arg("width", "m", "0: wide", 0, 1e3), arg("repeats", "1", "readings of the spot", 0, 1e6),
+			Args: []compute.Arg{argDistance, argBackGap, fieldArg("width", "m", "0: wide", 0, 1e3), fieldArg("repeats", "1", "readings of the spot", 0, 1e6),
 				{Name: "zeroed", Unit: "1", Low: 0, High: 1, Choices: []string{"no", "yes"}}, {Name: "earthed", Unit: "1", Low: 0, High: 1, Choices: []string{"no", "yes"}}},
 			Results: []compute.Arg{result("flaws", "1"), result("unusable", "1")}, Covers: []string{"ReadingConditions.Lint", "ReadingFlaws.Unusable", "ReadingFlaws.Has"},
 			Source: known.Source{Provenance: known.CommonPractice, Note: "limits derived from h/(d+h) and the strip formula"},
