@@ -1,6 +1,8 @@
 package decay
 
 import (
+	"math"
+
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
@@ -18,7 +20,7 @@ type lawOf struct {
 // entries returns the two computations of a law: its value and rate at a time,
 // and its time to a fraction.
 func (l lawOf) entries() []compute.Entry {
-	at := append(append([]compute.Arg(nil), l.args...), argAge("t", "time since the start"))
+	at := append(append([]compute.Arg(nil), l.args...), argTime("t", "time since the start"))
 	to := append(append([]compute.Arg(nil), l.args...), argFraction())
 	n := len(l.args)
 	return []compute.Entry{
@@ -45,6 +47,9 @@ func (l lawOf) entries() []compute.Entry {
 					return err
 				}
 				t, err := TimeTo(law, a[n])
+				if err == nil && math.IsInf(float64(t), 1) {
+					err = known.Wrong("fraction", a[n], "one that is left within 1e308 s")
+				}
 				dst[0] = float64(t)
 				return err
 			},

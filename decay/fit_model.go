@@ -115,20 +115,20 @@ func (s scale) slope(v float64) float64 {
 func (m Model) shape(q, t []float64, start float64, f, d []float64, stride int, dt []float64) {
 	switch m {
 	case ModelExponential, ModelOffsetExponential:
-		r := math.Exp(-q[0])
+		r := numeric.Exp(-q[0])
 		for i, ti := range t {
 			x := (ti + start) * r
-			e := math.Exp(-x)
+			e := numeric.Exp(-x)
 			f[i] = e
 			if d != nil {
 				d[i*stride] = x * e
 			}
 		}
 	case ModelTwoExponentials:
-		r1, r2, w := math.Exp(-q[0]), math.Exp(-q[1]), sigmoid(q[2])
+		r1, r2, w := numeric.Exp(-q[0]), numeric.Exp(-q[1]), sigmoid(q[2])
 		for i, ti := range t {
 			x1, x2 := (ti+start)*r1, (ti+start)*r2
-			e1, e2 := math.Exp(-x1), math.Exp(-x2)
+			e1, e2 := numeric.Exp(-x1), numeric.Exp(-x2)
 			f[i] = w*e1 + (1-w)*e2
 			if d != nil {
 				d[i*stride], d[i*stride+1] = w*x1*e1, (1-w)*x2*e2
@@ -149,9 +149,9 @@ func (m Model) shape(q, t []float64, start float64, f, d []float64, stride int, 
 				}
 				continue
 			}
-			l := math.Log(s) - q[0]
-			u := math.Exp(b * l)
-			e := math.Exp(-u)
+			l := numeric.Log(s) - q[0]
+			u := numeric.Exp(b * l)
+			e := numeric.Exp(-u)
 			f[i] = e
 			if d != nil {
 				d[i*stride] = b * u * e
@@ -162,18 +162,18 @@ func (m Model) shape(q, t []float64, start float64, f, d []float64, stride int, 
 			}
 		}
 	case ModelPowerLaw:
-		r, n := math.Exp(-q[0]), math.Exp(q[1])
+		r, n := numeric.Exp(-q[0]), numeric.Exp(q[1])
 		for i, ti := range t {
 			x := (ti + start) * r
-			l := math.Log1p(x)
-			e := math.Exp(-n * l)
+			l := numeric.Log1p(x)
+			e := numeric.Exp(-n * l)
 			f[i] = e
 			if d != nil {
 				d[i*stride], d[i*stride+1] = n*e*x/(1+x), -n*l*e
 			}
 		}
 	case ModelHyperbolic:
-		k := math.Exp(q[0])
+		k := numeric.Exp(q[0])
 		for i, ti := range t {
 			x := (ti + start) * k
 			e := 1 / (1 + x)
@@ -183,7 +183,7 @@ func (m Model) shape(q, t []float64, start float64, f, d []float64, stride int, 
 			}
 		}
 	case ModelOhmicMobility:
-		r, a := math.Exp(-q[0]), math.Exp(q[1])
+		r, a := numeric.Exp(-q[0]), numeric.Exp(q[1])
 		for i, ti := range t {
 			x := min((ti+start)*r, 300) // e^−300: nothing is left
 			g := math.Expm1(x)
@@ -194,7 +194,7 @@ func (m Model) shape(q, t []float64, start float64, f, d []float64, stride int, 
 			}
 		}
 	case ModelTransit:
-		r := math.Exp(-q[0])
+		r := numeric.Exp(-q[0])
 		for i, ti := range t {
 			x := (ti + start) * r
 			e, g, h := 1-0.5*x, 0.5*x, -0.5*r

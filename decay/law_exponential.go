@@ -35,7 +35,7 @@ func (l Exponential) Fraction(t units.Time) float64 { // [1]
 	if t <= 0 {
 		return 1
 	}
-	return math.Exp(-float64(t) / l.tau)
+	return numeric.Exp(-float64(t) / l.tau)
 }
 
 // Rate returns −e^(−t/τ)/τ, 0 before t = 0.
@@ -43,7 +43,7 @@ func (l Exponential) Rate(t units.Time) float64 { // [1/s]
 	if t < 0 {
 		return 0
 	}
-	return -math.Exp(-float64(t)/l.tau) / l.tau
+	return -numeric.Exp(-float64(t)/l.tau) / l.tau
 }
 
 // TimeTo returns τ·ln(1/f).
@@ -87,7 +87,7 @@ func (l OffsetExponential) Fraction(t units.Time) float64 { // [1]
 	if t <= 0 {
 		return 1
 	}
-	return l.b + (1-l.b)*math.Exp(-float64(t)/l.tau)
+	return l.b + (1-l.b)*numeric.Exp(-float64(t)/l.tau)
 }
 
 // Rate returns −(1 − V_b/V0)·e^(−t/τ)/τ, 0 before t = 0.
@@ -95,7 +95,7 @@ func (l OffsetExponential) Rate(t units.Time) float64 { // [1/s]
 	if t < 0 {
 		return 0
 	}
-	return -(1 - l.b) * math.Exp(-float64(t)/l.tau) / l.tau
+	return -(1 - l.b) * numeric.Exp(-float64(t)/l.tau) / l.tau
 }
 
 // TimeTo returns τ·ln[(1 − b)/(f − b)] with b = V_b/V0; a [*NeverError] if b is
@@ -166,7 +166,7 @@ func (l Exponentials) Fraction(t units.Time) float64 { // [1]
 	}
 	f := 0.0
 	for i, a := range l.a {
-		f += a * math.Exp(-float64(t)/l.tau[i])
+		f += a * numeric.Exp(-float64(t)/l.tau[i])
 	}
 	return f
 }
@@ -178,7 +178,7 @@ func (l Exponentials) Rate(t units.Time) float64 { // [1/s]
 	}
 	r := 0.0
 	for i, a := range l.a {
-		r -= a / l.tau[i] * math.Exp(-float64(t)/l.tau[i])
+		r -= a / l.tau[i] * numeric.Exp(-float64(t)/l.tau[i])
 	}
 	return r
 }

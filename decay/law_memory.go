@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -17,14 +18,14 @@ import (
 //
 // Source: G. Williams and D. C. Watts, Trans. Faraday Soc. 66 (1970) 80,
 // doi:10.1039/tf9706600080.
-type Stretched struct{ tau, beta float64 }
+type Stretched struct{ tau, beta, inv float64 } // inv = 1/τ
 
 // NewStretched returns the law with time tau > 0 and exponent beta, 0.01 … 1.
 func NewStretched(tau units.Time, beta float64) (Stretched, error) { // beta [1]
 	if err := errors.Join(known.Positive("tau", tau), known.InRange("beta", beta, 0.01, 1)); err != nil {
 		return Stretched{}, err
 	}
-	return Stretched{float64(tau), beta}, nil
+	return Stretched{float64(tau), beta, 1 / float64(tau)}, nil
 }
 
 // Fraction returns exp[−(t/τ)^β], 1 before t = 0, NaN for NaN.
@@ -32,7 +33,7 @@ func (l Stretched) Fraction(t units.Time) float64 { // [1]
 	if t <= 0 {
 		return 1
 	}
-	return math.Exp(-math.Exp(l.beta * math.Log(float64(t)/l.tau)))
+	return numeric.Exp(-numeric.Exp(l.beta * numeric.Log(float64(t)*l.inv)))
 }
 
 // Rate returns −(β/t)·(t/τ)^β·V/V0. At t = 0 it is −Inf for β < 1, the vertical
@@ -46,8 +47,8 @@ func (l Stretched) Rate(t units.Time) float64 { // [1/s]
 	case t == 0:
 		return -1 / l.tau
 	}
-	u := math.Exp(l.beta * math.Log(float64(t)/l.tau))
-	return -l.beta * u / float64(t) * math.Exp(-u)
+	u := numeric.Exp(l.beta * numeric.Log(float64(t)/l.tau))
+	return -l.beta * u / float64(t) * numeric.Exp(-u)
 }
 
 // TimeTo returns τ·[ln(1/f)]^(1/β).
@@ -85,7 +86,7 @@ func (l PowerLaw) Fraction(t units.Time) float64 { // [1]
 	if t <= 0 {
 		return 1
 	}
-	return math.Exp(-l.n * math.Log1p(float64(t)/l.t0))
+	return numeric.Exp(-l.n * numeric.Log1p(float64(t)/l.t0))
 }
 
 // Rate returns −(n/t0)·(1 + t/t0)^(−n−1), 0 before t = 0.
@@ -93,7 +94,7 @@ func (l PowerLaw) Rate(t units.Time) float64 { // [1/s]
 	if t < 0 {
 		return 0
 	}
-	return -l.n / l.t0 * math.Exp(-(l.n+1)*math.Log1p(float64(t)/l.t0))
+	return -l.n / l.t0 * numeric.Exp(-(l.n+1)*numeric.Log1p(float64(t)/l.t0))
 }
 
 // TimeTo returns t0·(f^(−1/n) − 1); +Inf where that exceeds float64.
@@ -136,7 +137,7 @@ func (l CurieSchweidler) Fraction(t units.Time) float64 { // [1]
 	if t <= 0 {
 		return 1
 	}
-	return max(0, 1-l.c*math.Exp(l.m*math.Log(float64(t))))
+	return max(0, 1-l.c*numeric.Exp(l.m*numeric.Log(float64(t))))
 }
 
 // Rate returns −(A/V0)·t^(−n), 0 before t = 0 and after the law has reached 0.
@@ -191,7 +192,7 @@ func (l Logarithmic) Fraction(t units.Time) float64 { // [1]
 	if t <= 0 {
 		return 1
 	}
-	return max(0, 1-l.b*math.Log1p(float64(t)/l.t0))
+	return max(0, 1-l.b*numeric.Log1p(float64(t)/l.t0))
 }
 
 // Rate returns −(B/V0)/(t0 + t), 0 before t = 0 and after the law has reached 0.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -163,7 +164,7 @@ func (l Transit) Fraction(t units.Time) float64 { // [1]
 	case l.m == 1:
 		return 0.5 / x
 	default:
-		return l.m / (l.m + 1) * math.Exp(-math.Log(x)/l.m)
+		return l.m / (l.m + 1) * numeric.Exp(-numeric.Log(x)/l.m)
 	}
 }
 
