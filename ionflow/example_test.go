@@ -31,8 +31,8 @@ func ExampleNewPassive() {
 			body, float64(onset)*1e6, float64(volts)/1e3, float64(net+added)*1e6, flag)
 	}
 	// Output:
-	// body at 25 mm: starts at 1.1 µC/m² (3.2 kV on the web), leaves 1.4 of 6 µC/m²; rests on no published value
-	// body at 100 mm: starts at 0.3 µC/m² (3.2 kV on the web), leaves 0.5 of 6 µC/m²; rests on no published value
+	// body at 25 mm: starts at 1.1 µC/m² (3.2 kV on the web), leaves 1.6 of 6 µC/m²; rests on no published value
+	// body at 100 mm: starts at 0.3 µC/m² (3.2 kV on the web), leaves 0.7 of 6 µC/m²; rests on no published value
 }
 
 // Which current per metre does a bar need? 10 µC/m² at 10 m/s ask for 100 µA/m at the
@@ -70,11 +70,11 @@ func ExampleNewUnassisted() {
 	}
 	// Output:
 	// reach 99 mm
-	//  30 mm: efficiency 96 %, drift-limited
-	//  60 mm: efficiency 95 %, drift-limited
-	// 100 mm: efficiency 92 %, supply-limited
-	// 150 mm: efficiency 78 %, supply-limited
-	// 200 mm: efficiency 66 %, supply-limited
+	//  30 mm: efficiency 91 %, drift-limited
+	//  60 mm: efficiency 89 %, drift-limited
+	// 100 mm: efficiency 85 %, drift-limited
+	// 150 mm: efficiency 71 %, supply-limited
+	// 200 mm: efficiency 59 %, supply-limited
 }
 
 // airBar is a bar with a row of 1 mm holes, 20 mm apart, that keeps 30 % of 200 µA/m in its
