@@ -46,9 +46,10 @@ func ExampleDemand() {
 	// 20 m/s
 }
 
-// How far may a bar without air stand off? Within its reach its own alternating field
-// carries ions of both polarities to the web; farther away the charge must pull them, and
-// what is too weak to pull stays.
+// How far may a bar without air stand off? Close by, the space charge of the ions on their
+// way limits what a web of 4 m/s loses; farther off, the corona current that the gap lets through;
+// and beyond the reach of the bar's own alternating field charge that is too weak to pull its
+// ions across in half a period stays.
 func ExampleNewUnassisted() {
 	emitter, err := ionflow.NewEmitter(ionflow.EmitterSpec{Kind: ionflow.AC, Current: 200 * units.MicroamperePerMetre, Voltage: 7 * units.Kilovolt, Switch: 50})
 	if err != nil {
@@ -70,11 +71,11 @@ func ExampleNewUnassisted() {
 	}
 	// Output:
 	// reach 99 mm
-	//  30 mm: efficiency 91 %, drift-limited
-	//  60 mm: efficiency 89 %, drift-limited
-	// 100 mm: efficiency 85 %, drift-limited
-	// 150 mm: efficiency 71 %, supply-limited
-	// 200 mm: efficiency 59 %, supply-limited
+	//  30 mm: efficiency 83 %, drift-limited
+	//  60 mm: efficiency 81 %, drift-limited
+	// 100 mm: efficiency 76 %, drift-limited
+	// 150 mm: efficiency 62 %, supply-limited
+	// 200 mm: efficiency 51 %, supply-limited
 }
 
 // airBar is a bar with a row of 1 mm holes, 20 mm apart, that keeps 30 % of 200 µA/m in its

@@ -88,7 +88,7 @@ func compute() ([]curve, error) {
 		}
 		c := curve{gauge: g, air: ionflow.ANR.Volume(units.MassFlow(mass)), jet: bar.Spec().Jet.Speed}
 		for i := range 201 {
-			x := 10 * units.Millimetre * units.Length(math.Pow(200, float64(i)/200)) // 10 mm … 2 m
+			x := units.Length(0.01 * math.Pow(200, float64(i)/200)) // 10 mm … 2 m
 			d := bar.At(x)
 			at := func(j units.LineCurrent) plotter.XY { return plotter.XY{X: float64(x) * 1e3, Y: float64(j) * 1e6} }
 			c.delivered = append(c.delivered, at(d.PlusCurrent))
