@@ -32,7 +32,7 @@ type ContactSpec struct {
 // allocate nothing and may be used by many goroutines.
 type Contact struct {
 	spec         ContactSpec
-	keep         float64 // exp(−Exposure)
+	keep, gain   float64 // exp(−Exposure) and 1 − exp(−Exposure)
 	logV, logF   float64 // logarithms of the references
 	plain        bool    // both exponents are 0
 	speedMatters bool
@@ -43,12 +43,12 @@ type Contact struct {
 const (
 	maxSaturation = 1e5 * units.MicrocoulombPerSquareMetre // 0.1 C/m²
 
-	leastLoad, greatestLoad units.ForcePerWidth = 1e-9, 1e9
+	leastLoad, greatestLoad = units.ForcePerWidth(1e-9), units.ForcePerWidth(1e9)
 )
 
 // NewContact checks the description. Errors are [*known.FieldError]s.
 func NewContact(s ContactSpec) (Contact, error) {
-	c := Contact{spec: s, keep: math.Exp(-s.Exposure), speedMatters: s.SpeedExponent != 0, loadMatters: s.LoadExponent != 0}
+	c := Contact{spec: s, keep: math.Exp(-s.Exposure), gain: -math.Expm1(-s.Exposure), speedMatters: s.SpeedExponent != 0, loadMatters: s.LoadExponent != 0}
 	c.plain = !c.speedMatters && !c.loadMatters
 	errs := []error{
 		known.InRange("saturation", s.Saturation, -maxSaturation, maxSaturation),
@@ -138,8 +138,7 @@ func (c *Contact) Transfer(before units.SurfaceChargeDensity, v units.Speed, loa
 		}
 		return before
 	}
-	s := c.Saturation(v, load)
-	return s + units.SurfaceChargeDensity(float64(before-s)*c.keep)
+	return units.SurfaceChargeDensity(float64(before)*c.keep + float64(c.Saturation(v, load))*c.gain)
 }
 
 // At returns the contact at a fixed speed and load, for loops in which only the
@@ -149,7 +148,7 @@ func (c *Contact) At(v units.Speed, load units.ForcePerWidth) (keep float64, mad
 	if v == 0 || load <= 0 {
 		return 1, c.Transfer(0, v, load)
 	}
-	return c.keep, units.SurfaceChargeDensity(float64(c.Saturation(v, load)) * (1 - c.keep))
+	return c.keep, units.SurfaceChargeDensity(float64(c.Saturation(v, load)) * c.gain)
 }
 
 // Validity flags a speed or load more than a factor of 3 from the reference, or

@@ -59,7 +59,7 @@ const (
 
 var modeNames = [...]string{"peel", "roll", "nip", "slide"}
 
-// String returns the name of the kind, "Mode(n)" for an unknown one.
+// String returns the name of the kind, "Mode(?)" for an unknown one.
 func (m Mode) String() string {
 	if int(m) < len(modeNames) {
 		return modeNames[m]

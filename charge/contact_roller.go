@@ -26,8 +26,10 @@ import (
 //
 // (before the contact, for a web that comes in with σ_w): with no loss, r = 1,
 // σ_r* = σ_w − 2S and the web leaves as it came. What the web gains the roller
-// loses, turn by turn. Derived from the condenser law; no published measurement
-// of a covered roller's steady state was found.
+// loses, turn by turn. The gas is no part of this model: it caps the cover's
+// charge as well ([CapBacked] with the thickness of the cover), and a cover held
+// at its cap goes on charging the web. Derived from the condenser law; no
+// published measurement of a covered roller's steady state was found.
 type CoveredRoller struct {
 	contact Contact
 	radius  units.Length
@@ -73,6 +75,9 @@ func (r *CoveredRoller) Kept(v units.Speed) float64 { // [1]
 func (r *CoveredRoller) Steady(web units.SurfaceChargeDensity, v units.Speed, load units.ForcePerWidth) (after, cover units.SurfaceChargeDensity, turns float64) { // turns [1]
 	keep, _ := r.contact.At(v, load)
 	g, kept := 1-keep, r.Kept(v)
+	if keep < 1 {
+		g = r.contact.gain // without loss for few contacts
+	}
 	s := float64(r.contact.Saturation(v, load))
 	den := 1 - kept + kept*g/2
 	x := 0.0

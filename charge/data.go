@@ -20,7 +20,7 @@ var dataFiles embed.FS
 
 // Origin is what every row of a table carries.
 type Origin struct {
-	Source    known.Source `json:"source"`
+	Source    known.Source `json:"source"`    // where the value was found
 	Condition string       `json:"condition"` // under which the value was measured
 	Licence   string       `json:"licence"`   // of the work that the value was taken from
 }
@@ -29,7 +29,7 @@ type Origin struct {
 // film takes against a common partner. It serves order, sign and relative
 // strength; it is no charge on a web.
 type SeriesEntry struct {
-	Name    string                     `json:"name"`
+	Name    string                     `json:"name"`    // material
 	Density units.SurfaceChargeDensity `json:"density"` // against mercury, negative: the film gains electrons
 	Spread  units.SurfaceChargeDensity `json:"spread"`  // standard deviation within the laboratory
 	Origin
@@ -54,7 +54,7 @@ type SparkingMinimum struct {
 // PowderOperation is the range of the charge per mass that an operation gives a
 // powder.
 type PowderOperation struct {
-	Name string              `json:"name"`
+	Name string              `json:"name"` // operation
 	Low  units.ChargePerMass `json:"low"`  // magnitude
 	High units.ChargePerMass `json:"high"` // magnitude
 	Origin
@@ -62,8 +62,8 @@ type PowderOperation struct {
 
 // Liquid is one row of the table of liquids.
 type Liquid struct {
-	Name         string             `json:"name"`
-	Conductivity units.Conductivity `json:"conductivity"`
+	Name         string             `json:"name"`         // of the liquid
+	Conductivity units.Conductivity `json:"conductivity"` // at room temperature
 	Permittivity float64            `json:"permittivity"` // [1] relative
 	Origin
 }

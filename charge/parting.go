@@ -60,7 +60,7 @@ func RollerPlace(radius, past, outer units.Length) Place {
 
 // PartingSpec describes a parting.
 type PartingSpec struct {
-	Place   Place
+	Place   Place        // where the face parts, from FreePlace, BackedPlace or RollerPlace
 	Exit    units.Length // exit zone in which the opening contact still conducts, 0 … 1 m; 0.1 to several mm (common practice)
 	Density float64      // [1] air density relative to 20 °C and 101.325 kPa, above 0, up to 5
 }
@@ -122,16 +122,19 @@ func (p *Parting) Left(charge, other units.SurfaceChargeDensity, v units.Speed, 
 		stage = BackFlowRuled
 	}
 	left := float64(charge) * kept
-	o := 0.0
+	// Where the other face does not count, a NaN in it still shows.
+	o := 0 * clampUnit(float64(other))
 	if p.spec.Place.net {
 		o = float64(other)
 	}
 	sum := left + o
-	if math.Abs(sum) > p.cap {
+	if math.Abs(sum) > p.cap { // false for NaN
 		return units.SurfaceChargeDensity(math.Copysign(p.cap, sum) - o), GasRuled
 	}
-	// Written so that a NaN in other shows at every place.
-	return units.SurfaceChargeDensity(left + 0*clampUnit(float64(other))), stage
+	if math.IsNaN(sum) {
+		left = sum
+	}
+	return units.SurfaceChargeDensity(left), stage
 }
 
 // Parted is what a parting leaves.

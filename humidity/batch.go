@@ -110,7 +110,7 @@ func (m Model) slowState(t units.Temperature, rh units.Ratio, p units.Pressure, 
 		k = rhIce
 	}
 	nan := math.NaN()
-	if !(t >= lowestT && t <= highestT && p >= lowestP && p <= highestP && rh >= 0 && rh <= 3) {
+	if !(t >= lowestT && t <= highestT && p >= lowestP && p <= highestP && rh >= 0 && rh <= units.Ratio(3)) {
 		return nan, nan, nan, nan, false
 	}
 	e := m.vapour(Given{k, float64(rh)}, float64(t), float64(p))

@@ -110,11 +110,11 @@ func checkLength(field string, l units.Length) error {
 }
 
 func checkDiffusivity(field string, d units.Diffusivity) error {
-	return errors.Join(known.Positive(field, d), known.InRange(field, d, 0, 1))
+	return errors.Join(known.Positive(field, d), known.InRange(field, d, 0, units.Diffusivity(1)))
 }
 
 func checkSome(along, across units.Diffusivity) error {
-	err := errors.Join(known.InRange("along", along, 0, 1), known.InRange("across", across, 0, 1))
+	err := errors.Join(known.InRange("along", along, 0, units.Diffusivity(1)), known.InRange("across", across, 0, units.Diffusivity(1)))
 	if err == nil && along == 0 && across == 0 {
 		err = known.Wrong("across", across, "more than 0 in at least one direction")
 	}
@@ -246,7 +246,7 @@ func (b Body) TimeTo(share units.Ratio) units.Time { return b.timeTo(share, b.Up
 func (b Body) CentreTimeTo(share units.Ratio) units.Time { return b.timeTo(share, b.Centre) }
 
 func (b Body) timeTo(share units.Ratio, f func(units.Time) units.Ratio) units.Time {
-	if !(share >= 0.001 && share <= 0.999) || b.n == 0 {
+	if !(share >= units.Ratio(0.001) && share <= units.Ratio(0.999)) || b.n == 0 {
 		return units.Time(math.NaN())
 	}
 	lo, hi := -60.0, 140.0 // powers of two of a second

@@ -77,7 +77,7 @@ func airComputations() []compute.Entry {
 			Args: args(choice("kind", "shape", jetKinds[:]...), arg("width", "m", 1e-5, 1, "diameter or slot height"), arg("pitch", "m", 0, 10, "of a row"), arg("speed", "m/s", 0.01, 700, "at the source"), aX),
 			Results: args(out("centre_speed", "m/s", ""), out("mean_speed", "m/s", ""), out("half_width", "m", ""), out("entrainment", "1", "Q/Q0"), out("age", "s", ""), out("breadth", "m", ""),
 				out("reynolds", "1", ""), out("core", "m", "")),
-			Covers: names("NewJet", "Jet.CentreSpeed", "Jet.MeanSpeed", "Jet.HalfWidth", "Jet.Entrainment", "Jet.Age", "Jet.Breadth", "Jet.Reynolds", "Jet.Core", "Jet.Merge", "Jet.Validity", "Jet.Spec"),
+			Covers: names("NewJet", "Jet.CentreSpeed", "Jet.MeanSpeed", "Jet.HalfWidth", "Jet.Entrainment", "Jet.Age", "Jet.Breadth", "Jet.Dilution", "Jet.Reynolds", "Jet.Core", "Jet.Merge", "Jet.Validity", "Jet.Spec"),
 			Source: published("F. P. Ricou and D. B. Spalding, J. Fluid Mech. 11 (1961) 21; E. Gutmark and I. Wygnanski, J. Fluid Mech. 73 (1976) 465"),
 			Eval: func(r, a []float64) error {
 				j, err := NewJet(JetSpec{Kind: JetKind(a[0]), Width: units.Length(a[1]), Pitch: units.Length(a[2]), Speed: units.Speed(a[3])})

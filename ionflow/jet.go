@@ -212,11 +212,7 @@ func (j Jet) Entrainment(x units.Length) units.Ratio {
 	if !(x >= 0) {
 		return units.Ratio(math.NaN())
 	}
-	s := j.virtual(x)
-	end := 2.0
-	if j.spec.Kind == Plane {
-		end = math.Sqrt2
-	}
+	s, end := j.virtual(x), j.coreFlow()
 	switch {
 	case s <= j.core:
 		// From 1 at the source to end at the end of the core, both measured from the source.
@@ -242,23 +238,63 @@ func (j Jet) Age(x units.Length) units.Time {
 	if !(x >= 0) {
 		return units.Time(math.NaN())
 	}
-	// Simpson's rule on the pieces between the kinks is exact for the linear ones and good
-	// to 1e-4 for the square root, whose first piece starts at the core.
-	kinks := [4]float64{0, float64(j.Core()), float64(j.Merge()), math.Inf(1)}
-	sum, q := 0.0, func(x float64) float64 { return float64(j.Entrainment(units.Length(x))) }
-	for i := range 3 {
-		a, b := kinks[i], min(kinks[i+1], float64(x))
-		if b <= a {
-			continue
+	v, x0, sum := j.virtual(x), float64(j.spec.Origin), 0.0
+	end := j.coreFlow()
+	c := min(v, j.core) + x0 // way inside the core, from the source
+	sum = c + (end-1)*c*c/(2*(j.core+x0))
+	if v <= j.core {
+		return units.Time(sum / float64(j.spec.Speed))
+	}
+	power := func(a, b, scale float64) float64 { // ∫√2·√(s/scale) ds
+		return math.Sqrt2 * 2 / 3 * (b*math.Sqrt(b) - a*math.Sqrt(a)) / math.Sqrt(scale)
+	}
+	switch j.spec.Kind {
+	case Plane:
+		sum += power(j.core, v, j.core)
+	case Row:
+		to := min(v, max(j.row, j.core))
+		sum += (to*to - j.core*j.core) / j.core // the round law 2s/core
+		if flat := min(v, 2*j.plane); flat > to && j.row < j.core {
+			sum += 2 * (flat - to)
+			to = flat
 		}
-		const n = 8
-		h := (b - a) / n
-		for k := range n {
-			l := a + float64(k)*h
-			sum += h / 6 * (q(l) + 4*q(l+h/2) + q(l+h))
+		if v > to {
+			sum += power(to, v, j.plane)
 		}
+	default:
+		sum += (v*v - j.core*j.core) / j.core
 	}
 	return units.Time(sum / float64(j.spec.Speed))
+}
+
+// coreFlow returns Q/Q0 at the end of the core.
+func (j *Jet) coreFlow() float64 {
+	if j.spec.Kind == Plane {
+		return math.Sqrt2
+	}
+	return 2
+}
+
+// Dilution returns d ln Q/dx, the rate at which the jet takes in still air: 1/x in a round
+// jet beyond its core and 1/(2x) in a plane one, x from the virtual origin. A negative x
+// gives NaN.
+func (j Jet) Dilution(x units.Length) float64 { // [1/m]
+	if !(x >= 0) {
+		return math.NaN()
+	}
+	s, end := j.virtual(x), j.coreFlow()
+	switch {
+	case s <= j.core:
+		return (end - 1) / (j.core + float64(j.spec.Origin) + (end-1)*float64(x))
+	case j.spec.Kind == Plane:
+		return 1 / (2 * s)
+	case j.spec.Kind == Row && s > j.row:
+		if s < 2*j.plane && j.row < j.core {
+			return 0
+		}
+		return 1 / (2 * s)
+	}
+	return 1 / s
 }
 
 // Breadth returns the thickness of the top-hat plume that carries the flow Q at the mean

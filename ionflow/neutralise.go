@@ -148,6 +148,15 @@ func newTrack(name string, c Carriers, spec NeutraliserSpec) (track, error) {
 	if err := errors.Join(errs...); err != nil {
 		return track{}, err
 	}
+	t := trackOf(c, spec)
+	if m := max(t.supply, t.pull, t.rate); !(t.supply > 0 && t.pull+t.rate > 0 && m <= math.MaxFloat64) {
+		return track{}, known.Wrong(name, c, "supply over zone, mobility over gap and conductivity that a float64 can hold")
+	}
+	return t, nil
+}
+
+// trackOf folds the geometry of a checked specification into one polarity.
+func trackOf(c Carriers, spec NeutraliserSpec) track {
 	t := track{supply: float64(c.Supply) / float64(spec.Zone)} // A/m over m
 	if spec.Gap > 0 {
 		// Mott–Gurney j = (9/8)ε0μV²/d³ with V = σd/ε0 is j = pull·σ².
@@ -155,10 +164,7 @@ func newTrack(name string, c Carriers, spec NeutraliserSpec) (track, error) {
 	} else {
 		t.rate = float64(c.Conductivity) / units.Epsilon0
 	}
-	if m := max(t.supply, t.pull, t.rate); !(t.supply > 0 && t.pull+t.rate > 0 && m <= math.MaxFloat64) {
-		return track{}, known.Wrong(name, c, "supply over zone, mobility over gap and conductivity that a float64 can hold")
-	}
-	return t, nil
+	return t
 }
 
 // Spec returns what the neutraliser was made from.

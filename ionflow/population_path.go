@@ -50,11 +50,7 @@ type InFreeJet struct {
 // At returns the local conditions in the jet.
 func (j InFreeJet) At(x units.Length) Local {
 	l := j.Base
-	l.Speed = j.Jet.MeanSpeed(x)
-	const h = 1e-4 // relative step; the law of Q is piecewise a power of x
-	d := max(h*float64(x), 1e-9)
-	a, b := math.Log(float64(j.Jet.Entrainment(x))), math.Log(float64(j.Jet.Entrainment(x+units.Length(d))))
-	l.Dilution = (b - a) / d
+	l.Speed, l.Dilution = j.Jet.MeanSpeed(x), j.Jet.Dilution(x)
 	return l
 }
 
@@ -157,9 +153,10 @@ func Path(way Way, i Ions, plus, minus units.NumberDensity, l units.Length, tol 
 		case steps >= 100000:
 			return Arrival{}, &ConvergenceError{At: units.Length(x), Steps: steps, Last: last, Why: "too many steps"}
 		case !(last <= 1): // also NaN
-			h *= max(0.1, min(0.5, 0.9*math.Pow(last, -0.2)))
-			if math.IsNaN(last) {
-				h /= 4
+			if math.IsNaN(last) || math.IsInf(last, 0) {
+				h *= 0.1 // so far beyond stability that numbers overflow, or the way is impossible
+			} else {
+				h *= max(0.1, min(0.5, 0.9*math.Pow(last, -0.2)))
 			}
 			if !(h > end*1e-13) {
 				return Arrival{}, &ConvergenceError{At: units.Length(x), Steps: steps, Last: last, Why: "the way has no finite speed or rate here"}

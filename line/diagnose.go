@@ -93,6 +93,7 @@ type obs struct {
 	reading int       // index in the survey
 	row     []float64 // derivative of the display with respect to each change
 	value   float64   // zero-corrected
+	target  float64   // what the next solution fits: the value, or for a reading out of range its stand-in
 	fit     float64   // expected display at the last solution
 	noise   noise     // at fit
 	weight  float64   // robust weight
@@ -104,7 +105,7 @@ type obs struct {
 // the readings of a survey: weighted linear least squares with the description's
 // priors, the meters' own errors, gains and offsets that a meter's readings share,
 // an error of geometry that the readings of one place share, robust weights
-// (Huber) against gross errors, and readings out of range as "at least".
+// (Huber, then biweight) against gross errors, and readings out of range as "at least".
 //
 // The rank test asks which changes the readings fix without the priors; those
 // they do not fix are grouped in Together. The main source is named only if one
@@ -132,11 +133,11 @@ func (l *Line) Diagnose(s *Survey) (*Diagnosis, error) {
 		return nil, known.Wrong("survey", fmt.Sprintf("%d readings, none usable", len(s.Readings)), "at least one field-meter or over-roller reading of the running line")
 	}
 	sys := newSystem(l, rows, m0, s0)
-	for range 12 {
+	for i := range 14 {
 		if err := sys.solve(); err != nil {
 			return nil, err
 		}
-		sys.reweight(l)
+		sys.reweight(l, i >= 7)
 	}
 	if err := sys.solve(); err != nil {
 		return nil, err
@@ -295,7 +296,7 @@ func (l *Line) rows(s *Survey, d *Diagnosis, u []Unknown) ([]obs, error) {
 			co = l.coefficients(u, l.desc.Speed, off)
 			cache[key] = co
 		}
-		o := obs{view: w, reading: i, row: make([]float64, len(u)), value: r.Value - r.Zero, atLeast: r.AtLeast, weight: 1, active: true}
+		o := obs{view: w, reading: i, row: make([]float64, len(u)), value: r.Value - r.Zero, target: r.Value - r.Zero, atLeast: r.AtLeast, weight: 1, active: true}
 		limit := r.FullScale
 		if limit == 0 {
 			limit = float64(l.desc.Meters[w.meter].FullScale)
@@ -383,7 +384,7 @@ func (d *Diagnosis) predict(rows []obs) {
 		f.Band = [3]float64{e.Value - known.Z95*sd, e.Value, e.Value + known.Z95*sd}
 		f.Residual = (o.value - e.Value) / sd
 		switch {
-		case o.atLeast && !o.active:
+		case o.atLeast && math.Abs(e.Value) >= math.Abs(o.value):
 			f.Why, f.Residual = "at least: beyond the meter's range, as predicted", 0
 		case o.atLeast:
 			f.Why = "at least: beyond the meter's range"

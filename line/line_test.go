@@ -304,7 +304,7 @@ func TestCalibratedReproduces(t *testing.T) {
 			continue // its state is told with a bar off
 		}
 		want := d.States[i]
-		if math.Abs(float64(r.A)-want.A.Value) > 2e-8 || math.Abs(float64(r.B)-want.B.Value) > 2e-8 { // a hundredth of the smallest band
+		if math.Abs(float64(r.A)-want.A.Value) > 1e-13 || math.Abs(float64(r.B)-want.B.Value) > 1e-13 { // 1e-7 of the charges: the root finder
 			t.Errorf("station %d: %v, %v; diagnosis %v, %v", i, r.A, r.B, want.A.Value, want.B.Value)
 		}
 	}

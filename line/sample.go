@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"example.org/pithball/internal/counter"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 )
@@ -79,7 +80,7 @@ func (d *Diagnosis) realise(x []float64, z func(k int) float64) (*Line, error) {
 		before := arrives(c.Station, int(c.Face-1)) - x[k]
 		if s.Kind == Ioniser {
 			net := arrives(c.Station, 0) + arrives(c.Station, 1) - x[k]
-			n, err := calibratedIons(s.Ioniser, -x[k]/net, float64(d.Speed), t.factor)
+			n, err := calibratedIons(s.Ioniser, net, -x[k]/net, d.Speed, t.factor)
 			if err != nil {
 				return nil, err
 			}
@@ -103,19 +104,38 @@ func (d *Diagnosis) realise(x []float64, z func(k int) float64) (*Line, error) {
 	return &l, nil
 }
 
-// calibratedIons gives an ioniser the conductivity that removes the share found
-// of the net charge at the survey's speed, by inverting
-// share = 1 − exp(−factor·λ·L/(ε0·v)). A share outside 0 … 0.995 is taken at the end.
-func calibratedIons(s *IonSpec, share, v, factor float64) (ionflow.Neutraliser, error) {
-	if !(share > 0) {
-		share = 0
+// calibratedIons gives an ioniser the conductivity with which it removes the
+// share found of the net charge at the survey's speed. A share outside 0 … 0.995
+// is taken at the end; where the described supply could not have brought what was
+// found, the supply is raised to twice that.
+func calibratedIons(s *IonSpec, net, share float64, v units.Speed, factor float64) (ionflow.Neutraliser, error) {
+	const least, most = -18.0, 2.0 // decades of S/m: nothing, and more than any air conducts
+	spec := *s
+	if !(share > 0) || !(factor > 0) {
+		return spec.neutraliser(units.Conductivity(math.Pow(10, least)))
 	}
-	share = min(share, 0.995)
-	lambda := 1e-18 // S/m: nothing, since a source needs some conductivity to be one
-	if factor > 0 {
-		lambda = max(lambda, -math.Log1p(-share)*units.Epsilon0*v/(factor*float64(s.Zone)))
+	want := min(share, 0.995) * math.Abs(net)
+	if float64(spec.Supply) < 1.01*want*float64(v) {
+		spec.Supply = units.LineCurrent(2 * want * float64(v))
 	}
-	return s.neutraliser(units.Conductivity(lambda))
+	var broken error
+	missing := func(decade float64) float64 {
+		n, err := spec.neutraliser(units.Conductivity(math.Pow(10, decade)))
+		if err != nil {
+			broken = err
+			return 0
+		}
+		got, _ := n.Act(units.SurfaceChargeDensity(net), v, factor)
+		return math.Abs(float64(got)) - want
+	}
+	decade, err := numeric.Brent(missing, least, most, 1e-12, 1e-12)
+	if broken != nil {
+		return ionflow.Neutraliser{}, broken
+	}
+	if err != nil {
+		decade = least // below its onset a source does nothing at any conductivity
+	}
+	return spec.neutraliser(units.Conductivity(math.Pow(10, decade)))
 }
 
 // Outlook is the line at another speed.

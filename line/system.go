@@ -110,7 +110,7 @@ func (s *system) solve() error {
 			if row[j] == 0 {
 				continue
 			}
-			b.SetVec(j, b.AtVec(j)+w*row[j]*o.value)
+			b.SetVec(j, b.AtVec(j)+w*row[j]*o.target)
 			for k := j; k < n; k++ {
 				a.SetSym(j, k, a.At(j, k)+w*row[j]*row[k])
 			}
@@ -146,14 +146,20 @@ func (s *system) solve() error {
 	return nil
 }
 
-// huber is where the robust weight starts to fall, in standard deviations: a
-// reading three standard deviations out keeps two thirds of its weight.
-const huber = 2
+// Robust weights, in own standard deviations: first Huber's, which falls from
+// huber on and finds the right solution from any start; then Tukey's biweight,
+// which leaves a reading beyond tukey without weight, so that a wrong sign or
+// range does not pull (Huber & Ronchetti, Robust Statistics, 2009, ch. 4 and 7).
+// At 6 the biweight costs 2 % of the precision of normal errors.
+const (
+	huber = 2
+	tukey = 6
+)
 
 // reweight takes the fit of the last solution as the new expectation of each
 // display: own errors scale with it, far readings lose weight, and a reading out
-// of range counts only where the prediction lies below it.
-func (s *system) reweight(l *Line) {
+// of range is replaced by its stand-in.
+func (s *system) reweight(l *Line, late bool) {
 	for i := range s.rows {
 		o := &s.rows[i]
 		var fit float64
@@ -168,11 +174,43 @@ func (s *system) reweight(l *Line) {
 		}
 		g := s.shared[2*o.meter]*o.noise.gain + s.shared[2*o.meter+1] + s.shared[2*s.meters+slices.Index(s.places, key)]*o.noise.place
 		r := (o.value - fit - g) / o.noise.own
-		o.active = !o.atLeast || math.Signbit(o.value) != math.Signbit(fit) || math.Abs(fit+g) < math.Abs(o.value)
-		o.weight = 1
-		if a := math.Abs(r); a > huber {
-			o.weight = huber / a
+		if o.atLeast {
+			o.censor(fit+g, late)
+			continue
 		}
+		o.weight = robust(r, late)
+	}
+}
+
+// robust is the weight of a reading that lies r own standard deviations out.
+func robust(r float64, late bool) float64 { // r, result [1]
+	switch a := math.Abs(r); {
+	case !late:
+		return min(1, huber/max(a, huber))
+	case a < tukey:
+		return sq(1 - sq(a/tukey))
+	}
+	return 1e-9
+}
+
+// censor turns a reading that ran out of its range, "at least value", into the
+// ordinary observation with the same score and information at the expectation
+// mid: with a = (value − mid)/s counted away from zero and the hazard λ(a) of the
+// normal distribution, the score is λ/s and the information λ·(λ−a)/s² (Tobit
+// likelihood: Tobin, Econometrica 26 (1958) 24, doi 10.2307/1907382). Far beyond
+// the range it tells nothing; far below it counts as read.
+func (o *obs) censor(mid float64, late bool) {
+	away := math.Copysign(1, o.value)
+	s := o.noise.own
+	a := away * (o.value - mid) / s
+	hazard := math.Exp(-a*a/2) / (math.Sqrt(math.Pi/2) * math.Erfc(a/math.Sqrt2))
+	if a > 8 { // the asymptote, where erfc loses its digits
+		hazard = a + 1/a
+	}
+	w := min(hazard*(hazard-a), 1)
+	o.active = w > 1e-9
+	if o.active {
+		o.weight, o.target = w*robust(max(a, 0), late), mid+away*s*hazard/w
 	}
 }
 

@@ -157,10 +157,15 @@ const (
 	zeroRest    float64 = 2.2737367544323206e-14
 )
 
-// Celsius returns the temperature of t degrees Celsius, t + 273.15 K, with the
-// bits that Parse gives for the same number: it adds what 273.15 loses as a
-// float64, so that Celsius(23.4) prints as 23.4 °C.
+// Celsius returns the temperature of t degrees Celsius, t + 273.15 K. A number
+// of at most four decimals below 1e9 has the bits that Parse gives for it, so
+// that Celsius(23.4) prints as 23.4 °C and Celsius(-273.15) is 0 K; any other is
+// the exact sum, rounded once.
 func Celsius(t float64) Temperature { // t [°C]
+	const decimals = 1e4
+	if n := math.Round(t * decimals); math.Abs(n) < 1e13 && n/decimals == t {
+		return Temperature((n + 273.15*decimals) / decimals) // whole numbers: one rounding
+	}
 	s := t + zeroCelsius
 	b := s - t
 	lost := (t - (s - b)) + (zeroCelsius - b) // Knuth's two-sum: exact
@@ -171,7 +176,7 @@ func Celsius(t float64) Temperature { // t [°C]
 }
 
 // Fahrenheit returns the temperature of t degrees Fahrenheit, (t + 459.67)·5/9 K,
-// rounded once.
+// with the bits that Parse gives for the same number.
 func Fahrenheit(t float64) Temperature { // t [°F]
 	return Temperature(fromUnit(t, fahrenheit))
 }

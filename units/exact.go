@@ -273,47 +273,14 @@ func fromSI(v float64, u *unit) float64 {
 	return n.quotient(&den, neg)
 }
 
-// fromUnit returns the float64 x in unit u as SI, correctly rounded. NaN and
-// Inf stay what they are.
+// fromUnit returns x in unit u as SI, where x stands for its shortest decimal,
+// as if it had been written down. NaN and Inf stay what they are.
 func fromUnit(x float64, u *unit) float64 {
-	if x == 0 && u.off == 0 || math.IsNaN(x) || math.IsInf(x, 0) || u.decimal() && u.exp == 0 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return x
 	}
-	frac, k := math.Frexp(math.Abs(x))
-	var n, den nat
-	n.set(uint64(frac * (1 << 53)))
-	k -= 53
-	den.set(1)
-	if k > 0 {
-		n.shl(uint(k))
-	} else {
-		den.shl(uint(-k))
-	}
-	neg := x < 0
-	if u.off != 0 { // n/den + off/100 = (100·n + off·den)/(100·den)
-		off := den
-		off.mul(uint64(u.off))
-		n.mul(100)
-		den.mul(100)
-		switch {
-		case !neg:
-			n.add(&off)
-		case n.cmp(&off) > 0:
-			n.sub(&off)
-		default:
-			off.sub(&n)
-			n, neg = off, false
-		}
-		if n.n == 0 {
-			return 0
-		}
-	}
-	n.mul(u.num)
-	den.mul(u.den)
-	if u.exp > 0 {
-		n.mulPow10(u.exp)
-	} else {
-		den.mulPow10(-u.exp)
-	}
-	return n.quotient(&den, neg)
+	var buf [32]byte
+	t := strconv.AppendFloat(buf[:0], x, 'e', -1, 64)
+	d, _, _ := scan(unsafe.String(&t[0], len(t)))
+	return toSI(&d, u)
 }

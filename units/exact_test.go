@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/big"
 	"math/rand/v2"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -62,11 +63,9 @@ func checkExact(t *testing.T, text string, u *unit) {
 	if w, _ := x.Float64(); !same(fromSI(want, u), w) {
 		t.Errorf("%x in %s: got %x, want %x", want, u.symbol, fromSI(want, u), w)
 	}
-	x.SetFloat64(want) // the same number, taken as one in the unit
-	x.Add(x, big.NewRat(u.off, 100))
-	x.Mul(x, ratUnit(u))
-	if w, _ := x.Float64(); !same(fromUnit(want, u), w) {
-		t.Errorf("float %x %s: got %x, want %x", want, u.symbol, fromUnit(want, u), w)
+	number := strconv.FormatFloat(want, 'e', -1, 64) // the same number, taken as one in the unit
+	if w := bigToSI(number, u); !same(fromUnit(want, u), w) {
+		t.Errorf("float %s %s: got %x, want %x", number, u.symbol, fromUnit(want, u), w)
 	}
 }
 

@@ -18,9 +18,11 @@ func In[T Quantity](q T, unit string) (float64, error) { // [unit]
 	return fromSI(float64(q), u), nil
 }
 
-// Of returns the quantity of x in the named unit, the inverse of [In]: the
-// exact value of the float64 x is rounded once. Of[Speed](300, "m/min") is
-// 5 m/s. NaN and Inf stay what they are.
+// Of returns the quantity of x in the named unit, the inverse of [In]:
+// Of[Speed](300, "m/min") is 5 m/s. It takes x as the shortest decimal that
+// stands for it and rounds once, so that Of(25.4, "mm") has the bits of
+// Parse("25.4 mm"), where 25.4*Millimetre may be an ulp off. NaN and Inf stay
+// what they are, and overflow gives Inf.
 func Of[T Quantity](x float64, unit string) (T, error) { // x [unit]
 	var z T
 	k := z.kind()

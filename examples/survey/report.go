@@ -161,7 +161,7 @@ func stationNotices(p *problem, i int) []string {
 		}
 	}
 	if n, ok := d.Winding(); ok && i == p.line.Len()-1 {
-		out = append(out, fmt.Sprintf("roll reaches breakdown after about %.0f wraps, no earthed metal inside", math.Round(float64(n)/10)*10))
+		out = append(out, fmt.Sprintf("roll can spark from about %.0f wraps", math.Round(float64(n)/10)*10))
 	}
 	a, b := math.Abs(st.A.Value), math.Abs(st.B.Value)
 	if st.A.Value*st.B.Value < 0 && math.Min(a, b) > float64(p.line.Limit()) && math.Abs(st.Net.Value) < math.Max(a, b)/3 && a > 2*st.A.SD && b > 2*st.B.SD {

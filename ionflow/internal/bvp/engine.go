@@ -56,6 +56,7 @@ func (e *Engine) Solve(d *Data, o Options) Outcome {
 			out.Status = st
 			continue
 		}
+		out.Converged = false
 		if e.refine(d, o, k, n, a, &out); out.Converged {
 			return out
 		}

@@ -3,7 +3,7 @@ package bvp
 import "math"
 
 // vref scales the potential in the Newton iteration. [V]
-const vref = 1000
+const vref = 1000.0
 
 // Volumes is the finite-volume discretisation with exponentially fitted
 // (Scharfetter–Gummel) faces on one mesh, and the Newton workspace for it. It
