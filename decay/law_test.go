@@ -103,8 +103,8 @@ func TestFractionsTo(t *testing.T) {
 			t.Errorf("row %d: got %g, want %g", i, dst[i], want)
 		}
 	}
-	good := times[:2]
-	if n := testing.AllocsPerRun(50, func() { _ = decay.FractionsTo(dst[:2], exp, good) }); n != 0 {
+	good, l := times[:2], decay.Law(exp)
+	if n := testing.AllocsPerRun(50, func() { _ = decay.FractionsTo(dst[:2], l, good) }); n != 0 {
 		t.Errorf("%g allocations", n)
 	}
 }
