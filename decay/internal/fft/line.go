@@ -39,9 +39,9 @@ type Work struct {
 const MinLine = 16
 
 // NewLine transforms x, of a length that is a power of two of [MinLine] or more,
-// and asks rate for the decay rate of mode q = 0 … n/2 (q waves in the sequence),
-// from several goroutines.
-func NewLine(x []float64, rate func(q int) float64) *Line {
+// and asks rate for the decay rate of mode q = 0 … n/2 (q waves in the sequence)
+// and gain, unless nil, for a factor on it, both from several goroutines.
+func NewLine(x []float64, rate, gain func(q int) float64) *Line {
 	n := len(x)
 	if !isPow2(n) || n < MinLine {
 		panic("fft: length is not a power of two of 16 or more")
@@ -58,10 +58,16 @@ func NewLine(x []float64, rate func(q int) float64) *Line {
 		for k := lo; k < hi; k++ {
 			for j := range h {
 				l.rate[k*h+j] = rate(k + l.m*j)
+				if gain != nil {
+					l.spec[k*h+j] = scale(l.spec[k*h+j], gain(k+l.m*j))
+				}
 			}
 		}
 	})
 	l.nyqRate = rate(n / 2)
+	if gain != nil {
+		l.nyquist *= gain(n / 2)
+	}
 	l.tail = newTail(h)
 	for k := range l.m {
 		for j := range h {
