@@ -67,7 +67,7 @@ func NewGrid(v []float64, rows, cols int, rate, gain func(x, y int) float64) *Gr
 func (g *Grid) NewWork() *Work {
 	return &Work{
 		mid:  make([]complex128, g.rows*(g.cols/2+1)),
-		cols: make([]complex128, batch*g.rows),
+		cols: make([]complex128, batch*(g.rows+pad)),
 		rows: make([]complex128, g.cols),
 	}
 }
@@ -93,17 +93,18 @@ func (g *Grid) forward(v []float64) {
 		}
 	})
 	parallel((w+batch-1)/batch, func(lo, hi int) {
-		cols := make([]complex128, batch*g.rows)
+		ps := g.rows + pad
+		cols := make([]complex128, batch*ps)
 		for b := lo; b < hi; b++ {
 			k0 := b * batch
 			e := min(batch, w-k0)
 			for r := range g.rows {
 				for c, z := range mid[r*w+k0:][:e] {
-					cols[c*g.rows+r] = swap(z)
+					cols[c*ps+r] = swap(z)
 				}
 			}
 			for c := range e {
-				y := cols[c*g.rows : (c+1)*g.rows]
+				y := cols[c*ps:][:g.rows]
 				g.col.run(y)
 				s := g.spec[(k0+c)*g.rows:][:g.rows]
 				for i, at := range g.col.out {
@@ -116,32 +117,16 @@ func (g *Grid) forward(v []float64) {
 
 // MapTo sets dst, of rows·cols values, to the map at time t ≥ 0.
 func (g *Grid) MapTo(dst []float64, t float64, w *Work) {
-	wx := g.cols/2 + 1
+	wx, ps := g.cols/2+1, g.rows+pad
 	liveX, liveY := g.tailX.live(t), g.tailY.live(t)
 	for k0 := 0; k0 < liveX; k0 += batch {
 		e := min(batch, liveX-k0)
 		for c := range e {
-			y := w.cols[c*g.rows : (c+1)*g.rows]
+			y := w.cols[c*ps:][:g.rows]
 			g.column(y, k0+c, liveY, t)
 			g.col.run(y)
 		}
-		if e == 8 {
-			y0 := w.cols[:g.rows][:len(g.col.out)]
-			y1, y2, y3 := w.cols[g.rows:][:len(y0)], w.cols[2*g.rows:][:len(y0)], w.cols[3*g.rows:][:len(y0)]
-			y4, y5, y6, y7 := w.cols[4*g.rows:][:len(y0)], w.cols[5*g.rows:][:len(y0)], w.cols[6*g.rows:][:len(y0)], w.cols[7*g.rows:][:len(y0)]
-			for i, at := range g.col.out {
-				o := int(at)*wx + k0
-				v := w.mid[o : o+8 : o+8]
-				v[0], v[1], v[2], v[3] = y0[i], y1[i], y2[i], y3[i]
-				v[4], v[5], v[6], v[7] = y4[i], y5[i], y6[i], y7[i]
-			}
-			continue
-		}
-		for i, at := range g.col.out {
-			for c := range e {
-				w.mid[int(at)*wx+k0+c] = w.cols[c*g.rows+i]
-			}
-		}
+		scatter(w.mid, w.cols, g.col.out, ps, wx, k0, e)
 	}
 	y := w.rows
 	for r := 0; r < g.rows; r += 2 {
