@@ -33,9 +33,9 @@ type Row struct {
 	// RelTol and AbsTol are what the source supports, not what the code reaches:
 	// the row passes if |got−want| <= AbsTol + RelTol·|want|. [1], [SI]
 	RelTol float64      `json:"rel_tol"`
-	AbsTol float64      `json:"abs_tol"`
+	AbsTol float64      `json:"abs_tol"` // [SI] see RelTol
 	TolWhy string       `json:"tol_why"` // where the tolerance comes from
-	Source known.Source `json:"source"`
+	Source known.Source `json:"source"`  // who says so, and how it is known
 }
 
 // Proof reports whether the row may support a claim of validation: a row that

@@ -1,56 +1,60 @@
 package units
 
-// unit is one accepted unit of a kind: the value in SI is x·num/den + off, with
-// exact integers or exactly written decimals for num and den.
+// unit is one accepted unit of a kind. A number x in the unit is
+// (x + off/100)·num/den·10^exp in SI, with exact integers, so that the value is
+// known exactly and rounded once.
 type unit struct {
-	symbol string   // as pithball prints it
-	also   []string // other accepted spellings
-	num    float64  // exact
-	den    float64  // exact
-	off    float64  // added after the factor; temperatures only
-	exp    int      // printed form: value in SI is x·10^exp; only where print is set
-	print  bool     // candidate when printing
+	symbol   string   // as pithball prints it
+	also     []string // other accepted spellings; "ucum:…" marks the UCUM code
+	num, den uint64   // without common factor
+	exp      int
+	off      int64 // hundredths of the unit, temperatures only
+	print    bool  // candidate of String, decimal units only
+	ref      GasReference
 }
+
+// decimal reports whether the unit is a power of ten of the SI unit.
+func (u *unit) decimal() bool { return u.num == 1 && u.den == 1 && u.off == 0 }
 
 // kind is one kind of quantity with its closed table of units.
 type kind struct {
 	name  string // "length"
 	si    string // symbol of the SI unit
 	units []unit
+	// shown is tried first by String: the unit people read, where it is no
+	// power of ten of the SI unit.
+	shown string
+	// metric and us are the units of reports, see [ShopUnit].
+	metric, us string
+	// hints answer spellings that are refused for a reason.
+	hints map[string]string
+
+	typ   string // name of the Go type, set by link
+	index map[string]*unit
+	show  *unit
 }
 
 // eng builds a printable unit: symbol for 10^exp SI.
 func eng(exp int, symbol string, also ...string) unit {
-	u := unit{symbol: symbol, also: also, num: 1, den: 1, exp: exp, print: true}
-	if exp >= 0 {
-		u.num = pow10(exp)
-	} else {
-		u.den = pow10(-exp)
-	}
-	return u
+	return unit{symbol: symbol, also: also, num: 1, den: 1, exp: exp, print: true}
 }
 
 // dec is eng for a decimal unit that is read but not printed.
 func dec(exp int, symbol string, also ...string) unit {
-	u := eng(exp, symbol, also...)
-	u.print = false
-	return u
+	return unit{symbol: symbol, also: also, num: 1, den: 1, exp: exp}
 }
 
 // ratio builds a unit of num/den SI, read but not printed.
-func ratio(num, den float64, symbol string, also ...string) unit {
-	return unit{symbol: symbol, also: also, num: num, den: den}
+func ratio(num, den uint64, symbol string, also ...string) unit {
+	return ratioExp(num, den, 0, symbol, also...)
 }
 
-// affine builds a temperature unit: SI = x·num/den + off.
-func affine(num, den, off float64, symbol string, also ...string) unit {
+// ratioExp builds a unit of num/den·10^exp SI, read but not printed.
+func ratioExp(num, den uint64, exp int, symbol string, also ...string) unit {
+	return unit{symbol: symbol, also: also, num: num, den: den, exp: exp}
+}
+
+// affine builds a temperature unit: SI = (x + off/100)·num/den.
+func affine(num, den uint64, off int64, symbol string, also ...string) unit {
 	return unit{symbol: symbol, also: also, num: num, den: den, off: off}
-}
-
-func pow10(n int) float64 {
-	p := 1.0
-	for ; n > 0; n-- {
-		p *= 10
-	}
-	return p
 }

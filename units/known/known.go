@@ -53,6 +53,7 @@ func (p *Provenance) UnmarshalText(b []byte) error {
 
 // Source is where a number was found.
 type Source struct {
+	// Provenance is the kind of source.
 	Provenance Provenance `json:"provenance"`
 	// Cite names the work: author, title, year, standard and table number, DOI;
 	// for Computed the independent method; empty for CommonPractice.
@@ -101,7 +102,7 @@ func (k *BandKind) UnmarshalText(b []byte) error {
 type Band struct {
 	Value  float64  `json:"value"`            // [unit of the field] median
 	Spread float64  `json:"spread,omitempty"` // [see Kind] never negative
-	Kind   BandKind `json:"kind"`
+	Kind   BandKind `json:"kind"`             // how the number spreads
 }
 
 // At returns the value at the standard normal score z: Value + Spread·z

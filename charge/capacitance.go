@@ -1,0 +1,166 @@
+package charge
+
+import (
+	"math"
+
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// SphereCapacitance returns the capacitance of an isolated sphere, 4π·ε0·r. A
+// negative radius gives NaN.
+func SphereCapacitance(radius units.Length) units.Capacitance {
+	if !(radius >= 0) {
+		return units.Capacitance(math.NaN())
+	}
+	return units.Capacitance(4 * math.Pi * units.Epsilon0 * float64(radius))
+}
+
+// DiscCapacitance returns the capacitance of an isolated thin disc, 8·ε0·r. A
+// negative radius gives NaN.
+func DiscCapacitance(radius units.Length) units.Capacitance {
+	if !(radius >= 0) {
+		return units.Capacitance(math.NaN())
+	}
+	return units.Capacitance(8 * units.Epsilon0 * float64(radius))
+}
+
+// RodCapacitance returns the capacitance of an isolated slender body of the
+// length L and the greatest diameter D, as a prolate spheroid:
+//
+//	C = 2π·ε0·L·e/artanh(e),  e = √(1 − (D/L)²)
+//
+// exact for the spheroid, 4π·ε0·√(a²−b²)/arcosh(a/b) with the half-axes a and b
+// (Smythe, Static and Dynamic Electricity, spheroids; derived again in the
+// tests). D = L is the sphere. D must be above 0 and not above L, else NaN.
+func RodCapacitance(length, diameter units.Length) units.Capacitance {
+	L, D := float64(length), float64(diameter)
+	if !(D > 0 && D <= L) || math.IsInf(L, 1) {
+		return units.Capacitance(math.NaN())
+	}
+	q := D / L
+	e := math.Sqrt((1 - q) * (1 + q))
+	k := 1.0 // e/artanh(e) → 1 for the sphere
+	if e > 1e-6 {
+		k = e / math.Log((1+e)/q) // artanh e = ln((1+e)/√(1−e²)), √(1−e²) = D/L
+	}
+	return units.Capacitance(2 * math.Pi * units.Epsilon0 * L * k)
+}
+
+// SphereOverPlaneCapacitance returns the capacitance between a sphere of radius
+// a and an earthed plane at the gap z:
+//
+//	C = 4π·ε0·a·sinh α·Σ_{n≥1} 1/sinh(nα),  cosh α = 1 + z/a
+//
+// (images in a sphere; Smythe, Static and Dynamic Electricity). The sum is
+// taken to n = 64 and its tail as an integral; the error is below 1e-8. Both
+// lengths must be above 0, else NaN; z = +Inf is the isolated sphere.
+func SphereOverPlaneCapacitance(radius, gap units.Length) units.Capacitance {
+	a, z := float64(radius), float64(gap)
+	if !(a > 0 && z > 0) || math.IsInf(a, 1) {
+		return units.Capacitance(math.NaN())
+	}
+	if math.IsInf(z, 1) || z > 1e12*a {
+		return SphereCapacitance(radius)
+	}
+	q := z / a
+	sinh := math.Sqrt(q * (2 + q))
+	alpha := math.Log1p(q + sinh)
+	sum := 1.0
+	const n = 64
+	for k := 2; k <= n; k++ {
+		sum += sinh / math.Sinh(float64(k)*alpha)
+	}
+	// ∫_x^∞ dn/sinh(nα) = −ln tanh(αx/2)/α from the midpoint x = n + ½, with the
+	// first correction f′(x)/24 of the midpoint rule.
+	x := (n + 0.5) * alpha
+	if x < 40 {
+		sh := math.Sinh(x)
+		sum += sinh * (-math.Log(math.Tanh(x/2))/alpha - alpha*math.Cosh(x)/(24*sh*sh))
+	}
+	return units.Capacitance(4 * math.Pi * units.Epsilon0 * a * sum)
+}
+
+// PlateCapacitance returns ε0·ε_r·A/d of two plates that are wide against their
+// distance; the edge adds to it. Area and ε_r not negative, d above 0, else NaN.
+func PlateCapacitance(area units.Area, distance units.Length, relativePermittivity float64) units.Capacitance { // relativePermittivity [1]
+	if !(area >= 0 && distance > 0 && relativePermittivity >= 0) {
+		return units.Capacitance(math.NaN())
+	}
+	return units.Capacitance(units.Epsilon0 * relativePermittivity * float64(area) / float64(distance))
+}
+
+// CylinderOverPlaneCapacitance returns the capacitance of a roller or wire of
+// radius R and length L, its axis at the height H over an earthed plane:
+//
+//	C = 2π·ε0·L/arcosh(H/R)
+//
+// exact for a long cylinder; the ends add to it. R and L above 0, H above R, else
+// NaN.
+func CylinderOverPlaneCapacitance(radius, length, axis units.Length) units.Capacitance {
+	R, L, H := float64(radius), float64(length), float64(axis)
+	if !(R > 0 && L > 0 && H > R) {
+		return units.Capacitance(math.NaN())
+	}
+	// arcosh(1+q) = ln(1 + q + √(q(2+q))) keeps its digits for a small gap.
+	q := (H - R) / R
+	return units.Capacitance(2 * math.Pi * units.Epsilon0 * L / math.Log1p(q+math.Sqrt(q*(2+q))))
+}
+
+// CoaxialCapacitance returns 2π·ε0·ε_r·L/ln(b/a) of a shaft of radius a in a
+// sleeve of radius b, for example a roller shell on an insulating sleeve. a and L
+// above 0, b above a, else NaN.
+func CoaxialCapacitance(inner, outer, length units.Length, relativePermittivity float64) units.Capacitance { // relativePermittivity [1]
+	a, b, L := float64(inner), float64(outer), float64(length)
+	if !(a > 0 && b > a && L > 0 && relativePermittivity >= 0) {
+		return units.Capacitance(math.NaN())
+	}
+	return units.Capacitance(2 * math.Pi * units.Epsilon0 * relativePermittivity * L / math.Log1p((b-a)/a))
+}
+
+// BodyCapacitance is a range of capacitance of a kind of body to earth.
+type BodyCapacitance struct {
+	Name   string            // lower case
+	Low    units.Capacitance // least of the range
+	High   units.Capacitance // greatest; equal to Low where the source gives one value
+	Source known.Source      // where it stands
+}
+
+var nfpaCapacitance = known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"}
+
+var bodyCapacitances = [...]BodyCapacitance{
+	{"tank car", 1e-9, 1e-9, nfpaCapacitance},
+	{"automobile", 5e-10, 5e-10, nfpaCapacitance},
+	{"person", 1e-10, 3e-10, nfpaCapacitance},
+	{"oil or solvent drum", 1e-11, 1e-10, nfpaCapacitance},
+	{"metal scoop", 1e-11, 2e-11, nfpaCapacitance},
+	{"needle electrode", 1e-12, 1e-12, nfpaCapacitance},
+	{"dust particle", 1e-19, 1e-19, nfpaCapacitance},
+	{"person on one leg", 9e-11, 9e-11, known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301", Note: "walking, 23–25 °C, 45–55 %RH"}},
+	{"person on two legs", 1.1e-10, 1.1e-10, known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301", Note: "walking, 23–25 °C, 45–55 %RH"}},
+	{"human body model", 1e-10, 1e-10, known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ", Note: "a test network, no measured person; from memory 97 %"}},
+}
+
+// BodyCapacitances returns the table of published capacitances of bodies; the
+// rows are a copy.
+func BodyCapacitances() []BodyCapacitance {
+	return append([]BodyCapacitance(nil), bodyCapacitances[:]...)
+}
+
+// FindBodyCapacitance returns the row of that name, or a [*known.FieldError]
+// that lists the names.
+func FindBodyCapacitance(name string) (BodyCapacitance, error) {
+	for i := range bodyCapacitances {
+		if bodyCapacitances[i].Name == name {
+			return bodyCapacitances[i], nil
+		}
+	}
+	names := ""
+	for i := range bodyCapacitances {
+		if i > 0 {
+			names += ", "
+		}
+		names += bodyCapacitances[i].Name
+	}
+	return BodyCapacitance{}, known.Wrong("body", name, "one of "+names)
+}

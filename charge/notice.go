@@ -1,0 +1,132 @@
+package charge
+
+import "example.org/pithball/units/known"
+
+// NoticeID names a hazard notice of the static table.
+type NoticeID uint8
+
+// The notices. Each states a condition; none says that a place is free of
+// danger, and no absence of a notice does.
+const (
+	NoticeNotApproval       NoticeID = iota // a computed figure is no safety approval
+	NoticeIsolatedConductor                 // metal, liquid or a person without a path to earth
+	NoticeBrush                             // brush discharges from an insulating surface
+	NoticePropagatingBrush                  // layer with strong charge on both sides
+	NoticeCone                              // cone discharges in a silo or hopper
+	NoticeShock                             // shocks to people and the recoil from them
+	NoticeOzone                             // ozone from corona
+	NoticeCompressedAir                     // compressed air and noise
+	NoticeHighVoltage                       // ioniser supplies and bars
+	NoticeIoniserZone                       // ioniser in a hazardous zone
+	NoticeRadioactive                       // radioactive ionisers
+	NoticeImplant                           // people with active implants
+	NoticeHumidity                          // side effects of humidifying
+	NoticeReachIn                           // reading a meter at running machinery
+	NoticeDust                              // fine dust in filling and conveying
+	NoticeChemicals                         // antistatic agents and cleaning solvents
+	NoticeElectronics                       // charge-sensitive electronic parts
+	noticeCount
+)
+
+// notices is the static table: condition, whom to consult, what to decide.
+var notices = [noticeCount]known.Notice{
+	NoticeNotApproval: {Code: "not-an-approval",
+		Condition: "A computed or measured figure is never an approval for a place with flammable vapour, gas, mist or dust: the zone comes first, the model second",
+		Consult:   "IEC TS 60079-32-1, NFPA 77, TRGS 727 or the local code",
+		Decide:    "the zone of the place and whether work may go on there"},
+	NoticeIsolatedConductor: {Code: "isolated-conductor",
+		Condition: "A conductor without a path to earth collects charge and can release all of it in one spark; isolated metal and people are behind most ignitions by static, so earth every conductor and person before any film is neutralised",
+		Consult:   "IEC TS 60079-32-1 (earthing and bonding) and NFPA 77; IEC 60079-32-2 for the tests",
+		Decide:    "how it is earthed, how that is checked while the machine runs, and whether work stops until then"},
+	NoticeBrush: {Code: "brush-discharge",
+		Condition: "A charged insulating surface can give brush discharges, which can ignite gas, vapour and hybrid mixtures",
+		Consult:   "IEC TS 60079-32-1 (limits of area, layer thickness, width and transferred charge, by zone and gas group)",
+		Decide:    "which limits apply in this zone, and whether the surface may be there"},
+	NoticePropagatingBrush: {Code: "propagating-brush",
+		Condition: "An insulating layer with strong charge of opposite sign on its two sides, or on earthed metal, can give a propagating brush discharge of the order of a joule, which ignites most mixtures and can injure; ionising one face can build that state",
+		Consult:   "IEC TS 60079-32-1 and TRGS 727 (propagating brush discharge); breakdown voltage of the layer by IEC 60243",
+		Decide:    "charge density and breakdown voltage of this layer by test, and whether the layer may be used"},
+	NoticeCone: {Code: "cone-discharge",
+		Condition: "Insulating product heaped in a large vessel can give cone discharges along its surface",
+		Consult:   "IEC TS 60079-32-1 (bulk materials) and NFPA 77",
+		Decide:    "the least ignition energy of the dust and the protection of the vessel"},
+	NoticeShock: {Code: "shock",
+		Condition: "People can feel a shock; the shock itself seldom injures, but the recoil from it does, at nips, knives, ladders and hot parts",
+		Consult:   "TRBS 2131 and NFPA 77 (discomfort and injury); the machinery rules in force",
+		Decide:    "guards and earthing at the place where people are, and whether the discharge itself can injure"},
+	NoticeOzone: {Code: "ozone",
+		Condition: "Corona makes ozone; negative corona and dirty pins make more",
+		Consult:   "the occupational limit in force, for example 29 CFR 1910.1000 (0.1 ppm over 8 h)",
+		Decide:    "ventilation and measurement of ozone where people work"},
+	NoticeCompressedAir: {Code: "compressed-air",
+		Condition: "Compressed air injures eyes, ears and skin; it is never directed at people",
+		Consult:   "29 CFR 1910.242(b) (below 30 psi dead-ended, chip guarding) or the local rule; the noise rule in force",
+		Decide:    "pressure, guarding, eye protection and the noise measurement"},
+	NoticeHighVoltage: {Code: "high-voltage",
+		Condition: "Ioniser supplies carry kilovolts and bars hold charge after they are switched off",
+		Consult:   "the maker's instructions and the local electrical code; IEC 60204-1",
+		Decide:    "installation by a qualified person; switching off, discharging and locking out before anyone touches or cleans it"},
+	NoticeIoniserZone: {Code: "ioniser-in-zone",
+		Condition: "An ioniser in a hazardous zone can itself ignite",
+		Consult:   "IEC 60079-0, IEC TS 60079-32-1 and the certificate of the device",
+		Decide:    "whether the device is certified for this zone and gas group"},
+	NoticeRadioactive: {Code: "radioactive",
+		Condition: "A radioactive ioniser is a licensed source: inventoried, leak-tested, returned, never opened or abraded",
+		Consult:   "the radiation authority; in the United States 10 CFR 31.3",
+		Decide:    "licence, inventory, leak test and return"},
+	NoticeImplant: {Code: "implant",
+		Condition: "No established threshold of static discharge or field was found for people with active implants",
+		Consult:   "the maker of the implant and the physician; Directive 2013/35/EU for fields",
+		Decide:    "whether the person works there"},
+	NoticeHumidity: {Code: "humidity",
+		Condition: "Humidifying brings hygiene, corrosion, condensation and slip hazards, and does little for polymers that take up no water",
+		Consult:   "the local rule for humidifiers and legionella, for example VDI 6022",
+		Decide:    "water treatment, cleaning and the dew point of the coldest surface"},
+	NoticeReachIn: {Code: "reach-in",
+		Condition: "Readings near running rollers: use a holder, never reach in; keep hair, sleeves and leads clear",
+		Consult:   "ISO 12100 and the machine's own instructions; Directive 2006/42/EC Annex I 1.5.2 on static",
+		Decide:    "how the reading is taken while guards stay in place"},
+	NoticeDust: {Code: "dust",
+		Condition: "Fines ignite at far lower energy than the product; people must be earthed, and an insulating liner in a metal hopper can give propagating brush discharges",
+		Consult:   "IEC TS 60079-32-1 (powders), NFPA 77 and NFPA 652",
+		Decide:    "the least ignition energy of the fines by test, and the assessment of liners"},
+	NoticeChemicals: {Code: "chemicals",
+		Condition: "Antistatic agents and solvents for cleaning pins have hazards of their own; solvent near a live bar can ignite",
+		Consult:   "the safety data sheets",
+		Decide:    "handling, and high voltage off while solvent is near"},
+	NoticeElectronics: {Code: "electronics",
+		Condition: "An ioniser out of balance charges parts; charge-sensitive electronics can be damaged below anything a person feels",
+		Consult:   "IEC 61340-5-1 or ANSI/ESD S20.20",
+		Decide:    "balance and discharge time for the parts in hand"},
+}
+
+// Notices lists every notice of the table, in the order of the constants.
+func Notices() []NoticeID {
+	ids := make([]NoticeID, noticeCount)
+	for i := range ids {
+		ids[i] = NoticeID(i)
+	}
+	return ids
+}
+
+// Code returns the stable name of the notice, "" for an unknown id.
+func (id NoticeID) Code() string {
+	if id >= noticeCount {
+		return ""
+	}
+	return notices[id].Code
+}
+
+// String returns Code.
+func (id NoticeID) String() string { return id.Code() }
+
+// Notice returns the notice with the figure that raised it, "" for none. An
+// unknown id gives [NoticeNotApproval].
+func (id NoticeID) Notice(figure string) known.Notice {
+	if id >= noticeCount {
+		id = NoticeNotApproval
+	}
+	n := notices[id]
+	n.Figure = figure
+	return n
+}

@@ -1,0 +1,195 @@
+package charge
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// Stage says which stage ruled what is left on a face after parting.
+type Stage uint8
+
+// The stages.
+const (
+	TransferRuled Stage = iota // the charge that contact transferred is left, less than 1 % flowed back
+	BackFlowRuled              // conduction back through the opening contact took 1 % or more
+	GasRuled                   // the gas broke down and left its cap
+)
+
+var stageNames = [...]string{"transfer", "back-flow", "gas"}
+
+// String returns the name of the stage, or "Stage(n)".
+func (s Stage) String() string {
+	if int(s) < len(stageNames) {
+		return stageNames[s]
+	}
+	return fmt.Sprintf("Stage(%d)", uint8(s))
+}
+
+// Place is where a face parts from its partner, as the gas sees it. The zero
+// value is no place and is refused.
+type Place struct {
+	faces float64 // field leaves over so many faces
+	other float64 // [m] g of cap.go; +Inf for none
+	end   float64 // [m] greatest gap over which the field is uniform
+	net   bool    // the charge of the other face counts too
+}
+
+// FreePlace is a web that parts into free span, with the field over the given
+// number of faces (1 or 2) and a uniform gap up to gap: [CapFreeWeb].
+func FreePlace(faces int, gap units.Length) Place { // faces [1]
+	return Place{faces: float64(faces), other: math.Inf(1), end: float64(gap), net: true}
+}
+
+// BackedPlace is a film that stays on earthed metal while the partner leaves
+// its outer face: [CapBacked]. The charge of the inner face sits on its image
+// and does not count.
+func BackedPlace(thickness units.Length, epsr float64) Place { // epsr [1]
+	return Place{faces: 1, other: float64(thickness) / epsr, end: math.Inf(1)}
+}
+
+// RollerPlace is a web that leaves a roller of the given radius, as far as the
+// distance past its tangent point, with the next earth on the outer side at the
+// distance outer (+Inf for none): [CapBehindRoller].
+func RollerPlace(radius, past, outer units.Length) Place {
+	return Place{faces: 1, other: float64(outer), end: float64(rollerGap(radius, past)), net: true}
+}
+
+// PartingSpec describes a parting.
+type PartingSpec struct {
+	Place   Place        // where the face parts, from FreePlace, BackedPlace or RollerPlace
+	Exit    units.Length // exit zone in which the opening contact still conducts, 0 … 1 m; 0.1 to several mm (common practice)
+	Density float64      // [1] air density relative to 20 °C and 101.325 kPa, above 0, up to 5
+}
+
+// Parting is a checked [PartingSpec] with its gas cap. Immutable, safe for
+// concurrent use; its methods never panic and allocate nothing.
+type Parting struct {
+	spec     PartingSpec
+	cap, gap float64
+}
+
+// NewParting checks the description. Errors are [*known.FieldError]s.
+func NewParting(s PartingSpec) (Parting, error) {
+	var errs []error
+	if p := s.Place; p.faces != 1 && p.faces != 2 || !(p.other > 0) || !(p.end > 0) {
+		errs = append(errs, known.Wrong("place", fmt.Sprintf("%g faces, length to the other earth %g m, gap %g m", p.faces, p.other, p.end),
+			"1 or 2 faces and lengths above 0, from FreePlace, BackedPlace or RollerPlace"))
+	}
+	errs = append(errs, known.InRange("exit", s.Exit, 0, units.Metre))
+	if !(s.Density > 0 && s.Density <= maxDensity) {
+		errs = append(errs, known.Wrong("density", s.Density, "above 0, up to 5"))
+	}
+	if err := errors.Join(errs...); err != nil {
+		return Parting{}, err
+	}
+	var f, z float64
+	if p := s.Place; math.IsInf(p.end, 1) {
+		f, z = air.backed(p.other, s.Density)
+	} else {
+		f, z = air.within(p.other, p.end, s.Density)
+	}
+	return Parting{spec: s, cap: s.Place.faces * units.Epsilon0 * f, gap: z}, nil
+}
+
+// Cap returns the greatest charge density that the gas leaves at this place (of
+// the net charge where the place counts both faces, else of the face), the gap
+// at which it is met, and whether gap and density lie in the published range.
+func (p *Parting) Cap() (units.SurfaceChargeDensity, units.Length, known.Validity) {
+	return units.SurfaceChargeDensity(p.cap), units.Length(p.gap), gapValidity(p.gap, p.spec.Density)
+}
+
+// idle is the loss by back-flow below which the transfer is said to rule.
+const idle = 0.01
+
+// Left returns what is left on the parting face, and the stage that ruled:
+//
+//	σ_left = min(transferred, transferred·exp(−ℓ/(vτ)), gas cap) in magnitude.
+//
+// charge is what the contact left on the face, other the charge of the opposite
+// face, tau the relaxation time of the face (+Inf for an insulator). Where the
+// place counts both faces, the gas sees their sum: a discharge puts ions on the
+// parting face until the sum is at the cap, so that a heavily charged opposite
+// face can reverse the sign of the parting face (a double layer). NaN in gives
+// NaN.
+func (p *Parting) Left(charge, other units.SurfaceChargeDensity, v units.Speed, tau units.Time) (units.SurfaceChargeDensity, Stage) {
+	stage := TransferRuled
+	kept := BackFlow(v, p.spec.Exit, tau)
+	if kept < 1-idle {
+		stage = BackFlowRuled
+	}
+	left := float64(charge) * kept
+	// Where the other face does not count, a NaN in it still shows.
+	o := 0 * clampUnit(float64(other))
+	if p.spec.Place.net {
+		o = float64(other)
+	}
+	sum := left + o
+	if math.Abs(sum) > p.cap { // false for NaN
+		return units.SurfaceChargeDensity(math.Copysign(p.cap, sum) - o), GasRuled
+	}
+	if math.IsNaN(sum) {
+		left = sum
+	}
+	return units.SurfaceChargeDensity(left), stage
+}
+
+// Parted is what a parting leaves.
+type Parted struct {
+	Left    units.SurfaceChargeDensity // on the parting face
+	Stage   Stage                      // which stage ruled
+	Kept    float64                    // [1] part of the charge that back-flow left
+	Gas     units.SurfaceChargeDensity // removed from the face by the gas
+	Gap     units.Length               // gap of the first breakdown, NaN if there was none
+	Voltage units.Voltage              // voltage across the gap there, NaN if there was none
+}
+
+// clampUnit maps every number to 0 … 1 and NaN to NaN.
+func clampUnit(x float64) float64 { return min(max(x, 0), 1) }
+
+// Part is [Parting.Left] with the account of how it came about.
+func (p *Parting) Part(charge, other units.SurfaceChargeDensity, v units.Speed, tau units.Time) Parted {
+	left, stage := p.Left(charge, other, v, tau)
+	r := Parted{Left: left, Stage: stage, Kept: BackFlow(v, p.spec.Exit, tau),
+		Gap: units.Length(math.NaN()), Voltage: units.Voltage(math.NaN())}
+	fresh := units.SurfaceChargeDensity(float64(charge) * r.Kept)
+	r.Gas = fresh - left
+	if stage == GasRuled {
+		if p.spec.Place.net {
+			fresh += other
+		}
+		r.Gap, r.Voltage, _ = p.FirstBreakdown(fresh)
+	}
+	return r
+}
+
+// FirstBreakdown returns the gap and the voltage at which a charge density
+// first breaks down while the gap opens, the root of σ(z) = |charge| on the
+// falling branch, and whether it does at all. Without breakdown gap and voltage
+// are NaN. A charge above the field-emission limit breaks down at gap 0, 0 V.
+func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Length, units.Voltage, bool) {
+	s := math.Abs(float64(charge))
+	if !(s > p.cap) {
+		return units.Length(math.NaN()), units.Voltage(math.NaN()), false
+	}
+	target := s / (p.spec.Place.faces * units.Epsilon0) // [V/m]
+	if target >= microField || p.gap == 0 {
+		return 0, 0, true
+	}
+	d, g := p.spec.Density, p.spec.Place.other
+	lo, hi := math.Log(microEnd), math.Log(min(p.gap, 1e9)) // σ(z) falls from lo to hi
+	for range 60 {
+		mid := (lo + hi) / 2
+		z := math.Exp(mid)
+		if air.volts(z, d)*(1/z+1/g) > target {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	z := math.Exp(hi)
+	return units.Length(z), units.Voltage(air.volts(z, d)), true
+}

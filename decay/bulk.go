@@ -1,0 +1,136 @@
+package decay
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// index returns "name[i]".
+func index(name string, i int) string { return name + "[" + strconv.Itoa(i) + "]" }
+
+// RelaxationTime returns the bulk relaxation time of a material,
+//
+//	τ = ε0·εr·ρ
+//
+// with the volume resistivity ρ > 0 and the relative permittivity εr >= 1. From
+// J = E/ρ and ∇·D = q: q = q0·e^(−t/τ) at every inner point, whatever the shape.
+// It moves charge to the surfaces; nothing leaves the body until a surface is
+// earthed: see [Path] and [FilmModes]. NaN for an argument outside its range.
+//
+// A resistivity from a one-minute test is absorption current: the true leak is
+// slower, by up to 1e4 for good insulators (charge-storage method).
+//
+// Source: any text of electromagnetism, from div J = −∂q/∂t; εr and ρ constant.
+func RelaxationTime(rho units.VolumeResistivity, epsr float64) units.Time { // epsr [1]
+	if !(rho > 0) || !(epsr >= 1) {
+		return units.Time(math.NaN())
+	}
+	return units.Time(units.Epsilon0 * epsr * float64(rho)) // F/m · Ω·m = s
+}
+
+// Path says how the charge of a piece of web can reach earth. Without a path
+// conduction only spreads the charge along the piece or pairs its two faces.
+type Path uint8
+
+// The paths. The zero value is none.
+const (
+	NoPath           Path = iota // free span, nothing earthed touches it: net charge stays
+	EarthedEdge                  // an edge or a hem lies on earthed metal; the surface conducts to it
+	EarthedBacking               // a face lies on earthed metal; the bulk conducts to it
+	ConductiveRoller             // wrapped round an earthed conductive roller
+	EarthedContact               // gripper, clamp, pile plate: part of the piece touches earthed metal
+	IonisedAir                   // air ions of a known conductivity reach the face
+)
+
+var pathNames = [...]string{"no path", "earthed edge", "earthed backing", "conductive roller", "earthed contact", "ionised air"}
+
+// String returns the name of the path, or "Path(n)".
+func (p Path) String() string {
+	if int(p) < len(pathNames) {
+		return pathNames[p]
+	}
+	return fmt.Sprintf("Path(%d)", uint8(p))
+}
+
+// Leads reports whether charge can leave: false for NoPath and for an unknown
+// value.
+func (p Path) Leads() bool { return p > NoPath && int(p) < len(pathNames) }
+
+// MarshalText writes the name of the path; an unknown value is an error.
+func (p Path) MarshalText() ([]byte, error) {
+	if int(p) >= len(pathNames) {
+		return nil, known.Wrong("path", p, "one of the named paths")
+	}
+	return []byte(p.String()), nil
+}
+
+// UnmarshalText reads a name as written by String; anything else is a
+// [*known.FieldError] and leaves the value as it was.
+func (p *Path) UnmarshalText(b []byte) error {
+	for i, n := range pathNames {
+		if n == string(b) {
+			*p = Path(i)
+			return nil
+		}
+	}
+	return known.Wrong("path", string(b), fmt.Sprintf("one of %q", pathNames))
+}
+
+// LossAlong returns what is left of the charge density sigma of a piece of web
+// after the time dwell, if it leaks with the relaxation time tau along the path:
+//
+//	σ·e^(−dwell/τ), or σ unchanged for NoPath
+//
+// τ must be that of the named arrangement: measured there, or computed for its
+// geometry. ε0εrρ is right only for EarthedBacking and ConductiveRoller with the
+// charge on the far face. tau = 0 (a conductor) leaves nothing. A negative dwell
+// or tau, an unknown path or NaN gives NaN.
+func LossAlong(sigma units.SurfaceChargeDensity, dwell, tau units.Time, path Path) units.SurfaceChargeDensity {
+	switch {
+	case !(dwell >= 0) || !(tau >= 0) || int(path) >= len(pathNames):
+		return units.SurfaceChargeDensity(math.NaN())
+	case path == NoPath || dwell == 0:
+		return sigma
+	}
+	return units.SurfaceChargeDensity(float64(sigma) * math.Exp(-float64(dwell)/float64(tau)))
+}
+
+// AirRelaxationTime returns the time constant with which air ions of one sign
+// discharge an isolated body of the other sign,
+//
+//	τ = ε0/γ,  γ = n·µ·e
+//
+// whatever its shape, as long as the ions are replaced as fast as they are
+// taken: n > 0 ions/m³ of mobility µ > 0. In still air the supply, about 1e7 ion
+// pairs/(m³·s), ends that soon and the fall becomes linear. NaN for an argument
+// outside its range.
+//
+// Source: div J = −∂q/∂t with J = γE integrated over the body; form as in
+// N. Jonassen, Electrostatics (Kluwer 2002), from memory.
+func AirRelaxationTime(n units.NumberDensity, mobility units.Mobility) units.Time {
+	if !(n > 0) || !(mobility > 0) {
+		return units.Time(math.NaN())
+	}
+	// F/m / (1/m³ · m²/(V·s) · C) = s
+	return units.Time(units.Epsilon0 / (float64(n) * float64(mobility) * units.ElementaryCharge))
+}
+
+// GroundResistance returns the greatest resistance to earth with which a body
+// that collects the current i > 0 stays at or below the voltage limit,
+//
+//	R = V/I
+//
+// The capacitance does not matter in the steady state; it sets how long the body
+// takes to get there (τ = RC). NaN for an argument that is not positive. The
+// limit itself (ignition, shock, damage to devices) belongs to the hazard
+// standards that apply and to a competent person.
+func GroundResistance(limit units.Voltage, i units.Current) units.Resistance {
+	if !(limit > 0) || !(i > 0) {
+		return units.Resistance(math.NaN())
+	}
+	return units.Resistance(float64(limit) / float64(i))
+}

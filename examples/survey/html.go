@@ -1,0 +1,108 @@
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"html/template"
+	"strings"
+
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+)
+
+//go:embed report.html
+var page string
+
+// Everything that comes from the user's files goes through html/template and is
+// escaped; only the SVG of our own plots is passed as it is.
+var tmpl = template.Must(template.New("report").Parse(page))
+
+type htmlRow struct {
+	Name, At, A, B, KVcm, KVin, Ratio, Ruled, Remarks string
+	Place                                             bool
+}
+
+type htmlReading struct{ Name, Meter, Distance, Predicted, Read, MidSpan, Remarks string }
+
+type htmlChange struct{ Station, Face, Change, Told string }
+
+type htmlGround struct{ Station, Resistance, Finding string }
+
+type htmlLine struct{ Lead, Text string }
+
+type htmlPage struct {
+	Name, Note, Speed, Limit, LimitWords, Air string
+	Files                                     [2]string
+	Verdict                                   []htmlLine
+	Charge, Field, Volt                       template.HTML
+	Stations                                  []htmlRow
+	Readings                                  []htmlReading
+	Changes                                   []htmlChange
+	Ground                                    []htmlGround
+	Unused                                    []string
+	Notices                                   []htmlNotice
+}
+
+type htmlNotice struct{ Condition, Figure, Consult, Decide string }
+
+func (r *report) html() ([]byte, error) {
+	p := htmlPage{Name: r.desc.Name, Note: r.desc.Note, Speed: units.Display(r.p.diagnosis.Speed, r.system, 3),
+		Limit: signed(float64(r.p.line.Limit())*1e6, 2), LimitWords: limitWords(r.desc.Limit.Kind), Files: r.p.names, Unused: r.unused()}
+	p.Air = units.Display(r.desc.Air.Temperature, r.system, 3) + ", " + units.Display(r.desc.Air.RelativeHumidity, r.system, 2) + ", dew point " +
+		units.Display(r.p.line.Air().DewPoint(), r.system, 2)
+	for _, s := range r.verdict.Lines() {
+		lead, text, ok := strings.Cut(s, ": ")
+		if !ok || len(lead) > 24 {
+			lead, text = "", s
+		}
+		if text != "" && lead != "" {
+			text = strings.ToUpper(text[:1]) + text[1:]
+		}
+		p.Verdict = append(p.Verdict, htmlLine{lead, text})
+	}
+	for _, s := range r.rows {
+		kv, _ := units.In(s.Field, "kV/cm")
+		kin, _ := units.In(s.Field, "kV/in")
+		p.Stations = append(p.Stations, htmlRow{s.Name, position(s.At, r.system), band(estimateBand(s.State.A), 1e6), band(estimateBand(s.State.B), 1e6),
+			signed(kv, 2), signed(kin, 2), signed(s.Ratio, 2), ruled(s), strings.Join(s.Notices, ", "), s.Readable})
+		for _, g := range s.Shown {
+			h := htmlReading{Name: s.Name, Meter: g.label(), Predicted: g.predicted(), Read: g.read(), MidSpan: "–", Distance: "–", Remarks: strings.Join(g.Odd, "; ")}
+			if g.Quantity == line.FieldMeter {
+				h.MidSpan, h.Distance = kilo(g.Free)+" kV", units.Display(g.Distance, r.system, 2)
+			}
+			p.Readings = append(p.Readings, h)
+		}
+	}
+	for _, c := range r.changes {
+		p.Changes = append(p.Changes, htmlChange{c.Station, c.Face, band(estimateBand(c.Change.Found), 1e6), c.Told})
+	}
+	for _, g := range r.p.diagnosis.Ground {
+		h := htmlGround{Station: r.desc.Stations[g.Station].Name, Resistance: "–", Finding: "not measured"}
+		if g.Measured {
+			h.Resistance, h.Finding = g.Resistance.String(), "at most 1 MΩ"
+			if g.Isolated {
+				h.Finding = "not earthed: earth it first"
+			}
+		}
+		p.Ground = append(p.Ground, h)
+	}
+	for _, n := range r.verdict.Notices {
+		p.Notices = append(p.Notices, htmlNotice{n.Condition, n.Figure, n.Consult, n.Decide})
+	}
+	for _, f := range []struct {
+		dst  *template.HTML
+		make func() ([]byte, error)
+	}{{&p.Charge, r.chargePlot}, {&p.Field, func() ([]byte, error) { return r.readingPlot(line.FieldMeter) }},
+		{&p.Volt, func() ([]byte, error) { return r.readingPlot(line.OverRoller) }}} {
+		b, err := f.make()
+		if err != nil {
+			return nil, err
+		}
+		*f.dst = template.HTML(b)
+	}
+	var b bytes.Buffer
+	if err := tmpl.Execute(&b, p); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}

@@ -1,0 +1,263 @@
+// Command survey is pithball's main job: a described line and a surveyor's
+// readings in, a verdict out.
+//
+// Without arguments it runs an invented film slitter that is built into it. It
+// prints the verdict and a table of stations and writes one self-contained HTML
+// report. Exit status: 0 done, 2 bad input, 1 a failure of the program.
+package main
+
+import (
+	"bytes"
+	"embed"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+)
+
+//go:embed demo/line.json demo/survey.csv
+var demo embed.FS
+
+const usage = `survey reads a line description and a survey of readings and says where the
+charge comes from, what to earth, what to measure, what to do and what not to do.
+
+Without -line and -survey it runs an invented demonstration, a film slitter.
+
+usage: survey [flags]
+
+`
+
+// options are the command's flags.
+type options struct {
+	line, survey, html, limit string
+	format                    string
+	system                    units.System
+}
+
+// inputError is a fault of the input: exit status 2.
+type inputError struct{ err error }
+
+func (e *inputError) Error() string { return e.err.Error() }
+func (e *inputError) Unwrap() error { return e.err }
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+func run(args []string, stdout, stderr io.Writer) int {
+	o, err := parse(args, stderr)
+	if errors.Is(err, flag.ErrHelp) {
+		return 0
+	}
+	if err == nil {
+		err = work(o, stdout)
+	}
+	var bad *inputError
+	switch {
+	case err == nil:
+		return 0
+	case errors.As(err, &bad):
+		fmt.Fprintln(stderr, "survey:", err)
+		return 2
+	}
+	fmt.Fprintln(stderr, "survey: failed:", err)
+	return 1
+}
+
+func parse(args []string, stderr io.Writer) (*options, error) {
+	o := &options{}
+	var system string
+	f := flag.NewFlagSet("survey", flag.ContinueOnError)
+	f.SetOutput(stderr)
+	f.Usage = func() {
+		fmt.Fprint(stderr, usage)
+		f.PrintDefaults()
+		fmt.Fprintf(stderr, "\nThe survey is a CSV file with the columns\n  %s\n", wrapList(line.Columns(), 76))
+	}
+	f.StringVar(&o.line, "line", "", "line description, a JSON `file`; default: the demonstration")
+	f.StringVar(&o.survey, "survey", "", "readings, a CSV `file`; default: the demonstration")
+	f.StringVar(&o.html, "html", "pithball-survey.html", "`file` for the HTML report; empty: none")
+	f.StringVar(&o.format, "format", "text", "what to print: text or json")
+	f.StringVar(&system, "units", "metric", "units to print: metric or us")
+	f.StringVar(&o.limit, "limit", "", "what to judge the net charge against, instead of the description's choice: cling, \"5 kV/in\" or a charge density such as \"2 µC/m²\"")
+	if err := f.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return nil, err
+		}
+		return nil, &inputError{errors.New("see survey -h")}
+	}
+	switch {
+	case f.NArg() > 0:
+		return nil, &inputError{fmt.Errorf("argument %q: want flags only; see survey -h", f.Arg(0))}
+	case o.format != "text" && o.format != "json":
+		return nil, &inputError{fmt.Errorf("-format: %s: want text or json", o.format)}
+	case (o.line == "") != (o.survey == ""):
+		return nil, &inputError{errors.New("-line and -survey: one is missing; want both, or neither for the demonstration")}
+	}
+	switch system {
+	case "metric":
+		o.system = units.Metric
+	case "us":
+		o.system = units.US
+	default:
+		return nil, &inputError{fmt.Errorf("-units: %s: want metric or us", system)}
+	}
+	return o, nil
+}
+
+func work(o *options, stdout io.Writer) error {
+	p, err := load(o)
+	if err != nil {
+		return &inputError{err}
+	}
+	r, err := build(p, o.system)
+	if err != nil {
+		return err
+	}
+	var html []byte
+	if o.html != "" {
+		if html, err = r.html(); err != nil {
+			return err
+		}
+	}
+	var out bytes.Buffer
+	if o.format == "json" {
+		err = r.json(&out)
+	} else {
+		err = r.text(&out)
+	}
+	if err != nil {
+		return err
+	}
+	if o.html != "" {
+		path, err := writeAtomically(o.html, html)
+		if err != nil {
+			return &inputError{fmt.Errorf("-html: %w", err)}
+		}
+		if o.format == "text" {
+			fmt.Fprintf(&out, "\nReport: %s\n", path)
+		}
+	}
+	_, err = stdout.Write(out.Bytes())
+	return err
+}
+
+// problem is the input of one run.
+type problem struct {
+	line      *line.Line
+	survey    *line.Survey
+	diagnosis *line.Diagnosis
+	names     [2]string // of the two files
+}
+
+// load reads and checks both files; errors name the file.
+func load(o *options) (*problem, error) {
+	p := &problem{names: [2]string{o.line, o.survey}}
+	open := func(name, path string) (io.ReadCloser, error) {
+		if path == "" {
+			return demo.Open(name)
+		}
+		return os.Open(path)
+	}
+	if o.line == "" {
+		p.names = [2]string{"demo/line.json", "demo/survey.csv"}
+	}
+	f, err := open("demo/line.json", o.line)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	d, err := line.ReadDescription(f)
+	if err != nil {
+		return nil, named(p.names[0], err)
+	}
+	if err := setLimit(d, o.limit); err != nil {
+		return nil, err
+	}
+	if p.line, err = line.New(d); err != nil {
+		return nil, named(p.names[0], err)
+	}
+	g, err := open("demo/survey.csv", o.survey)
+	if err != nil {
+		return nil, err
+	}
+	defer g.Close()
+	if p.survey, err = line.ReadSurvey(g); err != nil {
+		return nil, named(p.names[1], err)
+	}
+	if p.diagnosis, err = p.line.Diagnose(p.survey); err != nil {
+		return nil, named(p.names[1], err)
+	}
+	return p, nil
+}
+
+func setLimit(d *line.Description, s string) error {
+	switch s {
+	case "":
+	case "cling", "5 kV/in":
+		d.Limit = line.Limit{Kind: s}
+	default:
+		v, err := units.Parse[units.SurfaceChargeDensity](s)
+		if err != nil {
+			return fmt.Errorf("-limit: %w; or cling, or \"5 kV/in\"", err)
+		}
+		d.Limit = line.Limit{Kind: "own", Net: v}
+	}
+	return nil
+}
+
+// named puts the file's name before the first fault; where a constructor found
+// several, their number is told.
+func named(file string, err error) error {
+	if many, ok := err.(interface{ Unwrap() []error }); ok {
+		all := flatten(many.Unwrap())
+		if len(all) > 1 {
+			return fmt.Errorf("%s: %w (and %d more)", file, all[0], len(all)-1)
+		}
+		err = all[0]
+	}
+	return fmt.Errorf("%s: %w", file, err)
+}
+
+func flatten(list []error) []error {
+	var out []error
+	for _, e := range list {
+		if many, ok := e.(interface{ Unwrap() []error }); ok {
+			out = append(out, flatten(many.Unwrap())...)
+		} else if e != nil {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// writeAtomically writes the whole file or nothing: a reader never sees half of
+// it. It returns the path.
+func writeAtomically(path string, b []byte) (string, error) {
+	dir := filepath.Dir(path)
+	f, err := os.CreateTemp(dir, ".pithball-*")
+	if err != nil {
+		return "", err
+	}
+	tmp := f.Name()
+	_, err = f.Write(b)
+	if e := f.Chmod(0o644); err == nil {
+		err = e
+	}
+	if e := f.Close(); err == nil {
+		err = e
+	}
+	if err == nil {
+		err = os.Rename(tmp, path)
+	}
+	if err != nil {
+		os.Remove(tmp)
+		return "", err
+	}
+	return path, nil
+}

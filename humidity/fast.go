@@ -1,0 +1,347 @@
+package humidity
+
+import (
+	"math"
+	"sync"
+
+	"gonum.org/v1/gonum/mat"
+
+	"example.org/pithball/units"
+)
+
+// The column kernels read saturation pressure and condensation point from
+// piecewise polynomials that are fitted to the equations once, on first use.
+// Each piece interpolates at Chebyshev nodes; the pieces are small enough that
+// the interpolation error stays below 1e-14 of the pressure and 2e-12 K.
+const (
+	satCells  = 600    // of half a kelvin
+	satLow    = 173.15 // [K] so that 0 °C, where IAPWSWater changes its form, is a border of two cells
+	dewOctave = 16     // cells in an octave of vapour pressure
+	dewLow    = -10    // first octave, 2^-10 Pa
+	dewCells  = dewOctave * 31
+
+	fastColdest, fastHottest = 188.15, 443.15 // [K] dry bulb of the fast path, well inside the cells
+	fastDriest               = 0.01           // [Pa] vapour pressure of the fast path
+	fastHighest              = 3e5            // [Pa] total pressure of the fast path
+)
+
+// fastTables holds one half for water and one for ice, so that the phase is an
+// offset and no branch.
+type fastTables struct {
+	sat [2 * satCells][6]float64  // [Pa] powers of T − middle of the cell
+	dew [2 * dewCells][7]float64  // [K] powers of the mantissa of e − middle of the cell
+	mid float64                   // [Pa] pure saturation at the triple point, where the phase changes
+	e0  float64                   // [Pa] over water at 0 °C
+	enh *[2 * satCells][8]float64 // nil without enhancement: four powers each of α and of β/e_s [1/Pa]
+}
+
+var fastModel = [models]func() *fastTables{
+	IAPWS:       sync.OnceValue(func() *fastTables { return newFastTables(IAPWS) }),
+	IAPWSIdeal:  sync.OnceValue(func() *fastTables { return newFastTables(IAPWSIdeal) }),
+	ASHRAEIdeal: sync.OnceValue(func() *fastTables { return newFastTables(ASHRAEIdeal) }),
+	WMOMagnus:   sync.OnceValue(func() *fastTables { return newFastTables(WMOMagnus) }),
+}
+
+func newFastTables(m Model) *fastTables {
+	f := new(fastTables)
+	if m == IAPWS {
+		f.enh = new([2 * satCells][8]float64)
+	}
+	for k, q := range [2]Equation{m.Water(), m.Ice()} {
+		for i := range satCells {
+			mid := satLow + (float64(i)+0.5)/2
+			interpolate(f.sat[k*satCells+i][:], 0.25, func(d float64) float64 {
+				p, _ := q.at(mid + d)
+				return p
+			})
+		}
+		for i := range satCells {
+			if f.enh == nil {
+				break
+			}
+			mid, c := satLow+(float64(i)+0.5)/2, f.enh[k*satCells+i][:]
+			g := [2]*greenspan{&greenspanWater, &greenspanIce}[k]
+			interpolate(c[:4], 0.25, func(d float64) float64 { return g.alpha(min(mid+d-273.15, g.hi)) })
+			interpolate(c[4:], 0.25, func(d float64) float64 {
+				p, _ := q.at(mid + d)
+				return g.beta(min(mid+d-273.15, g.hi)) / p
+			})
+		}
+		if q == IAPWSWater {
+			q = IF97 // dew above the triple point only: keep the change at 0 °C out of its cell
+		}
+		for i := range dewCells {
+			scale := math.Ldexp(1, dewLow+i/dewOctave)
+			mid := 1 + (float64(i%dewOctave)+0.5)/dewOctave
+			interpolate(f.dew[k*dewCells+i][:], 0.5/dewOctave, func(d float64) float64 {
+				e := scale * (mid + d)
+				return q.inverse(math.Log(e), e)
+			})
+		}
+	}
+	f.mid, _ = m.Ice().at(float64(TriplePoint))
+	f.e0, _ = m.Water().at(273.15)
+	return f
+}
+
+// interpolate sets c to the polynomial that agrees with g at the Chebyshev
+// nodes of ±half.
+func interpolate(c []float64, half float64, g func(float64) float64) {
+	n := len(c)
+	v, y := mat.NewDense(n, n, nil), mat.NewVecDense(n, nil)
+	for i := range n {
+		u := math.Cos(math.Pi * (float64(i) + 0.5) / float64(n))
+		y.SetVec(i, g(half*u))
+		for j, w := 0, 1.0; j < n; j, w = j+1, w*u {
+			v.Set(i, j, w)
+		}
+	}
+	var x mat.VecDense
+	if err := x.SolveVec(v, y); err != nil {
+		panic("humidity: Chebyshev nodes coincide") // they never do
+	}
+	for j, w := 0, 1.0; j < n; j, w = j+1, w*half {
+		c[j] = x.AtVec(j) / w
+	}
+}
+
+// condense returns the condensation point [K] of vapour at e [Pa] over phase k.
+func (f *fastTables) condense(e float64, k int) float64 {
+	b := math.Float64bits(e)
+	i := int(b>>(52-4)) - (1023+dewLow)*dewOctave
+	const low = uint64(1)<<(52-4) - 1 // bits below the cell number
+	u := math.Float64frombits(b&(1<<52-1)|1023<<52) - math.Float64frombits(b&(1<<52-1)&^low|1023<<52|1<<(52-5))
+	c := &f.dew[i+k*dewCells]
+	u2 := u * u
+	return (c[0] + u*c[1]) + u2*((c[2]+u*c[3])+u2*((c[4]+u*c[5])+u2*c[6]))
+}
+
+// factor returns the enhancement factor over phase k from l = ln f, given the
+// cell i of T, the distance d [K] from its middle, es and p [Pa]. l is below
+// 0.02 within the pressures of the fast path: five terms of exp l.
+func (f *fastTables) factor(i, k int, d, es, p float64) float64 {
+	c := &f.enh[i+k*satCells]
+	a := (c[0] + d*c[1]) + d*d*(c[2]+d*c[3])
+	g := (c[4] + d*c[5]) + d*d*(c[6]+d*c[7])
+	l := a*(1-es/p) + g*(p-es)
+	return 1 + l*(1+l*(0.5+l*(1.0/6+l*(1.0/24+l*(1.0/120)))))
+}
+
+// wetStart holds, for water and ice, the share of the way from condensation
+// point to dry bulb at which the wet bulb lies, to 0.9 K over −30 … 60 °C,
+// 3 … 100 %RH and 65 … 110 kPa: a least-squares cubic in u = p/(p + 150 e) and
+// z = (t − dew)/32 K, made only to start the iteration well.
+var wetStart = [2][10]float64{
+	{-0.0760, 0.2265, -0.2269, 0.0355, 1.7332, -0.0432, 0.1671, -2.1887, -0.4065, 1.6637},
+	{-5.4002, -1.1191, 0.6857, 0.0211, 24.5649, 0.8815, -0.9245, -32.6560, 0.4388, 14.4601},
+}
+
+// fastRows is the number of rows that pass through one stage together, so that
+// the processor overlaps the short chains of neighbouring rows.
+const fastRows = 64
+
+// fastBlock holds a block of rows between the stages. [SI]
+type fastBlock struct {
+	w, td, tw, h [fastRows]float64
+	ok           [fastRows]bool
+	q, base      [fastRows]float64
+	phase        [fastRows]int // of the wet bulb: 0 water, 1 ice
+}
+
+var phases = [2]phase{overWater, overIce}
+
+// rows computes up to fastRows rows; where ok is false the caller takes the
+// slow path.
+func (f *fastTables) rows(z *fastBlock, t []units.Temperature, rh []units.Ratio, p []units.Pressure, ref Reference) {
+	n := min(len(t), fastRows)
+	t, rh, p = t[:n], rh[:n], p[:n]
+	for r := range n {
+		z.ok[r] = f.first(z, r, float64(t[r]), float64(rh[r]), float64(p[r]), ref)
+	}
+	f.halley(z, p)
+	f.newton(z, p)
+}
+
+// first is the stage up to a first guess of the wet bulb.
+func (f *fastTables) first(z *fastBlock, r int, T, rh, p float64, ref Reference) bool {
+	if !(T > fastColdest && T < fastHottest && rh <= 1 && p >= float64(lowestP) && p <= fastHighest) {
+		return z.skip(r)
+	}
+	k := 0
+	if T < float64(TriplePoint) {
+		k = 1
+	}
+	switch ref {
+	case OverWater:
+		k = 0
+	case OverIce:
+		k = 1
+	}
+	x := 2 * (T - satLow)
+	i := int(x)
+	d := 0.5 * (x - float64(i) - 0.5)
+	d2 := d * d
+	c := &f.sat[i+k*satCells]
+	e := (c[0] + d*c[1]) + d2*((c[2]+d*c[3])+d2*(c[4]+d*c[5]))
+	if f.enh != nil {
+		if !(T > 225 && e < 0.8*p && rh*e > 1) { // where f is held, ends or turns large
+			return z.skip(r)
+		}
+		e *= f.factor(i, k, d, e, p)
+	}
+	e *= rh
+	if !(e > fastDriest && e < 0.5*p) {
+		return z.skip(r)
+	}
+	t := T - 273.15
+	w := massRatio * e / (p - e)
+	h := cpDryAir*t + w*(latentZero+cpVapour*t)
+	z.w[r], z.h[r] = w, h
+	k = 0
+	mid, e0 := f.mid, f.e0
+	if f.enh != nil {
+		fi, f0 := f.atTriple(p)
+		mid, e0 = mid*fi, e0*f0
+	}
+	if e < mid {
+		k = 1
+	}
+	td := f.condense(e, k)
+	if f.enh != nil {
+		td = f.condenseInAir(e, p, k)
+	}
+	z.td[r] = td
+
+	// Water where its wet bulb is at or above 0 °C, see Air.WetBulb.
+	k = 0
+	if h*(p-e0) < latentZero*massRatio*e0 {
+		k = 1
+	}
+	if t < 0 {
+		k = 1
+	}
+	b := &phases[k]
+	z.phase[r] = k
+	z.q[r] = cpDryAir + w*b.c
+	z.base[r] = cpDryAir*t + w*(b.l+cpVapour*t)
+	s := &wetStart[k]
+	u, y := p/(p+150*e), (T-td)*(1.0/32)
+	z.tw[r] = td + (T-td)*((s[0]+y*(s[1]+y*(s[2]+y*s[3])))+u*((s[4]+y*(s[5]+y*s[6]))+u*((s[7]+y*s[8])+u*s[9])))
+	return true
+}
+
+// skip fills row r with harmless numbers for the later stages.
+func (z *fastBlock) skip(r int) bool {
+	z.tw[r], z.phase[r], z.q[r], z.base[r] = 280, 0, cpDryAir, 0
+	return false
+}
+
+// Without the division by p − e_s the wet-bulb relation is
+//
+//	G = (l − b x)·0.621945·e_s + (q x − base)(p − e_s) = 0
+//
+// which is nearly straight in x.
+
+// halley takes one step of Halley's method.
+func (f *fastTables) halley(z *fastBlock, p []units.Pressure) {
+	for r := range p {
+		P, k := float64(p[r]), z.phase[r]&1
+		b := &phases[k]
+		v := z.tw[r]
+		x := 2 * (v - satLow)
+		i := int(x)
+		if uint(i) >= satCells {
+			z.tw[r], z.ok[r] = 280, false
+			continue
+		}
+		d := 0.5 * (x - float64(i) - 0.5)
+		d2 := d * d
+		c := &f.sat[i+k*satCells]
+		es := (c[0] + d*c[1]) + d2*((c[2]+d*c[3])+d2*(c[4]+d*c[5]))
+		s1 := (c[1] + d*(2*c[2])) + d2*((3*c[3]+d*(4*c[4]))+d2*(5*c[5]))
+		s2 := (2*c[2] + d*(6*c[3])) + d2*(12*c[4])
+		if f.enh != nil {
+			a := f.factor(i, k, d, es, P)
+			es, s1, s2 = es*a, s1*a, s2*a
+		}
+		y := v - 273.15
+		l := massRatio * (b.l - b.b*y)
+		q := z.q[r]
+		m := q*y - z.base[r]
+		g := l*es + m*(P-es)
+		g1 := (l-m)*s1 - massRatio*b.b*es + q*(P-es)
+		g2 := (l-m)*s2 - 2*(massRatio*b.b+q)*s1
+		z.tw[r] = v - 2*g*g1/(2*g1*g1-g*g2)
+	}
+}
+
+// newton takes steps of Newton's method until one is small: once for ordinary
+// air. The slope leaves out that of the enhancement factor, 2e-4 of the whole at 1 atm.
+func (f *fastTables) newton(z *fastBlock, p []units.Pressure) {
+	// What is left is below 0.02/K times the square of the step, plus up to 2e-3
+	// of the step with enhancement.
+	small := 1e-4
+	if f.enh != nil {
+		small = 1e-5
+	}
+	for r := range p {
+		P, k := float64(p[r]), z.phase[r]&1
+		b := &phases[k]
+		q, base := z.q[r], z.base[r]
+		v := z.tw[r]
+		ok := false
+		for range 8 {
+			x := 2 * (v - satLow)
+			i := int(x)
+			if uint(i) >= satCells {
+				break
+			}
+			d := 0.5 * (x - float64(i) - 0.5)
+			d2 := d * d
+			c := &f.sat[i+k*satCells]
+			es := (c[0] + d*c[1]) + d2*((c[2]+d*c[3])+d2*(c[4]+d*c[5]))
+			s1 := (c[1] + d*(2*c[2])) + d2*((3*c[3]+d*(4*c[4]))+d2*(5*c[5]))
+			if f.enh != nil {
+				a := f.factor(i, k, d, es, P)
+				es, s1 = es*a, s1*a
+			}
+			y := v - 273.15
+			l := massRatio * (b.l - b.b*y)
+			m := q*y - base
+			step := (l*es + m*(P-es)) / ((l-m)*s1 - massRatio*b.b*es + q*(P-es))
+			v -= step
+			if step < small && step > -small {
+				ok = true
+				break
+			}
+		}
+		z.tw[r] = v
+		z.ok[r] = z.ok[r] && ok
+	}
+}
+
+// condenseInAir is condense with enhancement, which varies so little that two
+// rounds suffice for ordinary air.
+func (f *fastTables) condenseInAir(e, p float64, k int) float64 {
+	T := f.condense(e*(1/1.004), k)
+	for range 12 {
+		x := 2 * (T - satLow)
+		i := min(max(int(x), 0), satCells-1)
+		d := 0.5 * (x - float64(i) - 0.5)
+		c := &f.sat[i+k*satCells]
+		es := (c[0] + d*c[1]) + d*d*((c[2]+d*c[3])+d*d*(c[4]+d*c[5]))
+		next := f.condense(e/f.factor(i, k, d, es, p), k)
+		if d = next - T; d < 1e-6 && d > -1e-6 { // shrinks by 1e-3 or better each round
+			return next
+		}
+		T = next
+	}
+	return T
+}
+
+// atTriple returns the enhancement factors over ice at the triple point and
+// over water at 0 °C.
+func (f *fastTables) atTriple(p float64) (ice, water float64) {
+	const i = 200 // the cell above 0 °C
+	return f.factor(i, 1, 0.01-0.25, f.mid, p), f.factor(i, 0, -0.25, f.e0, p)
+}

@@ -1,0 +1,40 @@
+package counter_test
+
+import (
+	"math"
+	"testing"
+
+	"example.org/pithball/internal/counter"
+)
+
+// TestStream compares with values computed by numpy's 64-bit integer arithmetic
+// (independent program, same published recurrence).
+func TestStream(t *testing.T) {
+	for i, want := range []float64{0.6548893270362852, 0.46305873441982515, 0.8911349353141198} {
+		if got := counter.Uniform(201, uint64(i)); got != want {
+			t.Errorf("u(201, %d) = %v, want %v", i, got, want)
+		}
+	}
+	for i, want := range []float64{-0.41685231695092173, -1.853475291831923, -1.373014984473005} {
+		if got := counter.Normal(502, uint64(i)); math.Abs(got-want) > 1e-14 { // libm's last digits
+			t.Errorf("z(502, %d) = %v, want %v", i, got, want)
+		}
+	}
+}
+
+func TestMoments(t *testing.T) {
+	const n = 200000
+	var s, s2 float64
+	for i := range uint64(n) {
+		z := counter.Normal(7, i)
+		s += z
+		s2 += z * z
+	}
+	// Standard errors of mean and variance of n normals: 1/√n and √(2/n); five of each.
+	if m := s / n; math.Abs(m) > 5/math.Sqrt(n) {
+		t.Errorf("mean %v", m)
+	}
+	if v := s2 / n; math.Abs(v-1) > 5*math.Sqrt(2.0/n) {
+		t.Errorf("variance %v", v)
+	}
+}

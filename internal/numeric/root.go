@@ -1,0 +1,111 @@
+// Package numeric has the small numerical methods that several packages of
+// pithball need and gonum does not have in the form needed here: a bracketed
+// root finder that fails with a typed error, and a damped least-squares solver
+// that does not allocate while it iterates. It knows no physics.
+package numeric
+
+import (
+	"fmt"
+	"math"
+)
+
+// BracketError says that a function has the same sign, or NaN, at both ends of
+// the interval in which a root was asked for.
+type BracketError struct {
+	A, B   float64 // [unit of the argument] ends of the interval
+	FA, FB float64 // [unit of the function] values there
+}
+
+// Error names the interval and both values.
+func (e *BracketError) Error() string {
+	return fmt.Sprintf("no root bracketed in [%g, %g]: the function is %g and %g there", e.A, e.B, e.FA, e.FB)
+}
+
+// ConvergenceError says that an iteration used up its steps.
+type ConvergenceError struct {
+	Method string  // "Brent", "Levenberg-Marquardt"
+	Steps  int     // steps done
+	Last   float64 // [see Method] width of the bracket, or relative step, when it gave up
+}
+
+// Error names the method, the steps and what was left.
+func (e *ConvergenceError) Error() string {
+	return fmt.Sprintf("%s: no convergence after %d steps (left: %g)", e.Method, e.Steps, e.Last)
+}
+
+// maxBrent bounds the steps: bisection alone halves the widest float64 interval
+// to one ulp in fewer than 2100 steps; Brent's method needs about 10.
+const maxBrent = 2200
+
+// Brent returns a root of f in [a, b] to within |x|·rel + abs (half the final
+// bracket) or the resolution of float64, whichever is coarser. f must change
+// sign over the interval (a zero at an end is a root); else the error is a
+// [*BracketError]. NaN from f inside the interval also gives a [*BracketError]
+// at the point where it was met.
+//
+// Source: R. P. Brent, Algorithms for Minimization without Derivatives,
+// Prentice-Hall 1973, chapter 4 (zeroin).
+func Brent(f func(float64) float64, a, b, rel, abs float64) (float64, error) { // [unit of the argument of f]
+	fa, fb := f(a), f(b)
+	if fa == 0 {
+		return a, nil
+	}
+	if fb == 0 {
+		return b, nil
+	}
+	if !(fa < 0 && fb > 0 || fa > 0 && fb < 0) {
+		return math.NaN(), &BracketError{a, b, fa, fb}
+	}
+	c, fc := a, fa
+	d := b - a
+	e := d
+	for range maxBrent {
+		if math.Abs(fc) < math.Abs(fb) {
+			a, b, c = b, c, b
+			fa, fb, fc = fb, fc, fb
+		}
+		tol := 2*0x1p-53*math.Abs(b) + 0.5*(abs+rel*math.Abs(b))
+		m := 0.5 * (c - b)
+		if math.Abs(m) <= tol || fb == 0 {
+			return b, nil
+		}
+		if math.Abs(e) < tol || math.Abs(fa) <= math.Abs(fb) {
+			d, e = m, m
+		} else {
+			var p, q float64
+			if s := fb / fa; a == c {
+				p, q = 2*m*s, 1-s
+			} else {
+				u, r := fa/fc, fb/fc
+				p = s * (2*m*u*(u-r) - (b-a)*(r-1))
+				q = (u - 1) * (r - 1) * (s - 1)
+			}
+			if p > 0 {
+				q = -q
+			} else {
+				p = -p
+			}
+			if 2*p < min(3*m*q-math.Abs(tol*q), math.Abs(e*q)) {
+				e, d = d, p/q
+			} else {
+				d, e = m, m
+			}
+		}
+		a, fa = b, fb
+		if math.Abs(d) > tol {
+			b += d
+		} else {
+			b += math.Copysign(tol, m)
+		}
+		fb = f(b)
+		if math.IsNaN(fb) {
+			return math.NaN(), &BracketError{a, b, fa, fb}
+		}
+		if (fb > 0) == (fc > 0) {
+			c, fc = a, fa
+			d = b - a
+			e = d
+		}
+	}
+	return b, &ConvergenceError{"Brent", maxBrent, math.Abs(c - b)}
+}

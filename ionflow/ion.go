@@ -1,0 +1,362 @@
+package ionflow
+
+import (
+	"errors"
+	"math"
+
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// State of the air to which [SmallIons] refers.
+const (
+	ReferenceTemperature = 293.15 * units.Kelvin // 20 °C
+	ReferencePressure    = units.Atmosphere      // one standard atmosphere
+)
+
+// Ions are the small ions of both polarities in a stream and the coefficient with
+// which they recombine, at one state of the air.
+type Ions struct {
+	Plus  units.Mobility                 // mobility of positive ions
+	Minus units.Mobility                 // mobility of negative ions
+	Alpha units.RecombinationCoefficient // ion–ion recombination coefficient
+}
+
+// Check returns joined [*known.FieldError]s unless both mobilities lie within
+// 1e-9 … 1e-2 m²/(V·s) (a 1 µm particle; ions at a hundredth of an atmosphere)
+// and α within 0 … 1e-9 m³/s: a slip between cm and m is caught.
+func (i Ions) Check() error {
+	return errors.Join(
+		known.InRange("plus", i.Plus, 1e-9, 1e-2),
+		known.InRange("minus", i.Minus, 1e-9, 1e-2),
+		known.InRange("alpha", i.Alpha, 0, 1e-9),
+	)
+}
+
+// IonBands are the properties of small ions with their spread, at
+// [ReferenceTemperature] and [ReferencePressure].
+type IonBands struct {
+	Plus   known.Band   // [m²/(V·s)] mobility of positive ions
+	Minus  known.Band   // [m²/(V·s)] mobility of negative ions
+	Alpha  known.Band   // [m³/s] recombination coefficient
+	Source known.Source // where the values come from
+}
+
+// SmallIons returns the small ions of room air: μ+ 1.4e-4, μ− 1.7e-4 m²/(V·s),
+// each lognormal with 0.1 (5–95 %: a factor 1.18, about 1.2 … 1.65 and
+// 1.44 … 2.0), and α = 1.6e-12 m³/s, lognormal with 0.2 (1.15 … 2.2). Ions in a
+// jet are milliseconds old and sit at the fast end; aged ones at the slow end.
+// No law of mobility against humidity is published; scale by a factor of your
+// own between 0.85 and 1.1 if you have measured one.
+//
+// Sources: N. Jonassen, "Neutralization of static charges by air ions", Part I,
+// Compliance Engineering (2002): μ+ 1.3–1.4, μ− 1.8; A. Franchin et al., Atmos.
+// Chem. Phys. 15 (2015) 7203, doi:10.5194/acp-15-7203-2015: 1.6e-12 as the
+// usual value, 1.5 ± 0.6 at 5 °C and 2.3 ± 0.7 at 20 °C measured; M.
+// Zauner-Wieczorek, J. Curtius, A. Kürten, Atmos. Chem. Phys. 22 (2022) 12443:
+// 1.7e-12. The width of the bands is a judgement over these.
+func SmallIons() IonBands {
+	return IonBands{
+		Plus:  known.Band{Value: 1.4e-4, Spread: 0.1, Kind: known.LogNormal},
+		Minus: known.Band{Value: 1.7e-4, Spread: 0.1, Kind: known.LogNormal},
+		Alpha: known.Band{Value: 1.6e-12, Spread: 0.2, Kind: known.LogNormal},
+		Source: known.Source{Provenance: known.Published,
+			Cite: "N. Jonassen, Compliance Engineering (2002), Part I; A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203, doi:10.5194/acp-15-7203-2015",
+			Note: "mobilities of room air, young ions; recombination at 1 atm; the spread is a judgement over the published values"},
+	}
+}
+
+// At returns the ions at standard normal scores of the three bands, 0 for the
+// median. NaN gives NaN.
+func (b IonBands) At(plus, minus, alpha float64) Ions { // plus, minus, alpha [1] standard normal scores
+	return Ions{
+		Plus:  units.Mobility(b.Plus.At(plus)),
+		Minus: units.Mobility(b.Minus.At(minus)),
+		Alpha: units.RecombinationCoefficient(b.Alpha.At(alpha)),
+	}
+}
+
+// MobilityLaw says how mobility follows the temperature of the air at constant
+// pressure.
+type MobilityLaw uint8
+
+// The laws.
+const (
+	// SmallIonExponent is μ ∝ T^0.6, the logarithmic slope of real small ions at
+	// 1.5e-4 m²/(V·s): H. Tammet, J. Geophys. Res. 103 (1998) 13933.
+	SmallIonExponent MobilityLaw = iota
+	// SutherlandMobility is μ ∝ T^1.5/(T+120 K), as L. Zhou and B. A. Tinsley,
+	// J. Geophys. Res. 112 (2007) D11203 scale theirs; slope 0.79 at 293 K.
+	SutherlandMobility
+	// LangevinMobility is μ ∝ T, constant at constant number density of the gas.
+	// It is too steep for real small ions and stands here for comparison.
+	LangevinMobility
+)
+
+var mobilityLaws = [...]string{"small-ion exponent 0.6", "sutherland", "langevin"}
+
+// String returns the name of the law.
+func (l MobilityLaw) String() string {
+	if int(l) < len(mobilityLaws) {
+		return mobilityLaws[l]
+	}
+	return "unknown mobility law"
+}
+
+// MobilityAt returns a mobility known at (t0, p0) for air at (t, p):
+//
+//	μ = μ0·(p0/p)·g(t)/g(t0)
+//
+// with g as the law says. 1/p is exact for a fixed ion at fixed temperature
+// (μ ∝ 1/N); the ion itself is taken as unchanged. The flag is set outside
+// 200 … 330 K, and an unknown law or a temperature or pressure that is not
+// positive gives NaN.
+func MobilityAt(law MobilityLaw, mu0 units.Mobility, t0 units.Temperature, p0 units.Pressure, t units.Temperature, p units.Pressure) (units.Mobility, known.Validity) {
+	if !(t > 0) || !(t0 > 0) || !(p > 0) || !(p0 > 0) {
+		return units.Mobility(math.NaN()), known.Inside
+	}
+	r := float64(t) / float64(t0)
+	var g float64
+	switch law {
+	case SmallIonExponent:
+		g = math.Pow(r, 0.6)
+	case SutherlandMobility:
+		g = math.Pow(r, 1.5) * (float64(t0) + 120) / (float64(t) + 120)
+	case LangevinMobility:
+		g = r
+	default:
+		g = math.NaN()
+	}
+	return units.Mobility(float64(mu0) * float64(p0) / float64(p) * g), within(float64(t), 200, 330)
+}
+
+// within flags a value outside lo … hi.
+func within(x, lo, hi float64) known.Validity {
+	switch {
+	case x < lo:
+		return known.BelowRange
+	case x > hi:
+		return known.AboveRange
+	}
+	return known.Inside
+}
+
+// ThermalVoltage returns kT/e, 25.26 mV at 20 °C.
+func ThermalVoltage(t units.Temperature) units.Voltage {
+	return units.Voltage(units.Boltzmann * float64(t) / units.ElementaryCharge)
+}
+
+// Diffusion returns the diffusivity D = μkT/e of an ion, exact in equilibrium.
+//
+// Source: A. Einstein, Ann. Phys. 17 (1905) 549.
+func Diffusion(mu units.Mobility, t units.Temperature) units.Diffusivity {
+	return units.Diffusivity(float64(mu) * float64(ThermalVoltage(t))) // m²/(V·s) · V
+}
+
+// EinsteinMismatch returns D/(μkT/e) − 1, which is 0 for a consistent pair of
+// mobility and diffusivity: a check of given inputs.
+func EinsteinMismatch(mu units.Mobility, d units.Diffusivity, t units.Temperature) units.Ratio {
+	return units.Ratio(float64(d)/float64(Diffusion(mu, t)) - 1)
+}
+
+// CoulombLength returns e²/(4πε0kT), at which two elementary charges have the
+// thermal energy; 57 nm at 20 °C.
+//
+// Source: L. Onsager, Phys. Rev. 54 (1938) 554.
+func CoulombLength(t units.Temperature) units.Length {
+	return units.Length(units.ElementaryCharge * units.ElementaryCharge / (4 * math.Pi * units.Epsilon0 * units.Boltzmann * float64(t)))
+}
+
+// LangevinRecombination returns the drift limit of recombination,
+// α_L = e(μ+ + μ−)/ε0, which holds for a dense gas. At one atmosphere the real
+// coefficient is about 0.3 of it, so that the space charge of a plume relaxes
+// faster than its ions recombine. If α were α_L and the mobilities equal, an
+// unconfined mixture would obey [LangevinParcel].
+//
+// Source: P. Langevin, Ann. Chim. Phys. 28 (1903) 433.
+func LangevinRecombination(plus, minus units.Mobility) units.RecombinationCoefficient {
+	return units.RecombinationCoefficient(units.ElementaryCharge * (float64(plus) + float64(minus)) / units.Epsilon0)
+}
+
+// RecombinationLaw names a law for the recombination coefficient of small ions.
+// Even the sign of dα/dT near room temperature is not settled, which is why
+// the default is a constant with a band ([SmallIons]).
+type RecombinationLaw uint8
+
+// The laws.
+const (
+	// ConstantRecombination is 1.6e-12 m³/s: see [SmallIons].
+	ConstantRecombination RecombinationLaw = iota
+	// AltitudeRecombination is B. A. Tinsley and L. Zhou, J. Geophys. Res. 111
+	// (2006) D16205, for heights below 10 km: 6e-14(300/T)^½ +
+	// 1.702e-12(300/T)^−1.984·(N/2.69e25)^−0.451. It follows the real atmosphere,
+	// where T and N fall together: it is no law of T at constant pressure.
+	AltitudeRecombination
+	// ThreeBodySum is 6e-14(300/T)^½ + 6e-38·N·(300/T)⁴ in m³/s, of the form used
+	// for the lower atmosphere. From memory.
+	ThreeBodySum
+	// Thomson is 1.73e-11(273/T)^1.5·M^−½·f(x), f = 1 − (4/x⁴)(1 − e^−x(x+1))²,
+	// x = 0.81(273/T)²p/1 atm, in m³/s with M = 32 the molar mass in g/mol.
+	// From memory.
+	Thomson
+)
+
+var recombinationLaws = [...]string{"constant", "altitude fit", "three-body sum", "thomson"}
+
+// String returns the name of the law.
+func (l RecombinationLaw) String() string {
+	if int(l) < len(recombinationLaws) {
+		return recombinationLaws[l]
+	}
+	return "unknown recombination law"
+}
+
+// Recombination returns the recombination coefficient of air at temperature t and
+// pressure p by the named law, and whether the law is used inside its range:
+// the constant and the altitude fit for 220 … 310 K and 20 … 110 kPa; the laws that
+// rest on memory are always flagged [known.Unpublished]. An unknown law or a
+// temperature or pressure that is not positive gives NaN.
+func Recombination(law RecombinationLaw, t units.Temperature, p units.Pressure) (units.RecombinationCoefficient, known.Validity) {
+	if !(t > 0) || !(p > 0) {
+		return units.RecombinationCoefficient(math.NaN()), known.Inside
+	}
+	tk := float64(t)
+	n := float64(p) / (units.Boltzmann * tk) // [1/m³] density of the gas
+	flag := within(tk, 220, 310) | within(float64(p), 2e4, 1.1e5)
+	var a float64
+	switch law {
+	case ConstantRecombination:
+		a = 1.6e-12
+	case AltitudeRecombination:
+		a = 6e-14*math.Sqrt(300/tk) + 1.702e-12*math.Pow(300/tk, -1.984)*math.Pow(n/2.69e25, -0.451)
+	case ThreeBodySum:
+		a, flag = 6e-14*math.Sqrt(300/tk)+6e-38*n*math.Pow(300/tk, 4), flag|known.Unpublished
+	case Thomson:
+		x := 0.81 * math.Pow(273/tk, 2) * float64(p) / float64(units.Atmosphere)
+		w := -math.Expm1(-x) - x*math.Exp(-x) // 1 − e^−x(x+1)
+		f := 1 - 4*w*w/(x*x*x*x)
+		if x < 1e-3 {
+			f = 4 * x / 3 // two leading terms cancel; the next is x²
+		}
+		a, flag = 1.73e-11*math.Pow(273/tk, 1.5)/math.Sqrt(32)*f, flag|known.Unpublished
+	default:
+		a = math.NaN()
+	}
+	return units.RecombinationCoefficient(a), flag
+}
+
+// Attachment returns the rate coefficient with which small ions of diffusivity d
+// attach to aerosol particles of diameter dp, averaged over the charge that the
+// particles take:
+//
+//	β = 2πD(dp − 1.5 nm)
+//
+// It is published for dp of some 10 nm to some 100 nm; outside 5 nm … 1 µm the
+// flag is set, and at or below 1.5 nm the result is 0. In a jet it is nothing; in a
+// room it can be the main loss.
+//
+// Source: H. Tammet, ion equilibrium algorithm, University of Tartu repository,
+// hdl 10062/50287.
+func Attachment(d units.Diffusivity, dp units.Length) (units.RecombinationCoefficient, known.Validity) {
+	return units.RecombinationCoefficient(2 * math.Pi * float64(d) * max(float64(dp)-1.5e-9, 0)), within(float64(dp), 5e-9, 1e-6)
+}
+
+// AttachmentCharged returns the factor x/(eˣ−1) by which q elementary charges on
+// the particle change the attachment of an ion: x = 2q·(16.71 µm·K/T)/(dp + di),
+// q positive when ion and particle have the same polarity, di the diameter of the
+// ion. Source as [Attachment].
+func AttachmentCharged(q float64, dp, di units.Length, t units.Temperature) units.Ratio { // q [1] charges
+	x := 2 * q * 16.71e-6 / float64(t) / (float64(dp) + float64(di))
+	switch {
+	case math.Abs(x) < 1e-5:
+		return units.Ratio(1 - x/2)
+	case x > 700:
+		return 0
+	}
+	return units.Ratio(x / math.Expm1(x))
+}
+
+// AirViscosity returns the dynamic viscosity of air in Pa·s by Sutherland's law
+// as H. Tammet writes it, 18.3245 µPa·s·(T/296.15)^1.5·406.55/(T+110.4).
+func AirViscosity(t units.Temperature) float64 { // [Pa·s]
+	return 18.3245e-6 * sutherland(float64(t), 1.5)
+}
+
+// MeanFreePath returns the mean free path of air, 67.3 nm at 296.15 K and 1013 mbar,
+// scaled by (T/296.15)²·(1013 mbar/p)·406.55/(T+110.4 K). Source as
+// [MillikanMobility].
+func MeanFreePath(t units.Temperature, p units.Pressure) units.Length {
+	return units.Length(67.3e-9 * sutherland(float64(t), 2) * 101300 / float64(p))
+}
+
+func sutherland(t, power float64) float64 {
+	return math.Pow(t/296.15, power) * 406.55 / (t + 110.4)
+}
+
+// MillikanMobility returns the mobility of a singly charged sphere of diameter d:
+//
+//	μ = e·C/(3πηd), C = 1 + Kn(1.165 + 0.48·exp(−1.001/Kn)), Kn = 2ℓ/d
+//
+// with η and ℓ of [AirViscosity] and [MeanFreePath]. Below 2 nm the size of the
+// gas molecules and the elasticity of collisions matter and the formula is too
+// fast (2.05e-4 for 1 nm): the flag is set, as above 10 µm. A diameter that is
+// not positive gives NaN.
+//
+// Source: H. Tammet, plain Millikan mobility algorithm, University of Tartu
+// repository, hdl 10062/50287.
+func MillikanMobility(d units.Length, t units.Temperature, p units.Pressure) (units.Mobility, known.Validity) {
+	if !(d > 0) {
+		return units.Mobility(math.NaN()), known.Inside
+	}
+	kn := 2 * float64(MeanFreePath(t, p)) / float64(d)
+	c := 1 + kn*(1.165+0.48*math.Exp(-1.001/kn))
+	return units.Mobility(units.ElementaryCharge * c / (3 * math.Pi * AirViscosity(t) * float64(d))), within(float64(d), 2e-9, 1e-5)
+}
+
+// IonEquilibrium returns the steady densities of small ions in air at rest in
+// which q ion pairs are made per m³ and second, ions recombine with i.Alpha and
+// attach to N particles per m³ of diameter dp:
+//
+//	q = α·n+·n− + β±·N·n±     n+ − n− + N·c = 0
+//
+// where c is the mean charge of the particles, which adjusts itself until both
+// polarities attach at the same rate, and β± is [Attachment] times
+// [AttachmentCharged] of ±c with the ion diameter di. Without particles both are
+// √(q/α). The mean charge stands for its distribution, which is good while it
+// lies well below one elementary charge per particle; the flag says if the size is
+// outside that of [Attachment]. q must be above 0, N 0 or more, α above 0 unless
+// there are particles; else NaN.
+//
+// Source as [Attachment].
+func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di units.Length, t units.Temperature) (plus, minus units.NumberDensity, flag known.Validity) { // q [1/(m³·s)]
+	a := float64(i.Alpha)
+	if !(q > 0) || !(particles >= 0) || !(a >= 0) || !(t > 0) || !(dp > 0) || (particles == 0 && a == 0) {
+		nan := units.NumberDensity(math.NaN())
+		return nan, nan, known.Inside
+	}
+	if particles == 0 {
+		n := units.NumberDensity(math.Sqrt(q / a))
+		return n, n, known.Inside
+	}
+	dPlus, flag := Attachment(Diffusion(i.Plus, t), dp)
+	dMinus, _ := Attachment(Diffusion(i.Minus, t), dp)
+	np := float64(particles)
+	at := func(c float64) (n, m float64) { // densities at mean charge c
+		bp := float64(dPlus) * float64(AttachmentCharged(c, dp, di, t)) * np
+		bm := float64(dMinus) * float64(AttachmentCharged(-c, dp, di, t)) * np
+		// b+n = b−m, so α(b+/b−)n² + b+n = q.
+		n = 2 * q / (bp + math.Sqrt(bp*bp+4*a*q*bp/bm))
+		return n, n * bp / bm
+	}
+	lo, hi := -20.0, 20.0 // n − m + N·c rises with c: fewer ions of the particles' polarity attach
+	for range 100 {
+		c := (lo + hi) / 2
+		if n, m := at(c); n-m+np*c > 0 {
+			hi = c
+		} else {
+			lo = c
+		}
+	}
+	n, m := at((lo + hi) / 2)
+	return units.NumberDensity(n), units.NumberDensity(m), flag
+}

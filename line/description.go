@@ -1,0 +1,488 @@
+package line
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"example.org/pithball/decay"
+	"example.org/pithball/internal/strictjson"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// Schema is the first field of every line description.
+const Schema = "pithball line 1"
+
+// Face is one face of the web, fixed to it at the unwind.
+type Face uint8
+
+// The faces.
+const (
+	NoFace Face = iota
+	FaceA
+	FaceB
+)
+
+// String returns "A", "B" or "-".
+func (f Face) String() string {
+	switch f {
+	case FaceA:
+		return "A"
+	case FaceB:
+		return "B"
+	}
+	return "-"
+}
+
+// Other returns the other face.
+func (f Face) Other() Face {
+	switch f {
+	case FaceA:
+		return FaceB
+	case FaceB:
+		return FaceA
+	}
+	return NoFace
+}
+
+// MarshalText writes "A" or "B".
+func (f Face) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+
+// UnmarshalText reads "A" or "B"; anything else is a [*known.FieldError].
+func (f *Face) UnmarshalText(b []byte) error {
+	switch string(b) {
+	case "A", "a":
+		*f = FaceA
+	case "B", "b":
+		*f = FaceB
+	default:
+		return known.Wrong("face", string(b), "A or B")
+	}
+	return nil
+}
+
+// Kind is what stands at a station.
+type Kind uint8
+
+// The kinds of station.
+const (
+	Unwind  Kind = iota + 1 // the roll or pile the web comes from; always the first station
+	Roller                  // a roller that touches one face
+	Nip                     // a pair of rollers that touches both faces
+	Ioniser                 // a source of ions that meets one face
+	Place                   // a place where readings are taken; nothing happens to the web
+	Winder                  // the roll or pile the web goes to; always the last station
+)
+
+var kindNames = [...]string{Unwind: "unwind", Roller: "roller", Nip: "nip", Ioniser: "ioniser", Place: "place", Winder: "winder"}
+
+// String returns the name used in descriptions.
+func (k Kind) String() string {
+	if k >= 1 && int(k) < len(kindNames) {
+		return kindNames[k]
+	}
+	return fmt.Sprintf("Kind(%d)", uint8(k))
+}
+
+// MarshalText writes the name of the kind.
+func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+
+// UnmarshalText reads the name of a kind.
+func (k *Kind) UnmarshalText(b []byte) error {
+	for i, n := range kindNames {
+		if i > 0 && n == string(b) {
+			*k = Kind(i)
+			return nil
+		}
+	}
+	return known.Wrong("kind", string(b), "one of "+strings.Join(kindNames[1:], ", "))
+}
+
+// Description is a production line as the plant knows it: plain data, no
+// results. It is read by [ReadDescription] and checked by [New].
+type Description struct {
+	Schema   string        `json:"schema"`         // the constant Schema
+	Name     string        `json:"name"`           // of the line
+	Note     string        `json:"note,omitempty"` // free text; a demo says here that it is invented
+	Web      Web           `json:"web"`            // what runs through the line
+	Speed    units.Speed   `json:"speed"`          // at which the survey was taken; more than 0
+	Wish     units.Speed   `json:"wish,omitempty"` // wanted speed, 0 if none
+	Air      AirSpec       `json:"air"`            // ambient at the line
+	Limit    Limit         `json:"limit"`          // what the net charge is judged against
+	Meters   []Meter       `json:"meters"`         // instruments by name
+	Stations []StationSpec `json:"stations"`       // in the order of the web path
+}
+
+// Web is the material that runs through the line.
+type Web struct {
+	Material             string                  `json:"material"`                  // name, for the report
+	Thickness            units.Length            `json:"thickness"`                 // 0.1 µm … 50 mm
+	ThicknessSpread      units.Ratio             `json:"thicknessSpread,omitempty"` // relative standard deviation, 0 … 0.5
+	Width                units.Length            `json:"width"`                     // 1 mm … 20 m
+	Density              units.Density           `json:"density"`                   // 1 … 20000 kg/m³
+	RelativePermittivity known.Band              `json:"relativePermittivity"`      // [1] 1 … 100
+	VolumeResistivity    units.VolumeResistivity `json:"volumeResistivity"`         // at the ambient, more than 0
+	Humidity             HumidityClass           `json:"humidity"`                  // whether moisture makes it leak
+}
+
+// HumidityClass says whether moist air makes a material leak.
+type HumidityClass uint8
+
+// The classes.
+const (
+	Inert     HumidityClass = iota + 1 // clean polymer that takes up no water: humidity earns no credit
+	Adsorbing                          // a surface film of water forms
+	Absorbing                          // water goes into the bulk: paper, cotton, polyamide
+)
+
+var humidityNames = [...]string{Inert: "inert", Adsorbing: "adsorbing", Absorbing: "absorbing"}
+
+// String returns the name of the class.
+func (c HumidityClass) String() string {
+	if c >= 1 && int(c) < len(humidityNames) {
+		return humidityNames[c]
+	}
+	return fmt.Sprintf("HumidityClass(%d)", uint8(c))
+}
+
+// MarshalText writes the name of the class.
+func (c HumidityClass) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
+
+// UnmarshalText reads the name of a class.
+func (c *HumidityClass) UnmarshalText(b []byte) error {
+	for i, n := range humidityNames {
+		if i > 0 && n == string(b) {
+			*c = HumidityClass(i)
+			return nil
+		}
+	}
+	return known.Wrong("humidity", string(b), "one of "+strings.Join(humidityNames[1:], ", "))
+}
+
+// AirSpec is the ambient of the line.
+type AirSpec struct {
+	Temperature      units.Temperature      `json:"temperature"`      // −40 … 80 °C
+	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity"` // over water, 0 … 100 %
+	Pressure         units.Pressure         `json:"pressure"`         // 50 … 120 kPa
+}
+
+// Limit is what the net charge density of the web is judged against.
+type Limit struct {
+	// Kind is "cling" (image attraction equals the weight of the sheet,
+	// σ = √(2ε0·m″g), computed from the web), "5 kV/in" (a runnability level that is one
+	// author's practice, not a standard) or "own" (Net is given).
+	Kind string `json:"kind"`
+	// Net is the limit for kind "own", more than 0.
+	Net units.SurfaceChargeDensity `json:"net,omitempty"`
+}
+
+// Meter is an instrument with its own errors (standard deviations).
+type Meter struct {
+	Name       string               `json:"name"`                 // as the survey's column meter names it
+	Kind       string               `json:"kind"`                 // "field meter" or "voltmeter" (non-contact, over a roller)
+	Nominal    units.Length         `json:"nominal,omitempty"`    // field meter: display = field × this distance
+	FaceRadius units.Length         `json:"faceRadius,omitempty"` // field meter: radius of its earthed face
+	Guarded    bool                 `json:"guarded,omitempty"`    // field meter: the face is part of a wide earthed plane
+	FullScale  units.DisplayVoltage `json:"fullScale,omitempty"`  // a reading at or above it says "at least"
+	Gain       units.Ratio          `json:"gain"`                 // relative error shared by all its readings
+	Offset     units.Voltage        `json:"offset"`               // offset shared by all its readings
+	Placing    units.Length         `json:"placing,omitempty"`    // field meter: error of the distance
+	Spots      units.Ratio          `json:"spots"`                // relative scatter from spot to spot of the charge
+}
+
+// StationSpec is one station of the path.
+type StationSpec struct {
+	Name string       `json:"name"` // unique
+	Kind Kind         `json:"kind"` // what stands there
+	At   units.Length `json:"at"`   // position along the web path, never falling
+	// Gap is the distance from the web to the metal behind it, and Past the roller
+	// that stands behind the web: a place or an ioniser has one of the two.
+	Gap     units.Length `json:"gap,omitempty"`
+	Past    *PastSpec    `json:"past,omitempty"`    // see Gap
+	Roller  *RollerSpec  `json:"roller,omitempty"`  // the roller, at a roller or nip
+	Change  []ChangeSpec `json:"change,omitempty"`  // what the contact is thought to do, at an unwind, roller or nip
+	Ioniser *IonSpec     `json:"ioniser,omitempty"` // the source, at an ioniser
+	// Off names ionisers that were switched off while readings were taken at this
+	// place.
+	Off []string `json:"off,omitempty"`
+	// Leak is the way by which net charge reaches earth between this station and
+	// the next; without it net charge stays.
+	Leak *LeakSpec `json:"leak,omitempty"`
+	// Earthed says for a winder whether metal that is earthed lies inside the
+	// roll.
+	Earthed bool `json:"earthed,omitempty"`
+	// Core is the outer radius of a winder's core; 0: 40 mm.
+	Core units.Length `json:"core,omitempty"`
+}
+
+// RollerSpec is a roller.
+type RollerSpec struct {
+	Radius    units.Length        `json:"radius"`              // 1 mm … 2 m
+	Kind      string              `json:"kind"`                // "metal" or "insulating" (a cover that keeps charge)
+	Cover     units.Time          `json:"cover,omitempty"`     // insulating: time constant with which the cover loses charge
+	Capacity  units.Capacitance   `json:"capacity,omitempty"`  // to its surroundings if its earth fails, typical
+	Sparkover units.Voltage       `json:"sparkover,omitempty"` // at which it sparks to the frame, 0 if unknown
+	Tension   units.ForcePerWidth `json:"tension,omitempty"`   // load of the contact, for the record
+}
+
+// ChangeSpec is what one face is thought to gain at a contact: the prior that
+// readings correct.
+type ChangeSpec struct {
+	Face     Face                       `json:"face"`               // the face touched
+	Median   units.SurfaceChargeDensity `json:"median"`             // change at the survey speed
+	Spread   units.SurfaceChargeDensity `json:"spread"`             // standard deviation, more than 0
+	Exposure units.Ratio                `json:"exposure,omitempty"` // n: one pass closes 1−e^−n of the way to saturation; 0 means 1
+	Speed    known.Band                 `json:"speed"`              // [1] exponent of the change with line speed
+}
+
+// IonSpec is an ioniser that meets one face.
+type IonSpec struct {
+	Face         Face                       `json:"face"`              // the face it meets
+	Distance     units.Length               `json:"distance"`          // from the web, 1 mm … 5 m
+	Conductivity units.Conductivity         `json:"conductivity"`      // of the air at the web by ions of the neutralising sign
+	Zone         units.Length               `json:"zone"`              // length of the plume along the web
+	Supply       units.LineCurrent          `json:"supply"`            // most it can deliver
+	Onset        units.SurfaceChargeDensity `json:"onset,omitempty"`   // passive: below this net charge it does nothing
+	Offset       units.SurfaceChargeDensity `json:"offset,omitempty"`  // net charge it leaves from imbalance
+	Passive      bool                       `json:"passive,omitempty"` // needs no supply
+}
+
+// PastSpec says how far past the tangent point of a roller something stands.
+type PastSpec struct {
+	Radius units.Length `json:"radius"` // of the roller
+	X      units.Length `json:"x"`      // along the web from the tangent point
+}
+
+// LeakSpec is a named way to earth.
+type LeakSpec struct {
+	Path decay.Path `json:"path"` // how: "earthed edge", "earthed backing", …
+	Time units.Time `json:"time"` // time constant with which net charge is lost on it, more than 0
+}
+
+// ReadDescription reads a description in JSON. Errors name line, field, value
+// and allowed range; quantities are strings with units such as "220 m/min".
+func ReadDescription(r io.Reader) (*Description, error) {
+	const most = 1 << 20
+	b, err := io.ReadAll(io.LimitReader(r, most+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(b) > most {
+		return nil, known.Wrong("description", "more than 1 MiB", "a line description of at most 1 MiB")
+	}
+	if len(bytes.TrimSpace(b)) == 0 {
+		return nil, known.Wrong("description", "", "a JSON object with schema \""+Schema+"\"")
+	}
+	d := &Description{}
+	if err := strictjson.Decode(b, d); err != nil {
+		return nil, err
+	}
+	return d, nil
+}
+
+// check finds every fault of the description.
+func (d *Description) check() error {
+	var errs []error
+	add := func(err error) {
+		if err != nil {
+			errs = append(errs, err)
+		}
+	}
+	if d.Schema != Schema {
+		add(known.Wrong("schema", d.Schema, "\""+Schema+"\""))
+	}
+	if strings.TrimSpace(d.Name) == "" {
+		add(known.Wrong("name", "", "a name of the line"))
+	}
+	add(known.InRange("web.thickness", d.Web.Thickness, 1e-7, 0.05))
+	add(known.InRange("web.thicknessSpread", d.Web.ThicknessSpread, 0, 0.5))
+	add(known.InRange("web.width", d.Web.Width, 1e-3, 20))
+	add(known.InRange("web.density", d.Web.Density, 1, 20000))
+	add(d.Web.RelativePermittivity.Check("web.relativePermittivity"))
+	add(known.InRange("web.relativePermittivity.value", units.Ratio(d.Web.RelativePermittivity.Value), 1, 100))
+	add(known.Positive("web.volumeResistivity", d.Web.VolumeResistivity))
+	if d.Web.Humidity == 0 {
+		add(known.Wrong("web.humidity", "", "one of "+strings.Join(humidityNames[1:], ", ")))
+	}
+	add(known.InRange("speed", d.Speed, 1e-4, 100))
+	if d.Wish != 0 {
+		add(known.InRange("wish", d.Wish, 1e-4, 100))
+	}
+	add(known.InRange("air.temperature", d.Air.Temperature, units.Celsius(-40), units.Celsius(80)))
+	add(known.InRange("air.relativeHumidity", d.Air.RelativeHumidity, 0, 1))
+	add(known.InRange("air.pressure", d.Air.Pressure, 50e3, 120e3))
+	switch d.Limit.Kind {
+	case "cling", "5 kV/in":
+		if d.Limit.Net != 0 {
+			add(known.Wrong("limit.net", d.Limit.Net, "nothing unless limit.kind is \"own\""))
+		}
+	case "own":
+		add(known.Positive("limit.net", d.Limit.Net))
+	default:
+		add(known.Wrong("limit.kind", d.Limit.Kind, "one of cling, 5 kV/in, own"))
+	}
+	names := map[string]bool{}
+	for i := range d.Meters {
+		add(d.Meters[i].check(fmt.Sprintf("meters[%d]", i), names))
+	}
+	add(d.checkStations())
+	return errors.Join(errs...)
+}
+
+func (m *Meter) check(at string, names map[string]bool) error {
+	var errs []error
+	if m.Name == "" || names[m.Name] {
+		errs = append(errs, known.Wrong(at+".name", m.Name, "a name that no other meter has"))
+	}
+	names[m.Name] = true
+	switch m.Kind {
+	case "field meter":
+		errs = append(errs, known.InRange(at+".nominal", m.Nominal, 1e-3, 1), known.InRange(at+".placing", m.Placing, 0, 0.1))
+		if m.FaceRadius != 0 {
+			errs = append(errs, known.InRange(at+".faceRadius", m.FaceRadius, 1e-3, 1))
+		}
+		if !m.Guarded && m.FaceRadius == 0 {
+			errs = append(errs, known.Wrong(at+".faceRadius", m.FaceRadius, "the radius of the face of a meter that is not guarded"))
+		}
+	case "voltmeter":
+	default:
+		errs = append(errs, known.Wrong(at+".kind", m.Kind, "field meter or voltmeter"))
+	}
+	errs = append(errs, known.NotNegative(at+".fullScale", m.FullScale), known.InRange(at+".gain", m.Gain, 0, 1),
+		known.NotNegative(at+".offset", m.Offset), known.InRange(at+".spots", m.Spots, 0, 2))
+	return errors.Join(errs...)
+}
+
+func (d *Description) checkStations() error {
+	n := len(d.Stations)
+	if n < 2 {
+		return known.Wrong("stations", fmt.Sprintf("%d stations", n), "2 … 1000 stations, an unwind first and a winder last")
+	}
+	if n > 1000 {
+		return known.Wrong("stations", fmt.Sprintf("%d stations", n), "2 … 1000 stations")
+	}
+	var errs []error
+	names := map[string]int{}
+	ion := map[string]bool{}
+	for i := range d.Stations {
+		s := &d.Stations[i]
+		at := fmt.Sprintf("stations[%d]", i)
+		if s.Name == "" {
+			errs = append(errs, known.Wrong(at+".name", "", "a name that no other station has"))
+		} else if j, ok := names[s.Name]; ok {
+			errs = append(errs, known.Wrong(at+".name", s.Name, fmt.Sprintf("a name that no other station has; stations[%d] has it", j)))
+		}
+		names[s.Name] = i
+		if s.Name != "" {
+			at += " (" + s.Name + ")"
+		}
+		if s.Kind == 0 {
+			errs = append(errs, known.Wrong(at+".kind", "", "one of "+strings.Join(kindNames[1:], ", ")))
+			continue
+		}
+		if i > 0 && !(s.At >= d.Stations[i-1].At) {
+			errs = append(errs, known.Wrong(at+".at", s.At, fmt.Sprintf("%v or more: stations are listed in the order of the web path, and %q stands there", d.Stations[i-1].At, d.Stations[i-1].Name)))
+		}
+		errs = append(errs, known.InRange(at+".at", s.At, 0, 1e4), s.check(at, i == 0, i == n-1))
+		for _, o := range s.Off {
+			if !ion[o] {
+				errs = append(errs, known.Wrong(at+".off", o, "the name of an ioniser that stands before this place"))
+			}
+		}
+		ion[s.Name] = s.Kind == Ioniser
+	}
+	return errors.Join(errs...)
+}
+
+func (s *StationSpec) check(at string, first, last bool) error {
+	var errs []error
+	add := func(err error) { errs = append(errs, err) }
+	if first != (s.Kind == Unwind) {
+		add(known.Wrong(at+".kind", s.Kind, "an unwind as the first station and nowhere else"))
+	}
+	if last != (s.Kind == Winder) {
+		add(known.Wrong(at+".kind", s.Kind, "a winder as the last station and nowhere else"))
+	}
+	switch open := s.Kind == Place || s.Kind == Ioniser; {
+	case !open && (s.Gap != 0 || s.Past != nil):
+		add(known.Wrong(at+".gap", s.Gap, "no gap or past except at a place or an ioniser"))
+	case open && (s.Gap != 0) == (s.Past != nil):
+		add(known.Wrong(at+".gap", s.Gap, "either gap, the distance to the metal behind the web, or past, the roller behind it"))
+	case open && s.Past != nil:
+		add(known.InRange(at+".past.radius", s.Past.Radius, 1e-3, 2))
+		add(known.InRange(at+".past.x", s.Past.X, 1e-3, 100))
+	case open:
+		add(known.InRange(at+".gap", s.Gap, 1e-6, 100))
+	}
+	if (s.Kind == Roller || s.Kind == Nip) != (s.Roller != nil) {
+		add(known.Wrong(at+".roller", "", "a roller at a roller or nip and nowhere else"))
+	}
+	if (s.Kind == Ioniser) != (s.Ioniser != nil) {
+		add(known.Wrong(at+".ioniser", "", "an ioniser at a station of kind ioniser and nowhere else"))
+	}
+	if r := s.Roller; r != nil {
+		add(known.InRange(at+".roller.radius", r.Radius, 1e-3, 2))
+		add(known.NotNegative(at+".roller.capacity", r.Capacity))
+		add(known.NotNegative(at+".roller.sparkover", r.Sparkover))
+		add(known.NotNegative(at+".roller.tension", r.Tension))
+		switch r.Kind {
+		case "metal":
+		case "insulating":
+			add(known.Positive(at+".roller.cover", r.Cover))
+		default:
+			add(known.Wrong(at+".roller.kind", r.Kind, "metal or insulating"))
+		}
+	}
+	if ion := s.Ioniser; ion != nil {
+		if ion.Face == NoFace {
+			add(known.Wrong(at+".ioniser.face", "", "A or B"))
+		}
+		add(known.InRange(at+".ioniser.distance", ion.Distance, 1e-3, 5))
+		add(known.NotNegative(at+".ioniser.conductivity", ion.Conductivity))
+		add(known.Positive(at+".ioniser.zone", ion.Zone))
+		add(known.NotNegative(at+".ioniser.supply", ion.Supply))
+		add(known.NotNegative(at+".ioniser.onset", ion.Onset))
+		add(known.Finite(at+".ioniser.offset", ion.Offset))
+	}
+	add(s.checkChange(at))
+	if l := s.Leak; l != nil {
+		if !l.Path.Leads() {
+			add(known.Wrong(at+".leak.path", l.Path, "a path that leads to earth"))
+		}
+		add(known.Positive(at+".leak.time", l.Time))
+	}
+	if s.Kind != Winder && (s.Core != 0 || s.Earthed) {
+		add(known.Wrong(at+".core", s.Core, "no core and no earthed except at a winder"))
+	} else if s.Core != 0 {
+		add(known.InRange(at+".core", s.Core, 1e-3, 2))
+	}
+	if s.Off != nil && s.Kind != Place {
+		add(known.Wrong(at+".off", strings.Join(s.Off, ", "), "nothing except at a place"))
+	}
+	return errors.Join(errs...)
+}
+
+func (s *StationSpec) checkChange(at string) error {
+	var errs []error
+	want := map[Kind]int{Unwind: 2, Roller: 1, Nip: 2}[s.Kind]
+	if len(s.Change) != want {
+		return known.Wrong(at+".change", fmt.Sprintf("%d faces", len(s.Change)), fmt.Sprintf("%d for %s: one for each face that it touches", want, s.Kind))
+	}
+	if want == 2 && s.Change[0].Face == s.Change[1].Face {
+		errs = append(errs, known.Wrong(at+".change", s.Change[0].Face, "one entry for each of faces A and B"))
+	}
+	for j := range s.Change {
+		c := &s.Change[j]
+		cat := fmt.Sprintf("%s.change[%d]", at, j)
+		if c.Face == NoFace {
+			errs = append(errs, known.Wrong(cat+".face", "", "A or B"))
+		}
+		errs = append(errs, known.InRange(cat+".median", c.Median, -1e-3, 1e-3), known.Positive(cat+".spread", c.Spread),
+			known.InRange(cat+".exposure", c.Exposure, 0, 50), c.Speed.Check(cat+".speed"),
+			known.InRange(cat+".speed.value", units.Ratio(c.Speed.Value), -2, 3))
+	}
+	return errors.Join(errs...)
+}

@@ -1,0 +1,124 @@
+package line
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/pithball/charge"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// GroundLimit is the resistance to earth up to which a conductor is taken as
+// earthed for static electricity, from memory of the usual guidance (check the
+// edition that binds you): the reason is that 0.1 mA, more than an industrial
+// charging current, makes 100 V across it.
+const GroundLimit = 1 * units.Megohm
+
+// GroundFinding is what the ground check says of one conductor.
+type GroundFinding struct {
+	Station    int              // index of the station
+	Measured   bool             // whether the survey has its resistance to earth
+	Resistance units.Resistance // the greatest measured
+	Isolated   bool             // above GroundLimit
+}
+
+// ground lists every conductive roller: measured and earthed, measured and not
+// earthed, or not measured. A survey that leaves one out has not finished its
+// ground check.
+func (l *Line) ground(s *Survey) ([]GroundFinding, error) {
+	var out []GroundFinding
+	for i := range l.desc.Stations {
+		st := &l.desc.Stations[i]
+		if st.Roller != nil && st.Roller.Kind == "metal" {
+			out = append(out, GroundFinding{Station: i})
+		}
+	}
+	for i := range s.Readings {
+		r := &s.Readings[i]
+		if r.Quantity != EarthResistance {
+			continue
+		}
+		st := l.Station(r.Station)
+		if st < 0 {
+			return nil, known.Wrong(fmt.Sprintf("line %d: station", r.Line), r.Station, "the name of a station of the description")
+		}
+		k := -1
+		for j := range out {
+			if out[j].Station == st {
+				k = j
+			}
+		}
+		if k < 0 {
+			out = append(out, GroundFinding{Station: st})
+			k = len(out) - 1
+		}
+		g := &out[k]
+		g.Measured = true
+		g.Resistance = max(g.Resistance, units.Resistance(r.Value))
+		g.Isolated = g.Resistance > GroundLimit
+	}
+	return out, nil
+}
+
+// Winding returns after how many wraps the field at the surface of the roll
+// reaches the breakdown of the air, by the net charge that arrives at the winder;
+// ok is false where it never does, as on a core with earthed metal inside. The
+// earthed surroundings are taken at 2 m.
+func (d *Diagnosis) Winding() (wraps int, ok bool) {
+	n := d.line.Len() - 1
+	s := &d.line.desc.Stations[n]
+	core := s.Core
+	if core == 0 {
+		core = 40 * units.Millimetre
+	}
+	st := d.States[n]
+	w := &d.line.desc.Web
+	r, err := charge.NewRoll(charge.RollSpec{CoreRadius: core, EarthedCore: s.Earthed, Thickness: w.Thickness,
+		RelativePermittivity: w.RelativePermittivity.Value, Outer: units.SurfaceChargeDensity(st.A.Value), Inner: units.SurfaceChargeDensity(st.B.Value),
+		Surroundings: 2 * units.Metre})
+	if err != nil {
+		return 0, false
+	}
+	return r.WrapsTo(units.ElectricField(float64(d.line.netCap) / units.Epsilon0))
+}
+
+// IsolatedState is what an isolated roller charges to.
+type IsolatedState struct {
+	Finding GroundFinding // of the roller
+	// Current is the charging current: the magnitude of the change of charge times
+	// speed and width; the voltage and energy follow from it, at the middle and at
+	// the 95 % end of the estimate.
+	Current, High        units.Current
+	Voltage, HighVoltage units.Voltage // limited by the sparkover voltage where one is given
+	Energy               units.Energy  // ½CV² at HighVoltage
+	Sparks               bool          // whether HighVoltage reaches the sparkover voltage
+}
+
+// Isolated returns what the isolated roller of a ground finding charges to, from
+// the change that the diagnosis found there. ok is false where the roller is
+// earthed, was not measured or has no capacity in the description.
+func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
+	r := d.line.desc.Stations[g.Station].Roller
+	if !g.Isolated || r == nil || !(r.Capacity > 0) {
+		return s, false
+	}
+	var mid, high float64
+	for k := range d.Changes {
+		if d.Changes[k].Station == g.Station {
+			lo, m, hi := d.Changes[k].Found.Band()
+			mid = max(mid, math.Abs(m))
+			high = max(high, math.Abs(lo), math.Abs(hi))
+		}
+	}
+	perSigma := float64(d.Speed) * float64(d.line.desc.Web.Width) // m²/s
+	s = IsolatedState{Finding: g, Current: units.Current(mid * perSigma), High: units.Current(high * perSigma)}
+	c, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
+	if err != nil {
+		return s, false
+	}
+	s.Voltage = c.Charged(s.Current).Voltage
+	top := c.Charged(s.High)
+	s.HighVoltage, s.Energy, s.Sparks = top.Voltage, top.Energy, top.Sparks
+	return s, true
+}

@@ -1,0 +1,364 @@
+package line
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// SurveySchema is what the column "schema version" holds in every row of a survey.
+const SurveySchema = "pithball survey 1"
+
+// Quantity is what a reading is a reading of.
+type Quantity uint8
+
+// The quantities of a survey.
+const (
+	FieldMeter      Quantity = iota + 1 // display of a field meter, in V
+	OverRoller                          // non-contact voltmeter over an earthed roller that the web lies on, in V
+	PailCharge                          // charge in a Faraday pail, in C
+	EarthResistance                     // resistance of a roller, frame or body to earth, in Ω
+	DecayTime                           // time to 1/e of the first reading, in s
+)
+
+var quantityNames = [...]string{FieldMeter: "field meter", OverRoller: "over-roller voltmeter", PailCharge: "pail charge",
+	EarthResistance: "resistance to ground", DecayTime: "decay time"}
+
+// String returns the name used in surveys.
+func (q Quantity) String() string {
+	if q >= 1 && int(q) < len(quantityNames) {
+		return quantityNames[q]
+	}
+	return fmt.Sprintf("Quantity(%d)", uint8(q))
+}
+
+// MarshalText writes the name of the quantity.
+func (q Quantity) MarshalText() ([]byte, error) { return []byte(q.String()), nil }
+
+// UnmarshalText reads the name of a quantity.
+func (q *Quantity) UnmarshalText(b []byte) error {
+	for i, n := range quantityNames {
+		if i > 0 && n == string(b) {
+			*q = Quantity(i)
+			return nil
+		}
+	}
+	return known.Wrong("quantity", string(b), "one of "+strings.Join(quantityNames[1:], ", "))
+}
+
+// Reading is one row of a survey.
+type Reading struct {
+	Line           int                    // of the file the row came from, 0 if none
+	Station        string                 // name of the station in the description
+	Quantity       Quantity               // what was read
+	Face           Face                   // the face the instrument looked at
+	Distance       units.Length           // from instrument to web; field meter
+	Gap            units.Length           // from the web to the metal behind it, 0: that of the station
+	Cross          units.Length           // position across the web from edge A, for the record
+	Repeat         int                    // 1, 2, … at the same place
+	Time           time.Time              // when, zero if not recorded
+	Speed          units.Speed            // line speed during the reading
+	Running        bool                   // whether the line ran
+	HasAir         bool                   // whether AirTemperature and AirHumidity were recorded
+	AirTemperature units.Temperature      // at the place
+	AirHumidity    units.RelativeHumidity // at the place, over water
+	Meter          string                 // name of the meter in the description
+	HasZero        bool                   // whether a zero away from charge was recorded
+	Zero           float64                // [unit of the quantity] display away from charge, subtracted
+	FullScale      float64                // [unit of the quantity] 0: that of the meter
+	Value          float64                // [unit of the quantity: V, V, C, Ω, s]
+	AtLeast        bool                   // the range was exceeded: the magnitude is Value or more
+	Remark         string                 // free text
+}
+
+// Survey is a list of readings.
+type Survey struct {
+	Readings []Reading // in the order of the file
+}
+
+// MostReadings is the greatest number of rows that [ReadSurvey] accepts.
+const MostReadings = 100000
+
+// Columns are the columns of a survey file; all must stand in the first row, in
+// any order.
+func Columns() []string {
+	out := make([]string, len(columns))
+	for i := range columns {
+		out[i] = columns[i].name
+	}
+	return out
+}
+
+type column struct {
+	name string
+	set  func(r *Reading, s string) error
+}
+
+func text[T interface{ UnmarshalText([]byte) error }](dst T, s string) error {
+	return dst.UnmarshalText([]byte(s))
+}
+
+var columns = []column{
+	{"schema version", func(_ *Reading, s string) error {
+		if s != SurveySchema {
+			return known.Wrong("schema version", s, "\""+SurveySchema+"\"")
+		}
+		return nil
+	}},
+	{"station", func(r *Reading, s string) error { r.Station = s; return nil }},
+	{"quantity", func(r *Reading, s string) error { return text(&r.Quantity, s) }},
+	{"face", func(r *Reading, s string) error { return text(&r.Face, s) }},
+	{"distance", func(r *Reading, s string) error { return bounded(&r.Distance, s, 1e-4, 10) }},
+	{"gap behind", func(r *Reading, s string) error { return bounded(&r.Gap, s, 1e-6, 100) }},
+	{"cross-web position", func(r *Reading, s string) error { return bounded(&r.Cross, s, 0, 20) }},
+	{"repeat", func(r *Reading, s string) (err error) {
+		r.Repeat, err = strconv.Atoi(s)
+		if err != nil || r.Repeat < 1 || r.Repeat > 10000 {
+			return known.Wrong("repeat", s, "a whole number from 1 to 10000")
+		}
+		return nil
+	}},
+	{"date and time", func(r *Reading, s string) (err error) {
+		if r.Time, err = time.Parse("2006-01-02 15:04", s); err != nil {
+			return known.Wrong("date and time", s, "year-month-day hour:minute, as in 2026-01-14 10:05")
+		}
+		return nil
+	}},
+	{"line speed", func(r *Reading, s string) error { return bounded(&r.Speed, s, 0, 100) }},
+	{"running or stopped", func(r *Reading, s string) error {
+		switch s {
+		case "running":
+			r.Running = true
+		case "stopped":
+		default:
+			return known.Wrong("running or stopped", s, "running or stopped")
+		}
+		return nil
+	}},
+	{"air temperature", func(r *Reading, s string) error {
+		r.HasAir = true
+		return bounded(&r.AirTemperature, s, units.Celsius(-40), units.Celsius(80))
+	}},
+	{"air humidity", func(r *Reading, s string) error { return bounded(&r.AirHumidity, s, 0, 1) }},
+	{"meter", func(r *Reading, s string) error { r.Meter = s; return nil }},
+	{"zero", nil}, {"full scale", nil}, {"value", nil}, {"unit", nil},
+	{"remark", func(r *Reading, s string) error { r.Remark = s; return nil }},
+}
+
+// bounded reads a quantity with its unit and checks its range.
+func bounded[T units.Quantity](dst *T, s string, lo, hi T) error {
+	v, err := units.Parse[T](s)
+	if err != nil {
+		return err
+	}
+	if err := known.InRange("", v, lo, hi); err != nil {
+		var f *known.FieldError
+		errors.As(err, &f)
+		return fmt.Errorf("%s: want %s", s, f.Want)
+	}
+	*dst = v
+	return nil
+}
+
+// RowError is a fault in one row of a survey file.
+type RowError struct {
+	Line   int    // of the file
+	Column string // name of the column, empty for the whole row
+	Err    error  // the fault itself
+}
+
+// Error returns "line n, column: fault".
+func (e *RowError) Error() string {
+	s := "line " + strconv.Itoa(e.Line)
+	if e.Column != "" {
+		s += ", column " + strconv.Quote(e.Column)
+	}
+	return s + ": " + e.Err.Error()
+}
+
+// Unwrap returns the fault itself.
+func (e *RowError) Unwrap() error { return e.Err }
+
+// ReadSurvey reads a survey in CSV. The first row names the columns (see
+// [Columns]); an unknown, missing or repeated column is an error. The first
+// fault ends the reading and is returned as a [*RowError]. A value is a number,
+// or ">" or "<" and a number for a display that ran out of its range: at least
+// that much, of that sign.
+func ReadSurvey(r io.Reader) (*Survey, error) {
+	c := csv.NewReader(r)
+	c.FieldsPerRecord = -1
+	c.ReuseRecord = true
+	head, err := c.Read()
+	if err == io.EOF {
+		return nil, &RowError{Line: 1, Err: known.Wrong("survey", "", "a first row that names the columns, and at least one reading")}
+	}
+	if err != nil {
+		return nil, csvFault(err)
+	}
+	order, err := header(head)
+	if err != nil {
+		return nil, &RowError{Line: 1, Err: err}
+	}
+	s := &Survey{}
+	for {
+		rec, err := c.Read()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return nil, csvFault(err)
+		}
+		n, _ := c.FieldPos(0)
+		if len(s.Readings) == MostReadings {
+			return nil, &RowError{Line: n, Err: known.Wrong("survey", "more rows", fmt.Sprintf("at most %d readings", MostReadings))}
+		}
+		if len(rec) != len(order) {
+			return nil, &RowError{Line: n, Err: known.Wrong("row", fmt.Sprintf("%d fields", len(rec)), fmt.Sprintf("%d, as the first row names", len(order)))}
+		}
+		rd, err := row(rec, order)
+		if err != nil {
+			var re *RowError
+			if errors.As(err, &re) {
+				re.Line = n
+			}
+			return nil, err
+		}
+		rd.Line = n
+		s.Readings = append(s.Readings, rd)
+	}
+	if len(s.Readings) == 0 {
+		return nil, &RowError{Line: 2, Err: known.Wrong("survey", "no readings", "at least one reading")}
+	}
+	return s, nil
+}
+
+func csvFault(err error) error {
+	var p *csv.ParseError
+	if errors.As(err, &p) {
+		return &RowError{Line: p.Line, Err: fmt.Errorf("not a CSV row: %w", p.Err)}
+	}
+	return err
+}
+
+// header maps the columns of the file to our columns.
+func header(head []string) ([]int, error) {
+	order := make([]int, len(head))
+	var seen []string
+	for i, h := range head {
+		h = strings.TrimSpace(strings.TrimPrefix(h, "\ufeff"))
+		j := slices.IndexFunc(columns, func(c column) bool { return c.name == h })
+		if j < 0 {
+			return nil, known.Wrong("column", strconv.Quote(h), "one of "+strings.Join(Columns(), ", "))
+		}
+		if slices.Contains(seen, h) {
+			return nil, known.Wrong("column", strconv.Quote(h), "each column once")
+		}
+		seen = append(seen, h)
+		order[i] = j
+	}
+	for _, c := range columns {
+		if !slices.Contains(seen, c.name) {
+			return nil, known.Wrong("column", "", "the column "+strconv.Quote(c.name)+"; it may be empty")
+		}
+	}
+	return order, nil
+}
+
+var required = []string{"schema version", "station", "quantity", "running or stopped", "value", "unit"}
+
+func row(rec []string, order []int) (Reading, error) {
+	var r Reading
+	var value, unit, zero, full string
+	for i, f := range rec {
+		c := &columns[order[i]]
+		f = strings.TrimSpace(f)
+		if f == "" {
+			if slices.Contains(required, c.name) {
+				return r, &RowError{Column: c.name, Err: known.Wrong(c.name, "", "a value")}
+			}
+			continue
+		}
+		switch c.name {
+		case "value":
+			value = strings.Clone(f)
+		case "unit":
+			unit = strings.Clone(f)
+		case "zero":
+			zero = strings.Clone(f)
+		case "full scale":
+			full = strings.Clone(f)
+		default:
+			if err := c.set(&r, strings.Clone(f)); err != nil {
+				return r, &RowError{Column: c.name, Err: err}
+			}
+		}
+	}
+	sign := ""
+	if value[0] == '>' || value[0] == '<' {
+		r.AtLeast = true
+		sign, value = value[:1], strings.TrimSpace(value[1:])
+	}
+	for _, p := range []struct {
+		column, s string
+		dst       *float64
+	}{{"value", value + " " + unit, &r.Value}, {"zero", zero, &r.Zero}, {"full scale", full, &r.FullScale}} {
+		if p.s == "" {
+			continue
+		}
+		v, err := r.Quantity.parse(p.s)
+		if err != nil {
+			return r, &RowError{Column: p.column, Err: err}
+		}
+		*p.dst = v
+	}
+	if sign == "<" && r.Value > 0 || sign == ">" && r.Value < 0 {
+		return r, &RowError{Column: "value", Err: known.Wrong("value", sign+value, "> before a positive, < before a negative value")}
+	}
+	r.HasZero = zero != ""
+	if r.FullScale < 0 {
+		return r, &RowError{Column: "full scale", Err: known.Wrong("full scale", full, "0 or more")}
+	}
+	if (r.Quantity == EarthResistance || r.Quantity == DecayTime) && !(r.Value >= 0) {
+		return r, &RowError{Column: "value", Err: known.Wrong("value", value+" "+unit, "0 or more")}
+	}
+	if r.Quantity == FieldMeter && r.Distance == 0 {
+		return r, &RowError{Column: "distance", Err: known.Wrong("distance", "", "the distance from meter to web: a field-meter reading means nothing without it")}
+	}
+	if (r.Quantity == FieldMeter || r.Quantity == OverRoller) && r.Face == NoFace {
+		return r, &RowError{Column: "face", Err: known.Wrong("face", "", "A or B: the face the meter looked at")}
+	}
+	if (r.Quantity == FieldMeter || r.Quantity == OverRoller) && r.Meter == "" {
+		return r, &RowError{Column: "meter", Err: known.Wrong("meter", "", "the name of the meter in the description")}
+	}
+	return r, nil
+}
+
+// parse reads a value of the quantity with its unit, in SI.
+func (q Quantity) parse(s string) (float64, error) {
+	switch q {
+	case FieldMeter:
+		v, err := units.Parse[units.DisplayVoltage](s)
+		return float64(v), err
+	case OverRoller:
+		v, err := units.Parse[units.Voltage](s)
+		return float64(v), err
+	case PailCharge:
+		v, err := units.Parse[units.Charge](s)
+		return float64(v), err
+	case EarthResistance:
+		v, err := units.Parse[units.Resistance](s)
+		return float64(v), err
+	case DecayTime:
+		v, err := units.Parse[units.Time](s)
+		return float64(v), err
+	}
+	return 0, known.Wrong("quantity", "", "one of "+strings.Join(quantityNames[1:], ", "))
+}
