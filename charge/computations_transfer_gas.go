@@ -12,7 +12,7 @@ func gasComputations() []compute.Entry {
 		{Name: "charge.BreakdownVoltage", Doc: "Breakdown voltage of air in a uniform gap, pieced together from 100 nm to 10 cm, with its limits.",
 			Args:    []compute.Arg{argGap, argDensity},
 			Results: []compute.Arg{out("voltage", "V", ""), out("low", "V", "lower limit"), out("high", "V", "upper limit")},
-			Covers:  []string{"BreakdownVoltage", "BreakdownLimits"}, Source: meek,
+			Covers:  []string{"BreakdownVoltage", "BreakdownLimits", "BreakdownSpread"}, Source: meek,
 			Eval: func(r, a []float64) error {
 				lo, mid, hi := BreakdownLimits(units.Length(a[0]), a[1])
 				r[0], r[1], r[2] = float64(mid), float64(lo), float64(hi)

@@ -24,7 +24,7 @@ func checkOrigin(t *testing.T, what string, o Origin) {
 func TestTables(t *testing.T) {
 	for _, e := range Series(known.Memory) {
 		checkOrigin(t, e.Name, e.Origin)
-		if math.Abs(float64(e.Density)) > 200e-6 || !(e.Spread > 0) {
+		if !(math.Abs(float64(e.Density)) <= 200e-6) || !(e.Spread > 0) {
 			t.Errorf("%+v", e)
 		}
 	}
@@ -254,7 +254,7 @@ func TestHumidityFactor(t *testing.T) {
 	last := 0.0
 	for h := 0.0; h < 30e-3; h += 1e-3 {
 		k, _ := HumidityFactor(units.VapourDensity(h), 1)
-		if k < last || math.Abs(k-1) > 0.05 {
+		if k < last || !(math.Abs(k-1) <= 0.05) {
 			t.Errorf("%g kg/m³: %g", h, k)
 		}
 		last = k

@@ -84,7 +84,8 @@ func checkReadings(t []units.Time, v []units.Voltage) error {
 type Param struct {
 	Name string // "V0", "tau", "beta", "t0", "n", "k_v0", "a", "t_tr", "tau1", "tau2", "w1", "Vb", "start"
 	Unit string // SI unit of the numbers, "1" for a ratio
-	// Value, and its standard error from the covariance.
+	// Value, and its standard error from the covariance: +Inf if the readings do
+	// not determine it ([Undetermined]).
 	Value, Err float64 // [Unit]
 	// Low and High are the interval at the level of the settings from the
 	// covariance of the fitted form: ln for times and exponents, logit for β and

@@ -144,3 +144,26 @@ func Rate(law Law, t units.Time) float64 { // [1/s]
 	a, b := t-h, t+h
 	return (law.Fraction(b) - law.Fraction(a)) / float64(b-a)
 }
+
+// FractionsTo writes the fractions of the law at the times t into dst, which must
+// have the same length (it panics else). Times that are NaN or negative are bad
+// rows: they get NaN, and one [*known.FieldError] lists them. It does not allocate
+// if there are none.
+func FractionsTo(dst []float64, law Law, t []units.Time) error { // dst [1]
+	if len(dst) != len(t) {
+		panic("decay: FractionsTo: dst and t differ in length")
+	}
+	var bad []int
+	for i, x := range t {
+		if !(x >= 0) {
+			dst[i] = math.NaN()
+			bad = append(bad, i)
+			continue
+		}
+		dst[i] = law.Fraction(x)
+	}
+	if bad != nil {
+		return known.Wrong("t", fmt.Sprintf("rows %v", bad), "0 or more")
+	}
+	return nil
+}

@@ -1,12 +1,11 @@
 package decay_test
 
 import (
-	"math"
-	"math/rand/v2"
-	"strings"
+	"regexp"
 	"testing"
 
 	"example.org/pithball/decay"
+	"example.org/pithball/internal/apicheck"
 	"example.org/pithball/testdata"
 	"example.org/pithball/units/compute"
 )
@@ -66,39 +65,23 @@ func TestRows(t *testing.T) {
 	}
 }
 
-// TestRegistryTotal draws arguments over the ranges of every computation: inside
-// its range each gives finite results or an error, never NaN or Inf.
-func TestRegistryTotal(t *testing.T) {
-	rng := rand.New(rand.NewPCG(31, 32))
-	for _, e := range decay.Computations() {
-		args, dst := make([]float64, len(e.Args)), make([]float64, len(e.Results))
-		good := 0
-		for range 300 {
-			for i, a := range e.Args {
-				switch lo, hi := a.Low, a.High; {
-				case len(a.Choices) > 0:
-					args[i] = float64(rng.IntN(len(a.Choices)))
-				case lo > 0:
-					args[i] = min(max(lo*math.Pow(hi/lo, rng.Float64()), lo), hi)
-				default:
-					args[i] = lo + (hi-lo)*rng.Float64()
-				}
-			}
-			if strings.Contains(e.Name, "PlanExponential") {
-				args[0] = 3 + math.Mod(args[0], 100) // thousands of readings take long
-			}
-			if err := e.Call(dst, args); err != nil {
-				continue
-			}
-			good++
-			for i, v := range dst {
-				if math.IsNaN(v) || math.IsInf(v, 0) {
-					t.Errorf("%s%v: %s = %g", e.Name, args, e.Results[i].Name, v)
-				}
-			}
-		}
-		if good == 0 && !strings.Contains(e.Name, "FitDecay") { // random times rarely increase
-			t.Logf("%s: no draw was accepted", e.Name)
+// TestRegistryCoversLaws: every exported computation of the laws, layers,
+// methods and fits is reached by the registry.
+func TestRegistryCoversLaws(t *testing.T) {
+	exempt := map[string]string{
+		"ClassScheme.Measure": "a field",
+		"ClassScheme.Source":  "a field",
+		"Constant.Fraction":   "a constant",
+		"Liquid.Notice":       "a text",
+		"FractionsTo":         "the column form of Law.Fraction",
+	}
+	for _, line := range apicheck.Covers(".", decay.Computations(), exempt) {
+		if !sheets.MatchString(line) {
+			t.Error(line)
 		}
 	}
 }
+
+// sheets are the names of sheets and moving webs, whose tests hold them to the
+// registry.
+var sheets = regexp.MustCompile(`Sheet|Web|Spread|Strip|Disc|Rect|Slot|Gauss|Spectr|Map|Periodic|Edge|Remaining`)

@@ -34,10 +34,10 @@ func (r Reference) String() string {
 // States are columns of results of [Model.StatesTo]. Each has as many rows as
 // the arguments, or is nil if it is not wanted.
 type States struct {
-	HumidityRatio     []units.HumidityRatio
-	CondensationPoint []units.Temperature // frost point below 0.01 °C, else dew point
-	WetBulb           []units.Temperature // ice bulb below 0 °C
-	Enthalpy          []units.EnergyPerMass
+	HumidityRatio     []units.HumidityRatio // W, per dry air
+	CondensationPoint []units.Temperature   // frost point below 0.01 °C, else dew point
+	WetBulb           []units.Temperature   // ice bulb below 0 °C
+	Enthalpy          []units.EnergyPerMass // per dry air
 }
 
 // StatesTo computes columns of states from columns of dry-bulb temperature,

@@ -31,12 +31,12 @@ func (s Stress) String() string {
 // Correction carries a breakdown voltage from the standard reference
 // atmosphere (20 °C, 101.3 kPa, 11 g/m³) to air: V = V₀·K.
 type Correction struct {
-	Delta    float64 // [1] relative air density δ
-	Humidity float64 // [1] k = f(h/δ), before its exponent
-	K1       float64 // [1] δ^m
-	K2       float64 // [1] k^w
-	K        float64 // [1] K1·K2
-	Validity known.Validity
+	Delta    float64        // [1] relative air density δ
+	Humidity float64        // [1] k = f(h/δ), before its exponent
+	K1       float64        // [1] δ^m
+	K2       float64        // [1] k^w
+	K        float64        // [1] K1·K2
+	Validity known.Validity // Unpublished always; Below- or AboveRange for δ outside 0.8 … 1.05
 }
 
 // BreakdownCorrection returns the atmospheric correction of disruptive discharge

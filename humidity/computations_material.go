@@ -19,7 +19,7 @@ func materialComputations() []compute.Entry {
 	thickness := func(name, doc string) compute.Arg { return arg(name, "m", doc, 1e-7, 100) }
 	diffusivity := func(name, doc string, low float64) compute.Arg { return arg(name, "m²/s", doc, low, 1) }
 	bodyArgs := []compute.Arg{arg("time", "s", "since the change", 0, 1e12), arg("biot", "1", "Biot number of the first axis, 0 for no surface resistance", 0, 1e3)}
-	bodyResults := []compute.Arg{result("uptake", "1", "share of the whole change"), result("centre", "1", "share at the middle"), result("half_time", "s", "of the mean"), result("centre_half_time", "s", "of the middle")}
+	bodyResults := []compute.Arg{result("uptake", "1", "share of the whole change"), result("centre", "1", "share at the middle"), result("half_time", "s", "of the mean"), result("centre_half_time", "s", "of the middle"), result("surface", "1", "share at the surface"), result("clear_of_dew", "s", "time below the condensation point of 23 °C, 50 %RH air, with thermal diffusivities, from 5 °C")}
 	tell := func(r []float64, b Body, t, biot float64) (err error) {
 		if biot > 0 {
 			if b, err = b.WithSurface(biot); err != nil {
@@ -27,7 +27,9 @@ func materialComputations() []compute.Entry {
 			}
 		}
 		r[0], r[1], r[2], r[3] = float64(b.Uptake(units.Time(t))), float64(b.Centre(units.Time(t))), float64(b.TimeTo(units.Ratio(0.5))), float64(b.CentreTimeTo(units.Ratio(0.5)))
-		return nil
+		air, err := NewAir(units.Celsius(23), 50*units.PercentRH, units.Atmosphere)
+		r[4], r[5] = float64(b.Surface(units.Time(t))), float64(b.ClearOfDew(air, units.Celsius(5)))
+		return err
 	}
 	return []compute.Entry{{
 		Name:    "humidity.MoistureBasis",
@@ -98,7 +100,7 @@ func materialComputations() []compute.Entry {
 		Doc:     "Conditioning of a film or sheet by diffusion; half-time 0.0492 L²/D with both faces open.",
 		Args:    append([]compute.Arg{thickness("thickness", "of the sheet"), diffusivity("d", "diffusion coefficient", 1e-20), choice("faces", "open faces", "one", "both")}, bodyArgs...),
 		Results: bodyResults,
-		Covers:  []string{"NewSheet", "Body.WithSurface", "Body.Uptake", "Body.Centre", "Body.TimeTo", "Body.CentreTimeTo"},
+		Covers:  []string{"NewSheet", "Body.WithSurface", "Body.Uptake", "Body.Centre", "Body.TimeTo", "Body.CentreTimeTo", "Body.Surface", "Body.ClearOfDew"},
 		Source:  crank,
 		Eval: func(r, a []float64) error {
 			b, err := NewSheet(units.Length(a[0]), units.Diffusivity(a[1]), a[2] == 1)

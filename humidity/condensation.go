@@ -19,14 +19,14 @@ func Condenses(a Air, surface units.Temperature) bool {
 type ColdBodySettings struct {
 	// HeatPerArea is heat capacity per exposed area: density × specific heat ×
 	// volume/area. A solid steel cylinder has about 3.8e6·d/4 J/(m²·K), d in m
-	// (7850 kg/m³ × 490 J/(kg·K), common practice). 100 … 1e8 [J/(m²·K)]
-	HeatPerArea float64
+	// (7850 kg/m³ × 490 J/(kg·K), common practice). 100 … 1e8
+	HeatPerArea float64 // [J/(m²·K)]
 	// Convection is the film coefficient of convection, 2 … 5 in still air,
-	// 10 … 50 in a draught or on a turning roll (common practice). 0.5 … 500 [W/(m²·K)]
-	Convection float64
+	// 10 … 50 in a draught or on a turning roll (common practice). 0.5 … 500
+	Convection float64 // [W/(m²·K)]
 	// Radiation is the linearised coefficient of radiation: 5 to 6 for painted or
-	// paper surfaces, 0.3 … 1 for bright metal (common practice). 0 … 10 [W/(m²·K)]
-	Radiation float64
+	// paper surfaces, 0.3 … 1 for bright metal (common practice). 0 … 10
+	Radiation float64 // [W/(m²·K)]
 }
 
 // ColdBody is a body of uniform temperature (a metal roll: Biot number far below
@@ -53,7 +53,7 @@ func SteelRoll(diameter units.Length) ColdBodySettings {
 
 // Wetting is the history of condensation on a cold body.
 type Wetting struct {
-	Condenses bool
+	Condenses bool              // whether the body was colder than the condensation point
 	Peak      units.BasisWeight // greatest mass of water per area
 	WetUntil  units.Time        // when the surface passes the condensation point and water stops gathering
 	DryAt     units.Time        // when the last water has evaporated; 0 if none condensed

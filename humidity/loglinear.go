@@ -52,8 +52,8 @@ const SampleDecades = 0.5 / known.Z95
 type FitSettings struct {
 	// SampleDecades is the sample-to-sample standard deviation of log10 of the
 	// value, 0 to 3; 0 means the package's [SampleDecades]. A fit to readings
-	// of one and the same specimen may state less. [1]
-	SampleDecades float64
+	// of one and the same specimen may state less.
+	SampleDecades float64 // [1]
 }
 
 func (s *FitSettings) decades() (float64, error) { // [1]

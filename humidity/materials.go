@@ -38,17 +38,20 @@ func (c Class) String() string {
 // the place of all of this.
 type Material struct {
 	Key   string // closed key, lower case with hyphens
-	Name  string
-	Class Class
+	Name  string // as one says it
+	Class Class  // how water gets at it
 
-	Surface Law[units.SheetResistance]
-	Volume  Law[units.VolumeResistivity]
+	Surface     Law[units.SheetResistance]   // surface resistivity
+	Volume      Law[units.VolumeResistivity] // volume resistivity
+	Sorption    Isotherm                     // equilibrium regain, adsorption branch
+	Shift       float64                      // [1] hysteresis in relative humidity at 50 %RH, see [NewHysteresis]; 0 unknown
+	Diffusivity units.Diffusivity            // of water in the material at about 25 °C; ×/÷ 3
 
-	Sorption    Isotherm          // equilibrium regain, adsorption branch
-	Shift       float64           // [1] hysteresis in relative humidity at 50 %RH, see [NewHysteresis]; 0 unknown
-	Diffusivity units.Diffusivity // of water in the material at about 25 °C; ×/÷ 3
-
-	ClassSource, SurfaceSource, VolumeSource, SorptionSource, DiffusivitySource known.Source
+	ClassSource       known.Source // of Class
+	SurfaceSource     known.Source // of Surface
+	VolumeSource      known.Source // of Volume
+	SorptionSource    known.Source // of Sorption and Shift
+	DiffusivitySource known.Source // of Diffusivity
 }
 
 // UnknownPolymer is the default for a polymer that is not in the table: inert,

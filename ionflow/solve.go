@@ -123,7 +123,8 @@ type Solution struct {
 	WallCharge    units.SurfaceChargeDensity
 	InletField    units.ElectricField
 
-	PositiveBalance, NegativeBalance Balance
+	PositiveBalance Balance // of the positive ions
+	NegativeBalance Balance // of the negative ions
 
 	// Error and DensityError are the estimated errors in the terms of
 	// [SolverSettings]; NaN for a solution on a given mesh.

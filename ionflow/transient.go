@@ -266,9 +266,10 @@ func (t *Transient) step(dt, limit float64) (float64, error) {
 // each half sends its own polarity in proportion, of a square wave at full
 // density. It is the drive of an AC or pulsed emitter as the air stream sees it.
 type ACInlet struct {
-	Frequency          units.Frequency // above 0
-	Positive, Negative units.NumberDensity
-	Square             bool
+	Frequency units.Frequency     // above 0
+	Positive  units.NumberDensity // at the peak of the positive half
+	Negative  units.NumberDensity // at the peak of the negative half
+	Square    bool                // full density all through each half, instead of a sine
 }
 
 // At returns the densities at time t, the positive half first.

@@ -28,11 +28,15 @@ import (
 // State is a state of air as a model tells it. Relative humidity is over water,
 // RHIce over ice.
 type State struct {
-	T, DewPoint, FrostPoint, WetBulb units.Temperature
-	P, VapourPressure                units.Pressure
-	RH                               units.RelativeHumidity
-	RHIce                            units.RelativeHumidityIce
-	HumidityRatio                    units.HumidityRatio
+	T              units.Temperature         // dry bulb
+	DewPoint       units.Temperature         // over water, also below 0 °C
+	FrostPoint     units.Temperature         // over ice
+	WetBulb        units.Temperature         // ice bulb below 0 °C
+	P              units.Pressure            // total
+	VapourPressure units.Pressure            // partial pressure of the vapour
+	RH             units.RelativeHumidity    // over water
+	RHIce          units.RelativeHumidityIce // over ice
+	HumidityRatio  units.HumidityRatio       // per dry air
 }
 
 // Model is what a model of moist air must do to be checked.
@@ -50,9 +54,9 @@ type Model interface {
 
 // Input is a state at which a law is tried.
 type Input struct {
-	T  units.Temperature
-	RH units.RelativeHumidity
-	P  units.Pressure
+	T  units.Temperature           // dry bulb
+	RH units.RelativeHumidity      // over water
+	P  units.Pressure              // total
 	DT units.TemperatureDifference // > 0, to another temperature
 }
 

@@ -247,7 +247,7 @@ func (g *Volumes) Newton(d *Data, tol, charge float64, maxit int) Status {
 			if prev < 0.1 {
 				next = min(mx, 10*mx*(mx/prev)*(mx/prev))
 			}
-			if mx < tol || next < 0.01*tol {
+			if mx < tol || (next < 0.01*tol && mx < 1e-5) {
 				st.Converged = true
 				return st
 			}
