@@ -185,7 +185,7 @@ func surfaceComputations() []compute.Entry {
 		{Name: "ionflow.Neutraliser.Act", Doc: "What an ioniser adds to the near face of a web, airborne ions: (ε0/λ)ln(z1/z2) + (L/I')(z1−z2) = factor·L/v.",
 			Args:    args(lambda, supply, zone, arg("offset", "C/m²", -1, 1, ""), arg("onset", "C/m²", 0, 1, ""), aSigma, aV, aF),
 			Results: args(out("deposit", "C/m²", ""), out("regime", "1", "index of the regime"), out("efficiency", "1", "0 for a net of 0")),
-			Covers:  names("NewNeutraliser", "Neutraliser.Act", "Neutraliser.Efficiency", "Neutraliser.ActOn", "Faces.Net", "Regime.String"), Source: derived("balance of a stirred plume, integrated along the zone"),
+			Covers:  names("NewNeutraliser", "Neutraliser.Act", "Neutraliser.ActTo", "Neutraliser.Efficiency", "Neutraliser.ActOn", "Faces.Net", "Regime.String"), Source: derived("balance of a stirred plume, integrated along the zone"),
 			Eval: func(r, a []float64) error {
 				c := Carriers{Conductivity: units.Conductivity(a[0]), Supply: units.LineCurrent(a[1])}
 				n, err := NewNeutraliser(NeutraliserSpec{Plus: c, Minus: c, Zone: units.Length(a[2]), Offset: units.SurfaceChargeDensity(a[3]), Onset: units.SurfaceChargeDensity(a[4])})
