@@ -221,7 +221,7 @@ func CapFreeWeb(faces int, gap units.Length, delta float64) (units.SurfaceCharge
 // AirStrength is the conventional breakdown strength of air at normal density
 // over centimetres, 3 MV/m. Source: AIChE CCPS glossary, surface charge density
 // (26.5 µC/m²).
-const AirStrength units.ElectricField = 3e6
+const AirStrength = 3e6 * units.VoltPerMetre
 
 // CapUniform returns faces·ε0·E for a stated breakdown strength: with
 // [AirStrength] 26.56 µC/m² for one free face and 53.12 for two (no earth near).

@@ -149,11 +149,11 @@ func freeSheetEntry() compute.Entry {
 			if !(l >= 2*w) {
 				return known.Wrong("period", l, "at least 2a")
 			}
-			r[0], r[1] = float64(LineOnFreeSheet(1, x, h)), float64(PointOnFreeSheet(1, x, h))
+			r[0], r[1] = float64(LineOnFreeSheet(units.LineChargeDensity(1), x, h)), float64(PointOnFreeSheet(units.Charge(1), x, h))
 			r[2], r[3], r[4] = StepOnFreeSheet(x, h), StripeOnFreeSheet(x, w, h), DiscCentreOnFreeSheet(w, h)
 			r[5], r[6] = GaussianStripeCentre(w, h), GaussianSpotCentre(w, h)
 			r[7], r[8] = ProbeOverLine(w, h), ProbeOverSpot(w, h)
-			r[9], r[10] = float64(LinesOnFreeSheet(1, x, h, l)), StripesOnFreeSheet(x, w, h, l)
+			r[9], r[10] = float64(LinesOnFreeSheet(units.LineChargeDensity(1), x, h, l)), StripesOnFreeSheet(x, w, h, l)
 			return nil
 		},
 	}
@@ -261,7 +261,7 @@ func freeSpanEntry() compute.Entry {
 			}
 			r[1], r[2] = 1, 0
 			if a[1] > 0 {
-				c := w.FromInlet(1)
+				c := w.FromInlet(units.SurfaceChargeDensity(1))
 				r[1], r[2] = c.DownstreamShare, float64(c.MidSpan)
 			}
 			return nil

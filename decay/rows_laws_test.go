@@ -1,9 +1,11 @@
 package decay_test
 
 import (
+	"regexp"
 	"testing"
 
 	"example.org/pithball/decay"
+	"example.org/pithball/internal/apicheck"
 	"example.org/pithball/testdata"
 	"example.org/pithball/units/compute"
 )
@@ -62,3 +64,24 @@ func TestRows(t *testing.T) {
 		}
 	}
 }
+
+// TestRegistryCoversLaws: every exported computation of the laws, layers,
+// methods and fits is reached by the registry.
+func TestRegistryCoversLaws(t *testing.T) {
+	exempt := map[string]string{
+		"ClassScheme.Measure": "a field",
+		"ClassScheme.Source":  "a field",
+		"Constant.Fraction":   "a constant",
+		"Liquid.Notice":       "a text",
+		"FractionsTo":         "the column form of Law.Fraction",
+	}
+	for _, line := range apicheck.Covers(".", decay.Computations(), exempt) {
+		if !sheets.MatchString(line) {
+			t.Error(line)
+		}
+	}
+}
+
+// sheets are the names of sheets and moving webs, whose tests hold them to the
+// registry.
+var sheets = regexp.MustCompile(`Sheet|Web|Spread|Strip|Disc|Rect|Slot|Gauss|Spectr|Map|Periodic|Edge|Remaining`)

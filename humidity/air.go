@@ -51,7 +51,7 @@ func NewAir(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (A
 
 // Air is [NewAir] by the model.
 func (m Model) Air(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (Air, error) {
-	err := errors.Join(m.check(t, p), known.InRange("rh", rh, 0, 1))
+	err := errors.Join(m.check(t, p), known.InRange("rh", rh, 0, units.RelativeHumidity(1)))
 	if err != nil {
 		return Air{}, err
 	}
@@ -157,9 +157,9 @@ func vapourFromRatio(w, p float64) float64 { return p * w / (massRatio + w) }
 
 // SpecificHumidity returns the mass of vapour per mass of moist air,
 // q = W/(1 + W).
-func (a Air) SpecificHumidity() units.Ratio {
+func (a Air) SpecificHumidity() units.SpecificHumidity {
 	w := float64(a.HumidityRatio())
-	return units.Ratio(w / (1 + w))
+	return units.SpecificHumidity(w / (1 + w))
 }
 
 // VapourDensity returns the mass of vapour per volume of moist air (absolute

@@ -66,9 +66,9 @@ func TestAirFromAnyTwo(t *testing.T) {
 	}
 	n := 0
 	for _, m := range Models() {
-		for _, p := range []units.Pressure{70e3, 101325, 300e3} {
+		for _, p := range []units.Pressure{units.Pressure(70e3), units.Atmosphere, units.Pressure(300e3)} {
 			for _, tc := range []float64{-30, -10, -0.5, 0.5, 3, 20, 45, 80} {
-				for _, rh := range []units.RelativeHumidity{0.05, 0.4, 0.8, 0.99} {
+				for _, rh := range []units.RelativeHumidity{units.RelativeHumidity(0.05), units.RelativeHumidity(0.4), units.RelativeHumidity(0.8), units.RelativeHumidity(0.99)} {
 					a, err := m.Air(units.Celsius(tc), rh, p)
 					if err != nil {
 						t.Fatal(err)
@@ -85,7 +85,7 @@ func TestAirFromAnyTwo(t *testing.T) {
 								t.Fatalf("%v %g °C %v %v: %v, %v: %v", m, tc, rh, p, x, y, err)
 							}
 							// 1e-6: cold air amplifies rounding (e 1 Pa in 1e5 against h, wet bulb).
-							if math.Abs(float64(b.t-a.t)) > 1e-6 || math.Abs(float64(b.e/a.e)-1) > 1e-6 {
+							if math.Abs(float64(b.t)-float64(a.t)) > 1e-6 || math.Abs(float64(b.e)/float64(a.e)-1) > 1e-6 {
 								t.Errorf("%v %g °C %v %v from %v, %v: %v, e %g want %g", m, tc, rh, p, x, y, b.t, float64(b.e), float64(a.e))
 							}
 						}
@@ -105,19 +105,19 @@ func TestAirFromRefuses(t *testing.T) {
 		p           units.Pressure
 		a, b        Given
 	}{
-		{"two contents", "b", 101325, DewPoint(280), HumidityRatio(0.006)},
-		{"two humidities", "b", 101325, RH(0.5), RHIce(0.5)},
-		{"wet bulb and enthalpy", "b", 101325, WetBulb(285), Enthalpy(35e3)},
-		{"gauge pressure zero", "p", 0, DryBulb(293.15), RH(0.5)},
-		{"NaN", "a.dry bulb", 101325, DryBulb(units.Temperature(math.NaN())), RH(0.5)},
-		{"percent given as a number", "b.relative humidity", 101325, DryBulb(293.15), RH(50)},
-		{"dew point above dry bulb", "b", 101325, DryBulb(293.15), DewPoint(295)},
-		{"wet bulb above dry bulb", "b", 101325, DryBulb(293.15), WetBulb(295)},
-		{"wet bulb of no air", "b", 101325, DryBulb(313.15), WetBulb(274)},
-		{"Celsius given as kelvin", "a.dry bulb", 101325, DryBulb(20), RH(0.5)},
-		{"nothing", "b.nothing", 101325, DryBulb(293.15), Given{}},
-		{"boils", "b", 101325, DryBulb(400), RH(0.5)},
-		{"no such air", "b", 101325, RH(0), DewPoint(280)},
+		{"two contents", "b", units.Atmosphere, DewPoint(units.Temperature(280)), HumidityRatio(units.HumidityRatio(0.006))},
+		{"two humidities", "b", units.Atmosphere, RH(units.RelativeHumidity(0.5)), RHIce(units.RelativeHumidityIce(0.5))},
+		{"wet bulb and enthalpy", "b", units.Atmosphere, WetBulb(units.Temperature(285)), Enthalpy(units.EnergyPerMass(35e3))},
+		{"gauge pressure zero", "p", 0, DryBulb(units.Temperature(293.15)), RH(units.RelativeHumidity(0.5))},
+		{"NaN", "a.dry bulb", units.Atmosphere, DryBulb(units.Temperature(math.NaN())), RH(units.RelativeHumidity(0.5))},
+		{"percent given as a number", "b.relative humidity", units.Atmosphere, DryBulb(units.Temperature(293.15)), RH(units.RelativeHumidity(50))},
+		{"dew point above dry bulb", "b", units.Atmosphere, DryBulb(units.Temperature(293.15)), DewPoint(units.Temperature(295))},
+		{"wet bulb above dry bulb", "b", units.Atmosphere, DryBulb(units.Temperature(293.15)), WetBulb(units.Temperature(295))},
+		{"wet bulb of no air", "b", units.Atmosphere, DryBulb(units.Temperature(313.15)), WetBulb(units.Temperature(274))},
+		{"Celsius given as kelvin", "a.dry bulb", units.Atmosphere, DryBulb(units.Temperature(20)), RH(units.RelativeHumidity(0.5))},
+		{"nothing", "b.nothing", units.Atmosphere, DryBulb(units.Temperature(293.15)), Given{}},
+		{"boils", "b", units.Atmosphere, DryBulb(units.Temperature(400)), RH(units.RelativeHumidity(0.5))},
+		{"no such air", "b", units.Atmosphere, RH(0), DewPoint(units.Temperature(280))},
 	} {
 		_, err := AirFrom(c.p, c.a, c.b)
 		var f *known.FieldError

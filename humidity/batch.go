@@ -34,10 +34,10 @@ func (r Reference) String() string {
 // States are columns of results of [Model.StatesTo]. Each has as many rows as
 // the arguments, or is nil if it is not wanted.
 type States struct {
-	HumidityRatio     []units.HumidityRatio
-	CondensationPoint []units.Temperature // frost point below 0.01 °C, else dew point
-	WetBulb           []units.Temperature // ice bulb below 0 °C
-	Enthalpy          []units.EnergyPerMass
+	HumidityRatio     []units.HumidityRatio // W, per dry air
+	CondensationPoint []units.Temperature   // frost point below 0.01 °C, else dew point
+	WetBulb           []units.Temperature   // ice bulb below 0 °C
+	Enthalpy          []units.EnergyPerMass // per dry air
 }
 
 // StatesTo computes columns of states from columns of dry-bulb temperature,
@@ -110,7 +110,7 @@ func (m Model) slowState(t units.Temperature, rh units.Ratio, p units.Pressure, 
 		k = rhIce
 	}
 	nan := math.NaN()
-	if !(t >= lowestT && t <= highestT && p >= lowestP && p <= highestP && rh >= 0 && rh <= 3) {
+	if !(t >= lowestT && t <= highestT && p >= lowestP && p <= highestP && rh >= 0 && rh <= units.Ratio(3)) {
 		return nan, nan, nan, nan, false
 	}
 	e := m.vapour(Given{k, float64(rh)}, float64(t), float64(p))

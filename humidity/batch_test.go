@@ -63,8 +63,8 @@ func TestStatesAgreeWithAir(t *testing.T) {
 					}
 					continue
 				}
-				for k, v := range [4]float64{float64(d.HumidityRatio[i]/a.HumidityRatio()) - 1, float64(d.CondensationPoint[i] - a.CondensationPoint()),
-					float64(d.WetBulb[i] - a.WetBulb()), float64(d.Enthalpy[i]-a.Enthalpy()) / (math.Abs(float64(a.Enthalpy())) + 1000)} {
+				for k, v := range [4]float64{float64(d.HumidityRatio[i])/float64(a.HumidityRatio()) - 1, float64(d.CondensationPoint[i]) - float64(a.CondensationPoint()),
+					float64(d.WetBulb[i]) - float64(a.WetBulb()), float64(d.Enthalpy[i]-a.Enthalpy()) / (math.Abs(float64(a.Enthalpy())) + 1000)} {
 					if v = math.Abs(v); !(v <= worst[k]) {
 						worst[k] = v
 					}
@@ -88,9 +88,9 @@ func TestStatesAgreeWithAir(t *testing.T) {
 
 func TestStatesBadRows(t *testing.T) {
 	nan := units.Temperature(math.NaN())
-	ts := []units.Temperature{293.15, nan, 293.15, 293.15, 20}
-	rh := []units.Ratio{0.5, 0.5, 50, units.Ratio(math.Inf(1)), 0.5}
-	p := []units.Pressure{101325, 101325, 101325, 101325, 101325}
+	ts := []units.Temperature{units.Temperature(293.15), nan, units.Temperature(293.15), units.Temperature(293.15), units.Temperature(20)}
+	rh := []units.Ratio{units.Ratio(0.5), units.Ratio(0.5), units.Ratio(50), units.Ratio(math.Inf(1)), units.Ratio(0.5)}
+	p := []units.Pressure{units.Atmosphere, units.Atmosphere, units.Atmosphere, units.Atmosphere, units.Atmosphere}
 	for _, m := range Models() {
 		d := columns(5)
 		err := m.StatesTo(d, ts, rh, p, OverWater)
@@ -149,7 +149,7 @@ func BenchmarkAir(b *testing.B) {
 			b.ReportAllocs()
 			var s float64
 			for b.Loop() {
-				a, _ := m.Air(units.Celsius(23), 0.5, 101325)
+				a, _ := m.Air(units.Celsius(23), units.RelativeHumidity(0.5), units.Atmosphere)
 				s += float64(a.DewPoint()) + float64(a.WetBulb())
 			}
 			_ = s

@@ -31,18 +31,18 @@ func (s Stress) String() string {
 // Correction carries a breakdown voltage from the standard reference
 // atmosphere (20 °C, 101.3 kPa, 11 g/m³) to air: V = V₀·K.
 type Correction struct {
-	Delta    float64 // [1] relative air density δ
-	Humidity float64 // [1] k = f(h/δ), before its exponent
-	K1       float64 // [1] δ^m
-	K2       float64 // [1] k^w
-	K        float64 // [1] K1·K2
-	Validity known.Validity
+	Delta    float64        // [1] relative air density δ
+	Humidity float64        // [1] k = f(h/δ), before its exponent
+	K1       float64        // [1] δ^m
+	K2       float64        // [1] k^w
+	K        float64        // [1] K1·K2
+	Validity known.Validity // Unpublished always; Below- or AboveRange for δ outside 0.8 … 1.05
 }
 
 // BreakdownCorrection returns the atmospheric correction of disruptive discharge
 // of rod-like external insulation in the form of IEC 60060-1:
 //
-//	K = δ^m·k^w,  δ = (p/101.3 kPa)·(293 K/T),  x = h/δ − 11 g/m³
+//	K = δ^m·k^w,  δ = (p/101.3 kPa)·293/(273 + t),  x = h/δ − 11 g/m³
 //	k = 1 + 0.014 x − 0.00022 x² (DC), 1 + 0.012 x (AC), 1 + 0.010 x (impulse)
 //	m, w from g: g < 0.2: 0, 0; 0.2 … 1: m = w = g(g − 0.2)/0.8; 1 … 1.2: 1, 1;
 //	1.2 … 2: m = 1, w = (2.2 − g)(2.0 − g)/0.8; above: 1, 0
@@ -71,8 +71,8 @@ func BreakdownCorrection(a Air, s Stress, g float64) (Correction, error) { // g 
 		return Correction{}, err
 	}
 	c := Correction{Validity: known.Unpublished}
-	c.Delta = float64(a.p) / 101.3e3 * 293 / float64(a.t)
-	ratio := float64(a.VapourDensity()) * 1e3 / c.Delta // [g/m³]
+	c.Delta = float64(a.p) / 101.3e3 * 293 / (273 + a.t.Celsius()) // the standard's round numbers
+	ratio := float64(a.VapourDensity()) * 1e3 / c.Delta            // [g/m³]
 	most := 15.0
 	if s == Impulse {
 		most = 20

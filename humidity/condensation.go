@@ -19,14 +19,14 @@ func Condenses(a Air, surface units.Temperature) bool {
 type ColdBodySettings struct {
 	// HeatPerArea is heat capacity per exposed area: density × specific heat ×
 	// volume/area. A solid steel cylinder has about 3.8e6·d/4 J/(m²·K), d in m
-	// (7850 kg/m³ × 490 J/(kg·K), common practice). 100 … 1e8 [J/(m²·K)]
-	HeatPerArea float64
+	// (7850 kg/m³ × 490 J/(kg·K), common practice). 100 … 1e8
+	HeatPerArea float64 // [J/(m²·K)]
 	// Convection is the film coefficient of convection, 2 … 5 in still air,
-	// 10 … 50 in a draught or on a turning roll (common practice). 0.5 … 500 [W/(m²·K)]
-	Convection float64
+	// 10 … 50 in a draught or on a turning roll (common practice). 0.5 … 500
+	Convection float64 // [W/(m²·K)]
 	// Radiation is the linearised coefficient of radiation: 5 to 6 for painted or
-	// paper surfaces, 0.3 … 1 for bright metal (common practice). 0 … 10 [W/(m²·K)]
-	Radiation float64
+	// paper surfaces, 0.3 … 1 for bright metal (common practice). 0 … 10
+	Radiation float64 // [W/(m²·K)]
 }
 
 // ColdBody is a body of uniform temperature (a metal roll: Biot number far below
@@ -36,9 +36,9 @@ type ColdBody struct{ s ColdBodySettings }
 
 // NewColdBody checks the settings. Errors are [*known.FieldError]s.
 func NewColdBody(s ColdBodySettings) (ColdBody, error) {
-	err := errors.Join(known.InRange("HeatPerArea", units.Ratio(s.HeatPerArea), 100, 1e8),
-		known.InRange("Convection", units.Ratio(s.Convection), 0.5, 500),
-		known.InRange("Radiation", units.Ratio(s.Radiation), 0, 10))
+	err := errors.Join(known.InRange("HeatPerArea", s.HeatPerArea, 100, 1e8),
+		known.InRange("Convection", s.Convection, 0.5, 500),
+		known.InRange("Radiation", s.Radiation, 0, 10))
 	if err != nil {
 		return ColdBody{}, err
 	}
@@ -53,7 +53,7 @@ func SteelRoll(diameter units.Length) ColdBodySettings {
 
 // Wetting is the history of condensation on a cold body.
 type Wetting struct {
-	Condenses bool
+	Condenses bool              // whether the body was colder than the condensation point
 	Peak      units.BasisWeight // greatest mass of water per area
 	WetUntil  units.Time        // when the surface passes the condensation point and water stops gathering
 	DryAt     units.Time        // when the last water has evaporated; 0 if none condensed
@@ -89,7 +89,7 @@ func (c ColdBody) Wet(a Air, start units.Temperature) (Wetting, error) {
 	if start >= cp {
 		return Wetting{}, nil
 	}
-	if a.RelativeHumidity() > 0.999 {
+	if a.RelativeHumidity() > units.RelativeHumidity(0.999) {
 		return Wetting{}, known.Wrong("a", a.RelativeHumidity(), "air below 99.9 %RH, else the body never dries")
 	}
 	h := c.s.Convection + c.s.Radiation
@@ -104,11 +104,8 @@ func (c ColdBody) Wet(a Air, start units.Temperature) (Wetting, error) {
 		}
 		return beta * (float64(a.e) - es) / (gasVapour * (T + float64(a.t)) / 2), l
 	}
-	slope := func(T, m float64) (dT, dm float64) {
+	slope := func(T float64) (dT, dm float64) {
 		dm, l := flux(T)
-		if dm < 0 && m <= 0 {
-			dm = 0
-		}
 		return (h*(float64(a.t)-T) + l*dm) / c.s.HeatPerArea, dm
 	}
 	var w Wetting
@@ -116,10 +113,10 @@ func (c ColdBody) Wet(a Air, start units.Temperature) (Wetting, error) {
 	T, m, t := float64(start), 0.0, 0.0
 	dt := c.s.HeatPerArea / h / 2000
 	for range 2000000 {
-		a1, b1 := slope(T, m)
-		a2, b2 := slope(T+dt/2*a1, m+dt/2*b1)
-		a3, b3 := slope(T+dt/2*a2, m+dt/2*b2)
-		a4, b4 := slope(T+dt*a3, m+dt*b3)
+		a1, b1 := slope(T)
+		a2, b2 := slope(T + dt/2*a1)
+		a3, b3 := slope(T + dt/2*a2)
+		a4, b4 := slope(T + dt*a3)
 		dT, dm := (a1+2*a2+2*a3+a4)/6, (b1+2*b2+2*b3+b4)/6
 		if T < float64(cp) && T+dt*dT >= float64(cp) {
 			w.WetUntil = units.Time(t + (float64(cp)-T)/dT)

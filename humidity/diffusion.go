@@ -28,12 +28,14 @@ type Body struct {
 }
 
 type axis struct {
+	l, d   float64 // [m], [m²/s]
 	rate   float64 // [1/s] D/l²
 	round  bool
 	open   bool // no surface resistance
 	zeta   []float64
 	weight []float64 // of the mean
 	centre []float64 // of the centre
+	face   []float64 // of the surface
 }
 
 const diffusionTerms = 200
@@ -80,26 +82,27 @@ func NewRoll(diameter, width units.Length, along, across units.Diffusivity) (Bod
 }
 
 // WithSurface returns the body with a resistance of the air film at every open
-// surface, as the Biot number h·l/k of its first axis (heat: h in W/(m²·K), k the
-// conductivity, l half the thickness); 0.001 … 1000. The other axes have the
-// same h, k and their own l.
+// surface, as the Biot number h·l/k of its first axis that is open (heat: h in
+// W/(m²·K), k the conductivity, l half the thickness or the radius); 0.001 … 1000.
+// The other axes have the same h and the same heat capacity ρc = k/D.
 func (b Body) WithSurface(biot float64) (Body, error) { // biot [1]
 	if !(biot >= 1e-3 && biot <= 1e3) {
 		return Body{}, known.Wrong("biot", biot, "0.001 … 1000")
 	}
+	first := -1
 	for i := range b.n {
 		a := b.axes[i]
 		if a.rate == 0 {
 			continue
 		}
-		bi := biot
-		if b.axes[0].rate > 0 {
-			bi *= math.Sqrt(b.axes[0].rate / a.rate) // l of the axis over l of the first, for equal D
+		if first < 0 {
+			first = i
 		}
+		bi := biot * (a.l / b.axes[first].l) * (b.axes[first].d / a.d)
 		if a.round {
-			b.axes[i] = cylinder(1, a.rate, bi)
+			b.axes[i] = cylinder(a.l, a.d, bi)
 		} else {
-			b.axes[i] = slab(1, a.rate, bi)
+			b.axes[i] = slab(a.l, a.d, bi)
 		}
 	}
 	return b, nil
@@ -110,11 +113,11 @@ func checkLength(field string, l units.Length) error {
 }
 
 func checkDiffusivity(field string, d units.Diffusivity) error {
-	return errors.Join(known.Positive(field, d), known.InRange(field, d, 0, 1))
+	return errors.Join(known.Positive(field, d), known.InRange(field, d, 0, units.Diffusivity(1)))
 }
 
 func checkSome(along, across units.Diffusivity) error {
-	err := errors.Join(known.InRange("along", along, 0, 1), known.InRange("across", across, 0, 1))
+	err := errors.Join(known.InRange("along", along, 0, units.Diffusivity(1)), known.InRange("across", across, 0, units.Diffusivity(1)))
 	if err == nil && along == 0 && across == 0 {
 		err = known.Wrong("across", across, "more than 0 in at least one direction")
 	}
@@ -123,26 +126,27 @@ func checkSome(along, across units.Diffusivity) error {
 
 // slab finds the terms of a slab of half thickness l [m].
 func slab(l, d, bi float64) axis {
-	a := axis{rate: d / (l * l), open: math.IsInf(bi, 1)}
+	a := axis{l: l, d: d, rate: d / (l * l), open: math.IsInf(bi, 1)}
 	if d == 0 {
 		return a
 	}
 	for n := range diffusionTerms {
 		if math.IsInf(bi, 1) {
 			z := (float64(n) + 0.5) * math.Pi
-			a.add(z, 2/(z*z), 2*math.Sin(z)/z)
+			a.add(z, 2/(z*z), 2*math.Sin(z)/z, 0)
 			continue
 		}
 		// One root of ζ sin ζ = Bi cos ζ in each (nπ, nπ + π/2).
 		z := bisect(float64(n)*math.Pi, (float64(n)+0.5)*math.Pi, func(z float64) float64 { return z*math.Sin(z) - bi*math.Cos(z) })
-		a.add(z, 2*bi*bi/(z*z*(z*z+bi*bi+bi)), 2*math.Sin(z)/(z+math.Sin(z)*math.Cos(z)))
+		c := 2 * math.Sin(z) / (z + math.Sin(z)*math.Cos(z))
+		a.add(z, 2*bi*bi/(z*z*(z*z+bi*bi+bi)), c, c*math.Cos(z))
 	}
 	return a
 }
 
 // cylinder finds the terms of a cylinder of radius l [m].
 func cylinder(l, d, bi float64) axis {
-	a := axis{rate: d / (l * l), round: true, open: math.IsInf(bi, 1)}
+	a := axis{l: l, d: d, rate: d / (l * l), round: true, open: math.IsInf(bi, 1)}
 	if d == 0 {
 		return a
 	}
@@ -150,7 +154,7 @@ func cylinder(l, d, bi float64) axis {
 		// Zeros of J₀ and J₁ interlace; McMahon's first term brackets them.
 		j0 := bisect((float64(n)+0.5)*math.Pi, (float64(n)+1)*math.Pi, math.J0)
 		if math.IsInf(bi, 1) {
-			a.add(j0, 4/(j0*j0), 2/(j0*math.J1(j0)))
+			a.add(j0, 4/(j0*j0), 2/(j0*math.J1(j0)), 0)
 			continue
 		}
 		lo := 0.0
@@ -158,15 +162,17 @@ func cylinder(l, d, bi float64) axis {
 			lo = bisect(float64(n)*math.Pi, (float64(n)+0.5)*math.Pi, math.J1)
 		}
 		z := bisect(lo, j0, func(z float64) float64 { return z*math.J1(z) - bi*math.J0(z) })
-		a.add(z, 4*bi*bi/(z*z*(z*z+bi*bi)), 2*math.J1(z)/(z*(math.J0(z)*math.J0(z)+math.J1(z)*math.J1(z))))
+		c := 2 * math.J1(z) / (z * (math.J0(z)*math.J0(z) + math.J1(z)*math.J1(z)))
+		a.add(z, 4*bi*bi/(z*z*(z*z+bi*bi)), c, c*math.J0(z))
 	}
 	return a
 }
 
-func (a *axis) add(z, mean, centre float64) {
+func (a *axis) add(z, mean, centre, face float64) {
 	a.zeta = append(a.zeta, z)
 	a.weight = append(a.weight, mean)
 	a.centre = append(a.centre, centre)
+	a.face = append(a.face, face)
 }
 
 // bisect finds the sign change of f in (lo, hi).
@@ -183,23 +189,35 @@ func bisect(lo, hi float64, f func(float64) float64) float64 {
 	return (lo + hi) / 2
 }
 
-// left returns the unaccomplished share of the mean, or of the centre, after
-// t [s]. At short times, where the series converges slowly, the mean of an open
+// place says where a share is told.
+type place uint8
+
+const (
+	onAverage place = iota
+	atCentre
+	atFace
+)
+
+// left returns the unaccomplished share of the mean, the centre or the surface
+// after t [s]. At short times, where the series converges slowly, the mean of an open
 // axis is 1 − 2√(Fo/π) (slab) or 1 − 4√(Fo/π) + Fo + Fo√(Fo/π)/3 (cylinder) and the
 // centre has not moved.
-func (a *axis) left(t float64, centre bool) float64 {
+func (a *axis) left(t float64, where place) float64 {
 	if a.rate == 0 {
 		return 1
 	}
 	fo := a.rate * t
 	w := a.weight
-	if centre {
-		w = a.centre
-	}
-	if fo < 1e-3 && centre {
+	switch {
+	case where == atFace && a.open:
+		return 0
+	case where == atFace:
+		w = a.face
+	case where == atCentre && fo < 1e-3:
 		return 1
-	}
-	if fo < 1e-3 && a.open {
+	case where == atCentre:
+		w = a.centre
+	case fo < 1e-3 && a.open:
 		r := math.Sqrt(fo / math.Pi)
 		if a.round {
 			return 1 - 4*r + fo + fo*r/3
@@ -221,18 +239,66 @@ func (a *axis) left(t float64, centre bool) float64 {
 // Uptake returns the share of the whole change of moisture that has passed
 // after t: 0 at once, 1 at last. With surface resistance the cut series is
 // inexact by up to 1e-3 near 0. NaN or negative t gives NaN.
-func (b Body) Uptake(t units.Time) units.Ratio { return b.share(t, false) }
+func (b Body) Uptake(t units.Time) units.Ratio { return b.share(t, onAverage) }
 
 // Centre returns the share of the change that has passed at the middle.
-func (b Body) Centre(t units.Time) units.Ratio { return b.share(t, true) }
+func (b Body) Centre(t units.Time) units.Ratio { return b.share(t, atCentre) }
 
-func (b Body) share(t units.Time, centre bool) units.Ratio {
+// Surface returns the share of the change that has passed at the middle of the
+// open face that lags most: 1 at once without surface resistance.
+func (b Body) Surface(t units.Time) units.Ratio {
+	if !(t >= 0) || b.n == 0 {
+		return units.Ratio(math.NaN())
+	}
+	most := 0.0
+	for i := range b.n {
+		if b.axes[i].rate == 0 {
+			continue
+		}
+		left := 1.0
+		for j := range b.n {
+			where := atCentre
+			if i == j {
+				where = atFace
+			}
+			left *= b.axes[j].left(float64(t), where)
+		}
+		most = math.Max(most, left)
+	}
+	return units.Ratio(1 - most)
+}
+
+// ClearOfDew returns how long the body, brought into air at the uniform
+// temperature start, stays below the air's condensation point at the middle of
+// its slowest face: the time to leave it wrapped. 0 if nothing condenses. The body must have been made
+// with thermal diffusivities (paper and board about 1e-7 m²/s across the
+// sheets and a few times that along them, from memory) and a surface resistance ([Body.WithSurface]);
+// without the latter its faces are warm at once. The heat of condensation, which
+// shortens the time, is left out. Bodies that are too cold for air that is nearly
+// saturated never clear: +Inf. NaN for the zero Air and start outside
+// −100 … 200 °C.
+func (b Body) ClearOfDew(a Air, start units.Temperature) units.Time {
+	if !a.valid() || b.n == 0 || !(start >= lowestT && start <= highestT) {
+		return units.Time(math.NaN())
+	}
+	cp := float64(a.CondensationPoint())
+	if float64(start) >= cp {
+		return 0
+	}
+	share := units.Ratio((cp - float64(start)) / (float64(a.t) - float64(start)))
+	if !(share <= units.Ratio(0.999)) {
+		return units.Time(math.Inf(1))
+	}
+	return b.timeTo(max(share, units.Ratio(0.001)), b.Surface)
+}
+
+func (b Body) share(t units.Time, where place) units.Ratio {
 	if !(t >= 0) || b.n == 0 {
 		return units.Ratio(math.NaN())
 	}
 	left := 1.0
 	for i := range b.n {
-		left *= b.axes[i].left(float64(t), centre)
+		left *= b.axes[i].left(float64(t), where)
 	}
 	return units.Ratio(1 - left)
 }
@@ -246,7 +312,7 @@ func (b Body) TimeTo(share units.Ratio) units.Time { return b.timeTo(share, b.Up
 func (b Body) CentreTimeTo(share units.Ratio) units.Time { return b.timeTo(share, b.Centre) }
 
 func (b Body) timeTo(share units.Ratio, f func(units.Time) units.Ratio) units.Time {
-	if !(share >= 0.001 && share <= 0.999) || b.n == 0 {
+	if !(share >= units.Ratio(0.001) && share <= units.Ratio(0.999)) || b.n == 0 {
 		return units.Time(math.NaN())
 	}
 	lo, hi := -60.0, 140.0 // powers of two of a second

@@ -58,7 +58,7 @@ const (
 
 // TriplePoint is the temperature at which the library changes from ice to
 // water, by definition 273.16 K. Changing at 0 °C instead would make a jump.
-const TriplePoint units.Temperature = 273.16
+const TriplePoint units.Temperature = units.Temperature(273.16)
 
 type equationInfo struct {
 	name   string
@@ -190,7 +190,7 @@ func (q Equation) Pressure(t units.Temperature) (units.Pressure, known.Validity)
 // and for e outside 1e-9 Pa … 22.064 MPa the result is NaN; outside the
 // published range of temperatures it is flagged as Pressure does.
 func (q Equation) Temperature(e units.Pressure) (units.Temperature, known.Validity) {
-	if q >= equations || !(e >= 1e-9 && e <= 22.064e6) {
+	if q >= equations || !(e >= units.Pressure(1e-9) && e <= units.Pressure(22.064e6)) {
 		return units.Temperature(math.NaN()), known.WrongShape
 	}
 	T := q.inverse(math.Log(float64(e)), float64(e))

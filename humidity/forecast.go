@@ -34,7 +34,7 @@ type Spells struct {
 // that hold the zero Air break a spell and count as neither. Errors are
 // [*known.FieldError]s for at, limit and step.
 func SpellsBelow(series []Air, step units.Time, at units.Temperature, limit units.RelativeHumidity) (Spells, error) {
-	err := errors.Join(known.Positive("step", step), known.InRange("limit", limit, 0, 1))
+	err := errors.Join(known.Positive("step", step), known.InRange("limit", limit, 0, units.RelativeHumidity(1)))
 	if e := known.InRange("at", at, lowestT, highestT); e != nil {
 		err = errors.Join(err, known.Wrong("at", at, "−100 … 200 °C"))
 	}

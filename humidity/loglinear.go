@@ -52,15 +52,15 @@ const SampleDecades = 0.5 / known.Z95
 type FitSettings struct {
 	// SampleDecades is the sample-to-sample standard deviation of log10 of the
 	// value, 0 to 3; 0 means the package's [SampleDecades]. A fit to readings
-	// of one and the same specimen may state less. [1]
-	SampleDecades float64
+	// of one and the same specimen may state less.
+	SampleDecades float64 // [1]
 }
 
 func (s *FitSettings) decades() (float64, error) { // [1]
 	if s == nil || s.SampleDecades == 0 {
 		return SampleDecades, nil
 	}
-	return s.SampleDecades, known.InRange("settings.SampleDecades", units.Ratio(s.SampleDecades), 0, 3)
+	return s.SampleDecades, known.InRange("settings.SampleDecades", s.SampleDecades, 0, 3)
 }
 
 // LogLinear is the law log10 x = log10 x₀ − b·(RH − RH₀) with its spread, as
@@ -79,8 +79,8 @@ type LogLinear[Q Value] struct {
 // range of humidity that it stands for. Errors are [*known.FieldError]s.
 func NewLogLinear[Q Value](at Point[Q], decadesPerPercent, decades float64, lo, hi units.RelativeHumidity) (LogLinear[Q], error) { // decadesPerPercent [1/%RH], decades [1]
 	err := errors.Join(checkPoint("at", at),
-		known.InRange("decadesPerPercent", units.Ratio(decadesPerPercent), 0, 1),
-		known.InRange("decades", units.Ratio(decades), 0, 3),
+		known.InRange("decadesPerPercent", decadesPerPercent, 0, 1),
+		known.InRange("decades", decades, 0, 3),
 		checkSpan(lo, hi))
 	if err != nil {
 		return LogLinear[Q]{}, err
@@ -89,7 +89,7 @@ func NewLogLinear[Q Value](at Point[Q], decadesPerPercent, decades float64, lo, 
 }
 
 func checkSpan(lo, hi units.RelativeHumidity) error {
-	err := errors.Join(known.InRange("lo", lo, 0, 1), known.InRange("hi", hi, 0, 1))
+	err := errors.Join(known.InRange("lo", lo, 0, units.RelativeHumidity(1)), known.InRange("hi", hi, 0, units.RelativeHumidity(1)))
 	if err == nil && lo > hi {
 		return known.Wrong("hi", hi, "at or above lo, "+lo.String())
 	}
@@ -97,7 +97,7 @@ func checkSpan(lo, hi units.RelativeHumidity) error {
 }
 
 func checkPoint[Q Value](field string, p Point[Q]) error {
-	return errors.Join(known.InRange(field+".RH", p.RH, 0, 1), positive(field+".Value", p.Value))
+	return errors.Join(known.InRange(field+".RH", p.RH, 0, units.RelativeHumidity(1)), positive(field+".Value", p.Value))
 }
 
 // positive is known.Positive for a Value.

@@ -38,17 +38,20 @@ func (c Class) String() string {
 // the place of all of this.
 type Material struct {
 	Key   string // closed key, lower case with hyphens
-	Name  string
-	Class Class
+	Name  string // as one says it
+	Class Class  // how water gets at it
 
-	Surface Law[units.SheetResistance]
-	Volume  Law[units.VolumeResistivity]
+	Surface     Law[units.SheetResistance]   // surface resistivity
+	Volume      Law[units.VolumeResistivity] // volume resistivity
+	Sorption    Isotherm                     // equilibrium regain, adsorption branch
+	Shift       float64                      // [1] hysteresis in relative humidity at 50 %RH, see [NewHysteresis]; 0 unknown
+	Diffusivity units.Diffusivity            // of water in the material at about 25 °C; ×/÷ 3
 
-	Sorption    Isotherm          // equilibrium regain, adsorption branch
-	Shift       float64           // [1] hysteresis in relative humidity at 50 %RH, see [NewHysteresis]; 0 unknown
-	Diffusivity units.Diffusivity // of water in the material at about 25 °C; ×/÷ 3
-
-	ClassSource, SurfaceSource, VolumeSource, SorptionSource, DiffusivitySource known.Source
+	ClassSource       known.Source // of Class
+	SurfaceSource     known.Source // of Surface
+	VolumeSource      known.Source // of Volume
+	SorptionSource    known.Source // of Sorption and Shift
+	DiffusivitySource known.Source // of Diffusivity
 }
 
 // UnknownPolymer is the default for a polymer that is not in the table: inert,
@@ -56,7 +59,7 @@ type Material struct {
 // volume resistivity of 1e15 Ω·m ×/÷ 10.
 func UnknownPolymer() Material {
 	return Material{Key: "unknown-polymer", Name: "unknown polymer", Class: Inert,
-		Surface: Constant[units.SheetResistance]{1e16, 1}, Volume: Constant[units.VolumeResistivity]{1e15, 1},
+		Surface: Constant[units.SheetResistance]{units.SheetResistance(1e16), 1}, Volume: Constant[units.VolumeResistivity]{units.VolumeResistivity(1e15), 1},
 		ClassSource: nfpa, SurfaceSource: guess, VolumeSource: guess}
 }
 
@@ -93,8 +96,8 @@ const paperSlope = 3.0 / 38
 func Materials() []Material {
 	paper := func(key, name string, gab GAB) Material {
 		return Material{Key: key, Name: name, Class: Absorbing, Sorption: gab, Shift: 0.10,
-			Surface:     logLinear[units.SheetResistance](0.50, 1e10, paperSlope, 1, 0.23, 0.61),
-			Volume:      logLinear[units.VolumeResistivity](0.42, 1e12, paperSlope, 1, 0.23, 0.61),
+			Surface:     logLinear[units.SheetResistance](0.50, 1e10, paperSlope, 1, units.RelativeHumidity(0.23), units.RelativeHumidity(0.61)),
+			Volume:      logLinear[units.VolumeResistivity](0.42, 1e12, paperSlope, 1, units.RelativeHumidity(0.23), units.RelativeHumidity(0.61)),
 			ClassSource: nfpa, SorptionSource: regainTable,
 			SurfaceSource: known.Source{Provenance: known.Memory, Note: "1e10 Ω at 50 %RH, slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"},
 			VolumeSource:  known.Source{Provenance: known.Memory, Note: "1e10 … 1e14 Ω·m usual; slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"}}
@@ -107,7 +110,7 @@ func Materials() []Material {
 			ClassSource: nfpa, VolumeSource: springer, SurfaceSource: springer}
 	}
 	polyolefin := func(key, name string, d units.Diffusivity) Material {
-		m := Material{Key: key, Name: name, Class: Inert, Surface: Constant[units.SheetResistance]{1e16, 1}, Volume: Constant[units.VolumeResistivity]{1e15, 1},
+		m := Material{Key: key, Name: name, Class: Inert, Surface: Constant[units.SheetResistance]{units.SheetResistance(1e16), 1}, Volume: Constant[units.VolumeResistivity]{units.VolumeResistivity(1e15), 1},
 			ClassSource: nfpa, SurfaceSource: guess, VolumeSource: guess, Diffusivity: d}
 		if d > 0 {
 			m.Sorption = Proportional{0.002}
@@ -119,45 +122,45 @@ func Materials() []Material {
 	nylon := func(key, name string, at60 Regain) Material {
 		return Material{Key: key, Name: name, Class: Absorbing, Sorption: Proportional{Regain(float64(at60) / 0.6)}, ClassSource: nfpa,
 			SorptionSource: known.Source{Provenance: known.CommonPractice, Note: "equilibrium water at 23 °C, 60 %RH; straight line through it"},
-			Volume:         logLinear[units.VolumeResistivity](0.50, 3e10, 0.06, 1, 0, 1),
+			Volume:         logLinear[units.VolumeResistivity](0.50, 3e10, 0.06, 1, 0, units.RelativeHumidity(1)),
 			VolumeSource:   known.Source{Provenance: known.Memory, Note: "of PA66: 1e13 Ω·m dry, 1e10 … 1e11 at 50 %RH, 1e7 wet"}}
 	}
 	glass := Material{Key: "glass", Name: "ordinary glass, glazed porcelain, quartz", Class: Adsorbing,
-		Surface:     AdsorbedFilm[units.SheetResistance]{l0: 4, k: 10, s0: 1.5, lo: 0.2, hi: 1, made: true},
+		Surface:     AdsorbedFilm[units.SheetResistance]{l0: 4, k: 10, s0: 1.5, lo: units.RelativeHumidity(0.2), hi: units.RelativeHumidity(1), made: true},
 		ClassSource: known.Source{Provenance: known.Published, Cite: "W. G. Smail, R. J. Brooksbank, W. M. Thornton, J. IEE 69 (1931) 427", Note: "abstract"},
 		SurfaceSource: known.Source{Provenance: known.Memory, Cite: "R. F. Field, J. Appl. Phys. 17 (1946) 318",
 			Note: "about 1e4 Ω at 100 %RH from the abstract; ten decades down to dry from memory; contamination rules"}}
-	pet := Material{Key: "pet", Name: "polyester (PET) film", Class: Inert, Surface: Constant[units.SheetResistance]{1e16, 1}, Volume: Constant[units.VolumeResistivity]{1e15, 1},
-		Sorption: Proportional{0.003}, Diffusivity: 4e-13, ClassSource: nfpa, SurfaceSource: guess,
+	pet := Material{Key: "pet", Name: "polyester (PET) film", Class: Inert, Surface: Constant[units.SheetResistance]{units.SheetResistance(1e16), 1}, Volume: Constant[units.VolumeResistivity]{units.VolumeResistivity(1e15), 1},
+		Sorption: Proportional{0.003}, Diffusivity: units.Diffusivity(4e-13), ClassSource: nfpa, SurfaceSource: guess,
 		VolumeSource:      known.Source{Provenance: known.CommonPractice, Note: "specifications ask for 1e14 Ω·m and more"},
 		SorptionSource:    known.Source{Provenance: known.CommonPractice, Note: "0.3 % in specifications"},
 		DiffusivitySource: known.Source{Provenance: known.Memory, Note: "4e-13 m²/s at 25 °C, source of low authority"}}
-	cotton := fibre("cotton", "raw cotton", GAB{0.0488, 10.14, 0.747, 0.1, 0.9})
+	cotton := fibre("cotton", "raw cotton", GAB{0.0488, 10.14, 0.747, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)})
 	cotton.SurfaceSource = fibreTest
-	cotton.Surface = logLinear[units.SheetResistance](0.65, 1e10, 3.0/35, 1, 0.3, 0.65)
+	cotton.Surface = logLinear[units.SheetResistance](0.65, 1e10, 3.0/35, 1, units.RelativeHumidity(0.3), units.RelativeHumidity(0.65))
 	all := []Material{
 		{Key: "wood", Name: "wood, cellulose", Class: Absorbing, Sorption: Wood{}, ClassSource: nfpa,
 			SorptionSource: known.Source{Provenance: known.Memory, Cite: "USDA Wood Handbook FPL-GTR-282 (2021) ch. 4 eq. 3"}},
-		paper("paper-newsprint", "newsprint", GAB{0.03811, 14.56, 0.725, 0.1, 0.9}),
-		paper("paper-kraft", "kraft wrapping paper", GAB{0.05605, 14.30, 0.712, 0.1, 0.9}),
-		paper("paper-bond", "white bond paper", GAB{0.04671, 11.96, 0.735, 0.1, 0.9}),
-		paper("paper-writing", "writing paper", GAB{0.0522, 13.65, 0.721, 0.1, 0.9}),
+		paper("paper-newsprint", "newsprint", GAB{0.03811, 14.56, 0.725, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
+		paper("paper-kraft", "kraft wrapping paper", GAB{0.05605, 14.30, 0.712, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
+		paper("paper-bond", "white bond paper", GAB{0.04671, 11.96, 0.735, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
+		paper("paper-writing", "writing paper", GAB{0.0522, 13.65, 0.721, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
 		cotton,
-		fibre("viscose", "viscose rayon", GAB{0.07425, 13.80, 0.630, 0.1, 0.9}),
-		fibre("acetate", "cellulose acetate", GAB{0.02207, 4.565, 0.702, 0.1, 0.9}),
-		fibre("wool", "wool", GAB{0.10564, 9.435, 0.646, 0.1, 0.9}),
+		fibre("viscose", "viscose rayon", GAB{0.07425, 13.80, 0.630, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
+		fibre("acetate", "cellulose acetate", GAB{0.02207, 4.565, 0.702, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
+		fibre("wool", "wool", GAB{0.10564, 9.435, 0.646, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
 		nylon("pa6", "polyamide 6", 0.035),
 		nylon("pa66", "polyamide 66", 0.025),
 		nylon("pa610", "polyamide 610", 0.015),
 		glass,
 		pet,
-		polyolefin("pe", "polyethylene", 2e-11),
+		polyolefin("pe", "polyethylene", units.Diffusivity(2e-11)),
 		polyolefin("pp", "polypropylene", 0),
-		fluoro("ptfe", "polytetrafluoroethylene", 1e16, 1e16),
-		fluoro("pctfe", "polychlorotrifluoroethylene", 1e16, 1e16),
-		fluoro("fep", "fluorinated ethylene-propylene", 1e16, 1e16),
-		fluoro("etfe", "ethylene-tetrafluoroethylene", 1e14, 1e14),
-		fluoro("ectfe", "ethylene-chlorotrifluoroethylene", 1e13, 1e12),
+		fluoro("ptfe", "polytetrafluoroethylene", units.VolumeResistivity(1e16), units.SheetResistance(1e16)),
+		fluoro("pctfe", "polychlorotrifluoroethylene", units.VolumeResistivity(1e16), units.SheetResistance(1e16)),
+		fluoro("fep", "fluorinated ethylene-propylene", units.VolumeResistivity(1e16), units.SheetResistance(1e16)),
+		fluoro("etfe", "ethylene-tetrafluoroethylene", units.VolumeResistivity(1e14), units.SheetResistance(1e14)),
+		fluoro("ectfe", "ethylene-chlorotrifluoroethylene", units.VolumeResistivity(1e13), units.SheetResistance(1e12)),
 	}
 	slices.SortFunc(all, func(a, b Material) int {
 		if a.Key < b.Key {

@@ -102,9 +102,9 @@ func (m Model) Ice() Equation {
 // boils and f is 1. Source: L. Greenspan, J. Res. NBS 80A (1976) 41,
 // DOI 10.6028/jres.080A.007. NaN gives NaN.
 func (m Model) EnhancementWater(t units.Temperature, p units.Pressure) (f units.Ratio, v known.Validity) {
-	if v = enhancementRange(p); t < 273.15 {
+	if v = enhancementRange(p); t < units.Temperature(273.15) {
 		v |= known.BelowRange
-	} else if t > 373.15 {
+	} else if t > units.Temperature(373.15) {
 		v |= known.AboveRange
 	}
 	es, s := m.Water().at(float64(t))
@@ -114,9 +114,9 @@ func (m Model) EnhancementWater(t units.Temperature, p units.Pressure) (f units.
 
 // EnhancementIce is EnhancementWater over ice, published for −100 … 0 °C.
 func (m Model) EnhancementIce(t units.Temperature, p units.Pressure) (f units.Ratio, v known.Validity) {
-	if v = enhancementRange(p); t < 173.15 {
+	if v = enhancementRange(p); t < units.Temperature(173.15) {
 		v |= known.BelowRange
-	} else if t > 273.16 {
+	} else if t > units.Temperature(273.16) {
 		v |= known.AboveRange
 	}
 	es, s := m.Ice().at(float64(t))
@@ -125,7 +125,7 @@ func (m Model) EnhancementIce(t units.Temperature, p units.Pressure) (f units.Ra
 }
 
 func enhancementRange(p units.Pressure) known.Validity {
-	if p > 2e6 {
+	if p > units.Pressure(2e6) {
 		return known.AboveRange
 	}
 	return known.Inside

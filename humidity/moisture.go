@@ -40,18 +40,18 @@ func (m MoistureContent) Regain() Regain {
 	return Regain(float64(m) / (1 - float64(m)))
 }
 
-// String returns the regain as "8.5% dry basis"; it parses back to the same
+// String returns the regain as "8.5 % dry basis"; it parses back to the same
 // bits.
 func (r Regain) String() string { return percent(float64(r), dryBasis) }
 
-// String returns the content as "7.8% wet basis"; it parses back to the same
+// String returns the content as "7.8 % wet basis"; it parses back to the same
 // bits.
 func (m MoistureContent) String() string { return percent(float64(m), wetBasis) }
 
 // The exact decimal shift of percent is that of the relative humidity of units.
 func percent(v float64, suffix string) string {
 	s := units.RelativeHumidity(v).String()
-	return strings.TrimRight(strings.TrimSuffix(s, "%RH"), " ") + suffix
+	return strings.TrimRight(strings.TrimSuffix(s, "%RH"), " ") + " " + suffix
 }
 
 // MarshalText returns the text of String; NaN and Inf have none.
@@ -67,7 +67,7 @@ func percentText(v float64, suffix string) ([]byte, error) {
 	return []byte(percent(v, suffix)), nil
 }
 
-// UnmarshalText reads percent with the basis, "8.5% dry basis"; without the
+// UnmarshalText reads percent with the basis, "8.5 % dry basis"; without the
 // basis or with the other one it is a [*known.FieldError].
 func (r *Regain) UnmarshalText(b []byte) error {
 	v, err := parsePercent(string(b), dryBasis)
@@ -77,7 +77,7 @@ func (r *Regain) UnmarshalText(b []byte) error {
 	return err
 }
 
-// UnmarshalText reads percent with the basis, "7.8% wet basis"; without the
+// UnmarshalText reads percent with the basis, "7.8 % wet basis"; without the
 // basis or with the other one it is a [*known.FieldError].
 func (m *MoistureContent) UnmarshalText(b []byte) error {
 	v, err := parsePercent(string(b), wetBasis)

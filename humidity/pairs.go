@@ -112,22 +112,22 @@ func (g Given) check(field string) error {
 	case dryBulb:
 		return temperature(lowestT, highestT, "−100 … 200 °C")
 	case dewPoint, wetBulbTemperature:
-		return temperature(coldest, highestT, "−150 … 200 °C")
+		return temperature(units.Temperature(coldest), highestT, "−150 … 200 °C")
 	case frostPoint:
-		return temperature(coldest, TriplePoint, "−150 … 0.01 °C")
+		return temperature(units.Temperature(coldest), TriplePoint, "−150 … 0.01 °C")
 	case rhWater:
-		return known.InRange(field, units.RelativeHumidity(g.v), 0, 1)
+		return known.InRange(field, units.RelativeHumidity(g.v), 0, units.RelativeHumidity(1))
 	case rhMixed, rhIce:
 		// Air saturated over water reaches 2.6 times saturation over ice at −100 °C.
-		return known.InRange(field, units.RelativeHumidityIce(g.v), 0, 3)
+		return known.InRange(field, units.RelativeHumidityIce(g.v), 0, units.RelativeHumidityIce(3))
 	case ratioGiven:
-		return known.InRange(field, units.HumidityRatio(g.v), 0, 60)
+		return known.InRange(field, units.HumidityRatio(g.v), 0, units.HumidityRatio(60))
 	case pressureGiven:
 		return known.InRange(field, units.Pressure(g.v), 0, highestP)
 	case densityGiven:
-		return known.InRange(field, units.VapourDensity(g.v), 0, 10)
+		return known.InRange(field, units.VapourDensity(g.v), 0, units.VapourDensity(10))
 	case enthalpyGiven:
-		return known.InRange(field, units.EnergyPerMass(g.v), -2e5, 2e8)
+		return known.InRange(field, units.EnergyPerMass(g.v), units.EnergyPerMass(-2e5), units.EnergyPerMass(2e8))
 	}
 	return known.Wrong(field, "", "a measure made by DryBulb, RH, DewPoint, …")
 }

@@ -19,7 +19,7 @@ type Constant[Q Value] struct {
 // NewConstant returns the law with the value and the standard deviation of its
 // log10, 0 to 3.
 func NewConstant[Q Value](v Q, decades float64) (Constant[Q], error) { // decades [1]
-	err := errors.Join(positive("v", v), known.InRange("decades", units.Ratio(decades), 0, 3))
+	err := errors.Join(positive("v", v), known.InRange("decades", decades, 0, 3))
 	if err != nil {
 		return Constant[Q]{}, err
 	}
@@ -54,8 +54,8 @@ type AdsorbedFilm[Q Value] struct {
 // standard deviation of log10 of the value (0 … 3) and the range of humidity that
 // it stands for.
 func NewAdsorbedFilm[Q Value](saturated Q, k, decades float64, lo, hi units.RelativeHumidity) (AdsorbedFilm[Q], error) { // k, decades [1]
-	err := errors.Join(positive("saturated", saturated), known.InRange("k", units.Ratio(k), 0, 100),
-		known.InRange("decades", units.Ratio(decades), 0, 3), checkSpan(lo, hi))
+	err := errors.Join(positive("saturated", saturated), known.InRange("k", k, 0, 100),
+		known.InRange("decades", decades, 0, 3), checkSpan(lo, hi))
 	if err != nil {
 		return AdsorbedFilm[Q]{}, err
 	}
@@ -163,7 +163,7 @@ func (p WetPoint[Q, M]) check(field string) error {
 // NewMoisturePower states the law: the value at a moisture, the exponent n (0 … 30),
 // the standard deviation of log10 of the value (0 … 3) and the range of moisture.
 func NewMoisturePower[Q Value, M Moisture](at WetPoint[Q, M], n, decades float64, lo, hi M) (MoisturePower[Q, M], error) { // n, decades [1]
-	err := errors.Join(at.check("at"), known.InRange("n", units.Ratio(n), 0, 30), known.InRange("decades", units.Ratio(decades), 0, 3))
+	err := errors.Join(at.check("at"), known.InRange("n", n, 0, 30), known.InRange("decades", decades, 0, 3))
 	if !(lo > 0 && hi >= lo && hi < 1) {
 		err = errors.Join(err, known.Wrong("lo", lo, "above 0 and at most hi, hi below 100 %"))
 	}
@@ -233,7 +233,7 @@ type Chained[Q Value] struct {
 // mismatch (standard deviation in decades, 0 … 4) is therefore an argument of its own;
 // it may be 0 only if both were measured on the same sample.
 func Chain[Q Value, M Moisture](law MoisturePower[Q, M], iso Isotherm, mismatch float64) (Chained[Q], error) { // mismatch [1]
-	err := known.InRange("mismatch", units.Ratio(mismatch), 0, 4)
+	err := known.InRange("mismatch", mismatch, 0, 4)
 	if iso == nil {
 		err = errors.Join(err, known.Wrong("iso", "", "an isotherm"))
 	}
@@ -331,7 +331,7 @@ func (p HotPoint[Q]) check(field string) error {
 // (0 … 400 kJ/mol; 96.485 kJ/mol is 1 eV), the standard deviation of log10 of the
 // value (0 … 3), the range of temperature and what was held.
 func NewArrhenius[Q Value](at HotPoint[Q], activation, decades float64, lo, hi units.Temperature, held Held) (Arrhenius[Q], error) { // activation [J/mol], decades [1]
-	err := errors.Join(at.check("at"), known.InRange("decades", units.Ratio(decades), 0, 3))
+	err := errors.Join(at.check("at"), known.InRange("decades", decades, 0, 3))
 	if !(activation >= 0 && activation <= 400e3) {
 		err = errors.Join(err, known.Wrong("activation", fmt.Sprint(activation, " J/mol"), "0 … 400 000 J/mol"))
 	}

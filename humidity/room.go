@@ -38,9 +38,9 @@ type Room struct{ s RoomSettings }
 // NewRoom checks the settings. Errors are [*known.FieldError]s.
 func NewRoom(s RoomSettings) (Room, error) {
 	err := errors.Join(
-		known.Positive("Volume", s.Volume), known.InRange("Volume", s.Volume, 0, 1e7),
-		known.Positive("Ventilation", s.Ventilation), known.InRange("Ventilation", s.Ventilation, 0, 1e4),
-		known.InRange("Gain", s.Gain, -10, 10), known.InRange("Buffer", units.Ratio(s.Buffer), 0, 100))
+		known.Positive("Volume", s.Volume), known.InRange("Volume", s.Volume, 0, units.Volume(1e7)),
+		known.Positive("Ventilation", s.Ventilation), known.InRange("Ventilation", s.Ventilation, 0, units.VolumeFlow(1e4)),
+		known.InRange("Gain", s.Gain, units.MassFlow(-10), units.MassFlow(10)), known.InRange("Buffer", s.Buffer, 0, 100))
 	if s.CountedAt > AtOutdoor {
 		err = errors.Join(err, known.Wrong("CountedAt", uint8(s.CountedAt), "AtIndoor or AtOutdoor"))
 	}
@@ -228,7 +228,7 @@ func (r Room) Humidify(outdoor, target Air, feed units.Temperature) (Demand, err
 		return Demand{}, known.Wrong("target", "the zero Air", "air made by NewAir or AirFrom")
 	}
 	err := checkIndoor(outdoor, target.t)
-	if e := known.InRange("feed", feed, 273.15, 373.15); e != nil {
+	if e := known.InRange("feed", feed, units.Temperature(273.15), units.Temperature(373.15)); e != nil {
 		err = errors.Join(err, known.Wrong("feed", feed, "0 … 100 °C"))
 	}
 	if math.Abs(float64(target.p-outdoor.p)) > 0.01*float64(outdoor.p) {

@@ -31,12 +31,12 @@ func near(t testing.TB, what string, got, want, tol float64) {
 func TestHumidifier(t *testing.T) {
 	// 5000 m³, one air change of indoor volume an hour, −10 °C 80 % over ice to
 	// 20 °C 50 %: 5000/0.840156 kg of dry air × (7.261737 − 1.278876) g/kg.
-	r, err := NewRoom(RoomSettings{Volume: 5000, Ventilation: 5000. / 3600})
+	r, err := NewRoom(RoomSettings{Volume: units.Volume(5000), Ventilation: units.VolumeFlow(5000. / 3600)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := mustAir(t, ASHRAEIdeal, 101325, DryBulb(units.Celsius(-10)), RHIce(0.8))
-	in := mustAir(t, ASHRAEIdeal, 101325, DryBulb(units.Celsius(20)), RH(0.5))
+	out := mustAir(t, ASHRAEIdeal, units.Atmosphere, DryBulb(units.Celsius(-10)), RHIce(units.RelativeHumidityIce(0.8)))
+	in := mustAir(t, ASHRAEIdeal, units.Atmosphere, DryBulb(units.Celsius(20)), RH(units.RelativeHumidity(0.5)))
 	d, err := r.Humidify(out, in, units.Celsius(10))
 	if err != nil {
 		t.Fatal(err)
@@ -47,10 +47,10 @@ func TestHumidifier(t *testing.T) {
 
 	// Outdoor dew points −9, 2, 5 °C against 22 °C, 45 %, 4000 m³/h of fresh air:
 	// 26, 14, 9.5 kg/h. Printed to two figures.
-	r, _ = NewRoom(RoomSettings{Volume: 3200, Ventilation: 4000. / 3600})
-	in = mustAir(t, IAPWS, 101325, DryBulb(units.Celsius(22)), RH(0.45))
+	r, _ = NewRoom(RoomSettings{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(4000. / 3600)})
+	in = mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(22)), RH(units.RelativeHumidity(0.45)))
 	for _, c := range [][3]float64{{-9, 26, 0.5}, {2, 14, 0.5}, {5, 9.5, 0.3}} {
-		out := mustAir(t, IAPWS, 101325, DryBulb(units.Celsius(c[0]+2)), DewPoint(units.Celsius(c[0])))
+		out := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(c[0]+2)), DewPoint(units.Celsius(c[0])))
 		d, err := r.Humidify(out, in, units.Celsius(10))
 		if err != nil {
 			t.Fatal(err)
@@ -78,12 +78,12 @@ func TestHumidifier(t *testing.T) {
 // the exact balance of water and dry air of a room of constant volume.
 func TestRoomInTime(t *testing.T) {
 	for _, at := range []FlowState{AtIndoor, AtOutdoor} {
-		r, err := NewRoom(RoomSettings{Volume: 3200, Ventilation: 4000. / 3600, CountedAt: at, Gain: 5 * kgPerHour})
+		r, err := NewRoom(RoomSettings{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(4000. / 3600), CountedAt: at, Gain: units.MassFlow(5) * kgPerHour})
 		if err != nil {
 			t.Fatal(err)
 		}
-		out := mustAir(t, IAPWS, 101325, DryBulb(units.Celsius(-5)), DewPoint(units.Celsius(-9)))
-		start := mustAir(t, IAPWS, 101325, DryBulb(units.Celsius(22)), RH(0.5))
+		out := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(-5)), DewPoint(units.Celsius(-9)))
+		start := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(22)), RH(units.RelativeHumidity(0.5)))
 		T, p, wo := 295.15, 101325.0, float64(out.HumidityRatio())
 		dry := func(w float64) float64 { return p * massRatio / (gasDryAir * T * (massRatio + w)) }
 		f := func(w float64) float64 {
@@ -111,17 +111,17 @@ func TestRoomInTime(t *testing.T) {
 		}
 	}
 	// A series of constant air is one long step.
-	r, _ := NewRoom(RoomSettings{Volume: 3200, Ventilation: 1, Buffer: 4})
-	out := mustAir(t, IAPWS, 101325, DryBulb(units.Celsius(-5)), DewPoint(units.Celsius(-9)))
-	start := mustAir(t, IAPWS, 101325, DryBulb(units.Celsius(22)), RH(0.5))
+	r, _ := NewRoom(RoomSettings{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(1), Buffer: 4})
+	out := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(-5)), DewPoint(units.Celsius(-9)))
+	start := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(22)), RH(units.RelativeHumidity(0.5)))
 	series, got := []Air{out, out, out, out}, make([]Air, 4)
-	if err := r.SeriesTo(got, 600, start, series); err != nil {
+	if err := r.SeriesTo(got, units.Time(600), start, series); err != nil {
 		t.Fatal(err)
 	}
-	want, _ := r.After(2400, start, out)
+	want, _ := r.After(units.Time(2400), start, out)
 	near(t, "series", float64(got[3].HumidityRatio()), float64(want.HumidityRatio()), 2e-3*float64(want.HumidityRatio()))
 	series[1] = Air{}
-	if err := r.SeriesTo(got, 600, start, series); err == nil || got[1].valid() || !got[2].valid() {
+	if err := r.SeriesTo(got, units.Time(600), start, series); err == nil || got[1].valid() || !got[2].valid() {
 		t.Error("a missing hour:", err, got)
 	}
 }
@@ -130,19 +130,19 @@ func TestForecast(t *testing.T) {
 	// Dew points for 30, 35, 40, 45 % at 22 °C by the Magnus form with 17.62 and
 	// 243.12, printed to 0.1 K; IAPWS differs by less than that.
 	for _, c := range [][2]float64{{30, 3.6}, {35, 5.8}, {40, 7.8}, {45, 9.5}} {
-		d, err := ThresholdDewPoint(units.RelativeHumidity(c[0]/100), units.Celsius(22), 101325)
+		d, err := ThresholdDewPoint(units.RelativeHumidity(c[0]/100), units.Celsius(22), units.Atmosphere)
 		if err != nil {
 			t.Fatal(err)
 		}
 		near(t, "dew point", d.Celsius(), c[1], 0.06)
 	}
-	rh := []units.RelativeHumidity{0.5, 0.3, 0.3, 0.5, 0.3, 0.3, 0.3, 0.6}
+	rh := []units.RelativeHumidity{units.RelativeHumidity(0.5), units.RelativeHumidity(0.3), units.RelativeHumidity(0.3), units.RelativeHumidity(0.5), units.RelativeHumidity(0.3), units.RelativeHumidity(0.3), units.RelativeHumidity(0.3), units.RelativeHumidity(0.6)}
 	var series []Air
 	for _, x := range rh {
-		series = append(series, mustAir(t, IAPWS, 101325, DryBulb(units.Celsius(22)), RH(x)))
+		series = append(series, mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(22)), RH(x)))
 	}
-	s, err := SpellsBelow(series, 3600, units.Celsius(22), 0.4)
-	if want := (Spells{Total: 5 * 3600, Longest: 3 * 3600, Count: 2, First: 1, Last: 6}); err != nil || s != want {
+	s, err := SpellsBelow(series, units.Time(3600), units.Celsius(22), units.RelativeHumidity(0.4))
+	if want := (Spells{Total: units.Time(5) * 3600, Longest: units.Time(3) * 3600, Count: 2, First: 1, Last: 6}); err != nil || s != want {
 		t.Errorf("%+v, want %+v, %v", s, want, err)
 	}
 }

@@ -97,8 +97,8 @@ func (p Proportional) Validity(rh units.RelativeHumidity, _ units.Temperature) k
 //	K₁ = 6.27 − 9.38e-3 t − 3.03e-4 t²   K₂ = 1.91 + 0.0407 t − 2.93e-4 t²
 //
 // for −1 … 130 °C. Source: USDA Forest Products Laboratory, Wood Handbook,
-// FPL-GTR-282 (2021), ch. 4 eq. 3; W. Simpson, Wood Fiber Sci. 5 (1973) 41,
-// DOI of the journal unknown; coefficients from memory, they reproduce the
+// FPL-GTR-282 (2021), ch. 4 eq. 3; W. Simpson, Wood Fiber Sci. 5 (1973) 41;
+// coefficients from memory, they reproduce the
 // handbook's table to 0.1 % moisture (moisture per dry mass there).
 type Wood struct{}
 

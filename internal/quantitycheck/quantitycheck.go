@@ -36,9 +36,9 @@ const unitsPath = "example.org/pithball/units"
 
 // Finding is one misuse.
 type Finding struct {
-	Pos  token.Position
-	Rule string // Product, Quotient, Literal or Temperature
-	Text string // what stands there and what to write
+	Pos  token.Position // where it starts
+	Rule string         // Product, Quotient, Literal or Temperature
+	Text string         // what stands there and what to write
 }
 
 // String returns "file:line:column: rule: text".

@@ -1,0 +1,134 @@
+package humidity_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"example.org/pithball/humidity"
+	"example.org/pithball/internal/apicheck"
+	"example.org/pithball/testdata"
+	"example.org/pithball/units/compute"
+)
+
+// TestRows computes every row of testdata/humidity.json through the registry.
+// Rows that rest on memory are run too, but count for nothing.
+func TestRows(t *testing.T) {
+	rows, err := testdata.Rows("humidity")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := humidity.Computations()
+	proofs := 0
+	for i := range rows {
+		r := &rows[i]
+		got, err := evaluate(list, r)
+		if err != nil {
+			t.Errorf("%s: %v", r.ID, err)
+			continue
+		}
+		if !r.Pass(got) {
+			t.Errorf("%s (%s): got %.12g, want %.12g, relative error %.2g, tolerances %g and %g (%s)",
+				r.ID, r.What, got, r.Want, got/r.Want-1, r.RelTol, r.AbsTol, r.TolWhy)
+		}
+		if r.Proof() {
+			proofs++
+		}
+	}
+	t.Logf("%d rows, %d of them proof", len(rows), proofs)
+	if len(rows) < 76 {
+		t.Errorf("%d rows, the reference has 76", len(rows))
+	}
+}
+
+func evaluate(list []compute.Entry, r *testdata.Row) (float64, error) {
+	e := compute.Find(list, r.Compute)
+	if e == nil {
+		return 0, fmt.Errorf("no computation %s", r.Compute)
+	}
+	args := make([]float64, len(e.Args))
+	for i := range e.Args {
+		v, ok := r.Args[e.Args[i].Name]
+		if !ok {
+			return 0, fmt.Errorf("%s: no argument %s", r.Compute, e.Args[i].Name)
+		}
+		args[i] = v
+	}
+	if len(r.Args) != len(args) {
+		return 0, fmt.Errorf("%s: an argument too many in %v", r.Compute, r.Args)
+	}
+	results := make([]float64, len(e.Results))
+	if err := e.Call(results, args); err != nil {
+		return 0, err
+	}
+	for i := range e.Results {
+		if e.Results[i].Name == r.Result {
+			return results[i], nil
+		}
+	}
+	return 0, fmt.Errorf("%s: no result %s", r.Compute, r.Result)
+}
+
+// TestRegistryCovers fails when an exported computation is not reachable
+// through the registry.
+func TestRegistryCovers(t *testing.T) {
+	exempt := map[string]string{
+		"Equations":        "a list of names",
+		"Models":           "a list of names",
+		"Equation.OverIce": "a property of the name",
+		"Equation.Range":   "a property of the name",
+		"Equation.Source":  "a property of the name",
+		"Room.Settings":    "what the room was made from",
+	}
+	for _, line := range apicheck.Covers(".", humidity.Computations(), exempt) {
+		t.Error(line)
+	}
+}
+
+// TestRegistryIsSound calls every entry with arguments inside its ranges: what
+// comes back is a number; NaN never enters.
+func TestRegistryIsSound(t *testing.T) {
+	// Ordinary arguments by name, where the middle of the range is no air.
+	ordinary := map[string]float64{"temperature": 296.15, "rh": 0.5, "pressure": 101325, "outdoor": 283.15, "indoor": 295.15, "surface": 300,
+		"start": 0.4, "target": 0.45, "feed": 288, "volume": 3000, "ventilation": 1, "gain": 1e-3, "time": 3600, "a": 295, "b": 0.4, "kind_b": 1, "kind_a": 0,
+		"rh1": 0.3, "rh2": 0.6, "value1": 1e12, "value2": 1e9, "sample": 0, "vapour_density": 0.008, "t0": 293, "t1": 320, "monolayer": 0.05, "c": 10, "k": 0.7,
+		"m0": 0.06, "m": 0.07, "n": 10, "equation": 0, "altitude": 500, "co2": 4e-4, "d": 4e-13, "thickness": 5e-5, "shift": 0.1, "limit": 1e10, "biot": 5}
+	seen := map[string]bool{}
+	for _, e := range humidity.Computations() {
+		if seen[e.Name] || e.Doc == "" || len(e.Results) == 0 || e.Source.Provenance == 0 {
+			t.Errorf("%s: repeated, or without doc, result or source", e.Name)
+		}
+		seen[e.Name] = true
+		args := make([]float64, len(e.Args))
+		for i := range e.Args {
+			a := &e.Args[i]
+			if a.Doc == "" || a.Unit == "" || !(a.Low <= a.High) {
+				t.Errorf("%s.%s: no doc, unit or range", e.Name, a.Name)
+			}
+			v, ok := ordinary[a.Name]
+			if !ok || v < a.Low || v > a.High {
+				v = a.Low
+				if a.Low > 0 {
+					v = math.Sqrt(a.Low) * math.Sqrt(a.High)
+				}
+			}
+			args[i] = v
+		}
+		results := make([]float64, len(e.Results))
+		if err := e.Call(results, args); err != nil {
+			t.Errorf("%s%v: %v", e.Name, args, err)
+		}
+		for i, r := range results {
+			if math.IsNaN(r) || math.IsInf(r, 0) {
+				t.Errorf("%s%v: result %s is %v", e.Name, args, e.Results[i].Name, r)
+			}
+		}
+		for i := range args {
+			bad := append([]float64(nil), args...)
+			bad[i] = math.NaN()
+			if err := e.Call(results, bad); err == nil {
+				t.Errorf("%s: NaN for %s is no error", e.Name, e.Args[i].Name)
+			}
+		}
+	}
+}

@@ -1,0 +1,283 @@
+package humidity
+
+import (
+	"encoding"
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+func TestMoistureText(t *testing.T) {
+	for i := range 2000 {
+		v := math.Exp2(-20 * portable(5, i))
+		for _, c := range []struct {
+			out encoding.TextMarshaler
+			in  encoding.TextUnmarshaler
+			v   func() float64
+		}{{Regain(v), new(Regain), nil}, {MoistureContent(v), new(MoistureContent), nil}} {
+			b, err := c.out.MarshalText()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := c.in.UnmarshalText(b); err != nil {
+				t.Fatal(err)
+			}
+			var back float64
+			switch x := c.in.(type) {
+			case *Regain:
+				back = float64(*x)
+			case *MoistureContent:
+				back = float64(*x)
+			}
+			if back != v {
+				t.Fatalf("%q reads %g, wrote %g", b, back, v)
+			}
+		}
+	}
+	var r Regain
+	var m MoistureContent
+	for _, s := range []string{"8.5%", "8.5", "8.5% wet basis", "x% dry basis", "NaN% dry basis"} {
+		if err := r.UnmarshalText([]byte(s)); err == nil {
+			t.Errorf("regain accepts %q", s)
+		}
+	}
+	if err := m.UnmarshalText([]byte("8.5% dry basis")); err == nil {
+		t.Error("moisture content accepts a dry basis")
+	}
+	if Regain(0.085).String() != "8.5 % dry basis" {
+		t.Error(Regain(0.085).String())
+	}
+	near(t, "M of R 8.5 %", float64(Regain(0.085).Content()), 8.5/108.5, 1e-15)
+	near(t, "and back", float64(Regain(0.085).Content().Regain()), 0.085, 1e-15)
+}
+
+// The prediction error of a straight line against the matrix form of least
+// squares, s²(1 + xᵀ(XᵀX)⁻¹x), with unscaled abscissas.
+func TestFitAgainstMatrixForm(t *testing.T) {
+	pts := []Point[units.Time]{{20 * units.PercentRH, 30 * units.Second}, {31 * units.PercentRH, 9 * units.Second}, {44 * units.PercentRH, 0.2 * units.Second}, {52 * units.PercentRH, 0.3 * units.Second}}
+	l, err := FitLogLinear(pts, &FitSettings{SampleDecades: 0.01})
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := len(pts)
+	x, y := mat.NewDense(n, 2, nil), mat.NewVecDense(n, nil)
+	for i, p := range pts {
+		x.SetRow(i, []float64{1, float64(p.RH)})
+		y.SetVec(i, math.Log10(float64(p.Value)))
+	}
+	var c mat.VecDense
+	if err := c.SolveVec(x, y); err != nil {
+		t.Fatal(err)
+	}
+	var res mat.VecDense
+	res.MulVec(x, &c)
+	res.SubVec(&res, y)
+	s2 := mat.Dot(&res, &res) / float64(n-2)
+	var xtx, inv mat.Dense
+	xtx.Mul(x.T(), x)
+	if err := inv.Inverse(&xtx); err != nil {
+		t.Fatal(err)
+	}
+	for _, rh := range []float64{0.05, 0.3, 0.9} {
+		v := mat.NewVecDense(2, []float64{1, rh})
+		near(t, "log10", math.Log10(float64(l.At(units.RelativeHumidity(rh)))), mat.Dot(v, &c), 1e-12)
+		var iv mat.VecDense
+		iv.MulVec(&inv, v)
+		near(t, "decades", l.DecadesAt(units.RelativeHumidity(rh)), math.Sqrt(s2*(1+mat.Dot(v, &iv))), 1e-12)
+	}
+	if v := l.Validity(mustAir(t, IAPWS, units.Atmosphere, DryBulb(293*units.Kelvin), RH(10*units.PercentRH))); v != known.BelowRange {
+		t.Error(v)
+	}
+	// Two points leave no residual: the spread is the sample's, never 0.
+	l, _ = FitLogLinear(pts[:2], nil)
+	if d := l.DecadesAt(25 * units.PercentRH); d < SampleDecades {
+		t.Error("two points claim", d)
+	}
+	lo, hi := l.BandAt(25 * units.PercentRH).Limits()
+	if math.Log10(hi/lo) < 1 { // ±0.5 decade
+		t.Error(lo, hi)
+	}
+	if math.Abs(float64(l.RelativeHumidity(l.At(37*units.PercentRH)))-0.37) > 1e-12 {
+		t.Error("inverse")
+	}
+}
+
+// Each law must find again what made the points.
+func TestFitsRecoverTheirLaw(t *testing.T) {
+	film, err := NewAdsorbedFilm(1e5*units.OhmPerSquare, 18, 0.3, 0, 100*units.PercentRH)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var pts []Point[units.SheetResistance]
+	for _, rh := range []units.RelativeHumidity{units.RelativeHumidity(0.2), units.RelativeHumidity(0.5), units.RelativeHumidity(0.7), units.RelativeHumidity(0.9)} {
+		pts = append(pts, Point[units.SheetResistance]{rh, film.At(rh)})
+	}
+	f, err := FitAdsorbedFilm(pts, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "k", f.K(), 18, 1e-10)
+	near(t, "ρ_d", float64(f.At(units.RelativeHumidity(1))), 1e5, 1e-6)
+	near(t, "dry", float64(f.At(0))/1e5, math.Exp(18), 1e-6*math.Exp(18))
+
+	power, err := NewMoisturePower(WetPoint[units.MassResistivity, Regain]{Regain(0.08), units.MassResistivity(1e8)}, 11.4, 0.3, Regain(0.02), Regain(0.2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var wet []WetPoint[units.MassResistivity, Regain]
+	for _, r := range []Regain{0.04, 0.06, 0.11} {
+		wet = append(wet, WetPoint[units.MassResistivity, Regain]{r, power.At(r)})
+	}
+	g, err := FitMoisturePower(wet, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "n", g.Exponent(), 11.4, 1e-9)
+	// Moisture 6.5 against 5.5 % is a factor of 6.7 by history alone, half of the loop 2.5 … 2.7.
+	near(t, "loop", float64(power.At(Regain(0.055)))/float64(power.At(Regain(0.065))), 6.7, 0.05)
+
+	// E_a 41.2 kJ/mol: ÷1.746 from 20 to 30 °C.
+	a, err := FitArrhenius([]HotPoint[units.VolumeResistivity]{{units.Celsius(20), units.VolumeResistivity(1.746e11)}, {units.Celsius(30), units.VolumeResistivity(1e11)}}, HeldMoisture, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "E_a", a.Activation(), 41.2e3, 50)
+	if _, err := NewWarmed[units.VolumeResistivity](Constant[units.VolumeResistivity]{units.VolumeResistivity(1), 0}, a, units.Celsius(20)); err == nil {
+		t.Error("an activation energy at constant moisture was taken for one at constant humidity")
+	}
+}
+
+func TestLawsRefuse(t *testing.T) {
+	rising := []Point[units.Time]{{20 * units.PercentRH, 1 * units.Second}, {60 * units.PercentRH, 3 * units.Second}}
+	_, e1 := FitLogLinear(rising, nil)
+	_, e2 := FitAdsorbedFilm(rising, nil)
+	_, e3 := FitLogLinear(rising[:1], nil)
+	_, e4 := FitLogLinear([]Point[units.Time]{rising[0], rising[0]}, nil)
+	_, e5 := FitLogLinear([]Point[units.Time]{{50 * units.PercentRH, 0}, {units.RelativeHumidity(50), 1 * units.Second}}, nil)
+	_, e6 := NewLogLinear(Point[units.Time]{50 * units.PercentRH, 1 * units.Second}, -0.1, 0.3, 0, 100*units.PercentRH)
+	_, e7 := NewGAB(Regain(5), 10, 1.2, 0, 100*units.PercentRH)
+	_, e8 := NewSheet(0, units.Diffusivity(math.NaN()), true)
+	_, e9 := NewRoom(RoomSettings{})
+	_, e10 := NewColdBody(ColdBodySettings{HeatPerArea: 10, Convection: 5})
+	_, e11 := MaterialFor("wood-ish")
+	_, e12 := FitMoisturePower([]WetPoint[units.Time, Regain]{{Regain(8), 1 * units.Second}, {Regain(9), 1 * units.Second}}, nil)
+	_, e13 := Chain(MoisturePower[units.Time, Regain]{}, nil, 5)
+	_, e14 := NewPile(1*units.Metre, 1*units.Metre, 1*units.Metre, 0, 0)
+	_, e15 := NewWarmed[units.Time](nil, Arrhenius[units.Time]{}, units.Celsius(-300))
+	for i, c := range []struct {
+		err   error
+		field []string
+	}{{e1, []string{"points"}}, {e2, []string{"points"}}, {e3, []string{"points"}}, {e4, []string{"points[].RH"}}, {e5, []string{"points[0].Value", "points[1].RH"}},
+		{e6, []string{"decadesPerPercent"}}, {e7, []string{"monolayer", "k"}}, {e8, []string{"thickness", "d"}}, {e9, []string{"Volume", "Ventilation"}},
+		{e10, []string{"HeatPerArea"}}, {e11, []string{"key"}}, {e12, []string{"points[0].M", "points[1].M"}}, {e13, []string{"mismatch", "iso", "law"}}, {e14, []string{"across"}},
+		{e15, []string{"law", "by", "t0"}}} {
+		var f *known.FieldError
+		if !errors.As(c.err, &f) {
+			t.Errorf("%d: %v is no FieldError", i+1, c.err)
+			continue
+		}
+		for _, name := range c.field {
+			if !strings.Contains(c.err.Error(), name+":") {
+				t.Errorf("%d: %v does not name %s", i+1, c.err, name)
+			}
+		}
+	}
+}
+
+// Isotherm and resistivity law of one handbook tradition do not fit each other:
+// at 65 %RH the chain misses the listed log10 R_s by 0.43 (cotton), 0.9 (viscose)
+// and 3.1 (acetate) decades. All of it from memory: this documents why Chain
+// demands a mismatch and proves nothing about fibres.
+func TestHandbookSetsDisagree(t *testing.T) {
+	for _, c := range []struct {
+		key                string
+		n, logK, listed, d float64
+	}{{"cotton", 11.4, 16.6, 6.8, 0.43}, {"viscose", 11.6, 19.6, 7.0, 0.9}, {"acetate", 10.6, 20.1, 11.7, 3.1}} {
+		m, err := MaterialFor(c.key)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := m.Sorption.Regain(65*units.PercentRH, units.Celsius(20))
+		got := math.Abs(c.logK - c.n*math.Log10(100*float64(r.Content())) - c.listed)
+		if math.Abs(got-c.d) > 0.35 { // the other of regain and content moves viscose by 0.5
+			t.Errorf("%s: %.2f decades, want about %.2f", c.key, got, c.d)
+		}
+	}
+}
+
+func TestDiffusionShapes(t *testing.T) {
+	// A pile open at its edges only behaves as a slab if one side is much longer.
+	p, err := NewPile(100*units.Metre, 0.2*units.Metre, 1*units.Metre, units.Diffusivity(1e-9), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, _ := NewSheet(0.2*units.Metre, units.Diffusivity(1e-9), true)
+	for _, x := range []units.Time{units.Time(1e5), units.Time(1e6), units.Time(1e7)} {
+		near(t, "pile", float64(p.Uptake(x)), float64(s.Uptake(x)), 2e-3)
+	}
+	// One face: four times the time of both faces.
+	one, _ := NewSheet(0.2*units.Metre, units.Diffusivity(1e-9), false)
+	near(t, "one face", float64(one.TimeTo(units.Ratio(0.5)))/float64(s.TimeTo(units.Ratio(0.5))), 4, 1e-9)
+	// The short form joins the series, and time and share are inverse.
+	for _, b := range []Body{s, mustRoll(t)} {
+		for _, share := range []units.Ratio{units.Ratio(0.01), units.Ratio(0.03), units.Ratio(0.07), units.Ratio(0.5), units.Ratio(0.99)} {
+			near(t, "inverse", float64(b.Uptake(b.TimeTo(share))), float64(share), 1e-9)
+		}
+		prev := 0.0
+		for i := range 400 {
+			u := float64(b.Uptake(units.Time(math.Exp2(float64(i) / 8))))
+			if u < prev {
+				t.Fatalf("uptake falls at step %d from %g to %g", i, prev, u)
+			}
+			prev = u
+		}
+		if !math.IsNaN(float64(b.Uptake(units.Time(math.NaN())))) || b.Uptake(0) != 0 {
+			t.Error("NaN and 0")
+		}
+	}
+}
+
+func mustRoll(t *testing.T) Body {
+	b, err := NewRoll(1*units.Metre, 1.2*units.Metre, units.Diffusivity(1e-9), units.Diffusivity(1e-11))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+func TestBreakdownBounds(t *testing.T) {
+	air := func(tc, gram, p float64) Air {
+		return mustAir(t, IAPWS, units.Pressure(p), DryBulb(units.Celsius(tc)), AbsoluteHumidity(units.VapourDensity(gram/1e3)))
+	}
+	// At the reference state everything is 1.
+	for _, s := range []Stress{DC, AC, Impulse} {
+		c, err := BreakdownCorrection(air(20, 11, 101300), s, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "K at the reference", c.K, 1, 1e-4)
+		if c.Validity&known.Unpublished == 0 {
+			t.Error("formulas from memory not flagged")
+		}
+	}
+	// h/δ 22 g/m³ is outside, 0.5 too.
+	for _, a := range []Air{air(30, 20, 95e3), air(20, 0.5, 101300)} {
+		_, err := BreakdownCorrection(a, Impulse, 1)
+		var f *known.FieldError
+		if !errors.As(err, &f) || f.Field != "a" {
+			t.Error(err)
+		}
+	}
+	if _, err := BreakdownCorrection(air(20, 11, 101300), DC, math.NaN()); err == nil {
+		t.Error("g NaN accepted")
+	}
+	k, _ := UniformFieldCorrection(air(20, 3, 101325))
+	k11, _ := UniformFieldCorrection(air(20, 11, 101325))
+	near(t, "11 to 3 g/m³", k11-k, 0.016, 1e-6)
+}
