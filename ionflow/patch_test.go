@@ -80,6 +80,30 @@ func TestPassLimits(t *testing.T) {
 	}
 }
 
+// TestBreakdownFlag: σ/ε0 above 3 MV/m, 27 µC/m², is computed and flagged.
+func TestBreakdownFlag(t *testing.T) {
+	p := demo()
+	p.Flow = ionflow.UniformFlow{Speed: 5} // a jet would widen, and its inlet have the larger field
+	p.Wall = ionflow.Wall{Condition: ionflow.FixedCharge, Charge: 3e-5}
+	s := newSolver(t, 1e-5, 1e-2)
+	if r := solve(t, s, p); r.Validity != known.AboveRange {
+		t.Errorf("30 µC/m²: %v", r.Validity)
+	}
+	var r ionflow.PatchResult
+	if err := s.Pass(&ionflow.Patch{Column: p, Speed: 100, Footprint: 0.1}, &r); err != nil || r.Validity&known.AboveRange == 0 {
+		t.Errorf("patch of 30 µC/m²: %v, %v", r.Validity, err)
+	}
+	p.Wall.Charge = 2e-5
+	if r := solve(t, s, p); r.Validity != known.Inside {
+		t.Errorf("20 µC/m²: %v", r.Validity)
+	}
+	// the destination is reused: no allocation from the second pass on
+	pass := ionflow.Patch{Column: p, Speed: 100, Footprint: 0.1}
+	if n := testing.AllocsPerRun(3, func() { _ = s.Pass(&pass, &r) }); n > 1 {
+		t.Errorf("a pass makes %g allocations", n)
+	}
+}
+
 func TestPassFaults(t *testing.T) {
 	p := ionflow.Patch{Column: demo(), Speed: 0, Footprint: units.Length(math.NaN())}
 	p.Column.Wall = ionflow.Wall{}
