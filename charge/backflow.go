@@ -73,7 +73,7 @@ func Relaxation(a, b units.Time) units.Time {
 
 // BackFlowIdleResistivity is the volume resistivity from which on the race is
 // idle: at εr 3 and 1 mm of exit, 0.1 m/s already keeps 99.96 %.
-const BackFlowIdleResistivity units.VolumeResistivity = 1e12
+const BackFlowIdleResistivity = 1e12 * units.OhmMetre
 
 // BackFlowIdle reports whether the back-flow plays no part because the film is
 // too good an insulator: rho at or above [BackFlowIdleResistivity]. Surface

@@ -78,10 +78,18 @@ func BenchmarkParting(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	b.ReportAllocs()
-	for b.Loop() {
-		p.Left(60e-6, 1e-6, 3, 1)
-	}
+	b.Run("left", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			p.Left(60e-6, 1e-6, 3, 1)
+		}
+	})
+	b.Run("with the first breakdown", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			p.Part(60e-6, 1e-6, 3, 1)
+		}
+	})
 }
 
 // Against the numpy program's Newton iteration on the same films (numpy 1.24.2,

@@ -106,3 +106,42 @@ func HumidityFactor(h units.VapourDensity, delta float64) (float64, known.Validi
 	}
 	return 1 + 0.002*(x-8.5), v
 }
+
+// CapBacked returns the gas cap of a film on earthed backing in a gas with these
+// constants at the given absolute pressure, and the gap of the first breakdown.
+// With g = t/εr the least of ε0·V(p·z)·(1/z + 1/g) has the closed form
+//
+//	σ_max = ε0·B·p/u,  z = g/u,  u·e^u = A·p·g/(e·ln(1+1/γ)),
+//
+// u Lambert's function. It is for other gases than air, and for air where the
+// reduced field lies in the range of the constants; the residual charge of
+// particles changes with the gas as this says (T. Matsuyama and H. Yamamoto,
+// J. Phys. D 28 (1995) 2418, abstract). Outside the range it is flagged. NaN
+// for a thickness or pressure that is not above 0 or epsr below 1.
+func (p *Paschen) CapBacked(thickness units.Length, epsr float64, pressure units.Pressure) (units.SurfaceChargeDensity, units.Length, known.Validity) { // epsr [1]
+	t, q := float64(thickness), float64(pressure)
+	if !(t > 0) || !(q > 0) || !(epsr >= 1) || math.IsInf(t, 1) || math.IsInf(q, 1) || math.IsInf(epsr, 1) {
+		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
+	}
+	g := t / epsr
+	u := lambertW(p.spec.A * q * g / (math.E * p.log))
+	z := g / u
+	_, v := p.Voltage(q * z)
+	return units.SurfaceChargeDensity(units.Epsilon0 * p.spec.B * q / u), units.Length(z), v
+}
+
+// lambertW returns W(x) for every x > 0 by Halley's iteration on w + ln w = ln x,
+// whose steps do not overflow.
+func lambertW(x float64) float64 {
+	l := math.Log(x)
+	w := math.Log1p(x)
+	if x > math.E {
+		w = l - math.Log(l)
+	}
+	for range 6 {
+		f := w + math.Log(w) - l
+		d := 1 + 1/w
+		w -= f / (d + f/(2*d*w*w)) // f″ = −1/w²
+	}
+	return w
+}

@@ -14,10 +14,10 @@ const um = units.Micrometre
 // 40 digits; at the rounded 16.7 µm the composite would dip to 326.906 V.
 func TestJoinKeepsTheMinimum(t *testing.T) {
 	v := townsendB * airJoin / (logA + math.Log(airJoin))
-	if math.Abs(v-327) > 1e-9 {
+	if !(math.Abs(v-327) <= 1e-9) {
 		t.Errorf("logarithmic form at the join: %.12g V, want 327 V", v)
 	}
-	if want := math.Log(15*76000) - math.Log(math.Log(101)); math.Abs(logA-want) > 1e-14 {
+	if want := math.Log(15*76000) - math.Log(math.Log(101)); !(math.Abs(logA-want) <= 1e-14) {
 		t.Errorf("logA %.17g, want ln(A) − ln ln(1+1/γ) = %.17g", logA, want)
 	}
 	least := math.Inf(1)
@@ -44,7 +44,7 @@ func TestBreakdownRisesAndJoins(t *testing.T) {
 		for _, x := range []float64{1e-6 * delta, 7.5e-6, airJoin} {
 			a, _ := BreakdownVoltage(units.Length(x/delta*(1-1e-12)), delta)
 			b, _ := BreakdownVoltage(units.Length(x/delta*(1+1e-12)), delta)
-			if math.Abs(float64(a-b)) > 1e-8*327 {
+			if !(math.Abs(float64(a-b)) <= 1e-8*327) {
 				t.Errorf("δ %g: step at %g m: %v to %v", delta, x/delta, a, b)
 			}
 		}
@@ -56,7 +56,7 @@ func TestSimilarity(t *testing.T) {
 	for _, d := range []float64{25e-6, 60e-6, 1e-3, 2e-2} {
 		a, _ := BreakdownVoltage(units.Length(d), 0.8)
 		b, _ := BreakdownVoltage(units.Length(d*0.8), 1)
-		if math.Abs(float64(a/b)-1) > 1e-14 {
+		if !(math.Abs(float64(a/b)-1) <= 1e-14) {
 			t.Errorf("d %g m: V(d, 0.8) = %v, V(0.8 d, 1) = %v", d, a, b)
 		}
 	}
@@ -68,7 +68,7 @@ func TestSimilarity(t *testing.T) {
 // V/µm is 3.5 MV/cm, not 3.5 V/µm.
 func TestPaschenTraps(t *testing.T) {
 	cm, _ := BreakdownVoltage(units.Centimetre, 1)
-	if math.Abs(float64(cm)-30300) > 0.03*30300 {
+	if !(math.Abs(float64(cm)-30300) <= 0.03*30300) {
 		t.Errorf("1 cm: %v, want 30.3 kV ± 3 %% (Meek and Craggs)", cm)
 	}
 	mm, _ := BreakdownVoltage(units.Millimetre, 1)
@@ -80,8 +80,19 @@ func TestPaschenTraps(t *testing.T) {
 			t.Errorf("%g m: %v, want above 0, up to 350 V", d, v)
 		}
 	}
-	if v, _ := BreakdownVoltage(units.Micrometre/2, 1); math.Abs(float64(v)-175) > 0.25*175 {
+	if v, _ := BreakdownVoltage(units.Micrometre/2, 1); !(math.Abs(float64(v)-175) <= 0.25*175) {
 		t.Errorf("0.5 µm: %v, want 175 V ± 25 %% (Peschot et al. 2014)", v)
+	}
+}
+
+// The sphere-gap table (kV peak, gaps up to a fifth of the diameter, 20 °C,
+// 101.3 kPa) lies within the stated spread.
+func TestSphereGapsInsideSpread(t *testing.T) {
+	for _, c := range []struct{ cm, kV float64 }{{0.5, 16.8}, {0.5, 16.9}, {0.5, 17.4}, {1, 31.2}, {1, 31.4}, {1, 31.7}, {1, 32.0}, {2, 57.5}, {2, 58.0}, {5, 135}, {5, 136}} {
+		lo, mid, hi := BreakdownLimits(units.Length(c.cm/100), 1)
+		if v := units.Voltage(c.kV * 1e3); !(v >= lo && v <= hi) {
+			t.Errorf("%g cm: %g kV outside %v … %v (formula %v)", c.cm, c.kV, lo, hi, mid)
+		}
 	}
 }
 
@@ -101,10 +112,14 @@ func TestBreakdownSpecialCases(t *testing.T) {
 	if _, f := BreakdownVoltage(units.Centimetre, 0.5); f != known.BelowRange {
 		t.Errorf("δ 0.5: %v, want below the range", f)
 	}
-	for _, d := range []float64{1e-7, 5e-6, 1e-4, 1e-3, 0.1} {
-		lo, mid, hi := BreakdownLimits(units.Length(d), 1)
-		if !(lo < mid && mid < hi) {
-			t.Errorf("limits at %g m: %v %v %v", d, lo, mid, hi)
-		}
+	// ±25 % below 5 µm, ±10 % to 0.1 mm, −5/+15 % to 5 mm, −3/+7 % to 15 mm, ±3 % beyond.
+	for _, c := range []struct{ d, below, above float64 }{{1e-7, 0.25, 0.25}, {4.9e-6, 0.25, 0.25}, {5.1e-6, 0.1, 0.1}, {99e-6, 0.1, 0.1},
+		{101e-6, 0.05, 0.15}, {4.9e-3, 0.05, 0.15}, {5.1e-3, 0.03, 0.07}, {14e-3, 0.03, 0.07}, {16e-3, 0.03, 0.03}, {0.1, 0.03, 0.03}} {
+		lo, mid, hi := BreakdownLimits(units.Length(c.d), 1)
+		checkNear(t, "lower limit", float64(lo/mid), 1-c.below, 1e-12)
+		checkNear(t, "upper limit", float64(hi/mid), 1+c.above, 1e-12)
+	}
+	if a, b := BreakdownSpread(-1); !math.IsNaN(a) || !math.IsNaN(b) {
+		t.Error("negative gap has a spread")
 	}
 }

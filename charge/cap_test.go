@@ -31,7 +31,7 @@ func TestCapBackedAgainstScan(t *testing.T) {
 		want, z := scan(c.t/c.er, 0.3, c.delta)
 		want *= units.Epsilon0
 		// The scan's step of 1e-4 in ln z meets a kink to 1e-4 and a smooth minimum to 1e-8.
-		if r := float64(got)/want - 1; r > 1e-12 || r < -1e-4 {
+		if r := float64(got)/want - 1; !(r <= 1e-12 && r >= -1e-4) {
 			t.Errorf("%+v: %v at %v, scan %g at %g m (ratio − 1 = %g)", c, got, gap, want, z, r)
 		}
 	}
@@ -52,7 +52,7 @@ func TestCapBackedStationary(t *testing.T) {
 				z -= (z*q - g) / (q + 1)
 			}
 			want := townsendB / (logA + math.Log(z)) * (1 + z/g)
-			if math.Abs(f/want-1) > 1e-10 {
+			if !(math.Abs(f/want-1) <= 1e-10) {
 				t.Fatalf("g %g: %.15g, Newton %.15g", g, f, want)
 			}
 		default: // 2K s³ + S s² = S g with s = √z
@@ -61,7 +61,7 @@ func TestCapBackedStationary(t *testing.T) {
 				s -= (s*s*(2*uniformLin*s+uniformRt) - uniformRt*g) / (s * (6*uniformLin*s + 2*uniformRt))
 			}
 			want := (uniformLin + uniformRt/s) * (1 + s*s/g)
-			if math.Abs(f/want-1) > 1e-12 || math.Abs(x/(s*s)-1) > 1e-9 {
+			if !(math.Abs(f/want-1) <= 1e-12) || !(math.Abs(x/(s*s)-1) <= 1e-9) {
 				t.Fatalf("g %g: %.15g at %g, Newton %.15g at %g", g, f, x, want, s*s)
 			}
 		}
@@ -86,28 +86,34 @@ func TestCapBackedFallsWithThickness(t *testing.T) {
 func TestCapLimits(t *testing.T) {
 	// A very thick film is a free face: the cap falls to that of the open gap.
 	thick, _, _ := CapBacked(1000, 1, 1)
-	if want := units.Epsilon0 * uniformLin; math.Abs(float64(thick)/want-1) > 0.02 {
+	if want := units.Epsilon0 * uniformLin; !(math.Abs(float64(thick)/want-1) <= 0.02) {
 		t.Errorf("thick film %v, want %g", thick, want)
 	}
 	// A very thin one meets field emission, with its flag.
 	thin, gap, f := CapBacked(units.Micrometre, 3, 1)
-	if math.Abs(float64(thin)-units.Epsilon0*350e6) > 1e-12 || gap != 0 || f&known.BelowRange == 0 {
+	if !(math.Abs(float64(thin)-units.Epsilon0*350e6) <= 1e-12) || gap != 0 || f&known.BelowRange == 0 {
 		t.Errorf("1 µm film: %v at %v, %v", thin, gap, f)
 	}
 	// Without an outer earth the roller's gap is a free gap on one side.
 	r, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, units.Length(math.Inf(1)), 1)
-	w, _ := CapFreeWeb(1, rollerGap(50*units.Millimetre, 30*units.Millimetre), 1)
-	if math.Abs(float64(r/w)-1) > 1e-12 {
+	w, _ := CapFreeWeb(1, GapBehindRoller(50*units.Millimetre, 30*units.Millimetre), 1)
+	if !(math.Abs(float64(r/w)-1) <= 1e-12) {
 		t.Errorf("behind the roller %v, free gap %v", r, w)
 	}
 	// An earth at the same distance on the outer side halves the field there; on
 	// the way the gap was smaller and the cap no higher.
-	h := rollerGap(50*units.Millimetre, 30*units.Millimetre)
+	h := GapBehindRoller(50*units.Millimetre, 30*units.Millimetre)
 	checkNear(t, "gap 30 mm past a 50 mm roller", float64(h), 8.309518948e-3, 1e-12) // √3400 − 50 mm
 	both, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, h, 1)
 	two, _ := CapFreeWeb(2, h, 1)
 	if both > two || both <= w {
 		t.Errorf("earth on both sides %v, one free face %v, two %v", both, w, two)
+	}
+	// No earth at all: V_b/d of the fit tends to 24.22 kV/cm, in proportion to δ.
+	open, f := CapFreeWeb(1, units.Length(math.Inf(1)), 0.8)
+	checkNear(t, "endless gap", float64(open), units.Epsilon0*24.22e5*0.8, 1e-17)
+	if f != known.AboveRange {
+		t.Errorf("endless gap: %v", f)
 	}
 	if _, _, f := CapBehindRoller(50*units.Millimetre, 300*units.Millimetre, 1, 1); f&known.WrongShape == 0 {
 		t.Error("300 mm past a 50 mm roller: not flagged")
@@ -115,11 +121,13 @@ func TestCapLimits(t *testing.T) {
 }
 
 func TestCapBehindRollerAgainstScan(t *testing.T) {
-	for _, c := range []struct{ past, outer, delta float64 }{{5e-3, 1e-3, 1}, {2e-3, 50e-6, 1}, {3.2e-3, 80e-6, 1}, {30e-3, 0.3, 0.9}, {1e-3, 30e-6, 1.1}} {
+	for _, c := range []struct{ past, outer, delta float64 }{{5e-3, 1e-3, 1}, {2e-3, 50e-6, 1}, {3.2e-3, 80e-6, 1}, {30e-3, 0.3, 0.9}, {1e-3, 30e-6, 1.1},
+		// Ends at 54 µm, between the stationary point of the logarithmic piece and the step.
+		{2.3239e-3, 79e-6, 1}, {2.3239e-3, 84e-6, 1}} {
 		got, _, _ := CapBehindRoller(50*units.Millimetre, units.Length(c.past), units.Length(c.outer), c.delta)
-		want, _ := scan(c.outer, float64(rollerGap(50*units.Millimetre, units.Length(c.past))), c.delta)
+		want, _ := scan(c.outer, float64(GapBehindRoller(50*units.Millimetre, units.Length(c.past))), c.delta)
 		want *= units.Epsilon0
-		if r := float64(got)/want - 1; r > 1e-12 || r < -2e-4 {
+		if r := float64(got)/want - 1; !(r <= 1e-12 && r >= -2e-4) {
 			t.Errorf("%+v: %v, scan %g", c, got, want)
 		}
 	}
@@ -144,6 +152,8 @@ func TestCapBadArguments(t *testing.T) {
 	isNaN("gap NaN", a)
 	a, _, _ = CapBehindRoller(0, um, um, 1)
 	isNaN("radius 0", a)
+	a, _, _ = CapBehindRoller(um, -um, um, 1)
+	isNaN("before the roller", a)
 	isNaN("uniform, no face", CapUniform(0, AirStrength))
 	isNaN("bulk, εr 0", CapBulk(0, AirStrength))
 	isNaN("bulk, NaN", CapBulk(2, units.ElectricField(math.NaN())))

@@ -129,16 +129,16 @@ type BodyCapacitance struct {
 var nfpaCapacitance = known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"}
 
 var bodyCapacitances = [...]BodyCapacitance{
-	{"tank car", 1e-9, 1e-9, nfpaCapacitance},
-	{"automobile", 5e-10, 5e-10, nfpaCapacitance},
-	{"person", 1e-10, 3e-10, nfpaCapacitance},
-	{"oil or solvent drum", 1e-11, 1e-10, nfpaCapacitance},
-	{"metal scoop", 1e-11, 2e-11, nfpaCapacitance},
-	{"needle electrode", 1e-12, 1e-12, nfpaCapacitance},
-	{"dust particle", 1e-19, 1e-19, nfpaCapacitance},
-	{"person on one leg", 9e-11, 9e-11, known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301", Note: "walking, 23–25 °C, 45–55 %RH"}},
-	{"person on two legs", 1.1e-10, 1.1e-10, known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301", Note: "walking, 23–25 °C, 45–55 %RH"}},
-	{"human body model", 1e-10, 1e-10, known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ", Note: "a test network, no measured person; from memory 97 %"}},
+	{"tank car", 1000 * units.Picofarad, 1000 * units.Picofarad, nfpaCapacitance},
+	{"automobile", 500 * units.Picofarad, 500 * units.Picofarad, nfpaCapacitance},
+	{"person", 100 * units.Picofarad, 300 * units.Picofarad, nfpaCapacitance},
+	{"oil or solvent drum", 10 * units.Picofarad, 100 * units.Picofarad, nfpaCapacitance},
+	{"metal scoop", 10 * units.Picofarad, 20 * units.Picofarad, nfpaCapacitance},
+	{"needle electrode", 1 * units.Picofarad, 1 * units.Picofarad, nfpaCapacitance},
+	{"dust particle", 1e-07 * units.Picofarad, 1e-07 * units.Picofarad, nfpaCapacitance},
+	{"person on one leg", 90 * units.Picofarad, 90 * units.Picofarad, known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301", Note: "walking, 23–25 °C, 45–55 %RH"}},
+	{"person on two legs", 110 * units.Picofarad, 110 * units.Picofarad, known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301", Note: "walking, 23–25 °C, 45–55 %RH"}},
+	{"human body model", 100 * units.Picofarad, 100 * units.Picofarad, known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ", Note: "a test network, no measured person; from memory 97 %"}},
 }
 
 // BodyCapacitances returns the table of published capacitances of bodies; the

@@ -12,7 +12,7 @@ func gasComputations() []compute.Entry {
 		{Name: "charge.BreakdownVoltage", Doc: "Breakdown voltage of air in a uniform gap, pieced together from 100 nm to 10 cm, with its limits.",
 			Args:    []compute.Arg{argGap, argDensity},
 			Results: []compute.Arg{out("voltage", "V", ""), out("low", "V", "lower limit"), out("high", "V", "upper limit")},
-			Covers:  []string{"BreakdownVoltage", "BreakdownLimits"}, Source: meek,
+			Covers:  []string{"BreakdownVoltage", "BreakdownLimits", "BreakdownSpread"}, Source: meek,
 			Eval: func(r, a []float64) error {
 				lo, mid, hi := BreakdownLimits(units.Length(a[0]), a[1])
 				r[0], r[1], r[2] = float64(mid), float64(lo), float64(hi)
@@ -46,6 +46,20 @@ func gasComputations() []compute.Entry {
 				v, _ := p.Voltage(a[3])
 				m, pd := p.Minimum()
 				r[0], r[1], r[2] = float64(v), float64(m), pd
+				return nil
+			}},
+		{Name: "charge.Paschen.CapBacked", Doc: "Gas cap of a film on earthed backing in a gas with one set of Paschen constants, ε0·B·p/W(A·p·g/(e·ln(1+1/γ))), g = t/εr.",
+			Args: []compute.Arg{arg("a", "1/(Pa·m)", "", 1e-3, 1e9), arg("b", "V/(Pa·m)", "", 1e-3, 1e9), arg("gamma", "1", "secondary emission", 1e-9, 1),
+				arg("thickness", "m", "of the film", 1e-7, 1), argEpsr, arg("pressure", "Pa", "absolute", 1, 1e7)},
+			Results: []compute.Arg{outCap, outGap}, Covers: []string{"Paschen.CapBacked"},
+			Source: known.Source{Provenance: known.Published, Cite: "A. M. Loveless and A. L. Garner, Sci. Rep. (2019), doi 10.1038/s41598-019-42111-2", Note: "Paschen's law; the least over the gap is derived"},
+			Eval: func(r, a []float64) error {
+				p, err := NewPaschen(PaschenSpec{A: a[0], B: a[1], Gamma: a[2]})
+				if err != nil {
+					return err
+				}
+				s, z, _ := p.CapBacked(units.Length(a[3]), a[4], units.Pressure(a[5]))
+				r[0], r[1] = float64(s), float64(z)
 				return nil
 			}},
 		{Name: "charge.HumidityFactor", Doc: "Factor of absolute humidity on the breakdown voltage, 1 + 0.002·(h/δ − 8.5).",

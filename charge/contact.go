@@ -43,7 +43,7 @@ type Contact struct {
 const (
 	maxSaturation = 1e5 * units.MicrocoulombPerSquareMetre // 0.1 C/m²
 
-	leastLoad, greatestLoad units.ForcePerWidth = 1e-9, 1e9
+	leastLoad, greatestLoad = units.ForcePerWidth(1e-9), units.ForcePerWidth(1e9)
 )
 
 // NewContact checks the description. Errors are [*known.FieldError]s.

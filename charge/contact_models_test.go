@@ -163,7 +163,7 @@ func TestCondenser(t *testing.T) {
 	checkNear(t, "1 eV at 500 nm", float64(CondenserSaturation(1, 500*units.Nanometre, 0)), 17.71e-6, 0.01e-6) // Kolehmainen et al.
 	checkNear(t, "0.5 eV at 1 nm", float64(CondenserSaturation(0.5, units.Nanometre, 0)), 4427e-6, 0.005*4427e-6)
 	// The field of the other charges adds: −V_c/δ_c stops the transfer.
-	if s := CondenserSaturation(1, 500*units.Nanometre, -2e6); math.Abs(float64(s)) > 1e-20 {
+	if s := CondenserSaturation(1, 500*units.Nanometre, -2e6); !(math.Abs(float64(s)) <= 1e-20) {
 		t.Errorf("balanced by a field: %v", s)
 	}
 	if !math.IsNaN(float64(CondenserSaturation(1, 0, 0))) {

@@ -64,6 +64,24 @@ func ExamplePaschen() {
 	// left of the singularity: +Inf
 }
 
+// A gas of half the B keeps half the charge.
+func ExamplePaschen_CapBacked() {
+	s := charge.AirPaschen()
+	for range 2 {
+		p, err := charge.NewPaschen(s)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		c, _, _ := p.CapBacked(100*units.Micrometre, 3.2, units.Atmosphere)
+		fmt.Printf("%.0f µC/m²\n", float64(c)*1e6)
+		s.B /= 2
+	}
+	// Output:
+	// 240 µC/m²
+	// 120 µC/m²
+}
+
 // ε0·30.3 kV/1 cm = 26.8 µC/m² when all the field goes one way, twice that when
 // it leaves both faces alike.
 func ExampleCapFreeWeb() {

@@ -146,3 +146,14 @@ func TestPatchShare(t *testing.T) {
 		t.Errorf("small patches: %g, want %g", got, want)
 	}
 }
+
+func TestDustPickUp(t *testing.T) {
+	if got := DustPickUp(-2, 4, 30, 10); got != 1.5 {
+		t.Errorf("got %g, want 2/4 · 30/10", got)
+	}
+	for _, got := range []float64{DustPickUp(1, 0, 1, 1), DustPickUp(1, 1, 1, 0), DustPickUp(1, 1, -1, 1)} {
+		if !math.IsNaN(got) {
+			t.Errorf("got %g, want NaN", got)
+		}
+	}
+}

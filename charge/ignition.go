@@ -24,29 +24,29 @@ var (
 )
 
 var ignitables = [...]Ignitable{
-	{"acetylene", 1.7e-5, false, nfpaMIE},
-	{"acetylene in oxygen", 2e-7, false, known.Source{Provenance: known.Published, Cite: nfpaMIE.Cite, Note: "in oxygen"}},
-	{"acrolein", 1.3e-4, false, nfpaMIE},
-	{"1,3-butadiene", 1.3e-4, false, nfpaMIE},
-	{"acrylonitrile", 1.6e-4, false, nfpaMIE},
-	{"cyclopropane", 1.7e-4, false, nfpaMIE},
-	{"benzene", 2e-4, false, nfpaMIE},
-	{"cyclohexane", 2.2e-4, false, nfpaMIE},
-	{"butane", 2.5e-4, false, nfpaMIE},
-	{"acetaldehyde", 3.7e-4, false, nfpaMIE},
-	{"cyclopentane", 5.4e-4, false, nfpaMIE},
-	{"cyclopentadiene", 6.7e-4, false, nfpaMIE},
-	{"allyl chloride", 7.7e-4, false, nfpaMIE},
-	{"acetone", 1.15e-3, false, nfpaMIE},
-	{"n-butyl chloride", 1.24e-3, false, nfpaMIE},
-	{"ammonia", 0.68, false, nfpaMIE},
-	{"hydrogen", 1.9e-5, false, fireMIE},
-	{"methane", 2.8e-4, false, fireMIE},
-	{"propane", 2.5e-4, false, fireMIE},
-	{"aluminium dust", 1e-2, true, dustMIE},
-	{"magnesium dust", 2e-2, true, dustMIE},
-	{"sugar dust", 3e-2, true, dustMIE},
-	{"wheat flour", 4e-2, true, dustMIE},
+	{"acetylene", 0.017 * units.Millijoule, false, nfpaMIE},
+	{"acetylene in oxygen", 0.0002 * units.Millijoule, false, known.Source{Provenance: known.Published, Cite: nfpaMIE.Cite, Note: "in oxygen"}},
+	{"acrolein", 0.13 * units.Millijoule, false, nfpaMIE},
+	{"1,3-butadiene", 0.13 * units.Millijoule, false, nfpaMIE},
+	{"acrylonitrile", 0.16 * units.Millijoule, false, nfpaMIE},
+	{"cyclopropane", 0.17 * units.Millijoule, false, nfpaMIE},
+	{"benzene", 0.2 * units.Millijoule, false, nfpaMIE},
+	{"cyclohexane", 0.22 * units.Millijoule, false, nfpaMIE},
+	{"butane", 0.25 * units.Millijoule, false, nfpaMIE},
+	{"acetaldehyde", 0.37 * units.Millijoule, false, nfpaMIE},
+	{"cyclopentane", 0.54 * units.Millijoule, false, nfpaMIE},
+	{"cyclopentadiene", 0.67 * units.Millijoule, false, nfpaMIE},
+	{"allyl chloride", 0.77 * units.Millijoule, false, nfpaMIE},
+	{"acetone", 1.15 * units.Millijoule, false, nfpaMIE},
+	{"n-butyl chloride", 1.24 * units.Millijoule, false, nfpaMIE},
+	{"ammonia", 680 * units.Millijoule, false, nfpaMIE},
+	{"hydrogen", 0.019 * units.Millijoule, false, fireMIE},
+	{"methane", 0.28 * units.Millijoule, false, fireMIE},
+	{"propane", 0.25 * units.Millijoule, false, fireMIE},
+	{"aluminium dust", 10 * units.Millijoule, true, dustMIE},
+	{"magnesium dust", 20 * units.Millijoule, true, dustMIE},
+	{"sugar dust", 30 * units.Millijoule, true, dustMIE},
+	{"wheat flour", 40 * units.Millijoule, true, dustMIE},
 }
 
 // Ignitables returns the table of least ignition energies; the rows are a copy.
@@ -97,13 +97,13 @@ const (
 	// PropagatingBrushDensity is the charge density from which it is possible.
 	// Source: institution for statutory accident insurance of the raw materials
 	// and chemical industry, question 2.16 on gliding brush discharges.
-	PropagatingBrushDensity units.SurfaceChargeDensity = 250e-6 // 250 µC/m²
+	PropagatingBrushDensity units.SurfaceChargeDensity = 250 * units.MicrocoulombPerSquareMetre
 	// PropagatingBrushBreakdown is the breakdown voltage of the layer above which
 	// it is possible. Source: as above; Glor's criterion, second-hand.
-	PropagatingBrushBreakdown units.Voltage = 4000 // 4 kV
+	PropagatingBrushBreakdown units.Voltage = 4 * units.Kilovolt
 	// PropagatingBrushThickness is the thickness above which it is not seen. From
 	// memory (92 %), so it never clears a layer here.
-	PropagatingBrushThickness units.Length = 8e-3 // 8 mm
+	PropagatingBrushThickness units.Length = 8 * units.Millimetre
 )
 
 // Layer describes an insulating layer for the propagating brush discharge.
@@ -178,12 +178,12 @@ func BrushPotential(mie units.Energy) units.Voltage {
 	switch {
 	case !(mie >= 0):
 		return 0
-	case mie < 1e-4:
-		return 1000
-	case mie <= 1e-3:
-		return 5000
+	case mie < 0.1*units.Millijoule:
+		return 1 * units.Kilovolt
+	case mie <= 1*units.Millijoule:
+		return 5 * units.Kilovolt
 	}
-	return 10000
+	return 10 * units.Kilovolt
 }
 
 // BrushFinding compares the potential of a surface with the guide value.
@@ -228,10 +228,10 @@ type DischargeEnergy struct {
 var ccps = known.Source{Provenance: known.Published, Cite: "AIChE Center for Chemical Process Safety, process safety glossary: brush, bulking brush, propagating brush discharge"}
 
 var dischargeEnergies = [dischargeKinds]DischargeEnergy{
-	BrushFromPositive:         {BrushFromPositive, 0, 1e-2, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "at most 5 to 10 mJ; other reviews 1 to 5 mJ"}},
-	BrushFromNegative:         {BrushFromNegative, 0, 5e-4, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "a few tenths of a millijoule, entered as 0.5 mJ"}},
-	BulkingBrush:              {BulkingBrush, 1e-2, 2e-2, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "upper end of the range of energies"}},
-	PropagatingBrushDischarge: {PropagatingBrushDischarge, 1, 0, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "more than 1000 mJ"}},
+	BrushFromPositive:         {BrushFromPositive, 0, 10 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "at most 5 to 10 mJ; other reviews 1 to 5 mJ"}},
+	BrushFromNegative:         {BrushFromNegative, 0, 0.5 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "a few tenths of a millijoule, entered as 0.5 mJ"}},
+	BulkingBrush:              {BulkingBrush, 10 * units.Millijoule, 20 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "upper end of the range of energies"}},
+	PropagatingBrushDischarge: {PropagatingBrushDischarge, 1 * units.Joule, 0, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "more than 1000 mJ"}},
 }
 
 // DischargeEnergies returns the table of energies; the rows are a copy.
@@ -286,9 +286,10 @@ func BrushLimitsFromMemory(zone int, group GasGroup) (BrushLimits, error) {
 	if group > IIC {
 		return BrushLimits{}, known.Wrong("gas_group", uint8(group), "IIA, IIB or IIC")
 	}
-	area := [2][3]units.Area{{50e-4, 25e-4, 4e-4}, {100e-4, 100e-4, 20e-4}}
-	layer := [3]units.Length{2e-3, 2e-3, 0.2e-3}
-	transferred := [3]units.Charge{60e-9, 25e-9, 10e-9}
+	const squareCentimetre = units.Area(1e-4)
+	area := [2][3]units.Area{{50 * squareCentimetre, 25 * squareCentimetre, 4 * squareCentimetre}, {100 * squareCentimetre, 100 * squareCentimetre, 20 * squareCentimetre}}
+	layer := [3]units.Length{2 * units.Millimetre, 2 * units.Millimetre, 0.2 * units.Millimetre}
+	transferred := [3]units.Charge{60 * units.Nanocoulomb, 25 * units.Nanocoulomb, 10 * units.Nanocoulomb}
 	return BrushLimits{
 		Area: area[zone][group], Layer: layer[group], Transferred: transferred[group],
 		Source:   known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "from memory 75 to 88 %: read it in the standard"},

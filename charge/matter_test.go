@@ -57,6 +57,10 @@ func TestImpact(t *testing.T) {
 		}
 		checkNear(t, "equilibrium", float64(q), 1e-12, 1e-18)
 	}
+	// A step of more than the whole way ends at the equilibrium.
+	s.Equilibrium = 1e-15
+	w, _ := NewImpact(s)
+	checkNear(t, "large step", float64(w.Charge(-5e-15, 100)), 1e-15, 1e-28)
 	s.Equilibrium = 0
 	u, _ := NewImpact(s)
 	checkNear(t, "no saturation", float64(u.Charge(5e-12, 1)-5e-12), float64(u.Charge(0, 1)), 1e-26)
@@ -100,7 +104,7 @@ func TestPowder(t *testing.T) {
 	if e, v := CloudField(Cloud(9), 1, 1, 1); !math.IsNaN(float64(e)) || !math.IsNaN(float64(v)) {
 		t.Error("unknown shape accepted")
 	}
-	if w, f := ConeEnergy(1, units.Millimetre); math.Abs(float64(w)-5.22e-3) > 1e-12 || f != known.Unpublished {
+	if w, f := ConeEnergy(1, units.Millimetre); !(math.Abs(float64(w)-5.22e-3) <= 1e-12) || f != known.Unpublished {
 		t.Errorf("cone: %v, %v", w, f)
 	}
 	if _, f := ConeEnergy(5, 10*units.Millimetre); f&known.AboveRange == 0 {

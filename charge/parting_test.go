@@ -80,6 +80,23 @@ func TestTransferIsTotal(t *testing.T) {
 	}
 }
 
+// Speed and load up to three times the reference, exponents 0 … 1 and 0.3 … 1.
+func TestContactValidity(t *testing.T) {
+	for _, c := range []struct {
+		a, b, v, f float64
+		want       known.Validity
+	}{
+		{0.5, 0.5, 1, 1, known.Inside}, {0.5, 0.5, 2.9, 0.34, known.Inside}, {0.5, 0, 3.1, 9, known.AboveRange}, {0, 0.5, 9, 0.32, known.BelowRange},
+		{0.5, 0.5, 3.1, 0.32, known.AboveRange | known.BelowRange}, {1.1, 0, 1, 1, known.Unpublished}, {-0.1, 0, 1, 1, known.Unpublished},
+		{0, 0.29, 1, 1, known.Unpublished}, {0, 1.1, 1, 1, known.Unpublished}, {1, 1, -2, 1, known.Inside}, {0, 0, 1e6, 1e6, known.Inside},
+	} {
+		k := mustContact(t, ContactSpec{Saturation: uC, Exposure: 1, SpeedExponent: c.a, LoadExponent: c.b, ReferenceSpeed: 1, ReferenceLoad: 1})
+		if got := k.Validity(units.Speed(c.v), units.ForcePerWidth(c.f)); got != c.want {
+			t.Errorf("%+v: %v, want %v", c, got, c.want)
+		}
+	}
+}
+
 func TestNewContactNamesEveryFault(t *testing.T) {
 	_, err := NewContact(ContactSpec{Saturation: 1, Exposure: -1, SpeedExponent: 3, LoadExponent: math.NaN()})
 	want := map[string]bool{"saturation": true, "exposure": true, "speed_exponent": true, "load_exponent": true, "reference_speed": true, "reference_load": true}
@@ -118,6 +135,8 @@ func TestBackFlow(t *testing.T) {
 		t.Errorf("kept at 1e12 Ω·m: %g", k)
 	}
 	checkNear(t, "two paths", float64(Relaxation(2, 2)), 1, 1e-15)
+	checkNear(t, "1 s beside 3 s", float64(Relaxation(1, 3)), 0.75, 1e-15)
+	checkNear(t, "3 s beside 1 s", float64(Relaxation(3, 1)), 0.75, 1e-15)
 	checkNear(t, "one endless", float64(Relaxation(units.Time(inf), 3)), 3, 0)
 	checkNear(t, "surface", float64(SurfaceRelaxation(units.Millimetre, 1e12, 20*um, 2.2)), 1e-6*1e12*8.8541878188e-12*2.2/20e-6, 1e-12)
 }
@@ -131,12 +150,12 @@ func TestPartStages(t *testing.T) {
 	if r := p.Part(10*uC, 0, 3, insulator); r.Left != 10*uC || r.Stage != TransferRuled || r.Gas != 0 || !math.IsNaN(float64(r.Gap)) {
 		t.Errorf("below the cap: %+v", r)
 	}
-	if r := p.Part(10*uC, 0, 0.1, BulkRelaxation(3, 1e8)); r.Stage != BackFlowRuled || math.Abs(float64(r.Left)-10e-6*0.02317463566493341) > 1e-19 {
+	if r := p.Part(10*uC, 0, 0.1, BulkRelaxation(3, 1e8)); r.Stage != BackFlowRuled || !(math.Abs(float64(r.Left)-10e-6*0.02317463566493341) <= 1e-19) {
 		t.Errorf("conducting film: %+v", r)
 	}
 	r := p.Part(-60*uC, 0, 3, insulator)
 	// σ_max over 1 mm is 38.47 µC/m²; 60 µC/m² first breaks down at 0.195 mm ± 10 %.
-	if r.Stage != GasRuled || math.Abs(float64(r.Left)+38.47e-6) > 0.01e-6 || math.Abs(float64(r.Gap)-0.195e-3) > 0.0195e-3 {
+	if r.Stage != GasRuled || !(math.Abs(float64(r.Left)+38.47e-6) <= 0.01e-6) || !(math.Abs(float64(r.Gap)-0.195e-3) <= 0.0195e-3) {
 		t.Errorf("above the cap: %+v", r)
 	}
 	v, _ := BreakdownVoltage(r.Gap, 1)
@@ -144,17 +163,30 @@ func TestPartStages(t *testing.T) {
 	checkNear(t, "σ = ε0·V/z there", units.Epsilon0*float64(r.Voltage)/float64(r.Gap), 60e-6, 1e-14)
 	checkNear(t, "account", float64(r.Left+r.Gas), -60e-6, 1e-20)
 	// The opposite face counts: +30 there leaves the sum at the cap.
-	if l, s := p.Left(60*uC, 30*uC, 3, insulator); s != GasRuled || math.Abs(float64(l)-8.47e-6) > 0.01e-6 {
+	if l, s := p.Left(60*uC, 30*uC, 3, insulator); s != GasRuled || !(math.Abs(float64(l)-8.47e-6) <= 0.01e-6) {
 		t.Errorf("two faces: %v, %v", l, s)
 	}
 	if l, s := p.Left(60*uC, -60*uC, 3, insulator); s != TransferRuled || l != 60*uC {
 		t.Errorf("balanced faces: %v, %v", l, s)
 	}
+	// The first breakdown is that of the sum: 30 + 30 as 60 alone.
+	if x := p.Part(30*uC, 30*uC, 3, insulator); !(math.Abs(float64(x.Gap/r.Gap)-1) <= 1e-12) {
+		t.Errorf("first breakdown of the sum at %v, want %v", x.Gap, r.Gap)
+	}
+	// Back-flow is said to rule from a loss of 1 % on: exp(−1 mm/(v·τ)).
+	for _, c := range []struct {
+		loss float64
+		want Stage
+	}{{0.012, BackFlowRuled}, {0.008, TransferRuled}} {
+		if _, s := p.Left(10*uC, 0, 1, units.Time(-1e-3/math.Log(1-c.loss))); s != c.want {
+			t.Errorf("loss of %g: %v, want %v", c.loss, s, c.want)
+		}
+	}
 	b, _ := NewParting(PartingSpec{Place: BackedPlace(50*um, 2.1), Density: 1})
 	if l, s := b.Left(200*uC, 500*uC, 3, insulator); s != TransferRuled || l != 200*uC {
 		t.Errorf("backed film: %v, %v", l, s)
 	}
-	if c, z, _ := b.Cap(); math.Abs(float64(c)-276e-6) > 1e-6 || z < 16*um {
+	if c, z, _ := b.Cap(); !(math.Abs(float64(c)-276e-6) <= 1e-6) || z < 16*um {
 		t.Errorf("cap of the backed film: %v at %v", c, z)
 	}
 	if z, _, ok := b.FirstBreakdown(units.SurfaceChargeDensity(5e-3)); !ok || z != 0 {
@@ -191,7 +223,7 @@ func TestPartMonotone(t *testing.T) {
 
 func TestNewPartingRefuses(t *testing.T) {
 	for _, s := range []PartingSpec{{}, {Place: FreePlace(3, 1), Density: 1}, {Place: FreePlace(1, 1)}, {Place: BackedPlace(0, 2), Density: 1},
-		{Place: RollerPlace(1, 1, 1), Density: 1, Exit: -1}, {Place: RollerPlace(-1, 1, 1), Density: 1}, {Place: FreePlace(1, units.Length(math.NaN())), Density: 1}} {
+		{Place: RollerPlace(1, 1, 1), Density: 1, Exit: -1}, {Place: RollerPlace(-1, 1, 1), Density: 1}, {Place: RollerPlace(1, -1, 1), Density: 1}, {Place: FreePlace(1, units.Length(math.NaN())), Density: 1}} {
 		var f *known.FieldError
 		if _, err := NewParting(s); !errors.As(err, &f) {
 			t.Errorf("%+v: error %v", s, err)
@@ -199,7 +231,38 @@ func TestNewPartingRefuses(t *testing.T) {
 	}
 	if p, err := NewParting(PartingSpec{Place: FreePlace(1, units.Length(math.Inf(1))), Density: 1}); err != nil {
 		t.Error(err)
-	} else if r := p.Part(60*uC, 0, 1, 1); math.Abs(float64(r.Gap)-0.195e-3) > 0.0195e-3 {
+	} else if r := p.Part(60*uC, 0, 1, 1); !(math.Abs(float64(r.Gap)-0.195e-3) <= 0.0195e-3) {
 		t.Errorf("endless gap: %+v", r)
+	}
+}
+
+// The first breakdown is where σ(z) crosses the charge for the first time: equal
+// there (but for the step at 55 µm), above it at every smaller gap.
+func TestFirstBreakdownIsFirst(t *testing.T) {
+	for _, place := range []Place{FreePlace(1, 0.05), FreePlace(2, 2*units.Millimetre), BackedPlace(25*um, 3.2), BackedPlace(500*um, 2), RollerPlace(units.Metre/20, units.Metre/50, units.Metre/10)} {
+		for _, delta := range []float64{0.75, 1, 1.1} {
+			p, err := NewParting(PartingSpec{Place: place, Density: delta})
+			if err != nil {
+				t.Fatal(err)
+			}
+			cap, end, _ := p.Cap()
+			for q := float64(cap) * 1.001; q < 3e-3*place.faces; q *= 1.07 {
+				z, v, ok := p.FirstBreakdown(units.SurfaceChargeDensity(-q))
+				if !ok || !(z > 0 && z <= end) {
+					t.Fatalf("%+v δ %g, %g C/m²: gap %v, %v", place, delta, q, z, ok)
+				}
+				at := place.faces * units.Epsilon0 * float64(v) * (1/float64(z) + 1/place.other)
+				x := float64(z) * delta
+				if !(math.Abs(at/q-1) <= 1e-12) && !(math.Abs(x/plateauEnd-1) <= 1e-12 && math.Abs(at/q-1) <= 2e-3) {
+					t.Errorf("%+v δ %g: σ(%v) = %g, want %g", place, delta, z, at, q)
+				}
+				for y := 1.001e-6; y < float64(z)*0.999; y *= 1.3 {
+					b, _ := BreakdownVoltage(units.Length(y), delta)
+					if place.faces*units.Epsilon0*float64(b)*(1/y+1/place.other) < q {
+						t.Fatalf("%+v δ %g, %g C/m²: breaks down at %g m before %v", place, delta, q, y, z)
+					}
+				}
+			}
+		}
 	}
 }

@@ -89,6 +89,6 @@ func (m ShockModel) Felt(w units.Energy) float64 { // [1]
 // recoil can injure far below.
 // Source: TRBS 2131, section 6 (50 µC, 350 mJ).
 const (
-	ShockHarmEnergy units.Energy = 0.35  // 350 mJ
-	ShockHarmCharge units.Charge = 50e-6 // 50 µC
+	ShockHarmEnergy units.Energy = 350 * units.Millijoule
+	ShockHarmCharge units.Charge = 50 * units.Microcoulomb
 )

@@ -123,7 +123,7 @@ func (c PowderClass) String() string {
 // clause 7.2 (read in a reproduction). Negative and NaN resistivities are
 // refused.
 func ClassifyPowder(rho units.VolumeResistivity) (PowderClass, error) {
-	const low, high units.VolumeResistivity = 1e6, 1e10
+	const low, high = 1e6 * units.OhmMetre, 1e10 * units.OhmMetre
 	switch {
 	case !(rho >= 0):
 		return HighResistivity, known.Wrong("resistivity", float64(rho), "0 or more, in Ω·m")

@@ -96,7 +96,7 @@ func LossAlong(sigma units.SurfaceChargeDensity, dwell, tau units.Time, path Pat
 	case path == NoPath || dwell == 0:
 		return sigma
 	}
-	return sigma * units.SurfaceChargeDensity(math.Exp(-float64(dwell)/float64(tau)))
+	return units.SurfaceChargeDensity(float64(sigma) * math.Exp(-float64(dwell)/float64(tau)))
 }
 
 // AirRelaxationTime returns the time constant with which air ions of one sign

@@ -51,6 +51,14 @@ func derived(how string) known.Source {
 	return known.Source{Provenance: known.Computed, Cite: how}
 }
 
+// one is 1 for true.
+func one(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}
+
 func lawsComputations() []compute.Entry {
 	return slices.Concat(bulkEntries(), lawEntries(), layerEntries(), liquidEntries(), methodEntries(), fitEntries())
 }
@@ -73,11 +81,12 @@ func bulkEntries() []compute.Entry {
 			Args: []compute.Arg{{Name: "sigma", Unit: "C/m²", Doc: "charge density before", Low: -1, High: 1},
 				argAge("dwell", "time on the path"), argAge("tau", "relaxation time of the arrangement"),
 				{Name: "path", Unit: "1", Doc: "how charge reaches earth", Low: 0, High: float64(len(pathNames) - 1), Choices: pathNames[:]}},
-			Results: []compute.Arg{{Name: "sigma", Unit: "C/m²", Doc: "charge density after", Low: -1, High: 1}},
+			Results: []compute.Arg{{Name: "sigma", Unit: "C/m²", Doc: "charge density after", Low: -1, High: 1}, {Name: "leads", Unit: "1", Doc: "1 if the path leads to earth", Low: 0, High: 1}},
 			Covers:  []string{"LossAlong", "Path.Leads"},
 			Source:  derived("solution of dσ/dt = −σ/τ"),
 			Eval: func(dst, a []float64) error {
 				dst[0] = float64(LossAlong(units.SurfaceChargeDensity(a[0]), units.Time(a[1]), units.Time(a[2]), Path(a[3])))
+				dst[1] = one(Path(a[3]).Leads())
 				return nil
 			},
 		},

@@ -60,14 +60,16 @@ func layerEntries() []compute.Entry {
 		{
 			Name: "decay.Stack.Voltage", Doc: "Surface voltage of two layers on earth, (σ/ε0)·Σ (d/εr)·e^(−t/τ).",
 			Args:    args(argsLayer("1"), argsLayer("2"), []compute.Arg{argSigma(), argAge("t", "time")}),
-			Results: []compute.Arg{{Name: "v", Unit: "V", Doc: "voltage of the top face", Low: -1e308, High: 1e308}},
-			Covers:  []string{"NewStack", "Stack.Voltage", "Stack.Law"}, Source: laplace,
+			Results: []compute.Arg{{Name: "v", Unit: "V", Doc: "voltage of the top face", Low: -1e308, High: 1e308}, resRatio("weight1", "share of the first layer at the start"), resTime("tau1", "its relaxation time")},
+			Covers:  []string{"NewStack", "Stack.Voltage", "Stack.Law", "Exponentials.Term"}, Source: laplace,
 			Eval: func(dst, a []float64) error {
 				s, err := NewStack(layerOf(a), layerOf(a[3:]))
 				if err != nil {
 					return err
 				}
 				dst[0] = float64(s.Voltage(units.SurfaceChargeDensity(a[6]), units.Time(a[7])))
+				w, tau := s.Law().Term(0)
+				dst[1], dst[2] = w, float64(tau)
 				return nil
 			},
 		},
@@ -91,7 +93,7 @@ func layerEntries() []compute.Entry {
 				{Name: "sigma_a", Unit: "C/m²", Doc: "amplitude on face A", Low: -1, High: 1}, {Name: "sigma_b", Unit: "C/m²", Doc: "amplitude on face B", Low: -1, High: 1}, argAge("t", "time")}),
 			Results: []compute.Arg{resTime("slow", "time of the slower mode"), resTime("fast", "time of the faster mode"),
 				{Name: "sigma_a", Unit: "C/m²", Doc: "left on face A", Low: -10, High: 10}, {Name: "sigma_b", Unit: "C/m²", Doc: "left on face B", Low: -10, High: 10}},
-			Covers: []string{"NewFloatingFilm", "FloatingFilm.Slow", "FloatingFilm.Fast", "FloatingFilm.At", "FloatingFilm.Net"}, Source: laplace,
+			Covers: []string{"NewFloatingFilm", "FloatingFilm.Slow", "FloatingFilm.Fast", "FloatingFilm.At"}, Source: laplace,
 			Eval: func(dst, a []float64) error {
 				f, err := NewFloatingFilm(Film{layerOf(a), units.SheetResistance(a[3]), units.SheetResistance(a[4])}, units.Length(a[5]))
 				if err != nil {
@@ -111,12 +113,12 @@ func liquidEntries() []compute.Entry {
 			Name: "decay.Liquid", Doc: "Ohmic relaxation time of a liquid, τ = ε0·εr/κ, refused below 2 pS/m.",
 			Args:    []compute.Arg{{Name: "kappa", Unit: "S/m", Doc: "rest conductivity", Low: 2e-12, High: 100}, {Name: "epsr", Unit: "1", Doc: "relative permittivity", Low: 1, High: 200}},
 			Results: []compute.Arg{resTime("tau", "relaxation time"), resTime("slowed_least", "3τ"), resTime("slowed_most", "4τ")},
-			Covers:  []string{"NewLiquid", "Liquid.Tau", "Liquid.Law", "Liquid.SlowedTime", "Liquid.Notice"},
+			Covers:  []string{"NewLiquid", "Liquid.Tau", "Liquid.Law", "Liquid.SlowedTime"},
 			Source:  derived("charge conservation with J = κE"),
 			Eval: func(dst, a []float64) error {
 				l, err := NewLiquid(units.Conductivity(a[0]), a[1])
 				lo, hi := l.SlowedTime()
-				dst[0], dst[1], dst[2] = float64(l.Tau()), float64(lo), float64(hi)
+				dst[0], dst[1], dst[2] = float64(l.Law().Tau()), float64(lo), float64(hi)
 				return err
 			},
 		},
@@ -137,6 +139,10 @@ func liquidEntries() []compute.Entry {
 }
 
 func methodEntries() []compute.Entry {
+	return append(geometryEntries(), standardEntries()...)
+}
+
+func geometryEntries() []compute.Entry {
 	plane := derived("current flow in a uniform thin sheet")
 	diameters := []compute.Arg{argLength("d1", "inner diameter"), argLength("d2", "outer diameter, greater")}
 	factor := []compute.Arg{resRatio("factor", "squares, ρs = factor·R")}
@@ -147,7 +153,7 @@ func methodEntries() []compute.Entry {
 	return []compute.Entry{
 		{
 			Name: "decay.NewRing", Doc: "Factor of a concentric ring electrode, 2π/ln(d2/d1).", Args: diameters, Results: factor,
-			Covers: []string{"NewRing", "Electrode.Factor", "Electrode.SheetResistance", "Electrode.Resistance", "NamedElectrodes"}, Source: plane,
+			Covers: []string{"NewRing", "Electrode.Factor"}, Source: plane,
 			Eval: func(dst, a []float64) error {
 				e, err := NewRing(units.Length(a[0]), units.Length(a[1]))
 				return electrode(dst, e, err)
@@ -182,19 +188,6 @@ func methodEntries() []compute.Entry {
 				}
 				dst[0], dst[1] = float64(e.Area()), float64(e.Resistivity(units.Resistance(a[2]), units.Length(a[3])))
 				return nil
-			},
-		},
-		{
-			Name: "decay.ClassIEC61340_5_3.OfRing", Doc: "Class of a ring resistance by IEC 61340-5-3 (0 unclassified, 1 conductive, 2 dissipative, 3 insulating).",
-			Args:    []compute.Arg{{Name: "r", Unit: "Ω", Doc: "ring resistance", Low: 1e-3, High: 1e24}},
-			Results: []compute.Arg{{Name: "class", Unit: "1", Doc: "index of the class", Low: 0, High: 3, Choices: classNames[:]}},
-			Covers: []string{"ClassScheme.OfRing", "ClassScheme.OfSheet", "ClassScheme.OfVolume", "ClassScheme.Limits", "ClassScheme.Measure",
-				"ClassScheme.Name", "ClassScheme.Source"},
-			Source: ClassIEC61340_5_3.source,
-			Eval: func(dst, a []float64) error {
-				c, err := ClassIEC61340_5_3.OfRing(units.Resistance(a[0]))
-				dst[0] = float64(c)
-				return err
 			},
 		},
 		{
@@ -246,7 +239,7 @@ func methodEntries() []compute.Entry {
 			Name: "decay.Swing", Doc: "Swing of a plate under an alternating source, amplitude/√(1 + (2πfτ)²).",
 			Args:    []compute.Arg{{Name: "amplitude", Unit: "V", Doc: "at rest", Low: 0, High: 1e9}, {Name: "f", Unit: "1/s", Doc: "frequency", Low: 0, High: 1e9}, argAge("tau", "time constant of the discharge")},
 			Results: []compute.Arg{{Name: "v", Unit: "V", Doc: "half of peak to peak", Low: 0, High: 1e9}},
-			Covers:  []string{"Swing", "OffsetSwing"}, Source: derived("first-order low pass"),
+			Covers:  []string{"Swing"}, Source: derived("first-order low pass"),
 			Eval: func(dst, a []float64) error {
 				dst[0] = float64(Swing(units.Voltage(a[0]), units.Frequency(a[1]), units.Time(a[2])))
 				return nil
@@ -266,7 +259,7 @@ func methodEntries() []compute.Entry {
 			Name: "decay.LimitTau", Doc: "Relaxation time that just passes a decay limit, t/ln(1/f).",
 			Args:    []compute.Arg{{Name: "fraction", Unit: "1", Doc: "to be reached", Low: 1e-12, High: 1 - 1e-12}, argTime("t", "within")},
 			Results: []compute.Arg{resTime("tau", "relaxation time")},
-			Covers:  []string{"LimitTau", "PassLimits", "PassLimit.Tau", "PassLimit.Passes"}, Source: derived("e^(−t/τ) = f"),
+			Covers:  []string{"LimitTau"}, Source: derived("e^(−t/τ) = f"),
 			Eval: func(dst, a []float64) error {
 				dst[0] = float64(LimitTau(a[0], units.Time(a[1])))
 				return nil

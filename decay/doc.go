@@ -16,6 +16,8 @@
 //	NewParallel, NewMixture, After, Then   laws made of laws
 //	TimeTo, Rate                       for any law, also one of your own
 //	Layer, NewStack, NewFloatingFilm   films in layers, on earth and in a free span
+//	NewSheet, NewEarthedStrip, NewSlotStrip   resistive sheets near earth and in a free span
+//	NewNearEarthWeb, NewFreeSpanWeb    the moving web between earthed rollers
 //	NewLiquid                          liquids, and when the ohmic law is refused
 //	NewRing, NewBars, ClassScheme      resistance tests: factors and classes
 //	NewPlateMonitor, PassLimits        charged plate, limits of test methods

@@ -35,13 +35,19 @@ func Example_slitRoll() {
 // Does this antistat help at 25 %RH? Surface resistivity 1e10 Ω at 50 %RH, one
 // decade more for every 10 %RH less (polypropylene with an internal antistat: Zheng
 // et al., Appl. Surf. Sci. 258 (2012) 8861, abstract). A span of 1 m between
-// earthed rollers decays in about ½·ε0·ρs·w; the web passes it in 0.5 s.
+// earthed rollers, which the web passes in 0.5 s. The time is that of a web at
+// rest, about ½·ε0·ρs·w: a first estimate; for the moving web see NewFreeSpanWeb.
 func Example_antistat() {
 	const span = 1 * units.Metre
 	const dwell = 0.5 * units.Second
 	for _, rh := range []float64{50, 40, 30, 25} { // [%]
-		rhos := 1e10 * math.Pow(10, (50-rh)/10)                        // [Ω per square]
-		tau := units.Time(0.5 * units.Epsilon0 * rhos * float64(span)) // F/m · Ω · m = s
+		rhos := units.SheetResistance(1e10 * math.Pow(10, (50-rh)/10))
+		strip, err := decay.NewSlotStrip(span, rhos)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		tau := strip.TimeConstant()
 		left := decay.LossAlong(1, dwell, tau, decay.ConductiveRoller)
 		fmt.Printf("%.0f %%RH: tau %.2g s, %.0f %% left\n", rh, float64(tau), 100*float64(left))
 	}
@@ -56,7 +62,7 @@ func Example_antistat() {
 // free span, a probe 20 mm above it: a hyperbola, with nothing trapped and nothing
 // lost. An exponential of the same 1/e time would be at a tenth far sooner.
 func Example_probe() {
-	v := units.Speed(1 / (2 * units.Epsilon0 * 1e12)) // spreading speed 56 mm/s
+	v := decay.SpreadingSpeed(1e12) // 1/(2·ε0·ρs) = 56 mm/s
 	law, err := decay.NewLineUnderProbe(20*units.Millimetre, v)
 	if err != nil {
 		fmt.Println(err)

@@ -84,7 +84,8 @@ func checkReadings(t []units.Time, v []units.Voltage) error {
 type Param struct {
 	Name string // "V0", "tau", "beta", "t0", "n", "k_v0", "a", "t_tr", "tau1", "tau2", "w1", "Vb", "start"
 	Unit string // SI unit of the numbers, "1" for a ratio
-	// Value, and its standard error from the covariance.
+	// Value, and its standard error from the covariance: +Inf if the readings do
+	// not determine it ([Undetermined]).
 	Value, Err float64 // [Unit]
 	// Low and High are the interval at the level of the settings from the
 	// covariance of the fitted form: ln for times and exponents, logit for β and
@@ -232,10 +233,10 @@ func (f *Fit) TimeToVoltage(v units.Voltage) (units.Time, error) {
 
 // Residual is one point of a residual plot.
 type Residual struct {
-	Time     units.Time
+	Time     units.Time    // as read
 	Voltage  units.Voltage // as read
-	Fitted   units.Voltage
-	Standard float64 // [1] (fitted − read) in standard deviations of the reading
+	Fitted   units.Voltage // by the model at that time
+	Standard float64       // [1] (fitted − read) in standard deviations of the reading
 }
 
 // Residuals returns the points of a residual plot in the order of the readings.
@@ -254,10 +255,8 @@ type fitter struct {
 	p        problem
 	lm       numeric.LM
 	unit     float64
-	sign     float64
 	half     float64 // [s] time in which the readings fall by half of their fall
 	lo, hi   float64 // [s] first positive and last time
-	x, best  []float64
 }
 
 func newFitter(t []units.Time, v []units.Voltage, s FitSettings) *fitter {
@@ -383,7 +382,7 @@ func (f *fitter) solve(x []float64) (float64, error) {
 	var err error
 	old := slices.Clone(x)
 	for range 50 {
-		cost, err = f.lm.Solve(&f.p, x, f.p.n)
+		_, err = f.lm.Solve(&f.p, x, f.p.n)
 		copy(trial, w)
 		f.p.Eval(r, nil, x)
 		s := f.robustScale(r, f.p.m)

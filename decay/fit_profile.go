@@ -69,11 +69,9 @@ func (f *Fit) profileEnd(p *problem, j int, side float64) float64 {
 	if !(se > 0) || math.IsInf(se, 1) {
 		se = 0.1
 	}
-	room := math.Inf(1)
+	room := f.upper[j] - f.x[j]
 	if side < 0 {
 		room = f.x[j] - f.lower[j]
-	} else {
-		room = f.upper[j] - f.x[j]
 	}
 	lo, hi := 0.0, min(target*se, room)
 	gh := g(hi)

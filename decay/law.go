@@ -112,7 +112,7 @@ func TimeTo(law Law, f float64) (units.Time, error) { // f [1]
 	lo, hi := 0.0, 1e-15
 	for g(hi) > 0 {
 		if hi > searchEnd {
-			return units.Time(math.Inf(1)), &NeverError{Fraction: f, Floor: law.Fraction(searchEnd)}
+			return units.Time(math.Inf(1)), &NeverError{Fraction: f, Floor: law.Fraction(units.Time(searchEnd))}
 		}
 		lo, hi = hi, 2*hi
 	}
@@ -137,10 +137,33 @@ func Rate(law Law, t units.Time) float64 { // [1/s]
 		if t < 0 {
 			return 0
 		}
-		const h = 1e-9
-		return (law.Fraction(h) - 1) / h
+		const h = 1e-9 // [s]
+		return (law.Fraction(units.Time(h)) - 1) / h
 	}
 	h := 6e-6 * t // about the cube root of 2^-52: truncation h² and rounding 1/h balance
 	a, b := t-h, t+h
 	return (law.Fraction(b) - law.Fraction(a)) / float64(b-a)
+}
+
+// FractionsTo writes the fractions of the law at the times t into dst, which must
+// have the same length (it panics else). Times that are NaN or negative are bad
+// rows: they get NaN, and one [*known.FieldError] lists them. It does not allocate
+// if there are none.
+func FractionsTo(dst []float64, law Law, t []units.Time) error { // dst [1]
+	if len(dst) != len(t) {
+		panic("decay: FractionsTo: dst and t differ in length")
+	}
+	var bad []int
+	for i, x := range t {
+		if !(x >= 0) {
+			dst[i] = math.NaN()
+			bad = append(bad, i)
+			continue
+		}
+		dst[i] = law.Fraction(x)
+	}
+	if bad != nil {
+		return known.Wrong("t", fmt.Sprintf("rows %v", bad), "0 or more")
+	}
+	return nil
 }

@@ -88,3 +88,23 @@ func ExampleTimeTo() {
 	// 23.03 s
 	// the decay never reaches 0.1 of its start value: it stays at or above 1
 }
+
+func TestFractionsTo(t *testing.T) {
+	exp := must(decay.NewExponential(2))
+	times := []units.Time{0, 1, -1, 2, units.Time(math.NaN())}
+	dst := make([]float64, len(times))
+	err := decay.FractionsTo(dst, exp, times)
+	var field *known.FieldError
+	if !errors.As(err, &field) || field.Value != "rows [2 4]" {
+		t.Errorf("got %v, want an error that lists rows 2 and 4", err)
+	}
+	for i, want := range []float64{1, math.Exp(-.5), math.NaN(), math.Exp(-1), math.NaN()} {
+		if math.IsNaN(want) != math.IsNaN(dst[i]) || !(math.IsNaN(want) || math.Abs(dst[i]-want) < 1e-15) {
+			t.Errorf("row %d: got %g, want %g", i, dst[i], want)
+		}
+	}
+	good, l := times[:2], decay.Law(exp)
+	if n := testing.AllocsPerRun(50, func() { _ = decay.FractionsTo(dst[:2], l, good) }); n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+}

@@ -15,7 +15,7 @@ type PassLimit struct {
 	Fraction float64       // [1] of the start (or first) voltage that must be reached
 	Within   units.Time    // greatest time
 	Climate  string        // temperature and humidity of the test, where known
-	Source   known.Source
+	Source   known.Source  // where the limit was found
 }
 
 // Tau returns the relaxation time of the exponential decay that just passes,
@@ -50,12 +50,12 @@ func PassLimits() []PassLimit {
 		return known.Source{Provenance: known.Published, Cite: cite, Note: "read second-hand; " + note}
 	}
 	return []PassLimit{
-		{"MIL-PRF-81705D", 5000, 0.01, 2, "23 °C, 12 %RH (FED-STD-101C method 4046)", second("MIL-PRF-81705D", "±5 kV to 1 % in 2 s")},
-		{"EIA-541", 5000, 0.01, 2, "", second("EIA-541", "±5 kV to 50 V in 2 s")},
-		{"NFPA 99", 5000, 0.1, 0.5, "23 °C, 50 %RH", second("NFPA 99", "to 10 % in 0.5 s")},
-		{"MIL-DTL-44031E 4.5.4.4", 5000, 0.1, 0.5, "", second("MIL-DTL-44031E clause 4.5.4.4", "5000 V for 20 s, to 10 % in less than 0.5 s; the specimen must accept 4000 V")},
-		{"EN 1149-5 (half decay by EN 1149-3, induction)", 0, 0.5, 4, "", second("EN 1149-5", "t50 below 4 s; a shielding factor above 0.2 also passes")},
-		{"IEC 61340-5-1:2016, ioniser", 1000, 0.1, 20, "",
+		{"MIL-PRF-81705D", 5000 * units.Volt, 0.01, 2 * units.Second, "23 °C, 12 %RH (FED-STD-101C method 4046)", second("MIL-PRF-81705D", "±5 kV to 1 % in 2 s")},
+		{"EIA-541", 5000 * units.Volt, 0.01, 2 * units.Second, "", second("EIA-541", "±5 kV to 50 V in 2 s")},
+		{"NFPA 99", 5000 * units.Volt, 0.1, 0.5 * units.Second, "23 °C, 50 %RH", second("NFPA 99", "to 10 % in 0.5 s")},
+		{"MIL-DTL-44031E 4.5.4.4", 5000 * units.Volt, 0.1, 0.5 * units.Second, "", second("MIL-DTL-44031E clause 4.5.4.4", "5000 V for 20 s, to 10 % in less than 0.5 s; the specimen must accept 4000 V")},
+		{"EN 1149-5 (half decay by EN 1149-3, induction)", 0, 0.5, 4 * units.Second, "", second("EN 1149-5", "t50 below 4 s; a shielding factor above 0.2 also passes")},
+		{"IEC 61340-5-1:2016, ioniser", 1000 * units.Volt, 0.1, 20 * units.Second, "",
 			known.Source{Provenance: known.Memory, Cite: "IEC 61340-5-1:2016 table 3", Note: "from memory, 80 %; offset within ±35 V must pass as well"}},
 	}
 }

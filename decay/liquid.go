@@ -12,7 +12,7 @@ import (
 // LeastOhmic is the rest conductivity below which a charged hydrocarbon does not
 // relax ohmically: 2 pS/m. Source: "Effective Conductivity", process safety
 // glossary of the Center for Chemical Process Safety, AIChE (read).
-const LeastOhmic units.Conductivity = 2e-12
+const LeastOhmic = units.Conductivity(2e-12)
 
 // Liquid is a liquid whose charge relaxes ohmically in an earthed vessel:
 //
@@ -50,7 +50,7 @@ func NewLiquid(kappa units.Conductivity, epsr float64) (Liquid, error) { // epsr
 func (l Liquid) Tau() units.Time { return units.Time(l.tau) }
 
 // Law returns the exponential with the time of Tau.
-func (l Liquid) Law() Exponential { return Exponential{l.tau} }
+func (l Liquid) Law() Exponential { return Exponential(l) }
 
 // SlowedTime returns the range of relaxation times to expect of charged fuel, 3
 // to 4 times Tau. Source as [LeastOhmic].

@@ -31,11 +31,11 @@ func NewPlateMonitor(c units.Capacitance, leak units.Resistance) (PlateMonitor, 
 
 // The plate of ANSI/ESD STM3.1-2006, clauses 5.1 and 5.3 (read second-hand).
 const (
-	PlateSide             units.Length      = 0.15   // edge of the square plate
-	PlateLeastCapacitance units.Capacitance = 15e-12 // of the plate alone, at least
-	PlateCapacitance      units.Capacitance = 20e-12 // in circuit, ±2 pF
-	PlateMostLoss                           = 0.10   // [1] greatest loss by its own leakage …
-	PlateLossTime         units.Time        = 5 * 60 // … in this time
+	PlateSide             = 150 * units.Millimetre // edge of the square plate
+	PlateLeastCapacitance = 15 * units.Picofarad   // of the plate alone, at least
+	PlateCapacitance      = 20 * units.Picofarad   // in circuit, ±2 pF
+	PlateMostLoss         = 0.10                   // [1] greatest loss by its own leakage …
+	PlateLossTime         = 5 * units.Minute       // … in this time
 )
 
 // LeastLeakage returns the least leakage resistance with which a plate of

@@ -149,7 +149,7 @@ func (b *AirBar) carried(tau units.Time) (p, m float64) {
 
 // Neutraliser returns the bar as the web meets it at its distance: conductivity and carried
 // current of the plume there, the zone of the specification, and the offset ε0 times
-// [OffsetField] of the imbalance that is left.
+// [OffsetField] of the imbalance that is left, an upper bound.
 func (b AirBar) Neutraliser() (Neutraliser, error) { return NewNeutraliser(b.neutraliserSpec()) }
 
 func (b *AirBar) neutraliserSpec() NeutraliserSpec {

@@ -119,7 +119,7 @@ func NewPassive(spec PassiveSpec) (Neutraliser, error) {
 }
 
 // UnassistedSpec describes a powered bar without air, whose ions the charge of the
-// web and the bar's own field must bring across.
+// web must draw across; the bar's own field lowers the floor but is not credited with drawing.
 type UnassistedSpec struct {
 	Emitter  Emitter       // points that make the ions, their voltage, switching and balance
 	Distance units.Length  // from the points to the web
@@ -178,7 +178,8 @@ func (s UnassistedSpec) Saturation() (units.LineCurrent, known.Validity) {
 
 // NewUnassisted returns the neutraliser of a powered bar without air. What a polarity
 // can supply is the smaller of its emission and the saturation current at the
-// distance; AC and pulsed sources give each polarity half of the time. Errors are
+// distance; AC and pulsed sources give each polarity the gap for half of the time, which halves
+// the saturation current and the drift (as half the mobility). Errors are
 // joined [*known.FieldError]s: Distance 1 mm … 1 m, Pitch 1 mm … 1 m, Start 0 up to
 // the voltage, Crosswind 0 … 100 m/s, ions as [Ions.Check].
 func NewUnassisted(spec UnassistedSpec) (Neutraliser, error) {
@@ -202,16 +203,39 @@ func NewUnassisted(spec UnassistedSpec) (Neutraliser, error) {
 	if !(top > 0) {
 		return Neutraliser{}, known.Wrong("start", spec.Start, "less than the voltage of the emitter")
 	}
+	share := 1.0
 	if e.Kind != DC {
-		top /= 2
+		share = 0.5
 	}
+	top = units.LineCurrent(share * float64(top))
 	plus, minus := spec.Emitter.Currents()
 	s := NeutraliserSpec{Zone: spec.zone(), Gap: spec.Distance, Onset: spec.Floor()}
 	if plus > 0 {
-		s.Plus = Carriers{Mobility: spec.Ions.Plus, Supply: min(plus, top)}
+		s.Plus = Carriers{Mobility: units.Mobility(share * float64(spec.Ions.Plus)), Supply: min(plus, top)}
 	}
 	if minus > 0 {
-		s.Minus = Carriers{Mobility: spec.Ions.Minus, Supply: min(minus, top)}
+		s.Minus = Carriers{Mobility: units.Mobility(share * float64(spec.Ions.Minus)), Supply: min(minus, top)}
 	}
 	return NewNeutraliser(s)
+}
+
+// FarthestUnassisted returns the greatest distance between lo and hi at which the bar of spec
+// leaves at most want of sigma on a web of speed v; see [AirBar.FarthestFor] for the field factor and
+// the errors. Zone follows the distance where it is 0 in spec.
+func FarthestUnassisted(spec UnassistedSpec, want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64, lo, hi units.Length) (units.Length, error) { // factor [1]
+	spec.Distance = hi
+	if _, err := NewUnassisted(spec); err != nil {
+		return units.Length(math.NaN()), err
+	}
+	x, err := search("distance", want, float64(lo), float64(hi), true, goal(sigma, v, factor), func(x float64) float64 {
+		s := spec
+		s.Distance = units.Length(x)
+		n, err := NewUnassisted(s)
+		if err != nil {
+			return math.NaN()
+		}
+		d, _ := n.Act(sigma, v, factor)
+		return math.Abs(float64(sigma + d))
+	})
+	return units.Length(x), err
 }

@@ -94,7 +94,7 @@ type Neutraliser struct {
 // track holds what Act needs for one polarity, with the geometry folded in.
 type track struct {
 	rate   float64 // [1/s] λ/ε0 of an airborne source, 0 for a drawn one
-	pull   float64 // [m²/(C·s)] 9μ/(8·ε0·d) of a drawn source, 0 for an airborne one
+	pull   float64 // [m²/(C·s)] μ/(2·ε0·d) of a drawn source, 0 for an airborne one
 	supply float64 // [A/m²] supply per area of the zone
 }
 
@@ -159,8 +159,8 @@ func newTrack(name string, c Carriers, spec NeutraliserSpec) (track, error) {
 func trackOf(c Carriers, spec NeutraliserSpec) track {
 	t := track{supply: float64(c.Supply) / float64(spec.Zone)} // A/m over m
 	if spec.Gap > 0 {
-		// Mott–Gurney j = (9/8)ε0μV²/d³ with V = σd/ε0 is j = pull·σ².
-		t.pull = 9.0 / 8 * float64(c.Mobility) / (units.Epsilon0 * float64(spec.Gap))
+		// ε0·μ·E²/(2d) with E = z/ε0 at the surface is pull·z².
+		t.pull = float64(c.Mobility) / (2 * units.Epsilon0 * float64(spec.Gap))
 	} else {
 		t.rate = float64(c.Conductivity) / units.Epsilon0
 	}
@@ -185,13 +185,15 @@ func (n Neutraliser) Spec() NeutraliserSpec { return n.spec }
 // s = I'/L the share of them that is left is s/(s + j₀), where j₀ is the current
 // density if nothing were used up, so that j = j₀·s/(s + j₀) or
 //
-//	1/j = 1/j₀ + L/I'     j₀ = λz/ε0 (airborne)   or   j₀ = (9/8)μz²/(ε0·d) (drawn)
+//	1/j = 1/j₀ + L/I'     j₀ = λz/ε0 (airborne)   or   j₀ = μz²/(2ε0·d) (drawn)
 //
-// The drawn form is the space-charge limit of Mott and Gurney with the voltage
-// z·d/ε0 across the gap d. Integrated along the zone L at speed v,
+// The drawn form is the space-charge limit, ε0μE²/(2d) with the field E = z/ε0 at the
+// surface: an insulating web keeps its charge and so its field, while the ions in the gap d
+// take the field at the emitters down to nothing (the law of Mott and Gurney,
+// (9/8)ε0μV²/d³, in terms of E = 3V/(2d)). Integrated along the zone L at speed v,
 //
 //	airborne:  (ε0/λ)·ln(z₁/z₂) + (L/I')(z₁ − z₂) = factor·L/v
-//	drawn:     (8ε0d/9μ)(1/z₂ − 1/z₁) + (L/I')(z₁ − z₂) = factor·L/v
+//	drawn:     (2ε0d/μ)(1/z₂ − 1/z₁) + (L/I')(z₁ − z₂) = factor·L/v
 //
 // and the deposit is −sign·(z₁ − z₂)/factor. The airborne form is solved with the
 // Wright ω function, the drawn one is a quadratic. With an abundant supply
@@ -245,6 +247,13 @@ func (n Neutraliser) Act(net units.SurfaceChargeDensity, v units.Speed, factor f
 		add = min(add, math.Abs(float64(net))) // factor·σ/factor can round beyond σ
 	}
 	return units.SurfaceChargeDensity(sign * add), r
+}
+
+// Efficiency returns 1 − |out/in| of the net of a web that passes once, where in is the net
+// and out the net with the deposit of [Neutraliser.Act]. NaN where Act gives NaN and for a net of 0.
+func (n Neutraliser) Efficiency(net units.SurfaceChargeDensity, v units.Speed, factor float64) units.Ratio { // factor [1]
+	d, _ := n.Act(net, v, factor)
+	return units.Ratio(1 - math.Abs(1+float64(d)/float64(net)))
 }
 
 // airborne solves q + β(1−e^(−q)) = τ for q = ln(z₁/z₂), with τ = factor·dwell·λ/ε0

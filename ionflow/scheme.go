@@ -53,7 +53,9 @@ type FlowProfile interface {
 
 // UniformFlow is a stream of constant speed and cross-section. The zero value is
 // air at rest.
-type UniformFlow struct{ Speed units.Speed }
+type UniformFlow struct {
+	Speed units.Speed // towards the surface; negative away from it
+}
 
 // At returns the speed of the stream, area 1, no side flow.
 func (f UniformFlow) At(units.Length) FlowPoint { return FlowPoint{Speed: f.Speed, Area: 1} }
@@ -69,7 +71,7 @@ type StagnationFlow struct {
 
 // At returns the stream at x; beyond the wall the speed is 0.
 func (f StagnationFlow) At(x units.Length) FlowPoint {
-	t := float64(x / f.Distance)
+	t := float64(x) / float64(f.Distance)
 	return FlowPoint{Speed: units.Speed(float64(f.Speed) * max(0, 1-t)), Area: 1,
 		Side: units.Frequency(float64(f.Speed) / float64(f.Distance))}
 }
@@ -83,7 +85,7 @@ type JetFlow struct {
 
 // At returns the stream at x.
 func (f JetFlow) At(x units.Length) FlowPoint {
-	q := 1 + float64(x/f.Origin)
+	q := 1 + float64(x)/float64(f.Origin)
 	return FlowPoint{Speed: units.Speed(float64(f.Speed) / q), Area: units.Ratio(q * q)}
 }
 

@@ -40,7 +40,7 @@ func (w WallCondition) String() string {
 
 // Wall is the surface that the ions reach. It takes every ion that touches it.
 type Wall struct {
-	Condition WallCondition
+	Condition WallCondition              // what is known of it
 	Potential units.Voltage              // against the inlet, for FixedPotential
 	Charge    units.SurfaceChargeDensity // net, for FixedCharge
 	// BackGap is the air-equivalent distance (thickness over relative permittivity,
@@ -67,12 +67,13 @@ type Wall struct {
 // (equations); Jonassen, "Neutralization of static charges by air ions",
 // Compliance Engineering 2002 (their use).
 type Problem struct {
-	Positive, Negative Carrier
-	Length             units.Length // of the gap, above 0, at most 100 m
-	Flow               FlowProfile
-	Wall               Wall
-	Recombination      units.RecombinationCoefficient // α, 0 … 1e-9 m³/s
-	Temperature        units.Temperature              // of the air, 100 … 1000 K, for Einstein's relation
+	Positive      Carrier                        // ions, single charge
+	Negative      Carrier                        // ions, single charge
+	Length        units.Length                   // of the gap, 1 µm … 100 m
+	Flow          FlowProfile                    // the air; UniformFlow{} is air at rest
+	Wall          Wall                           // the surface at x = Length
+	Recombination units.RecombinationCoefficient // α, 0 … 1e-9 m³/s
+	Temperature   units.Temperature              // of the air, 100 … 1000 K, for Einstein's relation
 }
 
 // Validate returns nil or every fault of the problem, joined, each a
@@ -94,15 +95,16 @@ func (p *Problem) Validate() error {
 }
 
 func carrierFaults(name string, c *Carrier) error {
-	if c.Mobility > 0 && c.Mobility <= 1 && c.Density >= 0 && c.Density <= 1e20 && c.Diffusivity >= 0 && c.Diffusivity <= 1 {
+	mu, n, d := float64(c.Mobility), float64(c.Density), float64(c.Diffusivity)
+	if mu > 0 && mu <= 1 && n >= 0 && n <= 1e20 && d >= 0 && d <= 1 {
 		return nil // before any name is put together: a good problem allocates nothing
 	}
 	var err error
-	if !(c.Mobility > 0 && c.Mobility <= 1) {
+	if !(mu > 0 && mu <= 1) {
 		err = known.Wrong(name+".mobility", c.Mobility, "more than 0, at most 1 m²/(V·s)")
 	}
-	return errors.Join(err, known.InRange(name+".density", c.Density, 0, 1e20),
-		known.InRange(name+".diffusivity", c.Diffusivity, 0, 1))
+	return errors.Join(err, known.InRange(name+".density", c.Density, 0, units.NumberDensity(1e20)),
+		known.InRange(name+".diffusivity", c.Diffusivity, 0, units.Diffusivity(1)))
 }
 
 func (w *Wall) faults() error {

@@ -59,8 +59,10 @@ func RecombinationLimit(alpha units.RecombinationCoefficient, v units.Speed, l u
 //
 // along the direction of the air. It scales with speed and imbalance: balance at one
 // distance is not balance at another. The densities are those where the stream enters
-// the gap. Derived (drift and air, neither diffusion nor the space charge in the gap, which
-// lowers the field at the surface: see the full problem). No ions give NaN.
+// the gap. Derived for air that ends at the surface; recombination and the space charge in the
+// gap lower the field at the surface, and where the air turns aside and takes its surplus
+// along next to nothing is left: an upper bound (see the package documentation). No ions
+// give NaN.
 func OffsetField(u units.Speed, plus, minus units.NumberDensity, i Ions) units.ElectricField {
 	return units.ElectricField(-float64(u) * float64(plus-minus) / (float64(i.Plus)*float64(plus) + float64(i.Minus)*float64(minus)))
 }

@@ -182,9 +182,11 @@ func (t *Transient) Advance(until units.Time) error {
 	t.dt = 1e-4 * fast
 	least := 1e-9 * fast
 	for t.st.T < end {
-		dt := math.Min(t.dt, end-t.st.T)
-		if end-t.st.T < 1.5*dt { // no sliver at the end
-			dt = end - t.st.T
+		dt, left := t.dt, end-t.st.T
+		if left <= dt {
+			dt = left
+		} else if left < 2*dt { // no sliver at the end
+			dt = left / 2
 		}
 		est, err := t.step(dt, t.tol)
 		switch {
@@ -233,9 +235,9 @@ func (t *Transient) step(dt, limit float64) (float64, error) {
 	if d.Kind == bvp.WallStep {
 		d.Wall, d.Gain = t.charge/units.Epsilon0, per/units.Epsilon0
 	}
-	before := t.st.Held(d)
 	if t.st.T == 0 {
-		t.held = [2]float64{before[0] * t.nref, before[1] * t.nref}
+		h := t.st.Held(d)
+		t.held = [2]float64{h[0] * t.nref, h[1] * t.nref}
 	}
 	est, st := t.st.Step(dt, limit)
 	if !st.Converged {
@@ -264,9 +266,10 @@ func (t *Transient) step(dt, limit float64) (float64, error) {
 // each half sends its own polarity in proportion, of a square wave at full
 // density. It is the drive of an AC or pulsed emitter as the air stream sees it.
 type ACInlet struct {
-	Frequency          units.Frequency // above 0
-	Positive, Negative units.NumberDensity
-	Square             bool
+	Frequency units.Frequency     // above 0
+	Positive  units.NumberDensity // at the peak of the positive half
+	Negative  units.NumberDensity // at the peak of the negative half
+	Square    bool                // full density all through each half, instead of a sine
 }
 
 // At returns the densities at time t, the positive half first.

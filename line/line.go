@@ -238,12 +238,13 @@ const (
 	GasCap                            // the breakdown of the air while parting
 	Conduction                        // the conductivity of the ionised air
 	SupplyOfIons                      // the current that the source can deliver
+	DriftOfIons                       // the ions on the way to the web hold each other back
 	BelowOnset                        // a passive source below its onset, or no field to draw ions
 	InsulatingRoller                  // a roller that keeps its charge and drives back
 )
 
 var mechanismNames = [...]string{"nothing", "contact", "breakdown of the air", "ion conductivity",
-	"ion supply", "no field for ions", "charge kept by the roller"}
+	"ion supply", "space charge of the ions", "no field for ions", "charge kept by the roller"}
 
 // String returns what ruled in words.
 func (m Mechanism) String() string {
@@ -340,6 +341,8 @@ func mechanismOf(r ionflow.Regime) Mechanism {
 		return Conduction
 	case ionflow.SupplyLimited:
 		return SupplyOfIons
+	case ionflow.DriftLimited:
+		return DriftOfIons
 	}
 	return BelowOnset
 }

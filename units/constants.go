@@ -7,92 +7,168 @@ import (
 
 // Shop and SI units as constants, so that 25*Millimetre and 3*Inch read well.
 // Each is exact by definition (1 in = 25.4 mm, 1 lb = 0.45359237 kg,
-// g0 = 9.80665 m/s²) and rounded once.
+// g0 = 9.80665 m/s²) and rounded once. There is none for °C and °F, which are no
+// multiples of anything: see [Celsius] and [Fahrenheit].
 const (
-	Metre      Length = 1
-	Millimetre Length = 1e-3
-	Micrometre Length = 1e-6
-	Nanometre  Length = 1e-9
-	Centimetre Length = 1e-2
-	Inch       Length = 0.0254
-	Foot       Length = 0.3048
-	Mil        Length = 25.4e-6
+	Metre      Length = 1       // SI unit
+	Millimetre Length = 1e-3    // 10⁻³ m
+	Micrometre Length = 1e-6    // 10⁻⁶ m
+	Nanometre  Length = 1e-9    // 10⁻⁹ m
+	Centimetre Length = 1e-2    // 10⁻² m
+	Inch       Length = 0.0254  // 25.4 mm
+	Foot       Length = 0.3048  // 12 in
+	Mil        Length = 25.4e-6 // 0.001 in
 
-	Second      Time = 1
-	Millisecond Time = 1e-3
-	Minute      Time = 60
-	Hour        Time = 3600
-	Day         Time = 86400
+	SquareMetre      Area = 1               // SI unit
+	SquareCentimetre Area = 1e-4            // 10⁻⁴ m²
+	SquareFoot       Area = 0.3048 * 0.3048 // 144 in²
 
-	MetrePerSecond Speed = 1
-	MetrePerMinute Speed = 1.0 / 60
-	FootPerMinute  Speed = 0.3048 / 60
+	CubicMetre Volume = 1    // SI unit
+	Litre      Volume = 1e-3 // dm³
 
-	Pascal     Pressure      = 1
-	Kilopascal Pressure      = 1e3
-	Bar        Pressure      = 1e5
-	Atmosphere Pressure      = 101325
-	BarGauge   GaugePressure = 1e5
-	PSIGauge   GaugePressure = 4.4482216152605 / (0.0254 * 0.0254)
+	Second      Time = 1     // SI unit
+	Millisecond Time = 1e-3  // 10⁻³ s
+	Minute      Time = 60    // 60 s
+	Hour        Time = 3600  // 60 min
+	Day         Time = 86400 // 24 h
 
-	Kelvin Temperature = 1
+	Hertz Frequency = 1 // SI unit
 
-	Volt     Voltage = 1
-	Kilovolt Voltage = 1e3
+	MetrePerSecond Speed = 1           // SI unit
+	MetrePerMinute Speed = 1.0 / 60    // 1/60 m/s
+	FootPerMinute  Speed = 0.3048 / 60 // 0.3048 m/min
 
-	VoltPerMetre          ElectricField = 1
-	KilovoltPerMetre      ElectricField = 1e3
-	KilovoltPerCentimetre ElectricField = 1e5
-	KilovoltPerInch       ElectricField = 1e3 / 0.0254
+	Kilogram Mass = 1          // SI unit
+	Gram     Mass = 1e-3       // 10⁻³ kg
+	Pound    Mass = 0.45359237 // 7000 gr
 
-	Coulomb      Charge = 1
-	Nanocoulomb  Charge = 1e-9
-	Microcoulomb Charge = 1e-6
+	Newton Force = 1 // SI unit
 
-	MicrocoulombPerSquareMetre SurfaceChargeDensity = 1e-6
+	NewtonPerMetre    ForcePerWidth = 1                        // SI unit
+	PoundForcePerInch ForcePerWidth = 4.4482216152605 / 0.0254 // pli
 
-	MicroamperePerMetre LineCurrent = 1e-6
+	Pascal     Pressure = 1                                   // SI unit
+	Kilopascal Pressure = 1e3                                 // 10³ Pa
+	Megapascal Pressure = 1e6                                 // 10⁶ Pa
+	Bar        Pressure = 1e5                                 // 10⁵ Pa
+	Atmosphere Pressure = 101325                              // standard atmosphere
+	PSI        Pressure = 4.4482216152605 / (0.0254 * 0.0254) // lbf/in², absolute
 
-	Picofarad Capacitance = 1e-12
+	PascalGauge GaugePressure = 1                                   // SI unit, above ambient
+	BarGauge    GaugePressure = 1e5                                 // 10⁵ Pa above ambient
+	PSIGauge    GaugePressure = 4.4482216152605 / (0.0254 * 0.0254) // lbf/in² above ambient
 
-	Ohm     Resistance = 1
-	Megohm  Resistance = 1e6
-	Gigohm  Resistance = 1e9
-	Teraohm Resistance = 1e12
+	Kelvin               Temperature           = 1       // SI unit
+	KelvinDifference     TemperatureDifference = 1       // SI unit
+	FahrenheitDifference TemperatureDifference = 5.0 / 9 // 5/9 K
 
-	OhmPerSquare SheetResistance   = 1
-	OhmMetre     VolumeResistivity = 1
+	Volt     Voltage = 1   // SI unit
+	Kilovolt Voltage = 1e3 // 10³ V
 
-	Joule      Energy = 1
-	Millijoule Energy = 1e-3
+	VoltDisplayed     DisplayVoltage = 1   // as a field meter shows it
+	KilovoltDisplayed DisplayVoltage = 1e3 // as a field meter shows it
 
-	PercentRH    RelativeHumidity    = 0.01
-	PercentRHIce RelativeHumidityIce = 0.01
+	VoltPerMetre          ElectricField = 1            // SI unit
+	KilovoltPerMetre      ElectricField = 1e3          // 10³ V/m
+	KilovoltPerCentimetre ElectricField = 1e5          // 10⁵ V/m
+	KilovoltPerInch       ElectricField = 1e3 / 0.0254 // 39.4 kV/m
+	MegavoltPerMetre      ElectricField = 1e6          // 10⁶ V/m
 
-	GramPerKilogram HumidityRatio = 1e-3
+	Coulomb      Charge = 1     // SI unit
+	Nanocoulomb  Charge = 1e-9  // 10⁻⁹ C
+	Microcoulomb Charge = 1e-6  // 10⁻⁶ C
+	Picocoulomb  Charge = 1e-12 // 10⁻¹² C
 
-	GramPerSquareMetre BasisWeight = 1e-3
+	CoulombPerSquareMetre          SurfaceChargeDensity = 1    // SI unit
+	MicrocoulombPerSquareMetre     SurfaceChargeDensity = 1e-6 // 0.1 nC/cm²
+	NanocoulombPerSquareCentimetre SurfaceChargeDensity = 1e-5 // 10 µC/m²
 
-	CubicMetrePerSecond VolumeFlow = 1
-	CubicMetrePerHour   VolumeFlow = 1.0 / 3600
-	LitrePerMinute      VolumeFlow = 1e-3 / 60
-	CubicFootPerMinute  VolumeFlow = 0.028316846592 / 60
+	MicrocoulombPerMetre LineChargeDensity = 1e-6 // 10⁻⁶ C/m
 
-	KilogramPerHour MassFlow = 1.0 / 3600
+	MicrocoulombPerCubicMetre VolumeChargeDensity = 1e-6 // 10⁻⁶ C/m³
 
-	KelvinDifference     TemperatureDifference = 1
-	FahrenheitDifference TemperatureDifference = 5.0 / 9
+	MicrocoulombPerKilogram ChargePerMass = 1e-6 // 1 nC/g
 
-	NewtonPerMetre    ForcePerWidth = 1
-	PoundForcePerInch ForcePerWidth = 4.4482216152605 / 0.0254
+	Ampere      Current = 1    // SI unit
+	Microampere Current = 1e-6 // 10⁻⁶ A
+	Nanoampere  Current = 1e-9 // 10⁻⁹ A
 
-	ElectronVolt Energy = 1.602176634e-19
+	MicroamperePerMetre LineCurrent = 1e-6 // 10⁻⁶ A/m
 
-	Radian Angle = 1
+	AmperePerSquareMetre CurrentDensity = 1 // SI unit
 
-	Hertz Frequency = 1
+	Farad     Capacitance = 1     // SI unit
+	Picofarad Capacitance = 1e-12 // 10⁻¹² F
+	Nanofarad Capacitance = 1e-9  // 10⁻⁹ F
 
-	KilogramPerCubicMetre Density = 1
+	Ohm     Resistance = 1    // SI unit
+	Megohm  Resistance = 1e6  // 10⁶ Ω
+	Gigohm  Resistance = 1e9  // 10⁹ Ω
+	Teraohm Resistance = 1e12 // 10¹² Ω
+
+	OhmPerSquare              SheetResistance   = 1    // SI unit of the sheet
+	OhmMetre                  VolumeResistivity = 1    // SI unit
+	OhmCentimetre             VolumeResistivity = 1e-2 // 0.01 Ω·m
+	OhmSquareMetre            AreaResistance    = 1    // SI unit
+	OhmKilogramPerSquareMetre MassResistivity   = 1    // SI unit
+
+	SiemensPerMetre     Conductivity = 1     // SI unit
+	PicosiemensPerMetre Conductivity = 1e-12 // 10⁻¹² S/m
+
+	Joule        Energy = 1               // SI unit
+	Millijoule   Energy = 1e-3            // 10⁻³ J
+	ElectronVolt Energy = 1.602176634e-19 // exact since 2019
+	KilowattHour Energy = 3.6e6           // 3.6 MJ
+
+	Watt     Power = 1   // SI unit
+	Kilowatt Power = 1e3 // 10³ W
+
+	JoulePerKilogram     EnergyPerMass = 1   // SI unit
+	KilojoulePerKilogram EnergyPerMass = 1e3 // 10³ J/kg
+
+	MillijoulePerSquareMetre EnergyPerArea = 1e-3 // 1 mN/m = 1 dyn/cm
+
+	PascalSecond      Viscosity = 1    // SI unit
+	MillipascalSecond Viscosity = 1e-3 // 1 cP
+
+	SquareMetrePerVoltSecond      Mobility = 1    // SI unit
+	SquareCentimetrePerVoltSecond Mobility = 1e-4 // 10⁻⁴ m²/(V·s)
+
+	SquareMetrePerSecond Diffusivity = 1 // SI unit
+
+	PerCubicMetre      NumberDensity = 1   // SI unit
+	PerCubicCentimetre NumberDensity = 1e6 // 10⁶ 1/m³
+
+	CubicMetrePerSecondRecombination RecombinationCoefficient = 1 // SI unit
+
+	MetrePerSecondSquared Acceleration = 1 // SI unit
+
+	PercentRH    RelativeHumidity    = 0.01 // over liquid water
+	PercentRHIce RelativeHumidityIce = 0.01 // over ice
+
+	GramPerKilogram      HumidityRatio    = 1e-3       // per kg of dry air
+	GrainPerPound        HumidityRatio    = 1.0 / 7000 // per lb of dry air
+	GramPerKilogramMoist SpecificHumidity = 1e-3       // per kg of moist air
+	GramPerCubicMetre    VapourDensity    = 1e-3       // 10⁻³ kg/m³
+
+	KilogramPerCubicMetre Density = 1 // SI unit
+
+	GramPerSquareMetre BasisWeight = 1e-3 // gsm
+
+	CubicMetrePerSecond VolumeFlow = 1                   // SI unit
+	CubicMetrePerHour   VolumeFlow = 1.0 / 3600          // 1/3600 m³/s
+	LitrePerMinute      VolumeFlow = 1e-3 / 60           // 1/60 L/s
+	CubicFootPerMinute  VolumeFlow = 0.028316846592 / 60 // cfm
+
+	KilogramPerSecond MassFlow = 1          // SI unit
+	KilogramPerHour   MassFlow = 1.0 / 3600 // 1/3600 kg/s
+
+	MolePerSecond MolarFlow = 1 // SI unit
+
+	Radian Angle = 1             // SI unit
+	Degree Angle = math.Pi / 180 // π/180 rad
+
+	Percent Ratio = 0.01 // 1/100
 )
 
 // Fundamental constants, CODATA 2022. Sources: e, k, N_A exact since the SI of
@@ -117,8 +193,8 @@ type Edition uint8
 // number.
 const (
 	CODATA2022 Edition = iota // the edition of this library, [Epsilon0]
-	CODATA2018
-	Before2019
+	CODATA2018                // 2018 adjustment
+	Before2019                // the SI before its redefinition
 )
 
 // String returns the name of the edition.

@@ -9,10 +9,10 @@ import (
 
 // What is wrong with a text; errors.Is finds them in a [*ParseError].
 var (
-	ErrSyntax      = errors.New("not a decimal number followed by a unit")
-	ErrNoUnit      = errors.New("no unit")
-	ErrUnknownUnit = errors.New("unknown unit")
-	ErrRange       = errors.New("number out of range")
+	ErrSyntax      = errors.New("not a decimal number followed by a unit") // no decimal number stands there
+	ErrNoUnit      = errors.New("no unit")                                 // a number without its unit
+	ErrUnknownUnit = errors.New("unknown unit")                            // the unit is not in the table of the type
+	ErrRange       = errors.New("number out of range")                     // overflow, or not 0 but rounds to 0
 )
 
 // ParseError says what could not be read as a quantity.

@@ -59,7 +59,7 @@ func Simple() *rapid.Generator[decay.Law] {
 		case 0:
 			return must(decay.NewExponential(tau))
 		case 1:
-			return must(decay.NewOffsetExponential(tau, 1000, units.Voltage(unit("vb", 0, 900))))
+			return must(decay.NewOffsetExponential(tau, 1000*units.Volt, units.Voltage(unit("vb", 0, 900))))
 		case 2:
 			return must(decay.NewExponentials([]float64{unit("w", 0.01, 0.99), 0.5}, []units.Time{tau, time(t, "tau2")}))
 		case 3:
@@ -71,27 +71,27 @@ func Simple() *rapid.Generator[decay.Law] {
 		case 6:
 			return must(decay.NewOhmicMobility(tau, unit("a", 0, 100)))
 		case 7:
-			return must(decay.NewCurieSchweidler(unit("n", 0, 0.95), unit("A", 0.1, 100), 1000))
+			return must(decay.NewCurieSchweidler(unit("n", 0, 0.95), unit("A", 0.1, 100), 1000*units.Volt))
 		case 8:
-			return must(decay.NewLogarithmic(units.Voltage(unit("B", 1, 100)), 1000, tau))
+			return must(decay.NewLogarithmic(units.Voltage(unit("B", 1, 100)), 1000*units.Volt, tau))
 		case 9:
 			return must(decay.NewTransit(tau, unit("m", 0.3, 3)))
 		case 10:
-			return must(decay.NewFreeStripe(units.Length(tau), 1))
+			return must(decay.NewFreeStripe(units.Length(tau), units.MetrePerSecond))
 		case 11:
-			return must(decay.NewFreeDisc(units.Length(tau), 1))
+			return must(decay.NewFreeDisc(units.Length(tau), units.MetrePerSecond))
 		case 12:
-			return must(decay.NewLineUnderProbe(units.Length(tau), 1))
+			return must(decay.NewLineUnderProbe(units.Length(tau), units.MetrePerSecond))
 		}
-		return must(decay.NewSpotUnderProbe(units.Length(tau), 1))
+		return must(decay.NewSpotUnderProbe(units.Length(tau), units.MetrePerSecond))
 	})
 }
 
 // wrong is a law with a wrong rate or inverse.
 type wrong struct {
 	decay.Exponential
-	rate  float64
-	times units.Time
+	rate  float64 // factor on the rate
+	times float64 // factor on the time
 }
 
 // Rate returns the wrong rate.
@@ -100,12 +100,12 @@ func (w wrong) Rate(t units.Time) float64 { return w.rate * w.Exponential.Rate(t
 // TimeTo returns the wrong time.
 func (w wrong) TimeTo(f float64) (units.Time, error) { // f [1]
 	t, err := w.Exponential.TimeTo(f)
-	return w.times * t, err
+	return units.Time(w.times * float64(t)), err
 }
 
 // swallow is a law that makes a plausible number of NaN.
 func swallow(t units.Time) float64 {
-	if t > 1 {
+	if float64(t) > 1 {
 		return 1 / float64(t)
 	}
 	return 1
@@ -114,7 +114,7 @@ func swallow(t units.Time) float64 {
 // Broken returns one wrong law for every statement of [Laws] and [Memoryless]:
 // a suite that does not notice it is not working.
 func Broken() map[string]decay.Law {
-	exp, err := decay.NewExponential(3)
+	exp, err := decay.NewExponential(3 * units.Second)
 	if err != nil {
 		panic(err)
 	}
@@ -139,27 +139,28 @@ func Broken() map[string]decay.Law {
 		"rate":               wrong{exp, 2, 1},                                                                // factor two
 		"inverse":            wrong{exp, 1, math.Ln2},                                                         // half-time for τ
 		"time to a fraction": f(func(t float64) float64 { return 1 / (1 + t) / (1 + 0*math.Log(2-t)) }),       // NaN after 2 s
-		"memoryless":         must(decay.NewStretched(3, 0.5)),                                                // has an age
+		"memoryless":         must(decay.NewStretched(3*units.Second, 0.5)),                                   // has an age
 	}
 }
 
 // Problem is a law, a time and the fraction that somebody else says is left.
 type Problem struct {
-	Name, Source string
-	Law          decay.Law
-	T            units.Time
-	Want         float64 // [1]
-	RelTol       float64 // [1] accuracy of the source
+	Name   string     // what is computed
+	Source string     // by whom or how
+	Law    decay.Law  // the law
+	T      units.Time // time since the start
+	Want   float64    // [1] fraction left
+	RelTol float64    // [1] accuracy of the source
 }
 
 // Published returns problems with known answers, computed outside pithball.
 func Published() []Problem {
 	return []Problem{
-		{"exponential at its time constant", "definition of e", must(decay.NewExponential(2)), 2, 0.36787944117144233, 1e-15},
-		{"ohmic and mobility, a = 1, at τ", "dV/dt = −V − V² integrated by scipy DOP853", must(decay.NewOhmicMobility(1, 1)), 1, 0.22539967356, 1e-10},
-		{"stretched, τ 100 s, β 0.5, at 530.189811 s", "root by scipy brentq", must(decay.NewStretched(100, 0.5)), 530.1898110478, 0.1, 1e-9},
-		{"transit, five transit times", "fan solution by hand, 1/(2·5)", must(decay.NewTransit(1, 1)), 5, 0.1, 1e-15},
-		{"stripe on a free sheet, a/v = 0.2 s, at 0.3 s", "spectral integral by mpmath", must(decay.NewFreeStripe(0.01, 0.05)), 0.3, 0.3743340836219976, 1e-14},
-		{"disc on a free sheet, a/v = 0.2 s, at 0.3 s", "Hankel integral by mpmath", must(decay.NewFreeDisc(0.01, 0.05)), 0.3, 0.1679497056621563, 1e-14},
+		{"exponential at its time constant", "definition of e", must(decay.NewExponential(2 * units.Second)), 2 * units.Second, 0.36787944117144233, 1e-15},
+		{"ohmic and mobility, a = 1, at τ", "dV/dt = −V − V² integrated by scipy DOP853", must(decay.NewOhmicMobility(1*units.Second, 1)), 1 * units.Second, 0.22539967356, 1e-10},
+		{"stretched, τ 100 s, β 0.5, at 530.189811 s", "root by scipy brentq", must(decay.NewStretched(100*units.Second, 0.5)), 530.1898110478 * units.Second, 0.1, 1e-9},
+		{"transit, five transit times", "fan solution by hand, 1/(2·5)", must(decay.NewTransit(1*units.Second, 1)), 5 * units.Second, 0.1, 1e-15},
+		{"stripe on a free sheet, a/v = 0.2 s, at 0.3 s", "spectral integral by mpmath", must(decay.NewFreeStripe(10*units.Millimetre, 0.05*units.MetrePerSecond)), 0.3 * units.Second, 0.3743340836219976, 1e-14},
+		{"disc on a free sheet, a/v = 0.2 s, at 0.3 s", "Hankel integral by mpmath", must(decay.NewFreeDisc(10*units.Millimetre, 0.05*units.MetrePerSecond)), 0.3 * units.Second, 0.1679497056621563, 1e-14},
 	}
 }

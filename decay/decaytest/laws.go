@@ -26,10 +26,10 @@ type Domain struct {
 
 func (d Domain) filled() Domain {
 	if d.MinTime == 0 {
-		d.MinTime = 1e-6
+		d.MinTime = 1e-6 * units.Second
 	}
 	if d.MaxTime == 0 {
-		d.MaxTime = 1e6
+		d.MaxTime = 1e6 * units.Second
 	}
 	if d.RelTol == 0 {
 		d.RelTol = 1e-9
@@ -207,7 +207,7 @@ func checkTime(name string, m decay.Law, timeTo func(float64) (units.Time, error
 		return &Violation{name, in, []float64{float64(t)}, fmt.Sprintf("a time: the law falls below q by %v (error: %v)", d.MaxTime, err)}
 	}
 	if t == 0 {
-		if m.Fraction(0) <= in.Q || in.Q > 1-1e-12 || m.Fraction(math.SmallestNonzeroFloat64) <= in.Q {
+		if m.Fraction(0) <= in.Q || in.Q > 1-1e-12 || m.Fraction(units.Time(math.SmallestNonzeroFloat64)) <= in.Q {
 			return nil
 		}
 		return &Violation{name, in, []float64{0}, "a time above 0"}

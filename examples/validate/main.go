@@ -12,24 +12,14 @@ import (
 	"io"
 	"math"
 	"os"
-	"slices"
 	"strings"
 	"text/tabwriter"
 
-	"example.org/pithball/charge"
-	"example.org/pithball/decay"
-	"example.org/pithball/humidity"
-	"example.org/pithball/ionflow"
+	"example.org/pithball/examples/registry"
 	"example.org/pithball/testdata"
-	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
-
-// registry is every public computation of the library.
-func registry() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), decay.Computations(), ionflow.Computations())
-}
 
 // outcome is one row with what pithball makes of it.
 type outcome struct {
@@ -95,7 +85,7 @@ func main() {
 }
 
 func run(w io.Writer, short bool) (int, error) {
-	list := registry()
+	list := registry.All()
 	code := 0
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	total := map[known.Provenance]int{}

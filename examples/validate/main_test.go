@@ -5,13 +5,14 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/pithball/examples/registry"
 	"example.org/pithball/testdata"
 	"example.org/pithball/units/known"
 )
 
 // TestScoreboard: every proof row is met and every other row can be computed.
 func TestScoreboard(t *testing.T) {
-	list := registry()
+	list := registry.All()
 	for _, pkg := range testdata.Packages() {
 		out, err := evaluate(pkg, list)
 		if err != nil {
@@ -41,7 +42,7 @@ func TestMissFails(t *testing.T) {
 		t.Fatal(err, len(rows))
 	}
 	r := rows[0]
-	got, err := value(&r, registry())
+	got, err := value(&r, registry.All())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,7 +52,7 @@ func TestMissFails(t *testing.T) {
 	}
 	r = rows[0]
 	r.Compute = "units.Nothing"
-	if _, err := value(&r, registry()); err == nil {
+	if _, err := value(&r, registry.All()); err == nil {
 		t.Error("an unknown computation gives a value")
 	}
 }

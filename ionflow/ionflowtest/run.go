@@ -13,7 +13,10 @@ import (
 
 // Skip is the name of a statement to leave out and the reason, which its subtest
 // prints.
-type Skip struct{ Law, Reason string }
+type Skip struct {
+	Law    string // name of the statement
+	Reason string // why it is left out
+}
 
 func skipped(name string, skip []Skip) (string, bool) {
 	for _, s := range skip {

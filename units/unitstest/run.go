@@ -10,7 +10,7 @@ import (
 
 // Values draws finite values of all sizes and signs: ordinary ones, few digits,
 // any bit pattern, zeros and ends of the range.
-func Values() *rapid.Generator[float64] {
+func Values() *rapid.Generator[float64] { // [SI]
 	return rapid.OneOf(
 		rapid.Float64Range(-1e6, 1e6),
 		rapid.Custom(func(t *rapid.T) float64 { // few digits, any prefix
@@ -32,7 +32,7 @@ func Values() *rapid.Generator[float64] {
 
 // Numbers draws numbers as people write them, up to 1e9 and down to 1e-9 in
 // magnitude, and zero.
-func Numbers() *rapid.Generator[float64] {
+func Numbers() *rapid.Generator[float64] { // [any unit]
 	return rapid.OneOf(
 		rapid.Float64Range(-1e9, 1e9),
 		rapid.Custom(func(t *rapid.T) float64 {

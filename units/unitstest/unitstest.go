@@ -90,10 +90,10 @@ func (in Input) String() string {
 
 // Law is one statement that holds for every quantity type.
 type Law struct {
-	Name   string // name of the subtest; stable
-	Says   string // one sentence
-	Source string // where it comes from
-	Check  func(c Codec, in Input) error
+	Name   string                        // name of the subtest; stable
+	Says   string                        // one sentence
+	Source string                        // where it comes from
+	Check  func(c Codec, in Input) error // nil, or a *Violation
 }
 
 // Violation reports a broken law; errors.As finds it.

@@ -7,9 +7,13 @@ import (
 	"sync"
 )
 
-// batch is the number of columns, and of pairs of rows, handled together so that
-// whole cache lines move.
-const batch = 8
+// batch is the number of columns, and of pairs of rows, handled together, so that
+// a page of memory is visited once for 256 or 512 bytes and not for every cache
+// line. pad keeps their starts out of one set of the cache.
+const (
+	batch = 16
+	pad   = 4
+)
 
 // Line is the spectrum of a real periodic sequence of n values and the decay
 // rate of each of its modes. After [NewLine] it is read-only.
@@ -39,9 +43,9 @@ type Work struct {
 const MinLine = 16
 
 // NewLine transforms x, of a length that is a power of two of [MinLine] or more,
-// and asks rate for the decay rate of mode q = 0 … n/2 (q waves in the sequence),
-// from several goroutines.
-func NewLine(x []float64, rate func(q int) float64) *Line {
+// and asks rate for the decay rate of mode q = 0 … n/2 (q waves in the sequence)
+// and gain, unless nil, for a factor on it, both from several goroutines.
+func NewLine(x []float64, rate, gain func(q int) float64) *Line {
 	n := len(x)
 	if !isPow2(n) || n < MinLine {
 		panic("fft: length is not a power of two of 16 or more")
@@ -58,10 +62,16 @@ func NewLine(x []float64, rate func(q int) float64) *Line {
 		for k := lo; k < hi; k++ {
 			for j := range h {
 				l.rate[k*h+j] = rate(k + l.m*j)
+				if gain != nil {
+					l.spec[k*h+j] = scale(l.spec[k*h+j], gain(k+l.m*j))
+				}
 			}
 		}
 	})
 	l.nyqRate = rate(n / 2)
+	if gain != nil {
+		l.nyquist *= gain(n / 2)
+	}
 	l.tail = newTail(h)
 	for k := range l.m {
 		for j := range h {
@@ -78,8 +88,8 @@ func NewLine(x []float64, rate func(q int) float64) *Line {
 func (l *Line) NewWork() *Work {
 	return &Work{
 		mid:  make([]complex128, l.p*(l.m/2+1)),
-		cols: make([]complex128, batch*l.p),
-		rows: make([]complex128, batch/2*l.m),
+		cols: make([]complex128, batch*(l.p+pad)),
+		rows: make([]complex128, batch*(l.m+pad)),
 		ta:   make([]complex128, batch*(l.p>>l.s)),
 		tb:   make([]complex128, batch<<l.s),
 	}
@@ -124,17 +134,18 @@ func (l *Line) forward(x []float64) {
 	// Rows: two real rows in one transform. The sign − comes from exchanging real
 	// and imaginary part before and after.
 	parallel(l.p/2, func(lo, hi int) {
-		z := make([]complex128, batch/2*l.m)
-		for r := lo; r < hi; r += batch / 2 {
-			e := min(batch/2, hi-r)
+		ms := l.m + pad
+		z := make([]complex128, batch*ms)
+		for r := lo; r < hi; r += batch {
+			e := min(batch, hi-r)
 			for i := range l.m {
 				v := x[l.p*i+2*r:][: 2*e : 2*e]
 				for b := range e {
-					z[b*l.m+i] = complex(v[2*b+1], v[2*b])
+					z[b*ms+i] = complex(v[2*b+1], v[2*b])
 				}
 			}
 			for b := range e {
-				y := z[b*l.m : (b+1)*l.m]
+				y := z[b*ms:][:l.m]
 				l.row.run(y)
 				u, v := mid[2*(r+b)*mh:][:mh], mid[(2*(r+b)+1)*mh:][:mh]
 				for k := range mh {
@@ -146,7 +157,8 @@ func (l *Line) forward(x []float64) {
 		}
 	})
 	parallel((mh+batch-1)/batch, func(lo, hi int) {
-		cols := make([]complex128, batch*l.p)
+		ps := l.p + pad
+		cols := make([]complex128, batch*ps)
 		na, nb := l.p>>l.s, 1<<l.s
 		for b := lo; b < hi; b++ {
 			k0 := b * batch
@@ -155,11 +167,11 @@ func (l *Line) forward(x []float64) {
 				v := mid[p*mh+k0:][:e]
 				for c, z := range v {
 					t := l.ta[(k0+c)*na+p>>l.s] * l.tb[(k0+c)*nb+p&(nb-1)]
-					cols[c*l.p+p] = swap(z * complex(real(t), -imag(t)))
+					cols[c*ps+p] = swap(z * complex(real(t), -imag(t)))
 				}
 			}
 			for c := range e {
-				k, y := k0+c, cols[c*l.p:(c+1)*l.p]
+				k, y := k0+c, cols[c*ps:][:l.p]
 				l.col.run(y)
 				for j := range h {
 					l.spec[k*h+j] = swap(y[l.col.pos[j]])
@@ -181,33 +193,20 @@ func (l *Line) forward(x []float64) {
 // MapTo sets dst, of length n, to the sequence at time t ≥ 0.
 func (l *Line) MapTo(dst []float64, t float64, w *Work) {
 	l.columns(t, w)
-	mh := l.m / 2
-	for r := 0; r < l.p; r += batch {
-		e := min(batch, l.p-r)
+	mh, ms := l.m/2, l.m+pad
+	for r := 0; r < l.p; r += 2 * batch {
+		e := min(2*batch, l.p-r)
 		for b := 0; b < e; b += 2 {
-			y := w.rows[b/2*l.m : (b/2+1)*l.m]
+			y := w.rows[b/2*ms:][:l.m]
 			pair(y, w.mid[(r+b)*(mh+1):][:mh+1], w.mid[(r+b+1)*(mh+1):][:mh+1])
 			l.row.run(y)
 		}
-		if e == 8 {
-			y0 := w.rows[:l.m][:len(l.row.out)]
-			y1 := w.rows[l.m:][:len(y0)]
-			y2 := w.rows[2*l.m:][:len(y0)]
-			y3 := w.rows[3*l.m:][:len(y0)]
-			for i, at := range l.row.out {
-				o := int(at)*l.p + r
-				d := dst[o : o+8 : o+8]
-				d[0], d[1] = real(y0[i]), imag(y0[i])
-				d[2], d[3] = real(y1[i]), imag(y1[i])
-				d[4], d[5] = real(y2[i]), imag(y2[i])
-				d[6], d[7] = real(y3[i]), imag(y3[i])
-			}
-			continue
-		}
 		for i, at := range l.row.out {
-			for b := 0; b < e; b += 2 {
-				z, o := w.rows[b/2*l.m+i], l.p*int(at)+r+b
-				dst[o], dst[o+1] = real(z), imag(z)
+			d := dst[int(at)*l.p+r:][:e]
+			for b := i; len(d) >= 2; b += ms {
+				z := w.rows[b]
+				d[0], d[1] = real(z), imag(z)
+				d = d[2:]
 			}
 		}
 	}
@@ -233,7 +232,7 @@ func pair(y, a, b []complex128) {
 // transform has few inputs when few modes live; the shift is undone in the
 // twiddles.
 func (l *Line) columns(t float64, w *Work) {
-	mh, h := l.m/2+1, l.p/2
+	mh, h, ps := l.m/2+1, l.p/2, l.p+pad
 	na, nb := l.p>>l.s, 1<<l.s
 	live := l.tail.live(t)
 	for k0 := 0; k0 < mh; k0 += batch {
@@ -241,7 +240,7 @@ func (l *Line) columns(t float64, w *Work) {
 		l.twiddles(w, k0, e, live)
 		for c := range e {
 			k := k0 + c
-			y := w.cols[c*l.p : (c+1)*l.p]
+			y := w.cols[c*ps:][:l.p]
 			clear(y[2*live:])
 			decay(y[live:2*live], l.spec[k*h:], l.rate[k*h:], t)
 			if k == 0 {
@@ -264,29 +263,31 @@ func (l *Line) columns(t float64, w *Work) {
 			l.col.runFirst(y, 2*live)
 		}
 		for c := range e {
-			y := w.cols[c*l.p : (c+1)*l.p]
+			y := w.cols[c*ps:][:len(l.col.out)]
 			ta, tb := w.ta[c*na:][:na], w.tb[c*nb:][:nb]
 			for i, at := range l.col.out {
 				p := int(at)
 				y[i] *= ta[p>>l.s] * tb[p&(nb-1)]
 			}
 		}
-		if e == 8 {
-			y0 := w.cols[:l.p][:len(l.col.out)]
-			y1, y2, y3 := w.cols[l.p:][:len(y0)], w.cols[2*l.p:][:len(y0)], w.cols[3*l.p:][:len(y0)]
-			y4, y5, y6, y7 := w.cols[4*l.p:][:len(y0)], w.cols[5*l.p:][:len(y0)], w.cols[6*l.p:][:len(y0)], w.cols[7*l.p:][:len(y0)]
-			for i, at := range l.col.out {
-				o := int(at)*mh + k0
-				v := w.mid[o : o+8 : o+8]
-				v[0], v[1], v[2], v[3] = y0[i], y1[i], y2[i], y3[i]
-				v[4], v[5], v[6], v[7] = y4[i], y5[i], y6[i], y7[i]
-			}
-			continue
+		scatter(w.mid, w.cols, l.col.out, ps, mh, k0, e)
+	}
+}
+
+// scatter moves e columns, ps apart, to the places k0 … k0+e−1 of rows of length
+// mh: value i of a column belongs to row out[i].
+func scatter(mid, cols []complex128, out []int32, ps, mh, k0, e int) {
+	for i, at := range out {
+		v := mid[int(at)*mh+k0:][:e]
+		c := i
+		for len(v) >= 4 {
+			v[0], v[1], v[2], v[3] = cols[c], cols[c+ps], cols[c+2*ps], cols[c+3*ps]
+			c += 4 * ps
+			v = v[4:]
 		}
-		for i, at := range l.col.out {
-			for c := range e {
-				w.mid[int(at)*mh+k0+c] = w.cols[c*l.p+i]
-			}
+		for j := range v {
+			v[j] = cols[c]
+			c += ps
 		}
 	}
 }

@@ -17,7 +17,7 @@ func TestLine(t *testing.T) {
 			x[i] = rnd.NormFloat64() + 0.3
 		}
 		rate := func(q int) float64 { return float64(q) * (1 + float64(q)/float64(n)) }
-		l := NewLine(x, rate)
+		l := NewLine(x, rate, nil)
 		f := fourier.NewFFT(n)
 		c := f.Coefficients(nil, x)
 		dst, w := make([]float64, n), l.NewWork()
@@ -45,7 +45,7 @@ func TestLineKeepsWhatIsThere(t *testing.T) {
 	for i := range x {
 		x[i] = 1 - 2*float64(i%2)
 	}
-	l := NewLine(x, func(q int) float64 { return float64(q) })
+	l := NewLine(x, func(q int) float64 { return float64(q) }, nil)
 	dst := make([]float64, n)
 	l.MapTo(dst, 0.25, l.NewWork())
 	want := math.Exp(-128)
@@ -59,7 +59,7 @@ func TestLineKeepsWhatIsThere(t *testing.T) {
 func TestMapToDoesNotAllocate(t *testing.T) {
 	x := make([]float64, 4096)
 	x[7] = 1
-	l := NewLine(x, func(q int) float64 { return float64(q) })
+	l := NewLine(x, func(q int) float64 { return float64(q) }, nil)
 	w := l.NewWork()
 	if n := testing.AllocsPerRun(20, func() { l.MapTo(x, 0.1, w) }); n != 0 {
 		t.Errorf("%g allocations", n)
@@ -73,7 +73,7 @@ func BenchmarkLine(b *testing.B) {
 		x[i] = float64(i*i%977) - 488
 	}
 	rate := func(q int) float64 { return float64(q) }
-	l := NewLine(x, rate)
+	l := NewLine(x, rate, nil)
 	w := l.NewWork()
 	dst := make([]float64, n)
 	for name, t := range map[string]float64{"full": 0, "tenth": 40 / (0.05 * n), "late": 40 / (0.001 * n)} {

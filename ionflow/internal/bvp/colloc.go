@@ -110,7 +110,6 @@ func (k *Colloc) Newton(d *Data, tol float64, maxit int) Status {
 	c := k.coef(d)
 	var st Status
 	prev := math.Inf(1)
-	n := len(k.X) - 1
 	for st.Iterations = 1; st.Iterations <= maxit; st.Iterations++ {
 		if !k.eliminate(d, &c) {
 			st.Singular = true
@@ -145,7 +144,10 @@ func (k *Colloc) Newton(d *Data, tol float64, maxit int) Status {
 			if prev < 0.1 {
 				next = min(mx, 10*mx*(mx/prev)*(mx/prev))
 			}
-			if next < tol {
+			// the estimate takes one constant for the whole vector, which can be a few
+			// thousand off: the update itself must be small too; at the rounding floor
+			// updates no longer shrink
+			if (next < tol && mx < 0.03*math.Sqrt(tol)) || (mx < 1e-9 && mx > 0.3*prev) {
 				st.Converged = true
 				return st
 			}
@@ -154,7 +156,6 @@ func (k *Colloc) Newton(d *Data, tol float64, maxit int) Status {
 			prev = math.Inf(1)
 		}
 	}
-	_ = n
 	st.Iterations = maxit
 	return st
 }

@@ -56,6 +56,7 @@ func (e *Engine) Solve(d *Data, o Options) Outcome {
 			out.Status = st
 			continue
 		}
+		out.Converged = false
 		if e.refine(d, o, k, n, a, &out); out.Converged {
 			return out
 		}
@@ -136,7 +137,7 @@ func (e *Engine) refine(d *Data, o Options, cur *Colloc, target int, a float64, 
 		e.mesh = halve(e.mesh, k.X)
 		f.SetMesh(d, e.mesh)
 		f.Transfer(d, k)
-		out.Status = f.Newton(d, 0.01*o.Tol, 20)
+		out.Status = f.Newton(d, min(0.01*o.Tol, 1e-11), 20) // the balance closes as far as the iteration has converged
 		if !out.Converged {
 			e.trace("halved", 2*target, out.Status, 0)
 			return

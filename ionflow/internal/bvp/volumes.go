@@ -3,7 +3,7 @@ package bvp
 import "math"
 
 // vref scales the potential in the Newton iteration. [V]
-const vref = 1000
+const vref = 1000.0
 
 // Volumes is the finite-volume discretisation with exponentially fitted
 // (Scharfetter–Gummel) faces on one mesh, and the Newton workspace for it. It
@@ -247,7 +247,7 @@ func (g *Volumes) Newton(d *Data, tol, charge float64, maxit int) Status {
 			if prev < 0.1 {
 				next = min(mx, 10*mx*(mx/prev)*(mx/prev))
 			}
-			if mx < tol || next < 0.01*tol {
+			if mx < tol || (next < 0.01*tol && mx < 1e-5) {
 				st.Converged = true
 				return st
 			}

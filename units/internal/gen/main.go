@@ -1,5 +1,6 @@
-// Command gen writes quantities.go: one type with its methods for each kind of
-// quantity, so that all of them share one mechanism.
+// Command gen writes one type with its methods for each kind of quantity, so
+// that all of them share one mechanism: quantities_*.go, a file for each room of
+// the table, and link.go, which lists them.
 package main
 
 import (
@@ -12,67 +13,117 @@ import (
 
 type quantity struct{ name, kind, doc string }
 
-var list = []quantity{
-	{"Length", "kindLength", "a length in metres"},
-	{"Area", "kindArea", "an area in m²"},
-	{"Volume", "kindVolume", "a volume in m³"},
-	{"Time", "kindTime", "a duration in seconds"},
-	{"Frequency", "kindFrequency", "a frequency or rate in 1/s"},
-	{"Speed", "kindSpeed", "a speed in m/s"},
-	{"Acceleration", "kindAcceleration", "an acceleration in m/s²"},
-	{"Mass", "kindMass", "a mass in kg"},
-	{"Force", "kindForce", "a force in N"},
-	{"ForcePerWidth", "kindLineForce", "a web tension or nip load in N per metre of width"},
-	{"Pressure", "kindPressure", "an absolute pressure, a stress or a modulus in Pa"},
-	{"GaugePressure", "kindGauge", "a pressure above the local ambient in Pa; it needs the ambient to become a [Pressure]"},
-	{"Temperature", "kindTemperature", "a thermodynamic temperature in K"},
-	{"TemperatureDifference", "kindTemperatureDifference", "a temperature difference in K"},
-	{"Voltage", "kindVoltage", "a potential difference in V"},
-	{"DisplayVoltage", "kindDisplay", "what a field meter displays: field times the meter's nominal distance, in V. It is no [Voltage] of anything"},
-	{"ElectricField", "kindField", "an electric field strength in V/m"},
-	{"Charge", "kindCharge", "a charge in C"},
-	{"SurfaceChargeDensity", "kindSurfaceCharge", "a charge per area of one face in C/m²"},
-	{"LineChargeDensity", "kindLineCharge", "a charge per length in C/m"},
-	{"VolumeChargeDensity", "kindVolumeCharge", "a charge per volume in C/m³"},
-	{"ChargePerMass", "kindMassCharge", "a charge per mass in C/kg"},
-	{"Current", "kindCurrent", "a current in A"},
-	{"LineCurrent", "kindLineCurrent", "a current per metre of width in A/m"},
-	{"CurrentDensity", "kindCurrentDensity", "a current per area in A/m²"},
-	{"Capacitance", "kindCapacitance", "a capacitance in F"},
-	{"Resistance", "kindResistance", "a resistance in Ω between two named places"},
-	{"SheetResistance", "kindSheetResistance", "a surface resistivity in Ω per square; it is no [Resistance]"},
-	{"VolumeResistivity", "kindVolumeResistivity", "a volume resistivity in Ω·m"},
-	{"AreaResistance", "kindAreaResistance", "a resistance times area in Ω·m²"},
-	{"MassResistivity", "kindMassResistivity", "a mass-specific resistance of yarn or fibre in Ω·kg/m²; it is neither [SheetResistance] nor [VolumeResistivity]"},
-	{"Conductivity", "kindConductivity", "a conductivity in S/m"},
-	{"Energy", "kindEnergy", "an energy in J; a work function too, read and written in eV"},
-	{"Power", "kindPower", "a power in W"},
-	{"EnergyPerMass", "kindEnergyPerMass", "an energy per mass in J/kg"},
-	{"EnergyPerArea", "kindEnergyPerArea", "an energy per area, or a surface energy, in J/m²"},
-	{"Viscosity", "kindViscosity", "a dynamic viscosity in Pa·s"},
-	{"Mobility", "kindMobility", "an ion mobility in m²/(V·s)"},
-	{"Diffusivity", "kindDiffusivity", "a diffusion coefficient in m²/s"},
-	{"NumberDensity", "kindNumberDensity", "a number per volume in 1/m³"},
-	{"RecombinationCoefficient", "kindRecombination", "a recombination coefficient in m³/s"},
-	{"RelativeHumidity", "kindRelativeHumidity", "a relative humidity as a fraction of saturation over liquid water, also below 0 °C (the weather service's convention)"},
-	{"RelativeHumidityIce", "kindRelativeHumidityIce", "a relative humidity as a fraction of saturation over ice"},
-	{"HumidityRatio", "kindHumidityRatio", "the mass of vapour per mass of dry air in kg/kg"},
-	{"SpecificHumidity", "kindSpecificHumidity", "the mass of vapour per mass of moist air in kg/kg"},
-	{"VapourDensity", "kindVapourDensity", "the mass of vapour per volume of moist air (absolute humidity) in kg/m³"},
-	{"Density", "kindDensity", "a mass per volume in kg/m³"},
-	{"BasisWeight", "kindBasisWeight", "a mass per area in kg/m²"},
-	{"MassFlow", "kindMassFlow", "a mass flow in kg/s"},
-	{"MolarFlow", "kindMolarFlow", "an amount of gas per time in mol/s"},
-	{"VolumeFlow", "kindVolumeFlow", "an actual volume flow in m³/s at the state of the place; at a reference state it is a [StandardFlow]"},
-	{"Angle", "kindAngle", "an angle in rad"},
-	{"Ratio", "kindRatio", "a dimensionless number"},
+var rooms = []struct {
+	file string
+	list []quantity
+}{
+	{"quantities_mechanics.go", []quantity{
+		{"Length", "kindLength", "a length in metres"},
+		{"Area", "kindArea", "an area in m²"},
+		{"Volume", "kindVolume", "a volume in m³"},
+		{"Time", "kindTime", "a duration in seconds"},
+		{"Frequency", "kindFrequency", "a frequency or rate in 1/s"},
+		{"Speed", "kindSpeed", "a speed in m/s"},
+		{"Acceleration", "kindAcceleration", "an acceleration in m/s²"},
+		{"Mass", "kindMass", "a mass in kg"},
+		{"Force", "kindForce", "a force in N"},
+		{"ForcePerWidth", "kindLineForce", "a web tension or nip load in N per metre of width"},
+		{"Pressure", "kindPressure", "an absolute pressure, a stress or a modulus in Pa"},
+		{"GaugePressure", "kindGauge", "a pressure above the local ambient in Pa; it needs the ambient to become a [Pressure]"},
+	}},
+	{"quantities_electric.go", []quantity{
+		{"Voltage", "kindVoltage", "a potential difference in V"},
+		{"DisplayVoltage", "kindDisplay", "what a field meter displays: field times the meter's nominal distance, in V. It is no [Voltage] of anything"},
+		{"ElectricField", "kindField", "an electric field strength in V/m"},
+		{"Charge", "kindCharge", "a charge in C"},
+		{"SurfaceChargeDensity", "kindSurfaceCharge", "a charge per area of one face in C/m²"},
+		{"LineChargeDensity", "kindLineCharge", "a charge per length in C/m"},
+		{"VolumeChargeDensity", "kindVolumeCharge", "a charge per volume in C/m³"},
+		{"ChargePerMass", "kindMassCharge", "a charge per mass in C/kg"},
+		{"Current", "kindCurrent", "a current in A"},
+		{"LineCurrent", "kindLineCurrent", "a current per metre of width in A/m"},
+		{"CurrentDensity", "kindCurrentDensity", "a current per area in A/m²"},
+		{"Capacitance", "kindCapacitance", "a capacitance in F"},
+		{"Resistance", "kindResistance", "a resistance in Ω between two named places"},
+		{"SheetResistance", "kindSheetResistance", "a surface resistivity in Ω per square; it is no [Resistance]"},
+		{"VolumeResistivity", "kindVolumeResistivity", "a volume resistivity in Ω·m"},
+		{"AreaResistance", "kindAreaResistance", "a resistance times area in Ω·m²"},
+		{"MassResistivity", "kindMassResistivity", "a mass-specific resistance of yarn or fibre in Ω·kg/m²; it is neither [SheetResistance] nor [VolumeResistivity]"},
+		{"Conductivity", "kindConductivity", "a conductivity in S/m"},
+		{"Mobility", "kindMobility", "an ion mobility in m²/(V·s)"},
+		{"Diffusivity", "kindDiffusivity", "a diffusion coefficient in m²/s"},
+		{"NumberDensity", "kindNumberDensity", "a number per volume in 1/m³"},
+		{"RecombinationCoefficient", "kindRecombination", "a recombination coefficient in m³/s"},
+	}},
+	{"quantities_gas.go", []quantity{
+		{"Temperature", "kindTemperature", "a thermodynamic temperature in K"},
+		{"TemperatureDifference", "kindTemperatureDifference", "a temperature difference in K"},
+		{"RelativeHumidity", "kindRelativeHumidity", "a relative humidity as a fraction of saturation over liquid water, also below 0 °C (the weather service's convention)"},
+		{"RelativeHumidityIce", "kindRelativeHumidityIce", "a relative humidity as a fraction of saturation over ice"},
+		{"HumidityRatio", "kindHumidityRatio", "the mass of vapour per mass of dry air in kg/kg"},
+		{"SpecificHumidity", "kindSpecificHumidity", "the mass of vapour per mass of moist air in kg/kg"},
+		{"VapourDensity", "kindVapourDensity", "the mass of vapour per volume of moist air (absolute humidity) in kg/m³"},
+		{"MassFlow", "kindMassFlow", "a mass flow in kg/s"},
+		{"MolarFlow", "kindMolarFlow", "an amount of gas per time in mol/s"},
+		{"VolumeFlow", "kindVolumeFlow", "an actual volume flow in m³/s at the state of the place; at a reference state it is a [StandardFlow]"},
+	}},
+	{"quantities_matter.go", []quantity{
+		{"Energy", "kindEnergy", "an energy in J; a work function too, read and written in eV"},
+		{"Power", "kindPower", "a power in W"},
+		{"EnergyPerMass", "kindEnergyPerMass", "an energy per mass in J/kg"},
+		{"EnergyPerArea", "kindEnergyPerArea", "an energy per area, or a surface energy, in J/m²"},
+		{"Viscosity", "kindViscosity", "a dynamic viscosity in Pa·s"},
+		{"Density", "kindDensity", "a mass per volume in kg/m³"},
+		{"BasisWeight", "kindBasisWeight", "a mass per area in kg/m²"},
+		{"Angle", "kindAngle", "an angle in rad"},
+		{"Ratio", "kindRatio", "a dimensionless number"},
+	}},
 }
 
+const header = "// Code generated by units/internal/gen; DO NOT EDIT.\n\npackage units\n"
+
 func main() {
-	var b bytes.Buffer
-	b.WriteString("// Code generated by units/internal/gen; DO NOT EDIT.\n\npackage units\n\nimport \"example.org/pithball/units/compute\"\n")
-	for _, q := range list {
-		fmt.Fprintf(&b, `
+	log.SetFlags(0)
+	var all []quantity
+	for _, r := range rooms {
+		b := bytes.NewBufferString(header)
+		for _, q := range r.list {
+			fmt.Fprintf(b, typeText, q.name, q.kind, q.doc)
+		}
+		write(r.file, b.Bytes())
+		all = append(all, r.list...)
+	}
+	b := bytes.NewBufferString(header)
+	b.WriteString("\nimport \"example.org/pithball/units/compute\"\n\nfunc conversions() []compute.Entry {\nreturn []compute.Entry{\n")
+	for _, q := range all {
+		fmt.Fprintf(b, "convert[%s](),\n", q.name)
+	}
+	b.WriteString("}\n}\n")
+	// StandardFlow is no float64 and written by hand.
+	all = append(all, quantity{name: "StandardFlow", kind: "kindStandardFlow"})
+	b.WriteString("\nvar allKinds = link([]*kind{\n")
+	for _, q := range all {
+		fmt.Fprintf(b, "&%s,\n", q.kind)
+	}
+	b.WriteString("}, []string{\n")
+	for _, q := range all {
+		fmt.Fprintf(b, "%q,\n", q.name)
+	}
+	b.WriteString("})\n")
+	write("link.go", b.Bytes())
+}
+
+func write(file string, text []byte) {
+	src, err := format.Source(text)
+	if err != nil {
+		log.Fatal(file, ": ", err)
+	}
+	if err := os.WriteFile(file, src, 0o644); err != nil {
+		log.Fatal(err)
+	}
+}
+
+const typeText = `
 // %[1]s is %[3]s.
 type %[1]s float64
 
@@ -90,29 +141,4 @@ func (q %[1]s) MarshalText() ([]byte, error) { return appendText(nil, float64(q)
 // UnmarshalText reads a number with its unit as [Parse] does; on error the
 // value stays as it was.
 func (q *%[1]s) UnmarshalText(b []byte) error { return unmarshal(q, b) }
-`, q.name, q.kind, q.doc)
-	}
-	b.WriteString("\nfunc conversions() []compute.Entry {\nreturn []compute.Entry{\n")
-	for _, q := range list {
-		fmt.Fprintf(&b, "\tconvert[%s](),\n", q.name)
-	}
-	b.WriteString("}\n}\n")
-	// StandardFlow is no float64 and written by hand.
-	list = append(list, quantity{name: "StandardFlow", kind: "kindStandardFlow"})
-	b.WriteString("\nvar allKinds = link([]*kind{\n")
-	for _, q := range list {
-		fmt.Fprintf(&b, "\t&%s,\n", q.kind)
-	}
-	b.WriteString("}, []string{\n")
-	for _, q := range list {
-		fmt.Fprintf(&b, "\t%q,\n", q.name)
-	}
-	b.WriteString("})\n")
-	src, err := format.Source(b.Bytes())
-	if err != nil {
-		log.Fatal(err)
-	}
-	if err := os.WriteFile("quantities.go", src, 0o644); err != nil {
-		log.Fatal(err)
-	}
-}
+`

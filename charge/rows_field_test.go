@@ -1,0 +1,89 @@
+package charge
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"example.org/pithball/testdata"
+	"example.org/pithball/units/compute"
+)
+
+// Every row of the field side meets its own tolerance, through the registry.
+func TestFieldRows(t *testing.T) {
+	rows, err := testdata.Rows("charge")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := fieldComputations()
+	used := map[string]int{}
+	for i := range rows {
+		r := &rows[i]
+		e := compute.Find(list, r.Compute)
+		if e == nil {
+			continue // a row of another part
+		}
+		args := make([]float64, len(e.Args))
+		for j := range e.Args {
+			v, ok := r.Args[e.Args[j].Name]
+			if !ok {
+				t.Fatalf("%s: argument %s missing", r.ID, e.Args[j].Name)
+			}
+			args[j] = v
+		}
+		if len(r.Args) != len(args) {
+			t.Errorf("%s: unknown arguments in %v", r.ID, r.Args)
+		}
+		out := make([]float64, len(e.Results))
+		if err := e.Call(out, args); err != nil {
+			t.Errorf("%s: %v", r.ID, err)
+			continue
+		}
+		j := slices.IndexFunc(e.Results, func(a compute.Arg) bool { return a.Name == r.Result })
+		if j < 0 {
+			t.Errorf("%s: no result %s", r.ID, r.Result)
+			continue
+		}
+		if r.Proof() {
+			used[r.Compute]++
+		}
+		if !r.Pass(out[j]) {
+			t.Errorf("%s (%s): got %.10g, want %.10g ± %g + %g·|want|, relative error %.2g", r.ID, r.What, out[j], r.Want, r.AbsTol, r.RelTol, (out[j]-r.Want)/r.Want)
+		}
+	}
+	if len(used) < 20 {
+		t.Errorf("only %d computations have a proof", len(used))
+	}
+}
+
+// Entries are complete: names once, arguments with ranges, middle arguments
+// evaluate or fail with an error, never with a panic.
+func TestFieldRegistry(t *testing.T) {
+	seen := map[string]bool{}
+	list := fieldComputations()
+	for i := range list {
+		e := &list[i]
+		if seen[e.Name] || e.Doc == "" || len(e.Covers) == 0 || e.Source.Provenance == 0 || len(e.Results) == 0 {
+			t.Errorf("%s: incomplete or repeated", e.Name)
+		}
+		seen[e.Name] = true
+		for _, pick := range []func(a compute.Arg) float64{
+			func(a compute.Arg) float64 { return a.Low }, func(a compute.Arg) float64 { return a.High },
+			func(a compute.Arg) float64 { return math.Trunc((a.Low + a.High) / 2) }} {
+			args := make([]float64, len(e.Args))
+			for j, a := range e.Args {
+				if !(a.Low <= a.High) || a.Unit == "" || a.Name == "" {
+					t.Errorf("%s.%s: bad argument", e.Name, a.Name)
+				}
+				args[j] = pick(a)
+				if len(a.Choices) > 0 {
+					args[j] = a.Low
+				}
+			}
+			if e.Name == "charge.Roll.At" {
+				args[7] = min(args[7], 1e4) // time grows with the wraps
+			}
+			_ = e.Call(make([]float64, len(e.Results)), args) // must not panic
+		}
+	}
+}

@@ -1,0 +1,19 @@
+// Package registry joins the public computations of all packages for the
+// programs that call them by name: the scoreboard and the notebook's server.
+package registry
+
+import (
+	"slices"
+
+	"example.org/pithball/charge"
+	"example.org/pithball/decay"
+	"example.org/pithball/humidity"
+	"example.org/pithball/ionflow"
+	"example.org/pithball/units"
+	"example.org/pithball/units/compute"
+)
+
+// All returns every public computation of the library.
+func All() []compute.Entry {
+	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), decay.Computations(), ionflow.Computations())
+}

@@ -1,0 +1,275 @@
+package ionflow_test
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"testing"
+
+	"example.org/pithball/ionflow"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+func demo() ionflow.Problem {
+	pos, neg := carriers(2e13, 1.8e13)
+	return ionflow.Problem{Positive: pos, Negative: neg, Length: 0.08, Flow: ionflow.JetFlow{Speed: 12, Origin: 0.04},
+		Recombination: 1.6e-12, Temperature: 296, Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: 5e-7, BackGap: 0.2}}
+}
+
+func TestValidateNamesTheField(t *testing.T) {
+	for _, c := range []struct {
+		field string
+		spoil func(*ionflow.Problem)
+	}{
+		{"positive.mobility", func(p *ionflow.Problem) { p.Positive.Mobility = 0 }},
+		{"positive.mobility", func(p *ionflow.Problem) { p.Positive.Mobility = units.Mobility(math.NaN()) }},
+		{"negative.density", func(p *ionflow.Problem) { p.Negative.Density = -1 }},
+		{"negative.diffusivity", func(p *ionflow.Problem) { p.Negative.Diffusivity = units.Diffusivity(math.Inf(1)) }},
+		{"positive.density", func(p *ionflow.Problem) { p.Positive.Density, p.Negative.Density = 0, 0 }},
+		{"length", func(p *ionflow.Problem) { p.Length = 0 }},
+		{"recombination", func(p *ionflow.Problem) { p.Recombination = -1 }},
+		{"temperature", func(p *ionflow.Problem) { p.Temperature = 20 }},
+		{"wall.charge", func(p *ionflow.Problem) { p.Wall.Charge = units.SurfaceChargeDensity(math.NaN()) }},
+		{"wall.back_gap", func(p *ionflow.Problem) { p.Wall.BackGap = -1 }},
+		{"wall.condition", func(p *ionflow.Problem) { p.Wall.Condition = 9 }},
+		{"wall.condition", func(p *ionflow.Problem) { p.Wall.Condition = ionflow.FloatingPotential; p.Negative.Density = 0 }},
+		{"flow", func(p *ionflow.Problem) { p.Flow = nil }},
+		{"flow.at(0 m).speed", func(p *ionflow.Problem) { p.Flow = ionflow.UniformFlow{Speed: units.Speed(math.NaN())} }},
+		{"flow.at(0 m).side", func(p *ionflow.Problem) { p.Flow = ionflow.StagnationFlow{Speed: 1} }},
+	} {
+		p := demo()
+		c.spoil(&p)
+		err := p.Validate()
+		if !names(err, c.field) {
+			t.Errorf("want a fault of %s, got %v", c.field, err)
+		}
+		var r ionflow.Solution
+		if err := newSolver(t, 0, 0).Solve(&p, &r); !names(err, c.field) || r.X != nil {
+			t.Errorf("Solve: want a fault of %s and no result, got %v, %d nodes", c.field, err, len(r.X))
+		}
+	}
+	p := demo()
+	if err := p.Validate(); err != nil {
+		t.Error(err)
+	}
+	if _, err := ionflow.NewSolver(ionflow.SolverSettings{Tolerance: 1, DensityTolerance: -1, MaxNodes: 5}); !names(err, "tolerance") || !names(err, "density_tolerance") || !names(err, "max_nodes") {
+		t.Errorf("settings: %v", err)
+	}
+}
+
+// names reports whether err holds a FieldError of the field among those joined.
+func names(err error, field string) bool {
+	if f, ok := errors.AsType[*known.FieldError](err); ok && f.Field == field {
+		return true
+	}
+	if j, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, e := range j.Unwrap() {
+			if names(e, field) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// TestNotConverged: a tolerance that cannot be met within the nodes allowed is a
+// typed error with the residual and the parameters, and leaves no result.
+func TestNotConverged(t *testing.T) {
+	s, err := ionflow.NewSolver(ionflow.SolverSettings{Tolerance: 1e-12, DensityTolerance: 1e-12, MaxNodes: 256})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := demo()
+	r := ionflow.Solution{WallPositive: 7}
+	e, ok := errors.AsType[*ionflow.NotConverged](s.Solve(&p, &r))
+	if !ok {
+		t.Fatal("no NotConverged")
+	}
+	if e.Problem.Wall != p.Wall || e.Problem.Length != p.Length || !(e.Estimate > 1e-12) || e.Settings.MaxNodes != 256 || e.Error() == "" {
+		t.Errorf("%+v", e)
+	}
+	if r.WallPositive != 7 || r.X != nil {
+		t.Error("the destination was changed")
+	}
+}
+
+// TestMirror: exchanging the polarities exchanges the densities and turns the
+// sign of field, potential and current.
+func TestMirror(t *testing.T) {
+	a, b := newSolver(t, 1e-9, 1e-4), newSolver(t, 1e-9, 1e-4)
+	for _, c := range ionCases(t) {
+		p := c.problem()
+		q := p.Mirror()
+		var r, m ionflow.Solution
+		if err := errors.Join(a.Solve(&p, &r), b.Solve(&q, &m)); err != nil {
+			t.Fatal(err)
+		}
+		flux := max(r.WallPositive, r.WallNegative)
+		for _, d := range []float64{(r.WallPositive - m.WallNegative) / flux, (r.WallNegative - m.WallPositive) / flux,
+			float64(r.WallCurrent+m.WallCurrent) / (flux * units.ElementaryCharge),
+			float64(r.WallPotential+m.WallPotential) / max(1, math.Abs(float64(r.WallPotential)))} {
+			if !(math.Abs(d) <= 2e-9) {
+				t.Errorf("case %s: mirror off by %g", c.Name, d)
+			}
+		}
+	}
+}
+
+// TestRecombinationByOtherQuadrature: the balance closes also when the losses are
+// integrated by another rule over the finished solution (two Gauss points an
+// interval).
+func TestRecombinationByOtherQuadrature(t *testing.T) {
+	s := newSolver(t, 1e-9, 1e-7)
+	for _, c := range ionCases(t) {
+		p := c.problem()
+		r := solve(t, s, p)
+		rec, side := 0.0, 0.0
+		for i := 1; i < len(r.X); i++ {
+			h := float64(r.X[i] - r.X[i-1])
+			for _, g := range []float64{0.5 - 0.5/math.Sqrt(3), 0.5 + 0.5/math.Sqrt(3)} {
+				x := r.X[i-1] + units.Length(g*h)
+				n, m, _, _ := r.At(x)
+				f := p.Flow.At(x)
+				rec += h / 2 * float64(f.Area) * float64(p.Recombination) * float64(n) * float64(m)
+				side += h / 2 * float64(f.Area) * float64(f.Side) * float64(m)
+			}
+		}
+		b := r.NegativeBalance
+		if d := (b.In - b.Out - rec - side) / b.In; !(math.Abs(d) <= 1e-6) {
+			t.Errorf("case %s: open by %g", c.Name, d)
+		}
+	}
+}
+
+// TestSolveNext: a warm start gives the same answer within the tolerance.
+func TestSolveNext(t *testing.T) {
+	warm, cold := newSolver(t, 1e-7, 1e-3), newSolver(t, 1e-7, 1e-3)
+	var a, b ionflow.Solution
+	p := demo()
+	for i := range 20 {
+		p.Wall.Charge = units.SurfaceChargeDensity(-1e-6 + 1e-7*float64(i))
+		if err := errors.Join(warm.SolveNext(&p, &a), cold.Solve(&p, &b)); err != nil {
+			t.Fatal(err)
+		}
+		flux := max(b.PositiveBalance.In, b.NegativeBalance.In)
+		if d := math.Abs(a.WallPositive-b.WallPositive) / flux; !(d <= 2e-7) {
+			t.Errorf("σ = %v: warm and cold differ by %g", p.Wall.Charge, d)
+		}
+	}
+	// from a far problem too
+	c := ionCases(t)[2]
+	q := c.problem()
+	if err := errors.Join(warm.SolveNext(&q, &a), cold.Solve(&q, &b)); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "after a jump", a.WallNegative, b.WallNegative, 2e-7)
+}
+
+// TestNoAllocation: repeated solves allocate nothing.
+func TestNoAllocation(t *testing.T) {
+	s := newSolver(t, 1e-7, 1e-3)
+	p := demo()
+	mesh := gradedMesh(0.08, 400)
+	var r ionflow.Solution
+	for name, f := range map[string]func() error{
+		"Solve":     func() error { return s.Solve(&p, &r) },
+		"SolveNext": func() error { return s.SolveNext(&p, &r) },
+		"SolveOn":   func() error { return s.SolveOn(&p, mesh, &r) },
+	} {
+		if err := f(); err != nil {
+			t.Fatal(err)
+		}
+		if n := testing.AllocsPerRun(5, func() {
+			if f() != nil {
+				t.Error(name)
+			}
+		}); n != 0 {
+			t.Errorf("%s: %g allocations", name, n)
+		}
+	}
+}
+
+func TestSolveOnMesh(t *testing.T) {
+	s := newSolver(t, 0, 0)
+	p := demo()
+	var r ionflow.Solution
+	for _, c := range []struct {
+		mesh  []units.Length
+		field string
+	}{{nil, "mesh"}, {[]units.Length{0, 0.08}, "mesh"}, {[]units.Length{0, 0.04, 0.04, 0.08}, "mesh[2]"},
+		{[]units.Length{0, units.Length(math.NaN()), 0.08}, "mesh[1]"}, {[]units.Length{0, 0.04, 0.07}, "mesh"}} {
+		if err := s.SolveOn(&p, c.mesh, &r); !names(err, c.field) {
+			t.Errorf("%v: %v", c.mesh, err)
+		}
+	}
+	// three nodes are a mesh, and give densities above zero
+	if err := s.SolveOn(&p, []units.Length{0, 0.04, 0.08}, &r); err != nil || !(r.Positive[1] > 0 && r.Negative[1] > 0) {
+		t.Errorf("%v, %v", err, r.Positive)
+	}
+	if !math.IsNaN(r.Error) {
+		t.Error("a given mesh has no error estimate")
+	}
+}
+
+// TestAtOutside: places outside the gap, and NaN, give NaN.
+func TestAtOutside(t *testing.T) {
+	r := solve(t, newSolver(t, 0, 0), demo())
+	for _, x := range []units.Length{-1e-9, 0.081, units.Length(math.NaN())} {
+		p, m, v, e := r.At(x)
+		if !math.IsNaN(float64(p)) || !math.IsNaN(float64(m)) || !math.IsNaN(float64(v)) || !math.IsNaN(float64(e)) {
+			t.Errorf("At(%v) = %v %v %v %v", x, p, m, v, e)
+		}
+	}
+	p, _, v, _ := r.At(0)
+	if float64(p) != 2e13 || v != 0 {
+		t.Errorf("At(0) = %v, %v", p, v)
+	}
+	if p, m, v, _ := r.At(0.08); p != 0 || m != 0 || v != r.WallPotential {
+		t.Errorf("At(L) = %v, %v, %v", p, m, v)
+	}
+}
+
+// TestSweep: rows do not depend on the number of goroutines; a bad row is NaN and
+// is named.
+func TestSweep(t *testing.T) {
+	ps := make([]ionflow.Problem, 40)
+	for i := range ps {
+		ps[i] = demo()
+		ps[i].Wall.Charge = units.SurfaceChargeDensity(-1e-6 + 5e-8*float64(i))
+	}
+	ps[17].Temperature = 0
+	one, many := make([]units.CurrentDensity, 40), make([]units.CurrentDensity, 40)
+	err := ionflow.WallCurrentsTo(one, ps, ionflow.SolverSettings{}, 1)
+	if !sweepNames(err, "temperature") {
+		t.Errorf("error: %v", err)
+	}
+	_ = ionflow.WallCurrentsTo(many, ps, ionflow.SolverSettings{}, 4)
+	sols := make([]ionflow.Solution, 40)
+	_ = ionflow.SolveAll(sols, ps, ionflow.SolverSettings{}, 3)
+	for i := range ps {
+		if i == 17 {
+			if !math.IsNaN(float64(one[i])) || !math.IsNaN(float64(many[i])) || sols[i].X != nil {
+				t.Error("the bad row holds a number")
+			}
+			continue
+		}
+		if one[i] != many[i] || one[i] != sols[i].WallCurrent || math.IsNaN(float64(one[i])) {
+			t.Errorf("row %d: %v, %v, %v", i, one[i], many[i], sols[i].WallCurrent)
+		}
+	}
+	if !slices.IsSorted(many[20:]) && !slices.IsSortedFunc(many[20:], func(a, b units.CurrentDensity) int { return int(math.Copysign(1, float64(b-a))) }) {
+		t.Error("the current does not run with the charge of the surface")
+	}
+	if err := ionflow.WallCurrentsTo(one[:3], ps, ionflow.SolverSettings{}, 0); !names(err, "dst") {
+		t.Errorf("short destination: %v", err)
+	}
+	if err := ionflow.SolveAll(sols, ps, ionflow.SolverSettings{Tolerance: 2}, 0); !names(err, "tolerance") {
+		t.Errorf("bad settings: %v", err)
+	}
+}
+
+func sweepNames(err error, field string) bool {
+	f, ok := errors.AsType[*known.FieldError](err)
+	return ok && f.Field == field
+}

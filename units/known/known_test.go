@@ -1,0 +1,165 @@
+package known_test
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// TestBand compares quantiles with scipy 1.10.1 (stats.norm, lognorm, uniform;
+// ppf at 0.05 and 0.95), which prints 16 digits.
+func TestBand(t *testing.T) {
+	for _, c := range []struct {
+		b      known.Band
+		lo, hi float64
+	}{
+		{known.Band{Value: 10, Spread: 2, Kind: known.Normal}, 6.710292746097054, 13.289707253902945},
+		{known.Band{Value: 3, Spread: 0.5, Kind: known.LogNormal}, 1.3180923147824772, 6.828049825542951},
+		{known.Band{Value: -3, Spread: 0.5, Kind: known.LogNormal}, -6.828049825542951, -1.3180923147824772},
+		{known.Band{Value: 0, Spread: 1, Kind: known.Uniform}, -0.9, 0.9},
+		{known.Band{Value: 7, Kind: known.Exact}, 7, 7},
+	} {
+		lo, hi := c.b.Limits()
+		if math.Abs(lo-c.lo) > 1e-14*math.Abs(c.b.Value+1)*10 || math.Abs(hi-c.hi) > 1e-14*math.Abs(c.b.Value+1)*10 {
+			t.Errorf("%v: limits %.16g, %.16g, want %.16g, %.16g", c.b, lo, hi, c.lo, c.hi)
+		}
+		if got := c.b.At(0); got != c.b.Value {
+			t.Errorf("%v: median %g", c.b, got)
+		}
+		if got := c.b.At(math.NaN()); !math.IsNaN(got) {
+			t.Errorf("%v: At(NaN) = %g", c.b, got)
+		}
+		if err := c.b.Check("x"); err != nil {
+			t.Errorf("%v: %v", c.b, err)
+		}
+	}
+	if math.Abs(0.5*math.Erfc(-known.Z95/math.Sqrt2)-0.95) > 1e-15 {
+		t.Error("Z95 is not the score of 95 %")
+	}
+}
+
+func TestBandCheck(t *testing.T) {
+	for _, c := range []struct {
+		b     known.Band
+		field string
+	}{
+		{known.Band{Value: math.NaN()}, "x"},
+		{known.Band{Value: math.Inf(1)}, "x"},
+		{known.Band{Value: 1, Spread: -1, Kind: known.Normal}, "x.spread"},
+		{known.Band{Value: 1, Spread: math.NaN(), Kind: known.Normal}, "x.spread"},
+		{known.Band{Value: 1, Spread: math.Inf(1), Kind: known.Uniform}, "x.spread"},
+		{known.Band{Value: 1, Spread: 1, Kind: 9}, "x.kind"},
+		{known.Band{Value: 1, Spread: 1}, "x.spread"},
+		{known.Band{Value: 0, Spread: 1, Kind: known.LogNormal}, "x"},
+	} {
+		var fe *known.FieldError
+		if err := c.b.Check("x"); !errors.As(err, &fe) || fe.Field != c.field || fe.Want == "" {
+			t.Errorf("%v: %v, want an error for %s", c.b, err, c.field)
+		}
+	}
+}
+
+func TestRanges(t *testing.T) {
+	const gap = units.Millimetre
+	nan, inf := units.Length(math.NaN()), units.Length(math.Inf(1))
+	for _, c := range []struct {
+		name string
+		ok   bool
+		err  error
+	}{
+		{"in range", true, known.InRange("gap", 3*gap, 1*gap, 5*gap)},
+		{"at the low end", true, known.InRange("gap", 1*gap, 1*gap, 5*gap)},
+		{"at the high end", true, known.InRange("gap", 5*gap, 1*gap, 5*gap)},
+		{"above", false, known.InRange("gap", 6*gap, 1*gap, 5*gap)},
+		{"below", false, known.InRange("gap", 0, 1*gap, 5*gap)},
+		{"NaN", false, known.InRange("gap", nan, 1*gap, 5*gap)},
+		{"Inf within Inf", false, known.InRange("gap", inf, 1*gap, inf)},
+		{"positive", true, known.Positive("gap", gap)}, {"zero", false, known.Positive[units.Length]("gap", 0)}, {"NaN", false, known.Positive("gap", nan)}, {"Inf", false, known.Positive("gap", inf)},
+		{"not negative", true, known.NotNegative[units.Length]("gap", 0)}, {"negative", false, known.NotNegative("gap", -gap)}, {"NaN", false, known.NotNegative("gap", nan)}, {"Inf", false, known.NotNegative("gap", inf)},
+		{"finite", true, known.Finite("gap", -gap)}, {"NaN", false, known.Finite("gap", nan)}, {"Inf", false, known.Finite("gap", -inf)},
+	} {
+		var fe *known.FieldError
+		if c.ok != (c.err == nil) || c.err != nil && (!errors.As(c.err, &fe) || fe.Field != "gap" || fe.Value == "" || fe.Want == "") {
+			t.Errorf("%s: %v", c.name, c.err)
+		}
+	}
+	err := known.InRange("roller.radius", 6*gap, 1*gap, 5*gap)
+	if got, want := err.Error(), "roller.radius: 6 mm: want 1 mm … 5 mm"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if got := known.Wrong("name", "", "a name").Error(); got != "name: nothing given: want a name" {
+		t.Error(got)
+	}
+	joined := errors.Join(known.Positive("a", -gap), known.Positive("b", -gap))
+	var fe *known.FieldError
+	if !errors.As(joined, &fe) || !strings.Contains(joined.Error(), "b: -1 mm") {
+		t.Error(joined)
+	}
+}
+
+// TestNames writes and reads the names of the enumerations.
+func TestNames(t *testing.T) {
+	for p := known.Unstated; p <= known.Demo; p++ {
+		b, err := p.MarshalText()
+		var q known.Provenance
+		if back := q.UnmarshalText(b); err != nil || (back == nil) != (p != known.Unstated) || back == nil && q != p {
+			t.Errorf("%v reads back as %v, %v", p, q, back)
+		}
+	}
+	for k := known.Exact; k <= known.Uniform; k++ {
+		b, err := k.MarshalText()
+		var q known.BandKind
+		if back := q.UnmarshalText(b); err != nil || back != nil || q != k {
+			t.Errorf("%v reads back as %v, %v", k, q, back)
+		}
+	}
+	if known.Provenance(99).String() != "Provenance(99)" || known.BandKind(99).String() != "BandKind(99)" {
+		t.Error("names of unknown values")
+	}
+	var s known.Source
+	if err := json.Unmarshal([]byte(`{"provenance":"hearsay"}`), &s); err == nil {
+		t.Error("hearsay is a provenance")
+	}
+	b, err := json.Marshal(known.Source{Provenance: known.Published, Cite: "X"})
+	if err != nil || string(b) != `{"provenance":"published","cite":"X"}` {
+		t.Errorf("%s, %v", b, err)
+	}
+}
+
+func TestValidity(t *testing.T) {
+	if known.Inside.String() != "inside the published range" {
+		t.Error(known.Inside)
+	}
+	all := known.BelowRange | known.AboveRange | known.WrongShape | known.Unpublished
+	if n := len(strings.Split(all.String(), ", ")); n != 4 {
+		t.Errorf("%d flags in %q", n, all)
+	}
+	seen := known.Inside
+	for _, v := range []known.Validity{known.BelowRange, known.AboveRange, known.WrongShape, known.Unpublished} {
+		if v == 0 || seen&v != 0 {
+			t.Errorf("%v shares a bit", v)
+		}
+		seen |= v
+	}
+}
+
+func FuzzProvenance(f *testing.F) {
+	for _, s := range []string{"published", "common practice", "unstated", "", "Published", "Provenance(3)"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		p := known.Memory
+		if err := p.UnmarshalText([]byte(s)); err == nil && p.String() != s || err != nil && p != known.Memory {
+			t.Fatalf("%q gives %v, %v", s, p, err)
+		}
+		k := known.Uniform
+		if err := k.UnmarshalText([]byte(s)); err == nil && k.String() != s || err != nil && k != known.Uniform {
+			t.Fatalf("%q gives %v, %v", s, k, err)
+		}
+	})
+}
