@@ -57,7 +57,7 @@ func (m Model) Air(t units.Temperature, rh units.RelativeHumidity, p units.Press
 		return Air{}, err
 	}
 	es, _ := m.water(float64(t), float64(p))
-	return m.withVapour(t, p, units.Pressure(float64(rh)*es), "rh", rh)
+	return withVapour(m, t, p, units.Pressure(float64(rh)*es), "rh", rh)
 }
 
 func (m Model) check(t units.Temperature, p units.Pressure) error {
@@ -77,8 +77,9 @@ func (m Model) checkSelf() error {
 
 func checkPressure(p units.Pressure) error { return known.InRange("p", p, lowestP, highestP) }
 
-// withVapour builds the air; field and value name what led to e in an error.
-func (m Model) withVapour(t units.Temperature, p, e units.Pressure, field string, value any) (Air, error) {
+// withVapour builds the air; field and value name what led to e in an error. It is
+// generic so that only an error allocates.
+func withVapour[V any](m Model, t units.Temperature, p, e units.Pressure, field string, value V) (Air, error) {
 	if !(e >= 0 && e <= p*mostVapour) {
 		return Air{}, known.Wrong(field, value, "a vapour pressure of 0 to 99 % of the total pressure "+p.String())
 	}

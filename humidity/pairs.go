@@ -210,7 +210,7 @@ func (m Model) AirFrom(p units.Pressure, a, b Given) (Air, error) {
 	if b.kind == wetBulbTemperature && e < 0 {
 		return Air{}, known.Wrong("b", b, "above the wet bulb of dry air at "+units.Temperature(T).String())
 	}
-	return m.withVapour(units.Temperature(T), p, units.Pressure(e), "b", b)
+	return withVapour(m, units.Temperature(T), p, units.Pressure(e), "b", b)
 }
 
 // vapour returns the vapour pressure [Pa] of air at T [K], p [Pa] that has the

@@ -98,7 +98,7 @@ func (r Room) toAir(w float64, outdoor Air, t units.Temperature) (Air, error) {
 	if !(w >= 0 && w < 60) {
 		return Air{}, known.Wrong("Gain", r.s.Gain, fmt.Sprintf("a gain that leaves a humidity ratio of 0 or more, not %.3g kg/kg", w))
 	}
-	return outdoor.m.withVapour(t, outdoor.p, units.Pressure(vapourFromRatio(w, float64(outdoor.p))), "Gain", r.s.Gain)
+	return withVapour(outdoor.m, t, outdoor.p, units.Pressure(vapourFromRatio(w, float64(outdoor.p))), "Gain", r.s.Gain)
 }
 
 // steadyRatio returns W_in [kg/kg]. With the flow counted indoors ṁ itself

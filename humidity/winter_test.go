@@ -120,6 +120,15 @@ func TestAirAllocatesNothing(t *testing.T) {
 	}); n != 0 {
 		t.Errorf("%g allocations", n)
 	}
+	if n := testing.AllocsPerRun(50, func() {
+		b, err := NewAir(units.Celsius(23), 50*units.PercentRH, units.Atmosphere)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s += float64(b.e)
+	}); n != 0 {
+		t.Errorf("NewAir: %g allocations", n)
+	}
 	l, err := FitLogLinear([]Point[units.Time]{{30 * units.PercentRH, 2 * units.Second}, {40 * units.PercentRH, 0.3 * units.Second}}, nil)
 	if err != nil {
 		t.Fatal(err)
