@@ -202,15 +202,22 @@ func (f *fastTables) first(z *fastBlock, r int, T, rh, p float64, ref Reference)
 	k = 0
 	mid, e0 := f.mid, f.e0
 	if f.enh != nil {
-		fi, f0 := f.atTriple(p)
-		mid, e0 = mid*fi, e0*f0
+		// The factors at 0 °C lie between 1 and 1.013 below 300 kPa: they matter only
+		// near the switches.
+		far := (e < mid || e > 1.013*mid) && (h*(p-e0) < latentZero*massRatio*e0 || h*(p-1.013*e0) > latentZero*massRatio*1.013*e0)
+		if !far {
+			fi, f0 := f.atTriple(p)
+			mid, e0 = mid*fi, e0*f0
+		}
 	}
 	if e < mid {
 		k = 1
 	}
-	td := f.condense(e, k)
+	var td float64
 	if f.enh != nil {
 		td = f.condenseInAir(e, p, k)
+	} else {
+		td = f.condense(e, k)
 	}
 	z.td[r] = td
 
@@ -333,7 +340,7 @@ func (f *fastTables) condenseInAir(e, p float64, k int) float64 {
 		c := &f.sat[i+k*satCells]
 		es := (c[0] + d*c[1]) + d*d*((c[2]+d*c[3])+d*d*(c[4]+d*c[5]))
 		next := f.condense(e/f.factor(i, k, d, es, p), k)
-		if d = next - T; d < 1e-6 && d > -1e-6 { // shrinks by 1e-3 or better each round
+		if d = next - T; d < 4e-6 && d > -4e-6 { // shrinks by 1e-3 or better each round
 			return next
 		}
 		T = next

@@ -271,6 +271,18 @@ func TestDiffusionShapes(t *testing.T) {
 	// One face: four times the time of both faces.
 	one, _ := NewSheet(0.2*units.Metre, units.Diffusivity(1e-9), false)
 	near(t, "one face", float64(one.TimeTo(units.Ratio(0.5)))/float64(s.TimeTo(units.Ratio(0.5))), 4, 1e-9)
+	// At Fo = 0.001 the short form hands over to the series of 200 terms: no jump
+	// beyond the slope 2/√(π Fo) (cylinder, less 1) or 1/√(π Fo) (slab).
+	pure, err := NewRoll(2*units.Metre, 1*units.Metre, 0, units.Diffusivity(1e-9))
+	if err != nil {
+		t.Fatal(err)
+	}
+	half, _ := NewSheet(1*units.Metre, units.Diffusivity(1e-9), false)
+	jump := func(b Body) float64 {
+		return float64(b.Uptake(units.Time(1.001e6))) - float64(b.Uptake(units.Time(0.999e6)))
+	}
+	near(t, "cylinder", jump(pure), 2e-6*(2/math.Sqrt(math.Pi*1e-3)-1), 2e-7)
+	near(t, "slab", jump(half), 2e-6/math.Sqrt(math.Pi*1e-3), 1e-8)
 	// The short form joins the series, and time and share are inverse.
 	for _, b := range []Body{s, mustRoll(t)} {
 		for _, share := range []units.Ratio{units.Ratio(0.01), units.Ratio(0.03), units.Ratio(0.07), units.Ratio(0.5), units.Ratio(0.99)} {
