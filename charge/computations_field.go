@@ -77,6 +77,9 @@ func fieldGeometryComputations() []compute.Entry {
 		scalar("charge.PatchShare", "standard deviation of the field of patchy charge at the meter over σ_rms/ε0",
 			[]compute.Arg{fieldArg("correlation", "m", "length at which the correlation is 1/e", 1e-6, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10), argBackGap}, resFactor, electrostatics,
 			[]string{"PatchShare"}, func(a []float64) float64 { return PatchShare(m(a[0]), m(a[1]), m(a[2])) }),
+		scalar("charge.PatchShareMoving", "the same for a moving web and a meter that averages over a length along it",
+			[]compute.Arg{fieldArg("correlation", "m", "length at which the correlation is 1/e", 1e-6, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10), argBackGap, fieldArg("smear", "m", "web speed times response time", 0, 1e3)}, resFactor, electrostatics,
+			[]string{"PatchShareMoving"}, func(a []float64) float64 { return PatchShareMoving(m(a[0]), m(a[1]), m(a[2]), m(a[3])) }),
 		scalar("charge.PlanePotential", "potential of a wide web between two earthed planes, σ·a·b/(ε0(a+b))",
 			[]compute.Arg{argNet, fieldArg("a", "m", "to one plane", 0, 10), fieldArg("b", "m", "to the other; 1e6 for none", 0, 1e6)}, result("potential", "V"), electrostatics,
 			[]string{"PlanePotential"}, func(a []float64) float64 {
