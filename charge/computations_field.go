@@ -67,6 +67,15 @@ func fieldGeometryComputations() []compute.Entry {
 		scalar("charge.EdgeFactor", "field near the edge of a wide sheet between two planes over σ/ε0",
 			[]compute.Arg{fieldArg("y", "m", "distance inside the edge", -1e3, 1e3), argDistance, argBackGap}, resFactor, electrostatics,
 			[]string{"EdgeFactor"}, func(a []float64) float64 { return EdgeFactor(m(a[0]), m(a[1]), m(a[2])) }),
+		{Name: "charge.ProfileField", Doc: "field before a web of two lanes with a common edge at 0, sum of strips between two planes",
+			Args: []compute.Arg{fieldArg("x", "m", "place of the meter across the web", -1e3, 1e3), fieldArg("left_width", "m", "", 1e-6, 1e3), fieldArg("right_width", "m", "", 1e-6, 1e3),
+				fieldArg("left", "C/m²", "density of the left lane", -1e-2, 1e-2), fieldArg("right", "C/m²", "density of the right lane", -1e-2, 1e-2), argDistance, argBackGap},
+			Results: []compute.Arg{result("field", "V/m")}, Covers: []string{"ProfileField"}, Source: electrostatics,
+			Eval: func(r, a []float64) error {
+				f, err := ProfileField(m(a[0]), []units.Length{m(-a[1]), 0, m(a[2])}, []units.SurfaceChargeDensity{units.SurfaceChargeDensity(a[3]), units.SurfaceChargeDensity(a[4])}, m(a[5]), m(a[6]))
+				r[0] = float64(f)
+				return err
+			}},
 		scalar("charge.DiscFactor", "field before the middle of a charged disc between two planes over σ/ε0",
 			[]compute.Arg{fieldArg("radius", "m", "of the disc", 0, 1e6), argDistance, argBackGap}, resFactor, electrostatics,
 			[]string{"DiscFactor"}, func(a []float64) float64 { return DiscFactor(m(a[0]), m(a[1]), m(a[2])) }),
