@@ -41,7 +41,8 @@ type PatchResult struct {
 	// time in which the charge changes by a quarter of its first value; the
 	// quasi-steady picture needs it small.
 	Lag units.Ratio
-	// Validity is WrongShape where Lag is above 0.1.
+	// Validity is WrongShape where Lag is above 0.1, and AboveRange where the field
+	// of a column is above [BreakdownField].
 	Validity known.Validity
 	Solves   int // steady problems solved
 }
@@ -104,8 +105,9 @@ func (s *Solver) Pass(p *Patch, dst *PatchResult) error {
 	dst.Residual = units.SurfaceChargeDensity(sigma)
 	dst.Delivered = units.LineCurrent(float64(p.Speed) * (sigma - first))
 	if !(dst.Lag <= 0.1) {
-		dst.Validity = known.WrongShape
+		dst.Validity |= known.WrongShape
 	}
+	dst.Validity |= r.flags
 	dst.Solves = r.solves
 	return nil
 }
@@ -123,6 +125,7 @@ type passRun struct {
 	col      Problem
 	crossing float64 // [s] of the faster species in the last column
 	solves   int
+	flags    known.Validity // of all columns
 }
 
 // rate returns the net current density [A/m²] at the place y in 0…1 for the
@@ -144,6 +147,7 @@ func (r *passRun) rate(y, sigma float64) (float64, error) {
 		return 0, err
 	}
 	r.solves++
+	r.flags |= r.s.scratch.Validity
 	// an ion of the polarity that the surface draws crosses at u + μ|E|
 	fast := math.Abs(float64(r.col.Flow.At(0).Speed)) +
 		math.Max(float64(r.col.Positive.Mobility), float64(r.col.Negative.Mobility))*math.Abs(float64(r.s.scratch.WallField))

@@ -131,9 +131,17 @@ type Solution struct {
 	Error        float64 // [1]
 	DensityError float64 // [1]
 	Iterations   int     // Newton steps on the last mesh
+	// Validity is AboveRange where a field anywhere is above [BreakdownField]: the
+	// equations know no discharge.
+	Validity known.Validity
 
 	dp, dm []float64 // slopes of the densities [1/m⁴]
 }
+
+// BreakdownField is the field of 3 MV/m above which a [Solution] is flagged: air at
+// ambient pressure then breaks down over gaps of millimetres and more. Common
+// practice, no source; short gaps stand more.
+const BreakdownField units.ElectricField = 3e6
 
 // Solve solves the problem from a cold start to the tolerance into dst. It
 // returns the faults of the problem, or a [*NotConverged]; dst is then not
@@ -280,6 +288,13 @@ func (s *Solution) finish(e bvp.Ends, d *bvp.Data, nref float64) {
 	s.WallCurrent = units.CurrentDensity(units.ElementaryCharge * (e.JL[0] - e.JL[1]) * nref)
 	s.WallPotential, s.WallField, s.InletField = units.Voltage(e.VL), units.ElectricField(e.EL), units.ElectricField(e.E0)
 	s.WallCharge = units.SurfaceChargeDensity(units.Epsilon0 * (e.VL*d.Back - e.EL))
+	s.Validity = known.Inside
+	for _, f := range s.Field {
+		if !(math.Abs(float64(f)) <= float64(BreakdownField)) {
+			s.Validity = known.AboveRange
+			break
+		}
+	}
 	_, a0, _ := d.Geo.Flow(0)
 	_, aL, _ := d.Geo.Flow(d.L)
 	for k, b := range [2]*Balance{&s.PositiveBalance, &s.NegativeBalance} {

@@ -174,3 +174,26 @@ func TestBackGap(t *testing.T) {
 	near(t, "σ", float64(r.WallCharge), 1e-6, 1e-8)
 	near(t, "σ by hand", -units.Epsilon0*float64(r.WallField)+units.Epsilon0*float64(r.WallPotential)/0.01, 1e-6, 1e-8)
 }
+
+// Without diffusion the equations in x/L hold n and L as the product n·L only
+// (space charge and recombination per transit), so that n/k and k·L give the same
+// profile and the same fluxes over n, at the same air speed and charge. What is
+// known of one gap is thereby known of others.
+func TestSimilarity(t *testing.T) {
+	s := newSolver(t, 1e-7, 1e-2)
+	at := func(n, l, sigma, u float64) float64 {
+		pos, neg := carriers(n, n)
+		r := solve(t, s, ionflow.Problem{Positive: pos, Negative: neg, Length: units.Length(l), Recombination: 1.6e-12, Temperature: 293.15,
+			Flow: ionflow.StagnationFlow{Speed: units.Speed(u), Distance: units.Length(l)},
+			Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: units.SurfaceChargeDensity(sigma)}})
+		return float64(r.WallCurrent) / n
+	}
+	for _, sigma := range []float64{3e-7, 3e-6} {
+		for _, u := range []float64{2, 20} {
+			a, b, c := at(1e14, 0.03, sigma, u), at(3e13, 0.1, sigma, u), at(1e13, 0.3, sigma, u)
+			// diffusion is of relative order D/(μE·L) < 3e-5 at the inlet and the surface
+			near(t, "0.1 m", b, a, 1e-3)
+			near(t, "0.3 m", c, a, 1e-3)
+		}
+	}
+}

@@ -230,7 +230,7 @@ func BrokenSteadies(right Steady) map[string]Steady {
 		})
 	}
 	return map[string]Steady{
-		"not negative": spoil(func(p *ionflow.Problem, r *ionflow.Solution) { r.Positive[len(r.X)/2] = -1 }), // swings
+		"not negative": spoil(func(p *ionflow.Problem, r *ionflow.Solution) { r.Positive[len(r.X)/2] = units.NumberDensity(-1) }), // swings
 		"ends":         spoil(func(p *ionflow.Problem, r *ionflow.Solution) { r.Negative[0] *= 0.999 }),
 		"balanced":     spoil(func(p *ionflow.Problem, r *ionflow.Solution) { r.PositiveBalance.Recombined *= 2 }), // counts pairs for one
 		"less arrives": spoil(func(p *ionflow.Problem, r *ionflow.Solution) {
