@@ -96,13 +96,13 @@ func TestCapLimits(t *testing.T) {
 	}
 	// Without an outer earth the roller's gap is a free gap on one side.
 	r, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, units.Length(math.Inf(1)), 1)
-	w, _ := CapFreeWeb(1, rollerGap(50*units.Millimetre, 30*units.Millimetre), 1)
+	w, _ := CapFreeWeb(1, GapBehindRoller(50*units.Millimetre, 30*units.Millimetre), 1)
 	if !(math.Abs(float64(r/w)-1) <= 1e-12) {
 		t.Errorf("behind the roller %v, free gap %v", r, w)
 	}
 	// An earth at the same distance on the outer side halves the field there; on
 	// the way the gap was smaller and the cap no higher.
-	h := rollerGap(50*units.Millimetre, 30*units.Millimetre)
+	h := GapBehindRoller(50*units.Millimetre, 30*units.Millimetre)
 	checkNear(t, "gap 30 mm past a 50 mm roller", float64(h), 8.309518948e-3, 1e-12) // √3400 − 50 mm
 	both, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, h, 1)
 	two, _ := CapFreeWeb(2, h, 1)
@@ -125,7 +125,7 @@ func TestCapBehindRollerAgainstScan(t *testing.T) {
 		// Ends at 54 µm, between the stationary point of the logarithmic piece and the step.
 		{2.3239e-3, 79e-6, 1}, {2.3239e-3, 84e-6, 1}} {
 		got, _, _ := CapBehindRoller(50*units.Millimetre, units.Length(c.past), units.Length(c.outer), c.delta)
-		want, _ := scan(c.outer, float64(rollerGap(50*units.Millimetre, units.Length(c.past))), c.delta)
+		want, _ := scan(c.outer, float64(GapBehindRoller(50*units.Millimetre, units.Length(c.past))), c.delta)
 		want *= units.Epsilon0
 		if r := float64(got)/want - 1; !(r <= 1e-12 && r >= -2e-4) {
 			t.Errorf("%+v: %v, scan %g", c, got, want)
@@ -152,6 +152,8 @@ func TestCapBadArguments(t *testing.T) {
 	isNaN("gap NaN", a)
 	a, _, _ = CapBehindRoller(0, um, um, 1)
 	isNaN("radius 0", a)
+	a, _, _ = CapBehindRoller(um, -um, um, 1)
+	isNaN("before the roller", a)
 	isNaN("uniform, no face", CapUniform(0, AirStrength))
 	isNaN("bulk, εr 0", CapBulk(0, AirStrength))
 	isNaN("bulk, NaN", CapBulk(2, units.ElectricField(math.NaN())))

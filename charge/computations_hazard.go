@@ -17,6 +17,10 @@ func fieldHazardComputations() []compute.Entry {
 	for i := range ignitables {
 		names[i] = ignitables[i].Name
 	}
+	bodies := make([]string, len(bodyCapacitances))
+	for i := range bodyCapacitances {
+		bodies[i] = bodyCapacitances[i].Name
+	}
 	body := compute.Arg{Name: "body", Unit: "1", Low: 0, High: 4, Choices: bodyNames[:]}
 	conductor := []compute.Arg{body, fieldArg("capacitance", "F", "to earth", 1e-21, 1), fieldArg("resistance", "Ω", "to earth", 1e-6, 1e18), fieldArg("sparkover", "V", "0: no gap known", 0, 1e7)}
 	with := func(more ...compute.Arg) []compute.Arg {
@@ -86,6 +90,28 @@ func fieldHazardComputations() []compute.Entry {
 				r[0], r[1], r[2], r[3], r[4] = f.DensityShare, flag(f.BreakdownReached), flag(f.Raised), float64(f.ChargeVoltage), float64(f.Energy)
 				return nil
 			}},
+		{Name: "charge.BodyCapacitance", Doc: "range of the capacitance to earth of a kind of body, from a table",
+			Args:    []compute.Arg{{Name: "body", Unit: "1", Low: 0, High: float64(len(bodies) - 1), Choices: bodies}},
+			Results: []compute.Arg{result("low", "F"), result("high", "F")}, Covers: []string{"FindBodyCapacitance", "BodyCapacitances"}, Source: nfpaCapacitance,
+			Eval: func(r, a []float64) error {
+				b, err := FindBodyCapacitance(bodies[int(a[0])])
+				r[0], r[1] = float64(b.Low), float64(b.High)
+				return err
+			}},
+		{Name: "charge.BrushLimitsFromMemory", Doc: "limits of the standard for an insulating surface against brush ignition as remembered; an example only",
+			Args:    []compute.Arg{{Name: "zone", Unit: "1", Low: 0, High: 1, Choices: []string{"zone 0", "zone 1"}}, {Name: "group", Unit: "1", Low: 0, High: 2, Choices: []string{"IIA", "IIB", "IIC"}}},
+			Results: []compute.Arg{result("area", "m²"), result("layer", "m"), result("transferred", "C")}, Covers: []string{"BrushLimitsFromMemory"},
+			Source: known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "from memory 75 to 88 %"},
+			Eval: func(r, a []float64) error {
+				l, err := BrushLimitsFromMemory(int(a[0]), GasGroup(a[1]))
+				r[0], r[1], r[2] = float64(l.Area), float64(l.Layer), float64(l.Transferred)
+				return err
+			}},
+		scalar("charge.DustPickUp", "dust collected relative to a reference state of the same surface, |E|t/(|E_ref|t_ref)",
+			[]compute.Arg{fieldArg("field", "V/m", "", -1e8, 1e8), fieldArg("reference", "V/m", "not 0", -1e8, 1e8), fieldArg("time", "s", "", 0, 1e9), fieldArg("reference_time", "s", "", 1e-3, 1e9)},
+			result("relative", "1"), electrostatics, []string{"DustPickUp"}, func(a []float64) float64 {
+				return DustPickUp(units.ElectricField(a[0]), units.ElectricField(a[1]), units.Time(a[2]), units.Time(a[3]))
+			}),
 		{Name: "charge.Brush", Doc: "potential of an insulating surface against the guide value for brush ignition",
 			Args:    []compute.Arg{fieldArg("potential", "V", "of the surface", -1e7, 1e7), {Name: "substance", Unit: "1", Low: 0, High: float64(len(names) - 1), Choices: names}},
 			Results: []compute.Arg{result("guide", "V"), result("ratio", "1"), result("raised", "1")},

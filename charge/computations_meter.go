@@ -45,8 +45,8 @@ func fieldMeterComputations() []compute.Entry {
 			}},
 		{Name: "charge.FieldMeter.Net", Doc: "net charge density and field that a display stands for, and the display corrected to the nominal distance",
 			Args:    with(fieldArg("shown", "V(display)", "", -1e6, 1e6), fieldArg("distance", "m", "meter to web", 1e-4, 10), fieldArg("distance_spread", "m", "standard deviation of the distance", 0, 1), fieldArg("gap", "m", "web to earthed metal", 1e-6, 1e6)),
-			Results: []compute.Arg{result("net", "C/m²"), result("field", "V/m"), result("at_nominal", "V(display)"), result("spread", "1"), result("display_of_field", "V(display)")},
-			Covers:  []string{"FieldMeter.Net", "FieldMeter.NetAt", "FieldMeter.NetTo", "FieldMeter.FieldShown", "FieldMeter.Corrected", "FieldMeter.DisplayOf"}, Source: electrostatics,
+			Results: []compute.Arg{result("net", "C/m²"), result("net_sd", "C/m²"), result("field", "V/m"), result("at_nominal", "V(display)"), result("spread", "1"), result("display_of_field", "V(display)")},
+			Covers:  []string{"FieldMeter.Net", "FieldMeter.NetAt", "FieldMeter.NetTo", "FieldMeter.FieldShown", "FieldMeter.Corrected", "FieldMeter.DisplayOf", "FieldMeter.NetWithSD"}, Source: electrostatics,
 			Eval: func(r, a []float64) error {
 				f, err := build(a)
 				if err != nil {
@@ -59,7 +59,8 @@ func fieldMeterComputations() []compute.Entry {
 				}
 				e := f.FieldShown(v)
 				at, spread := f.Corrected(v, m(a[8]), m(a[9]), m(a[10]))
-				r[0], r[1], r[2], r[3], r[4] = float64(dst[0]), float64(e), float64(at), spread, float64(f.DisplayOf(e))
+				_, sd := f.NetWithSD(v, m(a[8]), m(a[9]), m(a[10]), 0)
+				r[0], r[1], r[2], r[3], r[4], r[5] = float64(dst[0]), float64(sd), float64(e), float64(at), spread, float64(f.DisplayOf(e))
 				return nil
 			}},
 		{Name: "charge.FieldMeter.PatchSpread", Doc: "standard deviation between displays of a guarded meter before patchy charge",

@@ -15,7 +15,7 @@
 // [Parting] runs the last two on a face and says which stage ruled. Charge
 // density in air is set by the breakdown of the gas, not by the difference of
 // work functions: the strength of a pair is a parameter with a spread, to be
-// calibrated on the line ([FitStep], [FitTwoContacts]); the gas and the
+// calibrated on the line ([FitSpeedExponent], [FitTwoContacts]); the gas and the
 // geometry are law.
 //
 // # Sign and state

@@ -178,3 +178,52 @@ func (m FieldMeter) Corrected(shown units.DisplayVoltage, distance, distanceSpre
 	spread = math.Abs(m.DistanceSensitivity(distance, gap)) * float64(distanceSpread) / float64(distance)
 	return units.DisplayVoltage(v), spread
 }
+
+// NetWithSD is Net with its standard deviation, from the spread of the meter's
+// gain and offset in its specification and the standard deviations of distance
+// and gap, as independent small errors:
+//
+//	(s_σ/σ)² = s_g² + (S_d·s_d/d)² + (S_h·s_h/h)² + (s_offset/(V − offset))²
+//
+// S_d and S_h are d ln E/d ln d and d ln E/d ln h, for a guarded face −d/(d+h) and
+// d/(d+h). The scatter of a patchy charge is not in it: give it as the spread of
+// repeated readings. The two faces stay unknown: see [SeparateFaces].
+func (m FieldMeter) NetWithSD(shown units.DisplayVoltage, distance, distanceSD, gap, gapSD units.Length) (net, sd units.SurfaceChargeDensity) {
+	net = m.Net(shown, distance, gap)
+	const step = 1e-3 // [1] relative; truncation about 1e-6
+	up := m.Factor(distance, units.Length(float64(gap)*(1+step)))
+	dn := m.Factor(distance, units.Length(float64(gap)*(1-step)))
+	gapSensitivity := math.Log(up/dn) / math.Log((1+step)/(1-step))
+	rel := math.Hypot(relativeSD(m.spec.Gain),
+		math.Hypot(m.DistanceSensitivity(distance, gap)*float64(distanceSD)/float64(distance), gapSensitivity*float64(gapSD)/float64(gap)))
+	perVolt := 1 / (m.gain * m.Factor(distance, gap)) // [C/(m²·V)]
+	return net, units.SurfaceChargeDensity(math.Hypot(rel*float64(net), absoluteSD(m.spec.Offset)*perVolt))
+}
+
+// relativeSD returns the standard deviation of a band over its value, to first
+// order for a log-normal one.
+func relativeSD(b known.Band) float64 { // [1]
+	switch b.Kind {
+	case known.Normal:
+		return math.Abs(b.Spread / b.Value)
+	case known.LogNormal:
+		return b.Spread
+	case known.Uniform:
+		return math.Abs(b.Spread/b.Value) / math.Sqrt(3)
+	}
+	return 0
+}
+
+// absoluteSD returns the standard deviation of a band, to first order for a
+// log-normal one.
+func absoluteSD(b known.Band) float64 { // [unit of the band]
+	switch b.Kind {
+	case known.Normal:
+		return b.Spread
+	case known.LogNormal:
+		return b.Spread * math.Abs(b.Value)
+	case known.Uniform:
+		return b.Spread / math.Sqrt(3)
+	}
+	return 0
+}

@@ -55,7 +55,10 @@ func BackedPlace(thickness units.Length, epsr float64) Place { // epsr [1]
 // distance past its tangent point, with the next earth on the outer side at the
 // distance outer (+Inf for none): [CapBehindRoller].
 func RollerPlace(radius, past, outer units.Length) Place {
-	return Place{faces: 1, other: float64(outer), end: float64(rollerGap(radius, past)), net: true}
+	if !(radius > 0) || !(past > 0) {
+		return Place{}
+	}
+	return Place{faces: 1, other: float64(outer), end: float64(GapBehindRoller(radius, past)), net: true}
 }
 
 // PartingSpec describes a parting.
@@ -65,8 +68,8 @@ type PartingSpec struct {
 	Density float64      // [1] air density relative to 20 °C and 101.325 kPa, above 0, up to 5
 }
 
-// Parting is a checked [PartingSpec] with its gas cap. Immutable, safe for
-// concurrent use; its methods never panic and allocate nothing.
+// Parting is a checked [PartingSpec] with its gas cap. Immutable, for
+// many goroutines at once; its methods never panic and allocate nothing.
 type Parting struct {
 	spec     PartingSpec
 	cap, gap float64

@@ -223,7 +223,7 @@ func TestPartMonotone(t *testing.T) {
 
 func TestNewPartingRefuses(t *testing.T) {
 	for _, s := range []PartingSpec{{}, {Place: FreePlace(3, 1), Density: 1}, {Place: FreePlace(1, 1)}, {Place: BackedPlace(0, 2), Density: 1},
-		{Place: RollerPlace(1, 1, 1), Density: 1, Exit: -1}, {Place: RollerPlace(-1, 1, 1), Density: 1}, {Place: FreePlace(1, units.Length(math.NaN())), Density: 1}} {
+		{Place: RollerPlace(1, 1, 1), Density: 1, Exit: -1}, {Place: RollerPlace(-1, 1, 1), Density: 1}, {Place: RollerPlace(1, -1, 1), Density: 1}, {Place: FreePlace(1, units.Length(math.NaN())), Density: 1}} {
 		var f *known.FieldError
 		if _, err := NewParting(s); !errors.As(err, &f) {
 			t.Errorf("%+v: error %v", s, err)

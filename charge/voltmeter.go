@@ -104,23 +104,7 @@ func (m Voltmeter) Saturated(shown units.Voltage) bool { return math.Abs(float64
 func (m Voltmeter) OuterFace(shown units.Voltage, film Film, relThickness, relPermittivity float64) (outer, sd units.SurfaceChargeDensity) { // relThickness, relPermittivity [1]
 	v := (float64(shown) - m.offset) / m.gain
 	outer = film.OuterCharge(units.Voltage(v))
-	var relGain, absOffset float64
-	switch s := m.spec.Gain; s.Kind {
-	case known.Normal:
-		relGain = s.Spread / s.Value
-	case known.LogNormal:
-		relGain = s.Spread
-	case known.Uniform:
-		relGain = s.Spread / s.Value / math.Sqrt(3)
-	}
-	switch s := m.spec.Offset; s.Kind {
-	case known.Normal:
-		absOffset = s.Spread
-	case known.LogNormal:
-		absOffset = s.Spread * math.Abs(s.Value)
-	case known.Uniform:
-		absOffset = s.Spread / math.Sqrt(3)
-	}
+	relGain, absOffset := relativeSD(m.spec.Gain), absoluteSD(m.spec.Offset)
 	rel := math.Hypot(relGain, math.Hypot(relThickness, relPermittivity))
 	abs := math.Hypot(float64(m.spec.Floor), absOffset) / m.gain
 	return outer, film.OuterCharge(units.Voltage(math.Hypot(rel*v, abs)))

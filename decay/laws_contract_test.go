@@ -219,9 +219,9 @@ func TestTransitByFiniteVolumes(t *testing.T) {
 		law := must(decay.NewTransit(1, m))
 		for _, end := range []float64{0.4, 1, 3} {
 			want := law.Fraction(units.Time(end))
-			coarse, fine := math.Abs(solve(m, 200, end)-want), math.Abs(solve(m, 800, end)-want)
-			if !(fine < 0.45*coarse+1e-12) || !(fine < 0.01) {
-				t.Errorf("m = %g at %g t_tr: finite volumes off by %.2g (200 cells) and %.2g (800 cells) from %g", m, end, coarse, fine, want)
+			coarse, fine := math.Abs(solve(m, 100, end)-want), math.Abs(solve(m, 400, end)-want)
+			if !(fine < 0.45*coarse+1e-12) || !(fine < 0.02) {
+				t.Errorf("m = %g at %g t_tr: finite volumes off by %.2g (100 cells) and %.2g (400 cells) from %g", m, end, coarse, fine, want)
 			}
 		}
 	}

@@ -154,6 +154,9 @@ func TestLiquids(t *testing.T) {
 	if _, err := decay.NewLiquid(1e-14, 2.2); !errors.As(err, &low) || low.Conductivity != 1e-14 {
 		t.Errorf("0.01 pS/m: got %v, want a refusal", err)
 	}
+	if _, err := decay.NewLiquid(1.99e-12, 2.2); !errors.As(err, &low) {
+		t.Errorf("1.99 pS/m: got %v, want a refusal", err)
+	}
 	l := must(decay.NewLiquid(decay.LeastOhmic, 2))
 	// 8.854·εr/κ(pS/m): 8.854 s at 2, 2.
 	near(t, "2 pS/m, εr 2", float64(l.Tau()), 8.854, 1e-4)

@@ -128,9 +128,10 @@ type FreeSpanSpec struct {
 
 // FreeSpanSettings tunes the discretisation. The zero value is right.
 type FreeSpanSettings struct {
-	// Step of the mesh in ln(x/(L−x)), 0.02 … 0.5; 0 means 0.1. Shares and
-	// charges are good to about 1e-4 of their value at 0.1 and the error falls
-	// with the square of the step. [1]
+	// Step of the mesh in ln(x/(L−x)), 0.02 … 0.5; 0 means 0.1. At 0.1 the share that
+	// goes back and the charge are good to 1e-3 of their value, to 4e-3 where half of
+	// a deposit goes back; the error falls with the square of the step, the cost
+	// with the cube. [1]
 	Step float64
 }
 

@@ -64,6 +64,14 @@ func TestFreeSpanAtRest(t *testing.T) {
 	for _, x := range []float64{0.01, 0.3, 0.5, 0.9} {
 		near(t, "share at rest", w.DownstreamShare(units.Length(x)), x, 1e-4) // 1e-4: interpolation between nodes
 	}
+	// So between sharp edges and with rollers that touch without a gap.
+	for _, r := range []units.Length{0, 0.05} {
+		v, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, SurfaceResistivity: 1e12, InletRadius: r, OutletRadius: r}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "share at rest without a gap", v.DownstreamShare(0.3), 0.3, 1e-4)
+	}
 	c := w.FromDeposit(0.5, 1e-6)
 	// φ at the deposit: ρ_s I L/4.
 	i := len(c.X) / 2
@@ -116,6 +124,21 @@ func TestFreeSpanOrder(t *testing.T) {
 			t.Errorf("v_s %g: differences fall %.2f times (%v)", vs, r, v)
 		}
 	}
+}
+
+// The accuracy that FreeSpanSettings promises, where half of a deposit goes back:
+// the default step against steps 0.1 and 0.05 extrapolated.
+func TestFreeSpanAccuracy(t *testing.T) {
+	share := func(step float64) float64 {
+		w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, Speed: 1, SurfaceResistivity: sheetOf(10), InletRadius: 0.02, OutletRadius: 0.02, ContactGap: 2e-6},
+			&FreeSpanSettings{Step: step})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return w.FromInlet(1).DownstreamShare
+	}
+	a, b := share(0), share(0.05)
+	near(t, "share at the default step", a, b+(b-a)/3, 4e-3)
 }
 
 // The operator of the moving web, with sharp edges and at rest, has the slot's

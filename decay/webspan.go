@@ -29,7 +29,7 @@ import (
 // Near the tangent line it is the plate capacitor of the opening gap h(x); far
 // from it, or for R → 0, the half-plane K = 1/(π(x−x′)²), the non-local law of a
 // free sheet. It is exact for rollers on opposite faces of the web; for rollers
-// on the same face it superposes them, with an error of the order (R/L)².
+// on the same face it superposes them, with an error estimated at (R/L)².
 //
 // The charged face touches both rollers: φ = 0 there. The gap makes the inlet a
 // barrier: close behind the roller the image holds the potential down, hardly

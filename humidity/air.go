@@ -2,6 +2,7 @@ package humidity
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"example.org/pithball/units"
@@ -82,6 +83,17 @@ func (m Model) withVapour(t units.Temperature, p, e units.Pressure, field string
 		return Air{}, known.Wrong(field, value, "a vapour pressure of 0 to 99 % of the total pressure "+p.String())
 	}
 	return Air{t: t, p: p, e: e, m: m}, nil
+}
+
+// String returns the state with the reference of its humidity, its pressure and
+// its formulas, rounded for reading: "23.0 °C, 50.0 %RH over water, dew point
+// 12.0 °C, 101.325 kPa (iapws)".
+func (a Air) String() string {
+	if !a.valid() {
+		return "no air"
+	}
+	return fmt.Sprintf("%.1f °C, %.1f %%RH over water, dew point %.1f °C, %.3f kPa (%v)", a.t.Celsius(), 100*float64(a.RelativeHumidity()),
+		a.DewPoint().Celsius(), float64(a.p)/1e3, a.m)
 }
 
 // Temperature returns the dry-bulb temperature.
@@ -207,6 +219,35 @@ func (a Air) At(t units.Temperature) Air {
 // vapour is not counted.
 func (a Air) RelativeDensity() float64 { // [1]
 	return float64(a.p) / float64(standardP) * float64(standardT) / float64(a.t)
+}
+
+// Validity flags air whose temperature lies outside the published range of the
+// model's equations: over water, below 0.01 °C also over ice, and for [IAPWS]
+// −50 … 100 °C of the enhancement factor. Models with constants from memory
+// ([WMOMagnus]) are flagged [known.Unpublished]. The measures are computed all
+// the same. Supercooled water counts as inside down to the equation's own limit.
+func (a Air) Validity() known.Validity {
+	if !a.valid() {
+		return known.WrongShape
+	}
+	v := known.Inside
+	for _, q := range [2]Equation{a.m.Water(), a.m.Ice()} {
+		if q.OverIce() && a.t >= TriplePoint {
+			continue
+		}
+		lo, hi := q.Range()
+		if q == HylandWexlerWater && a.t < TriplePoint {
+			continue // continued below 0 °C; at −40 °C it is within 0.1 % of Sonntag's
+		}
+		v |= rangeOf(float64(a.t), float64(lo), float64(hi))
+		if q.Source().Provenance == known.Memory {
+			v |= known.Unpublished
+		}
+	}
+	if a.m == IAPWS {
+		v |= rangeOf(a.t.Celsius(), -50, 100)
+	}
+	return v
 }
 
 // Supersaturated reports whether the air holds more vapour than saturation over

@@ -115,6 +115,7 @@ func TestAirFromRefuses(t *testing.T) {
 		{"wet bulb above dry bulb", "b", units.Atmosphere, DryBulb(units.Temperature(293.15)), WetBulb(units.Temperature(295))},
 		{"wet bulb of no air", "b", units.Atmosphere, DryBulb(units.Temperature(313.15)), WetBulb(units.Temperature(274))},
 		{"Celsius given as kelvin", "a.dry bulb", units.Atmosphere, DryBulb(units.Temperature(20)), RH(units.RelativeHumidity(0.5))},
+		{"ice in summer", "a", units.Atmosphere, RHIce(units.RelativeHumidityIce(0.5)), DewPoint(units.Temperature(288))},
 		{"nothing", "b.nothing", units.Atmosphere, DryBulb(units.Temperature(293.15)), Given{}},
 		{"boils", "b", units.Atmosphere, DryBulb(units.Temperature(400)), RH(units.RelativeHumidity(0.5))},
 		{"no such air", "b", units.Atmosphere, RH(0), DewPoint(units.Temperature(280))},

@@ -47,7 +47,7 @@ type States struct {
 // bulb) by the ideal models, to 1e-11, 1e-8 K and 1e-7 K by [IAPWS].
 //
 // Rows that are no air (NaN, out of the ranges of [NewAir], above saturation
-// over water) hold NaN in every column and are listed in the one error, a
+// over water, over ice from 0.01 °C) hold NaN in every column and are listed in the one error, a
 // [*known.FieldError] for "rows"; the other rows are computed all the same.
 // Columns of different lengths are a [*known.FieldError] and nothing is
 // computed.
@@ -110,7 +110,7 @@ func (m Model) slowState(t units.Temperature, rh units.Ratio, p units.Pressure, 
 		k = rhIce
 	}
 	nan := math.NaN()
-	if !(t >= lowestT && t <= highestT && p >= lowestP && p <= highestP && rh >= 0 && rh <= units.Ratio(3)) {
+	if !(t >= lowestT && t <= highestT) || ref == OverIce && t >= TriplePoint || !(p >= lowestP && p <= highestP && rh >= 0 && rh <= units.Ratio(3)) {
 		return nan, nan, nan, nan, false
 	}
 	e := m.vapour(Given{k, float64(rh)}, float64(t), float64(p))

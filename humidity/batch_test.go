@@ -101,6 +101,10 @@ func TestStatesBadRows(t *testing.T) {
 		if math.IsNaN(float64(d.WetBulb[0])) || !math.IsNaN(float64(d.WetBulb[1])) || !math.IsNaN(float64(d.Enthalpy[4])) {
 			t.Error(m, d)
 		}
+		// Over ice at 20 °C there is none.
+		if err := m.StatesTo(columns(2), []units.Temperature{units.Celsius(-10), units.Celsius(20)}, []units.Ratio{units.Ratio(0.5), units.Ratio(0.5)}, p[:2], OverIce); !errors.As(err, &f) || f.Value != "1" {
+			t.Errorf("%v over ice: %v", m, err)
+		}
 		if err := m.StatesTo(d, ts[:4], rh, p, OverWater); !errors.As(err, &f) || f.Field != "rh" {
 			t.Error(err)
 		}

@@ -127,17 +127,17 @@ var airResults = []compute.Arg{
 	result("wet_bulb", "K", "wet bulb, ice bulb below 0 °C"), result("humidity_ratio", "kg/kg", "W, per dry air"), result("specific_humidity", "kg/kg", "per moist air"),
 	result("vapour_density", "kg/m³", "absolute humidity"), result("dry_air_density", "kg/m³", "dry air per volume"), result("specific_volume", "m³/kg", "volume per dry air"),
 	result("density", "kg/m³", "moist air per volume"), result("enthalpy", "J/kg", "per dry air"), result("relative_density", "1", "δ of breakdown laws"),
-	result("supersaturated", "1", "1 if above saturation over the stable phase"),
+	result("supersaturated", "1", "1 if above saturation over the stable phase"), result("flags", "1", "validity flags of the formulas"),
 }
 
 var airCovers = []string{"Air.Temperature", "Air.Pressure", "Air.VapourPressure", "Air.RelativeHumidity", "Air.RelativeHumidityIce", "Air.DewPoint",
 	"Air.FrostPoint", "Air.CondensationPoint", "Air.WetBulb", "Air.HumidityRatio", "Air.SpecificHumidity", "Air.VapourDensity", "Air.DryAirDensity",
-	"Air.Density", "Air.Enthalpy", "Air.RelativeDensity", "Air.Supersaturated"}
+	"Air.Density", "Air.Enthalpy", "Air.RelativeDensity", "Air.Supersaturated", "Air.Validity"}
 
 func tellAir(r []float64, a Air) {
 	copy(r, []float64{float64(a.Temperature()), float64(a.Pressure()), float64(a.VapourPressure()), float64(a.RelativeHumidity()), float64(a.RelativeHumidityIce()),
 		float64(a.DewPoint()), float64(a.FrostPoint()), float64(a.CondensationPoint()), float64(a.WetBulb()), float64(a.HumidityRatio()), float64(a.SpecificHumidity()),
-		float64(a.VapourDensity()), float64(a.DryAirDensity()), 1 / float64(a.DryAirDensity()), float64(a.Density()), float64(a.Enthalpy()), a.RelativeDensity(), 0})
+		float64(a.VapourDensity()), float64(a.DryAirDensity()), 1 / float64(a.DryAirDensity()), float64(a.Density()), float64(a.Enthalpy()), a.RelativeDensity(), 0, float64(a.Validity())})
 	if a.Supersaturated() {
 		r[17] = 1
 	}

@@ -78,6 +78,7 @@ func TestRegistryCovers(t *testing.T) {
 		"Equation.OverIce": "a property of the name",
 		"Equation.Range":   "a property of the name",
 		"Equation.Source":  "a property of the name",
+		"Demand.Notice":    "a text",
 		"Room.Settings":    "what the room was made from",
 	}
 	for _, line := range apicheck.Covers(".", humidity.Computations(), exempt) {

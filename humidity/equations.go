@@ -92,7 +92,7 @@ var equationTable = [equations]equationInfo{
 	Buck1981Water: {"buck1981-water", false, 253.15, 323.15, known.Source{Provenance: known.Memory,
 		Cite: "A. L. Buck, J. Appl. Meteorol. 20 (1981) 1527", Note: "constants from memory"}},
 	Buck1996Water: {"buck1996-water", false, 233.15, 323.15, known.Source{Provenance: known.Memory,
-		Cite: "A. L. Buck, hygrometer manual (1996)", Note: "constants from memory"}},
+		Cite: "A. L. Buck, revision (1996) of the equations in J. Appl. Meteorol. 20 (1981) 1527", Note: "constants from memory"}},
 	CIPMWater: {"cipm-water", false, 288.15, 300.15, known.Source{Provenance: known.Published,
 		Cite: "A. Picard, R. S. Davis, M. Gläser, K. Fujii, Metrologia 45 (2008) 149, DOI 10.1088/0026-1394/45/2/004"}},
 	Wexler1976Water: {"wexler1976-water", false, 273.15, 373.15, known.Source{Provenance: known.Memory,

@@ -26,8 +26,11 @@ func ExampleNewAir() {
 // The sensor hangs in the duct at 20 °C, the feeder is at 27 °C.
 func ExampleAir_At() {
 	duct, _ := humidity.NewAir(units.Celsius(20), 45*units.PercentRH, units.Atmosphere)
-	fmt.Printf("%.1f %%\n", 100*float64(duct.At(units.Celsius(27)).RelativeHumidity()))
-	// Output: 29.5 %
+	fmt.Println(duct)
+	fmt.Println(duct.At(units.Celsius(27)))
+	// Output:
+	// 20.0 °C, 45.0 %RH over water, dew point 7.7 °C, 101.325 kPa (iapws)
+	// 27.0 °C, 29.5 %RH over water, dew point 7.7 °C, 101.325 kPa (iapws)
 }
 
 func ExampleAir_Supersaturated() {
@@ -120,7 +123,10 @@ func ExampleRoom_Humidify() {
 	d, err := room.Humidify(out, target, units.Celsius(10))
 	fmt.Printf("without: %.0f %%RH; %.0f kg/h, %.0f kW as steam or %.0f kW from the room; %v\n", 100*float64(without.RelativeHumidity()),
 		3600*float64(d.Water), float64(d.Steam)/1e3, float64(d.Evaporation)/1e3, err)
-	// Output: without: 12 %RH; 26 kg/h, 19 kW as steam or 18 kW from the room; <nil>
+	fmt.Println(d.Notice().Consult)
+	// Output:
+	// without: 12 %RH; 26 kg/h, 19 kW as steam or 18 kW from the room; <nil>
+	// the local rules of hygiene for humidifiers and of electrical work
 }
 
 // Three hours of outdoor air, then how long the feeder at 27 °C is below 40 %RH.

@@ -175,7 +175,9 @@ func (f *fastTables) first(z *fastBlock, r int, T, rh, p float64, ref Reference)
 	case OverWater:
 		k = 0
 	case OverIce:
-		k = 1
+		if k == 0 { // no ice there
+			return z.skip(r)
+		}
 	}
 	x := 2 * (T - satLow)
 	i := int(x)

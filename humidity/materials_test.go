@@ -153,6 +153,53 @@ func TestFitsRecoverTheirLaw(t *testing.T) {
 	}
 }
 
+// A law in moisture content is fed with the content of the isotherm's regain:
+// R 25 % is M 20 %, where the value is stated.
+func TestChainConvertsTheBasis(t *testing.T) {
+	iso, err := NewProportional(Regain(0.5))
+	if err != nil {
+		t.Fatal(err)
+	}
+	half := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(20)), RH(50*units.PercentRH))
+	content, err := NewMoisturePower(WetPoint[units.Time, MoistureContent]{MoistureContent(0.2), 7 * units.Second}, 12, 0.3, MoistureContent(0.1), MoistureContent(0.3))
+	if err != nil {
+		t.Fatal(err)
+	}
+	regain, err := NewMoisturePower(WetPoint[units.Time, Regain]{Regain(0.25), 9 * units.Second}, 12, 0.3, Regain(0.1), Regain(0.3))
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err1 := Chain(content, iso, 0.4)
+	r, err2 := Chain(regain, iso, 0)
+	if err1 != nil || err2 != nil {
+		t.Fatal(err1, err2)
+	}
+	near(t, "in content", float64(c.Value(half)), 7, 1e-9)
+	near(t, "in regain", float64(r.Value(half)), 9, 1e-9)
+	near(t, "spread", c.Decades(half), 0.5, 1e-12)
+	if c.Validity(half) != known.Inside || c.Validity(half.At(units.Celsius(40))) != known.BelowRange {
+		t.Error(c.Validity(half), c.Validity(half.At(units.Celsius(40))))
+	}
+}
+
+// A law in humidity carried from 20 to 30 °C at the same humidity by 41.2 kJ/mol
+// falls by 1.746.
+func TestWarmed(t *testing.T) {
+	by, err := NewArrhenius(HotPoint[units.Time]{units.Celsius(50), 1 * units.Second}, 41.2e3, 0.3, units.Celsius(10), units.Celsius(60), HeldHumidity)
+	if err != nil {
+		t.Fatal(err)
+	}
+	law, err := NewLogLinear(Point[units.Time]{40 * units.PercentRH, 3 * units.Second}, 0.08, 0.3, 20*units.PercentRH, 60*units.PercentRH)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := NewWarmed[units.Time](law, by, units.Celsius(20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "warm", 3/float64(w.Value(mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(30)), RH(40*units.PercentRH)))), 1.746, 0.001)
+}
+
 func TestLawsRefuse(t *testing.T) {
 	rising := []Point[units.Time]{{20 * units.PercentRH, 1 * units.Second}, {60 * units.PercentRH, 3 * units.Second}}
 	_, e1 := FitLogLinear(rising, nil)
@@ -273,6 +320,17 @@ func TestBreakdownBounds(t *testing.T) {
 		if !errors.As(err, &f) || f.Field != "a" {
 			t.Error(err)
 		}
+	}
+	// The exponents by hand: g 0.5: 0.5·0.3/0.8 = 0.1875 both; g 1.1: 1, 1; g 1.5:
+	// 1, 0.7·0.5/0.8 = 0.4375; g 2.5: 1, 0; g 0.1: 0, 0.
+	for _, c := range [][3]float64{{0.1, 0, 0}, {0.5, 0.1875, 0.1875}, {1.1, 1, 1}, {1.5, 1, 0.4375}, {2.5, 1, 0}} {
+		x, err := BreakdownCorrection(air(25, 8, 90e3), AC, c[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "δ^m", x.K1, math.Pow(x.Delta, c[1]), 1e-12)
+		near(t, "k^w", x.K2, math.Pow(1+0.012*(8/x.Delta-11), c[2]), 1e-9)
+		near(t, "K", x.K, x.K1*x.K2, 1e-15)
 	}
 	if _, err := BreakdownCorrection(air(20, 11, 101300), DC, math.NaN()); err == nil {
 		t.Error("g NaN accepted")

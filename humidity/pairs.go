@@ -166,6 +166,7 @@ func (m Model) AirFrom(p units.Pressure, a, b Given) (Air, error) {
 	if a.kind.class() == b.kind.class() {
 		return Air{}, known.Wrong("b", b, "a measure that says something else than the "+measureNames[a.kind])
 	}
+	given := [2]Given{a, b}
 	if b.kind.class() < a.kind.class() {
 		a, b = b, a
 	}
@@ -195,6 +196,11 @@ func (m Model) AirFrom(p units.Pressure, a, b Given) (Air, error) {
 		// Take e from the measure that depends on T the least.
 		if a.kind.class() != 2 {
 			b = a
+		}
+	}
+	for i, g := range given {
+		if g.kind == rhIce && T > float64(TriplePoint) {
+			return Air{}, known.Wrong("ab"[i:i+1], g, "a relative humidity over ice below 0.01 °C only; the air has "+units.Temperature(T).String())
 		}
 	}
 	e := m.vapour(b, T, P)

@@ -207,6 +207,13 @@ type Demand struct {
 	Evaporation units.Power
 }
 
+// Notice returns the caution that goes with a humidifier.
+func (d Demand) Notice() known.Notice {
+	return known.Notice{Code: "humidifier", Condition: "a humidifier brings standing water, hot steam or mains voltage to the line, and damp air wets what is colder than its dew point",
+		Figure: fmt.Sprintf("%.3g kg/h", 3600*float64(d.Water)), Consult: "the local rules of hygiene for humidifiers and of electrical work",
+		Decide: "kind and place of the humidifier, treatment and checks of its water"}
+}
+
 const (
 	steamEnthalpy = 2676e3 // [J/kg] saturated steam at 100 °C, IAPWS R7-97
 	waterHeat     = 4186.0 // [J/(kg·K)] ASHRAE Fundamentals 2017 ch. 1 eq. 33
@@ -219,10 +226,9 @@ const (
 //
 // the balance of the ASHRAE Handbook, HVAC Systems and Equipment, ch. 22
 // (form seen second-hand). Condensation on cold walls and windows comes on top.
-// The pressures of target and outdoor air must be the same to 1 %. Water on
-// floors and in ducts, hot steam and mains voltage meet in a humidifier, and
-// standing water breeds germs: its choice is for a competent person under the
-// local rules of hygiene and electrical work.
+// The pressures of target and outdoor air must be the same to 1 %. Humidifying a
+// line whose charged parts have no path to earth, or of clean polymer, does
+// nothing: see [Class]. The caution that goes with it is [Demand.Notice].
 func (r Room) Humidify(outdoor, target Air, feed units.Temperature) (Demand, error) {
 	if !target.valid() {
 		return Demand{}, known.Wrong("target", "the zero Air", "air made by NewAir or AirFrom")

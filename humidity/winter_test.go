@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // Three examples in public circulation are wrong; none may come out of here.
@@ -75,6 +76,36 @@ func TestAirWithoutAirAndVapour(t *testing.T) {
 	hot, err := NewAir(units.Celsius(99), 95*units.PercentRH, units.Atmosphere)
 	if err != nil || math.IsNaN(float64(hot.WetBulb())) || hot.WetBulb() > hot.Temperature() || hot.DewPoint() > hot.WetBulb() {
 		t.Error(hot.WetBulb(), hot.DewPoint(), err)
+	}
+}
+
+// The heat capacity of the condensate less the fall of the latent heat is that of
+// the vapour, in both phases: else the root leaves the span from dew point to dry
+// bulb (Kirchhoff's equation).
+func TestWetBulbConstants(t *testing.T) {
+	for _, f := range phases {
+		near(t, "c − b", f.c-f.b, cpVapour, 0)
+	}
+}
+
+func TestAirValidity(t *testing.T) {
+	for _, c := range []struct {
+		m    Model
+		t    float64
+		want known.Validity
+	}{{IAPWS, 20, known.Inside}, {IAPWS, -20, known.Inside}, {IAPWS, -60, known.BelowRange}, {IAPWS, 120, known.AboveRange}, {IAPWSIdeal, 120, known.Inside},
+		{ASHRAEIdeal, -20, known.Inside}, {ASHRAEIdeal, 199, known.Inside}, {WMOMagnus, 20, known.Unpublished}, {WMOMagnus, 80, known.Unpublished | known.AboveRange},
+		{WMOMagnus, -70, known.Unpublished | known.BelowRange}} {
+		a, err := c.m.Air(units.Celsius(c.t), units.RelativeHumidity(0.01), units.Atmosphere)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if v := a.Validity(); v != c.want {
+			t.Errorf("%v %g °C: %v, want %v", c.m, c.t, v, c.want)
+		}
+	}
+	if (Air{}).Validity() == known.Inside {
+		t.Error("no air is inside every range")
 	}
 }
 

@@ -88,12 +88,12 @@ func ionComputations() []compute.Entry {
 				r[1] = a[2] / r[0]
 				return nil
 			}},
-		{Name: "ionflow.SmallIons", Doc: "Properties of the small ions of room air at standard normal scores of their bands.",
-			Args:    args(arg("score_plus", "1", -5, 5, ""), arg("score_minus", "1", -5, 5, ""), arg("score_alpha", "1", -5, 5, "")),
+		{Name: "ionflow.SmallIons", Doc: "Properties of the small ions of air at standard normal scores of their bands.",
+			Args:    args(arg("score_plus", "1", -5, 5, ""), arg("score_minus", "1", -5, 5, ""), arg("score_alpha", "1", -5, 5, ""), aT, aP),
 			Results: args(out("mobility_plus", "m²/(V·s)", ""), out("mobility_minus", "m²/(V·s)", ""), out("alpha", "m³/s", "")),
-			Covers:  names("SmallIons", "IonBands.At", "Ions.Check"), Source: SmallIons().Source,
+			Covers:  names("SmallIons", "IonBands.At", "Ions.In", "Ions.Check"), Source: SmallIons().Source,
 			Eval: func(r, a []float64) error {
-				i := SmallIons().At(a[0], a[1], a[2])
+				i, _ := SmallIons().At(a[0], a[1], a[2]).In(units.Temperature(a[3]), units.Pressure(a[4]))
 				r[0], r[1], r[2] = float64(i.Plus), float64(i.Minus), float64(i.Alpha)
 				return i.Check()
 			}},

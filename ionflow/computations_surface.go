@@ -76,8 +76,8 @@ func airComputations() []compute.Entry {
 		{Name: "ionflow.Jet", Doc: "A free jet at a distance.",
 			Args: args(choice("kind", "shape", jetKinds[:]...), arg("width", "m", 1e-5, 1, "diameter or slot height"), arg("pitch", "m", 0, 10, "of a row"), arg("speed", "m/s", 0.01, 700, "at the source"), aX),
 			Results: args(out("centre_speed", "m/s", ""), out("mean_speed", "m/s", ""), out("half_width", "m", ""), out("entrainment", "1", "Q/Q0"), out("age", "s", ""), out("breadth", "m", ""),
-				out("reynolds", "1", ""), out("core", "m", "")),
-			Covers: names("NewJet", "Jet.CentreSpeed", "Jet.MeanSpeed", "Jet.HalfWidth", "Jet.Entrainment", "Jet.Age", "Jet.Breadth", "Jet.Dilution", "Jet.Reynolds", "Jet.Core", "Jet.Merge", "Jet.Validity", "Jet.Spec"),
+				out("reynolds", "1", ""), out("core", "m", ""), out("impinging_speed", "m/s", "with a wall at 1.1 times the distance")),
+			Covers: names("NewJet", "Jet.CentreSpeed", "Jet.MeanSpeed", "Jet.HalfWidth", "Jet.Entrainment", "Jet.Age", "Jet.Breadth", "Jet.Dilution", "Jet.ImpingingSpeed", "Jet.Reynolds", "Jet.Core", "Jet.Merge", "Jet.Validity", "Jet.Spec"),
 			Source: published("F. P. Ricou and D. B. Spalding, J. Fluid Mech. 11 (1961) 21; E. Gutmark and I. Wygnanski, J. Fluid Mech. 73 (1976) 465"),
 			Eval: func(r, a []float64) error {
 				j, err := NewJet(JetSpec{Kind: JetKind(a[0]), Width: units.Length(a[1]), Pitch: units.Length(a[2]), Speed: units.Speed(a[3])})
@@ -87,6 +87,8 @@ func airComputations() []compute.Entry {
 				x := units.Length(a[4])
 				r[0], r[1], r[2], r[3] = float64(j.CentreSpeed(x)), float64(j.MeanSpeed(x)), float64(j.HalfWidth(x)), float64(j.Entrainment(x))
 				r[4], r[5], r[6], r[7] = float64(j.Age(x)), float64(j.Breadth(x)), j.Reynolds(), float64(j.Core())
+				s, _ := j.ImpingingSpeed(x, 1.1*x)
+				r[8] = float64(s)
 				return nil
 			}},
 		{Name: "ionflow.WallJetAt", Doc: "Plane wall jet: greatest speed and half-width.", Args: args(aU, arg("slot", "m", 1e-5, 1, "height"), aX),
@@ -182,23 +184,27 @@ func surfaceComputations() []compute.Entry {
 			}},
 		{Name: "ionflow.Neutraliser.Act", Doc: "What an ioniser adds to the near face of a web, airborne ions: (ε0/λ)ln(z1/z2) + (L/I')(z1−z2) = factor·L/v.",
 			Args:    args(lambda, supply, zone, arg("offset", "C/m²", -1, 1, ""), arg("onset", "C/m²", 0, 1, ""), aSigma, aV, aF),
-			Results: args(out("deposit", "C/m²", ""), out("regime", "1", "index of the regime")),
-			Covers:  names("NewNeutraliser", "Neutraliser.Act", "Neutraliser.ActOn", "Faces.Net", "Regime.String"), Source: derived("balance of a stirred plume, integrated along the zone"),
+			Results: args(out("deposit", "C/m²", ""), out("regime", "1", "index of the regime"), out("efficiency", "1", "0 for a net of 0")),
+			Covers:  names("NewNeutraliser", "Neutraliser.Act", "Neutraliser.ActTo", "Neutraliser.Efficiency", "Neutraliser.ActOn", "Faces.Net", "Regime.String"), Source: derived("balance of a stirred plume, integrated along the zone"),
 			Eval: func(r, a []float64) error {
 				c := Carriers{Conductivity: units.Conductivity(a[0]), Supply: units.LineCurrent(a[1])}
 				n, err := NewNeutraliser(NeutraliserSpec{Plus: c, Minus: c, Zone: units.Length(a[2]), Offset: units.SurfaceChargeDensity(a[3]), Onset: units.SurfaceChargeDensity(a[4])})
 				if err != nil {
 					return err
 				}
-				d, g := n.Act(units.SurfaceChargeDensity(a[5]), units.Speed(a[6]), a[7])
-				r[0], r[1] = float64(d), float64(g)
+				net, v := units.SurfaceChargeDensity(a[5]), units.Speed(a[6])
+				d, g := n.Act(net, v, a[7])
+				r[0], r[1], r[2] = float64(d), float64(g), 0
+				if net != 0 {
+					r[2] = float64(n.Efficiency(net, v, a[7]))
+				}
 				return nil
 			}},
 		{Name: "ionflow.NewUnassisted", Doc: "A powered bar without air: floor, reach, saturation current, and what it adds to a web.",
 			Args: args(append(args(choice("kind", "of emitter", "DC", "AC", "pulsed"), arg("current", "A/m", 1e-9, 0.1, "emission per polarity"), arg("voltage", "V", 100, 50e3, "of the points"), arg("switch", "Hz", 0, 1e5, "0 for DC"),
 				arg("distance", "m", 1e-3, 1, ""), arg("pitch", "m", 1e-3, 1, "of the points"), arg("start", "V", 0, 50e3, "corona onset of the points"), arg("crosswind", "m/s", 0, 100, ""), aSigma, aV, aF), ionArgs...)...),
 			Results: args(out("deposit", "C/m²", ""), out("floor", "C/m²", ""), out("saturation", "A/m", ""), out("reach", "m", "1e308 for DC")),
-			Covers:  names("NewUnassisted", "UnassistedSpec.Floor", "UnassistedSpec.Saturation", "UnassistedSpec.Reach", "NewEmitter", "Emitter.Currents", "Emitter.Spec", "Neutraliser.Spec"),
+			Covers:  names("NewUnassisted", "FarthestUnassisted", "UnassistedSpec.Floor", "UnassistedSpec.Saturation", "UnassistedSpec.Reach", "NewEmitter", "Emitter.Currents", "Emitter.Spec", "Neutraliser.Spec"),
 			Source:  fromMemory("R. S. Sigmond, J. Appl. Phys. 53 (1982) 891, for the saturation current; the rest is derived"),
 			Eval: func(r, a []float64) error {
 				e, err := NewEmitter(EmitterSpec{Kind: EmitterKind(a[0]), Current: units.LineCurrent(a[1]), Voltage: units.Voltage(a[2]), Switch: units.Frequency(a[3])})

@@ -218,3 +218,24 @@ func NewUnassisted(spec UnassistedSpec) (Neutraliser, error) {
 	}
 	return NewNeutraliser(s)
 }
+
+// FarthestUnassisted returns the greatest distance between lo and hi at which the bar of spec
+// leaves at most want of sigma on a web of speed v; see [AirBar.FarthestFor] for the field factor and
+// the errors. Zone follows the distance where it is 0 in spec.
+func FarthestUnassisted(spec UnassistedSpec, want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64, lo, hi units.Length) (units.Length, error) { // factor [1]
+	spec.Distance = hi
+	if _, err := NewUnassisted(spec); err != nil {
+		return units.Length(math.NaN()), err
+	}
+	x, err := search("distance", want, float64(lo), float64(hi), true, goal(sigma, v, factor), func(x float64) float64 {
+		s := spec
+		s.Distance = units.Length(x)
+		n, err := NewUnassisted(s)
+		if err != nil {
+			return math.NaN()
+		}
+		d, _ := n.Act(sigma, v, factor)
+		return math.Abs(float64(sigma + d))
+	})
+	return units.Length(x), err
+}

@@ -360,3 +360,12 @@ func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di uni
 	n, m := at((lo + hi) / 2)
 	return units.NumberDensity(n), units.NumberDensity(m), flag
 }
+
+// In returns the ions, given for [ReferenceTemperature] and [ReferencePressure], in air at t and
+// p: mobilities by [MobilityAt] with the exponent of real small ions, α unchanged, for not
+// even the sign of its slope is settled. The flag is that of MobilityAt.
+func (i Ions) In(t units.Temperature, p units.Pressure) (Ions, known.Validity) {
+	plus, flag := MobilityAt(SmallIonExponent, i.Plus, ReferenceTemperature, ReferencePressure, t, p)
+	minus, _ := MobilityAt(SmallIonExponent, i.Minus, ReferenceTemperature, ReferencePressure, t, p)
+	return Ions{Plus: plus, Minus: minus, Alpha: i.Alpha}, flag
+}

@@ -38,6 +38,15 @@ func TestSmallIonsCoverThePublishedValues(t *testing.T) {
 	}
 }
 
+func TestIonsAtAltitude(t *testing.T) {
+	i, flag := testIons.In(ReferenceTemperature, 84500) // 1500 m: 20 % faster
+	near(t, "+", float64(i.Plus), 1.2*1.4e-4, 0.002)
+	near(t, "−", float64(i.Minus), 1.2*1.6e-4, 0.002)
+	if i.Alpha != testIons.Alpha || flag != known.Inside {
+		t.Errorf("%+v %v", i, flag)
+	}
+}
+
 func TestIonsCheckCatchesCentimetres(t *testing.T) {
 	var fe *known.FieldError
 	if err := (Ions{Plus: 1.4, Minus: 1.6e-4, Alpha: 1.6e-12}).Check(); !errors.As(err, &fe) || fe.Field != "plus" {

@@ -356,3 +356,19 @@ func CoandaSeparation(b, r units.Length) (units.Angle, known.Validity) {
 	k := float64(b) / float64(r)
 	return units.Angle((245 - 391*k/(1+1.125*k)) * math.Pi / 180), known.Unpublished
 }
+
+// ImpingingSpeed returns the speed on the axis of a jet at distance x from its source, when a
+// wall stands at h: the free jet up to 0.85·h, from there falling linearly to 0 at the wall
+// (plane or round stagnation flow, see [InStagnation]). Where the free jet ends is from memory: always
+// flagged. x outside 0 … h gives NaN.
+func (j Jet) ImpingingSpeed(x, h units.Length) (units.Speed, known.Validity) {
+	flag := j.flag | known.Unpublished
+	switch {
+	case !(x >= 0 && x <= h):
+		return units.Speed(math.NaN()), flag
+	case float64(x) <= 0.85*float64(h):
+		return j.CentreSpeed(x), flag
+	}
+	edge := float64(j.CentreSpeed(0.85 * h))
+	return units.Speed(edge * (1 - float64(x)/float64(h)) / 0.15), flag
+}

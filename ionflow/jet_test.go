@@ -127,3 +127,17 @@ func TestWallJetAndCoanda(t *testing.T) {
 		t.Errorf("thin sheet leaves at %v", a)
 	}
 }
+
+func TestImpingingSpeed(t *testing.T) {
+	j := mustJet(t, JetSpec{Kind: Plane, Width: 1e-3, Speed: 50})
+	a, flag := j.ImpingingSpeed(0.0849999, 0.1)
+	b, _ := j.ImpingingSpeed(0.0850001, 0.1)
+	near(t, "joins the free jet", float64(a), float64(b), 1e-4)
+	near(t, "free", float64(a), float64(j.CentreSpeed(0.0849999)), 1e-12)
+	if w, _ := j.ImpingingSpeed(0.1, 0.1); w != 0 || flag&known.Unpublished == 0 {
+		t.Errorf("at the wall %v, flag %v", w, flag)
+	}
+	if w, _ := j.ImpingingSpeed(0.2, 0.1); !math.IsNaN(float64(w)) {
+		t.Error("behind the wall")
+	}
+}

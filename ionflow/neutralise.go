@@ -249,6 +249,13 @@ func (n Neutraliser) Act(net units.SurfaceChargeDensity, v units.Speed, factor f
 	return units.SurfaceChargeDensity(sign * add), r
 }
 
+// Efficiency returns 1 − |out/in| of the net of a web that passes once, where in is the net
+// and out the net with the deposit of [Neutraliser.Act]. NaN where Act gives NaN and for a net of 0.
+func (n Neutraliser) Efficiency(net units.SurfaceChargeDensity, v units.Speed, factor float64) units.Ratio { // factor [1]
+	d, _ := n.Act(net, v, factor)
+	return units.Ratio(1 - math.Abs(1+float64(d)/float64(net)))
+}
+
 // airborne solves q + β(1−e^(−q)) = τ for q = ln(z₁/z₂), with τ = factor·dwell·λ/ε0
 // and β = λz/(ε0·s), the ratio of the undisturbed current to the supply, and
 // returns z₁ − z₂ = z(1−e^(−q)).

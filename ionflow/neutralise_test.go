@@ -70,8 +70,8 @@ func TestActAgainstRungeKutta(t *testing.T) {
 	} {
 		for _, off := range []float64{0, 7e-9, -3e-8} {
 			for _, on := range []float64{0, 1e-6} {
-				for _, f := range []float64{0.25, 0.9, 1} {
-					for _, v := range []float64{0.5, 4, 20} {
+				for _, f := range []float64{0.25, 1} {
+					for _, v := range []float64{0.5, 20} {
 						for _, net := range []float64{20e-6, -6e-6, 1.2e-6, -2e-7} {
 							s.Offset, s.Onset = units.SurfaceChargeDensity(off), units.SurfaceChargeDensity(on)
 							got, _ := mustNeutraliser(t, s).Act(units.SurfaceChargeDensity(net), units.Speed(v), f)

@@ -192,7 +192,26 @@ func TestUnassisted(t *testing.T) {
 		}
 		last = left
 	}
-	_, err := NewUnassisted(UnassistedSpec{})
+	// The farthest place, and one a little beyond.
+	far, err := FarthestUnassisted(spec, 1e-6, 3e-6, 3, 0.9, 0.01, 0.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	spec.Distance = far
+	n, err := NewUnassisted(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "efficiency at the farthest place", float64(n.Efficiency(3e-6, 3, 0.9)), 2./3, 1e-6)
+	spec.Distance = far * units.Length(1.01)
+	if n, err = NewUnassisted(spec); err != nil || !(n.Efficiency(3e-6, 3, 0.9) < 2./3) {
+		t.Errorf("not the farthest: %v", err)
+	}
+	var ue *UnreachableError
+	if _, err := FarthestUnassisted(spec, 1e-12, 30e-6, 30, 0.9, 0.05, 0.5); !errors.As(err, &ue) {
+		t.Errorf("unreachable: %v", err)
+	}
+	_, err = NewUnassisted(UnassistedSpec{})
 	wantField(t, "zero value", err, "distance")
 	spec.Start = 8e3
 	_, err = NewUnassisted(spec)

@@ -133,9 +133,36 @@ func TestExactTies(t *testing.T) {
 	}
 }
 
+// TestQuotient divides 128-bit numbers whose last bit decides.
+func TestQuotient(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 3))
+	for i := range 4000 {
+		hi, lo, den := rng.Uint64(), rng.Uint64(), rng.Uint64()|1<<rng.IntN(64)
+		switch i % 4 {
+		case 0: // just above the middle of two float64s, by the last bit alone
+			hi, lo, den = 1<<63|rng.Uint64()<<11|1<<10, 1, 1<<63
+		case 1:
+			hi, lo, den = 0, lo>>rng.IntN(63)|1, den>>rng.IntN(63)|1
+		case 2:
+			hi >>= rng.IntN(64)
+		}
+		n := new(big.Int).SetUint64(hi)
+		n.Lsh(n, 64).Or(n, new(big.Int).SetUint64(lo))
+		if n.Sign() == 0 {
+			continue
+		}
+		want, _ := new(big.Rat).SetFrac(n, new(big.Int).SetUint64(den)).Float64()
+		if got := quotient(false, hi, lo, den); !same(got, want) {
+			t.Fatalf("%x:%x / %x: got %x, want %x", hi, lo, den, got, want)
+		}
+	}
+}
+
 func TestRangeEnds(t *testing.T) {
 	for _, text := range []string{
 		"1.7976931348623157e308", "1.7976931348623158e308", "1.797693134862315807e308", "1.797693134862315808e308", "9e399", "-9e399",
+		// The 64 digits below and above 2^-1075, half the least number.
+		"2.470328229206232720882843964341106861825299013071623822127928412e-324", "2.470328229206232720882843964341106861825299013071623822127928413e-324",
 		"4.9e-324", "2.4703282292062327e-324", "2.4703282292062328e-324", "2.2250738585072011e-308", "1e-400", "0", "-0", "-0.000e400",
 	} {
 		for _, u := range []*unit{kindLength.find("m"), kindLength.find("in"), kindForce.find("kN"), kindTime.find("d"), kindEnergy.find("eV"), kindTemperature.find("°C"), kindAngle.find("°")} {

@@ -14,7 +14,7 @@ func TestSpellings(t *testing.T) {
 		strings.NewReplacer("µ", "μ"), strings.NewReplacer("µ", "u"), strings.NewReplacer("Ω", "\u2126"),
 		strings.NewReplacer("Ω", "Ohm"), strings.NewReplacer("Ω", "ohm"), strings.NewReplacer("²", "2", "³", "3"),
 		strings.NewReplacer("·", "."), strings.NewReplacer("·", "⋅"), strings.NewReplacer(" ", "\u00a0"), strings.NewReplacer(" ", "\u202f"),
-		strings.NewReplacer("°C", "℃"), strings.NewReplacer("Δ", "∆"), strings.NewReplacer("-", "\u2212"), strings.NewReplacer("⁻", "-"),
+		strings.NewReplacer("°C", "℃"), strings.NewReplacer("Δ", "∆"), strings.NewReplacer("-", "\u2212"), strings.NewReplacer("H2O", "H₂O"), strings.NewReplacer("⁻", "-"),
 	}
 	for _, k := range allKinds {
 		owner := map[string]*unit{}

@@ -27,7 +27,7 @@ func TestText(t *testing.T) {
 		{units.DisplayVoltage(-8200), "-8.2 kV(display)"}, {8 * units.Kilovolt, "8 kV"}, {units.SurfaceChargeDensity(-2.1e-6), "-2.1 µC/m²"},
 		{45 * units.PercentRH, "45 %RH"}, {100.4 * units.PercentRH, "100.4 %RH"}, {90 * units.PercentRHIce, "90 %RH(ice)"}, {units.Ratio(0.3), "0.3"}, {units.Ratio(1e-9), "1e-9"},
 		{units.Celsius(23), "23 °C"}, {units.Celsius(23.4), "23.4 °C"}, {units.Celsius(-40), "-40 °C"}, {units.Celsius(0), "0 °C"}, {units.Fahrenheit(68), "20 °C"}, {units.Fahrenheit(-459.67), "-273.15 °C"}, {units.Celsius(-273.15), "-273.15 °C"},
-		{units.Temperature(0), "-273.15 °C"}, {units.Temperature(1e17), "1e17 K"}, {units.Temperature(math.Copysign(0, -1)), "-0 K"}, {units.Temperature(math.NaN()), "NaN K"}, {units.Length(math.Inf(-1)), "-Inf m"},
+		{units.Temperature(0), "-273.15 °C"}, {units.Temperature(65809.15673828125), "65536.00673828125 °C"}, {units.Temperature(1e17), "1e17 K"}, {units.Temperature(math.Copysign(0, -1)), "-0 K"}, {units.Temperature(math.NaN()), "NaN K"}, {units.Length(math.Inf(-1)), "-Inf m"},
 		{units.TemperatureDifference(10), "10 K"}, {6 * units.BarGauge, "600 kPa(g)"}, {units.Pressure(4e9), "4 GPa"}, {3600 * units.Second, "3600 s"}, {1e7 * units.Second, "1e7 s"},
 		{units.NumberDensity(2.5e25), "2.5e25 1/m³"}, {units.Mobility(1.4e-4), "0.00014 m²/(V·s)"}, {75 * units.GramPerSquareMetre, "75 g/m²"}, {7.5 * units.GramPerKilogram, "7.5 g/kg"},
 		{units.SpecificHumidity(0.0075), "7.5 g/kg(moist)"}, {units.Viscosity(1.8e-5), "18 µPa·s"}, {units.Conductivity(5e-11), "50 pS/m"},

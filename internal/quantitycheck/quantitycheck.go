@@ -215,7 +215,8 @@ func (c *checker) operation(n ast.Node, op token.Token, x, y ast.Expr) {
 	}
 }
 
-// literal judges whether e is the whole of a bare number that became a quantity.
+// literal judges whether e is a bare number that became a quantity. Parts of a
+// constant expression keep their untyped type, so only the whole is seen.
 func (c *checker) literal(e ast.Expr, parents []ast.Node) {
 	t := c.quantity(e)
 	if t == "" || !c.bare(e) {
@@ -228,13 +229,9 @@ func (c *checker) literal(e ast.Expr, parents []ast.Node) {
 		switch p := parents[i].(type) {
 		case *ast.ParenExpr:
 			continue
-		case *ast.UnaryExpr:
-			if c.bare(p) {
-				return // reported with its sign
-			}
 		case *ast.BinaryExpr:
-			if c.bare(p) || p.Op == token.MUL || p.Op == token.QUO {
-				return // reported as a whole; or a factor
+			if p.Op == token.MUL || p.Op == token.QUO {
+				return // a factor
 			}
 		case *ast.AssignStmt:
 			if p.Tok == token.MUL_ASSIGN || p.Tok == token.QUO_ASSIGN {

@@ -62,6 +62,15 @@ func TestCall(t *testing.T) {
 	}
 }
 
+// TestChoices: no index beyond the names, even if the range allows it.
+func TestChoices(t *testing.T) {
+	e := hypotenuse()
+	e.Args[2].High = 7
+	if err := e.Call(make([]float64, 1), []float64{3, 4, 2}); err == nil {
+		t.Error("a choice without a name is taken")
+	}
+}
+
 func TestFind(t *testing.T) {
 	list := []compute.Entry{hypotenuse()}
 	if e := compute.Find(list, "demo.Hypotenuse"); e != &list[0] {

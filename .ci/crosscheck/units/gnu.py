@@ -1,6 +1,7 @@
 """Compare every unit of the library with GNU units.
 
-stdin: the JSON of dump.go. Exit 1 on a difference that is not explained below,
+stdin: the JSON of dump.go. With a file name as argument the answers are written
+there as a table, for units/testdata/gnu_units.tsv. Exit 1 on a difference that is not explained below,
 on a unit that GNU units is not asked about, and on an explanation that is not
 needed any more.
 """
@@ -102,7 +103,14 @@ def main():
             if units[u["Symbol"] or "1"] != float(exact):
                 bad += 1
                 print(f"{typ}: 1 {u['Symbol']} is read as {units[u['Symbol'] or '1']!r}, its factor is {float(exact)!r}")
-    for (typ, symbol, want, a, b), line in zip(jobs, ask([(j[3], j[4]) for j in jobs])):
+    answers = ask([(j[3], j[4]) for j in jobs])
+    if len(sys.argv) > 1:
+        version = subprocess.run(["units", "--version"], capture_output=True, text=True, check=True).stdout.splitlines()[0]
+        with open(sys.argv[1], "w", encoding="utf-8") as f:
+            f.write(f"# {version}: type, unit, expression asked, in, answer with %.17g. Written by .ci/crosscheck/units/gnu.py.\n")
+            for (typ, symbol, _, a, b), line in zip(jobs, answers):
+                f.write("\t".join((typ, symbol, a, b, line)) + "\n")
+    for (typ, symbol, want, a, b), line in zip(jobs, answers):
         try:
             got = Fraction(line)
         except ValueError:

@@ -24,6 +24,7 @@ func faults(a, b units.Length, t, u units.Temperature, e units.ElectricField) (u
 	a += 3                       // want literal
 	use(0.025)                   // want literal
 	use(-25e-3, 3)               // want literal literal
+	use(2 + 3)                   // want literal
 	use(three)                   // want literal
 	use((2 + 3) * three)         // want literal
 	_ = box{0.3}                 // want literal
