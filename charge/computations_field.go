@@ -67,6 +67,15 @@ func fieldGeometryComputations() []compute.Entry {
 		scalar("charge.EdgeFactor", "field near the edge of a wide sheet between two planes over σ/ε0",
 			[]compute.Arg{fieldArg("y", "m", "distance inside the edge", -1e3, 1e3), argDistance, argBackGap}, resFactor, electrostatics,
 			[]string{"EdgeFactor"}, func(a []float64) float64 { return EdgeFactor(m(a[0]), m(a[1]), m(a[2])) }),
+		{Name: "charge.ProfileField", Doc: "field before a web of two lanes with a common edge at 0, sum of strips between two planes",
+			Args: []compute.Arg{fieldArg("x", "m", "place of the meter across the web", -1e3, 1e3), fieldArg("left_width", "m", "", 1e-6, 1e3), fieldArg("right_width", "m", "", 1e-6, 1e3),
+				fieldArg("left", "C/m²", "density of the left lane", -1e-2, 1e-2), fieldArg("right", "C/m²", "density of the right lane", -1e-2, 1e-2), argDistance, argBackGap},
+			Results: []compute.Arg{result("field", "V/m")}, Covers: []string{"ProfileField"}, Source: electrostatics,
+			Eval: func(r, a []float64) error {
+				f, err := ProfileField(m(a[0]), []units.Length{m(-a[1]), 0, m(a[2])}, []units.SurfaceChargeDensity{units.SurfaceChargeDensity(a[3]), units.SurfaceChargeDensity(a[4])}, m(a[5]), m(a[6]))
+				r[0] = float64(f)
+				return err
+			}},
 		scalar("charge.DiscFactor", "field before the middle of a charged disc between two planes over σ/ε0",
 			[]compute.Arg{fieldArg("radius", "m", "of the disc", 0, 1e6), argDistance, argBackGap}, resFactor, electrostatics,
 			[]string{"DiscFactor"}, func(a []float64) float64 { return DiscFactor(m(a[0]), m(a[1]), m(a[2])) }),
@@ -77,6 +86,9 @@ func fieldGeometryComputations() []compute.Entry {
 		scalar("charge.PatchShare", "standard deviation of the field of patchy charge at the meter over σ_rms/ε0",
 			[]compute.Arg{fieldArg("correlation", "m", "length at which the correlation is 1/e", 1e-6, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10), argBackGap}, resFactor, electrostatics,
 			[]string{"PatchShare"}, func(a []float64) float64 { return PatchShare(m(a[0]), m(a[1]), m(a[2])) }),
+		scalar("charge.PatchShareMoving", "the same for a moving web and a meter that averages over a length along it",
+			[]compute.Arg{fieldArg("correlation", "m", "length at which the correlation is 1/e", 1e-6, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10), argBackGap, fieldArg("smear", "m", "web speed times response time", 0, 1e3)}, resFactor, electrostatics,
+			[]string{"PatchShareMoving"}, func(a []float64) float64 { return PatchShareMoving(m(a[0]), m(a[1]), m(a[2]), m(a[3])) }),
 		scalar("charge.PlanePotential", "potential of a wide web between two earthed planes, σ·a·b/(ε0(a+b))",
 			[]compute.Arg{argNet, fieldArg("a", "m", "to one plane", 0, 10), fieldArg("b", "m", "to the other; 1e6 for none", 0, 1e6)}, result("potential", "V"), electrostatics,
 			[]string{"PlanePotential"}, func(a []float64) float64 {

@@ -147,6 +147,24 @@ func TestPatchShare(t *testing.T) {
 	}
 }
 
+// A moving web: scipy.integrate.quad of the integral with the mean over the
+// angle by quadrature as well.
+func TestPatchShareMoving(t *testing.T) {
+	for _, c := range []struct{ L, d, h, smear, want float64 }{
+		{.05, .025, .1, .05, 0.39511301065976817}, {.02, .025, .3, 1, 0.059181160934111604}, {.2, .025, .3, .5, 0.4513759257694791}, {.05, .025, .3, 5, 0.060477527500538454},
+	} {
+		if got := PatchShareMoving(units.Length(c.L), units.Length(c.d), units.Length(c.h), units.Length(c.smear)); !near(got, c.want, 1e-5) {
+			t.Errorf("%+v: got %.10f", c, got)
+		}
+	}
+	if got, want := PatchShareMoving(0.05, 0.025, 0.1, 0), PatchShare(0.05, 0.025, 0.1); got != want {
+		t.Errorf("at rest: %g, want %g", got, want)
+	}
+	if !math.IsNaN(PatchShareMoving(0.05, 0.025, 0.1, -1)) {
+		t.Error("negative smear")
+	}
+}
+
 func TestDustPickUp(t *testing.T) {
 	if got := DustPickUp(-2, 4, 30, 10); got != 1.5 {
 		t.Errorf("got %g, want 2/4 · 30/10", got)

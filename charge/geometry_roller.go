@@ -53,7 +53,7 @@ var rollerRule = sync.OnceValue(func() *[2][rollerNodes]float64 {
 // A web that runs straight over the roller on both sides (no wrap) sees up to
 // 14 % more at 10 mm, 1.5 % more from 200 mm. A negative x or a radius or distance that is
 // not positive gives NaN; x = +Inf gives 1. It allocates nothing; use it once
-// for a place, not in an inner loop (about 10 µs).
+// for a place, not in an inner loop (about 20 µs).
 func RollerFieldFactor(radius, x, distance units.Length) float64 { // [1]
 	R, x0, d := float64(radius), float64(x), float64(distance)
 	if !(R > 0 && d > 0 && x0 >= 0) || math.IsInf(R, 1) || math.IsInf(d, 1) {

@@ -34,8 +34,21 @@ var patchRule = sync.OnceValue(func() *[2][patchNodes]float64 {
 // The aperture is taken as a point in a wide earthed plane. L and d must be
 // above 0 and finite, h not negative, else NaN. h may be +Inf.
 func PatchShare(correlation, distance, gap units.Length) float64 { // [1]
-	L, d, h := float64(correlation), float64(distance), float64(gap)
-	if !(L > 0 && d > 0 && h >= 0) || math.IsInf(L, 1) || math.IsInf(d, 1) {
+	return PatchShareMoving(correlation, distance, gap, 0)
+}
+
+// PatchShareMoving is PatchShare for a web that moves under a meter with a first
+// order response: smear is web speed times response time, the length over which
+// the meter averages along the web. A wave of wave number k at the angle φ to
+// the travel is damped by 1/√(1+(k·smear·cos φ)²); the mean of its square over
+// all angles multiplies T² by
+//
+//	1/√(1 + (k·smear)²)
+//
+// It holds for smear up to about 100·L; a negative or infinite smear gives NaN.
+func PatchShareMoving(correlation, distance, gap, smear units.Length) float64 { // [1]
+	L, d, h, a0 := float64(correlation), float64(distance), float64(gap), float64(smear)
+	if !(L > 0 && d > 0 && h >= 0 && a0 >= 0) || math.IsInf(L, 1) || math.IsInf(d, 1) || math.IsInf(a0, 1) {
 		return math.NaN()
 	}
 	if h == 0 {
@@ -47,13 +60,13 @@ func PatchShare(correlation, distance, gap units.Length) float64 { // [1]
 	rule := patchRule()
 	var sum float64
 	for i, x := range rule[0] {
-		u := x * top
+		u := x * x * top // nodes dense at 0, where the smear acts
 		k := 2 * u / L
 		t := math.Exp(-k * d) // T = e^(−kd)(1 − e^(−2kh))/(1 − e^(−2kD))
 		if !math.IsInf(h, 1) {
 			t *= math.Expm1(-2*k*h) / math.Expm1(-2*k*(d+h))
 		}
-		sum += rule[1][i] * u * math.Exp(-u*u) * t * t
+		sum += rule[1][i] * 2 * x * u * math.Exp(-u*u) * t * t / math.Sqrt(1+k*a0*k*a0)
 	}
 	return math.Sqrt(2 * sum * top)
 }

@@ -301,7 +301,7 @@ func freeSpanEntry() compute.Entry {
 			sheetArg("x", "m", "place of the deposit", 0, 100)},
 		Results: []compute.Arg{sheetResult("downstream", "1", "share of a deposit at x that reaches the outlet"), sheetResult("inlet_downstream", "1", "share of the charge that leaves the inlet contact, 1 at rest"),
 			sheetResult("mid_span", "1", "charge at mid-span over that at the inlet, 0 at rest")},
-		Covers: []string{"NewFreeSpanWeb", "FreeSpanWeb.DownstreamShare", "FreeSpanWeb.FromInlet", "FreeSpanWeb.FromDeposit", "FreeSpanWeb.Spec"},
+		Covers: []string{"NewFreeSpanWeb", "FreeSpanWeb.DownstreamShare", "FreeSpanWeb.FromInlet", "FreeSpanWeb.FromDeposit", "FreeSpanWeb.Spec", "FreeSpanWeb.Validity"},
 		Source: derivedSource("inversion of plane and tangent cylinder to a strip; Galerkin elements with the logarithmic energy as second discretisation"),
 		Eval: func(r, a []float64) error {
 			w, err := NewFreeSpanWeb(FreeSpanSpec{Length: units.Length(a[0]), Speed: units.Speed(a[1]), SurfaceResistivity: units.SheetResistance(a[2]),

@@ -124,6 +124,9 @@ type FreeSpanSpec struct {
 	// web and roller touch: roughness, and thickness/ε_r if the charge sits on the
 	// face that does not touch. > 0 for a moving web, and below every radius.
 	ContactGap units.Length
+	// SameFace says that both rollers touch the same face of the web. It changes no
+	// result; see [FreeSpanWeb.Validity].
+	SameFace bool
 }
 
 // FreeSpanSettings tunes the discretisation. The zero value is right.

@@ -141,6 +141,23 @@ func TestFreeSpanAccuracy(t *testing.T) {
 	near(t, "share at the default step", a, b+(b-a)/3, 4e-3)
 }
 
+func TestFreeSpanValidity(t *testing.T) {
+	for _, c := range []struct {
+		same bool
+		r    units.Length
+		want known.Validity
+	}{{true, 0.2, known.WrongShape}, {false, 0.2, known.Inside}, {true, 0.05, known.Inside}} {
+		w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, Speed: 1, InletRadius: 0.05, OutletRadius: c.r, ContactGap: 1e-4, SameFace: c.same},
+			&FreeSpanSettings{Step: 0.5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := w.Validity(); got != c.want {
+			t.Errorf("%+v: %v", c, got)
+		}
+	}
+}
+
 // The operator of the moving web, with sharp edges and at rest, has the slot's
 // eigenvalue 2.006119 (Henrici, Troesch & Wuytack, Z. angew. Math. Phys. 21
 // (1970) 285: the strip ice-fishing problem; the value from memory and from

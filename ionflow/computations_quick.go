@@ -91,7 +91,7 @@ func ionComputations() []compute.Entry {
 		{Name: "ionflow.SmallIons", Doc: "Properties of the small ions of air at standard normal scores of their bands.",
 			Args:    args(arg("score_plus", "1", -5, 5, ""), arg("score_minus", "1", -5, 5, ""), arg("score_alpha", "1", -5, 5, ""), aT, aP),
 			Results: args(out("mobility_plus", "m²/(V·s)", ""), out("mobility_minus", "m²/(V·s)", ""), out("alpha", "m³/s", "")),
-			Covers:  names("SmallIons", "IonBands.At", "Ions.In", "Ions.Check"), Source: SmallIons().Source,
+			Covers:  names("SmallIons", "IonBands.At", "Ions.In"), Source: SmallIons().Source,
 			Eval: func(r, a []float64) error {
 				i, _ := SmallIons().At(a[0], a[1], a[2]).In(units.Temperature(a[3]), units.Pressure(a[4]))
 				r[0], r[1], r[2] = float64(i.Plus), float64(i.Minus), float64(i.Alpha)
@@ -141,12 +141,15 @@ func ionComputations() []compute.Entry {
 				i := Ions{Plus: units.Mobility(a[0]), Minus: units.Mobility(a[1]), Alpha: units.RecombinationCoefficient(a[2])}
 				p, m, _ := IonEquilibrium(i, a[3], units.NumberDensity(a[4]), units.Length(a[5]), units.Length(a[6]), units.Temperature(a[7]))
 				r[0], r[1] = float64(p), float64(m)
-				return nil
+				return must("particles", r[0])
 			}},
 	}
 }
 
 func populationComputations() []compute.Entry {
+	// The integrator is explicit: within these ranges it needs some thousand steps at most.
+	path := args(arg("density_plus", "1/m³", 0, 1e18, "density of positive ions"), arg("density_minus", "1/m³", 0, 1e18, "density of negative ions"),
+		arg("mobility_plus", "m²/(V·s)", 1e-5, 1e-3, "mobility of positive ions"), arg("mobility_minus", "m²/(V·s)", 1e-5, 1e-3, "mobility of negative ions"), arg("alpha", "m³/s", 0, 1e-11, "recombination coefficient"))
 	density := func(v float64) units.NumberDensity { return units.NumberDensity(v) }
 	alpha := func(v float64) units.RecombinationCoefficient { return units.RecombinationCoefficient(v) }
 	return []compute.Entry{
@@ -182,12 +185,33 @@ func populationComputations() []compute.Entry {
 				return nil
 			}},
 		{Name: "ionflow.Parcel", Doc: "Both polarities in a parcel of air: recombination and the repulsion of what charge is left over, by the path integrator.",
-			Args:    args(aNp, aNm, aPlus, aMinus, aAlpha, arg("time", "s", 1e-9, 1e6, "")),
+			Args:    append(slices.Clone(path), arg("time", "s", 1e-9, 1e3, "")),
 			Results: args(out("plus", "1/m³", ""), out("minus", "1/m³", "")), Covers: names("Path", "Uniform.At"), Source: derived("rate equations, integrated with an embedded Runge–Kutta pair"),
 			Eval: func(r, a []float64) error {
 				i := Ions{Plus: units.Mobility(a[2]), Minus: units.Mobility(a[3]), Alpha: alpha(a[4])}
 				v, err := Path(Uniform{Speed: units.MetrePerSecond, Repulsion: 1}, i, density(a[0]), density(a[1]), units.Length(a[5]), 1e-10)
 				r[0], r[1] = float64(v.Plus), float64(v.Minus)
+				return err
+			}},
+		{Name: "ionflow.PathInJet", Doc: "Both polarities in a free round jet behind a duct with losses, by the path integrator: densities, age, both ceilings, and which loss ruled.",
+			Args:    append(slices.Clone(path), arg("duct", "m", 1e-4, 1, "length"), arg("loss", "1/s", 0, 1e4, "rate in the duct"), arg("width", "m", 1e-4, 0.1, "of the jet"), arg("speed", "m/s", 0.1, 700, "at the source"), arg("distance", "m", 1e-3, 10, "beyond the duct")),
+			Results: args(out("plus", "1/m³", ""), out("minus", "1/m³", ""), out("age", "s", ""), out("recombination", "1/m³", "ceiling"), out("repulsion", "1/m³", "ceiling"), out("ruled", "1", "index of the loss of positive ions")),
+			Covers:  names("Path", "InFreeJet.At", "WayFunc.At", "Tally.Ruled"), Source: derived("rate equations, integrated with an embedded Runge–Kutta pair"),
+			Eval: func(r, a []float64) error {
+				j, err := NewJet(JetSpec{Kind: Round, Width: units.Length(a[7]), Speed: units.Speed(a[8])})
+				if err != nil {
+					return err
+				}
+				free, duct := InFreeJet{Jet: j, Base: Local{Repulsion: 1}}, units.Length(a[5])
+				way := WayFunc(func(x units.Length) Local {
+					if x < duct {
+						return Local{Speed: units.Speed(a[8]), LossPlus: units.Frequency(a[6]), LossMinus: units.Frequency(a[6])}
+					}
+					return free.At(x - duct)
+				})
+				v, err := Path(way, Ions{Plus: units.Mobility(a[2]), Minus: units.Mobility(a[3]), Alpha: alpha(a[4])}, density(a[0]), density(a[1]), duct+units.Length(a[9]), 0)
+				r[0], r[1], r[2] = float64(v.Plus), float64(v.Minus), float64(v.Age)
+				r[3], r[4], r[5] = min(float64(v.Recombination), 1e308), float64(v.Repulsion), float64(v.PlusLoss.Ruled())
 				return err
 			}},
 		{Name: "ionflow.LangevinParcel", Doc: "Both polarities in a parcel of air in the Langevin limit with equal mobilities.", Args: args(aNp, aNm, aMu, aTime),
@@ -207,7 +231,7 @@ func populationComputations() []compute.Entry {
 			Results: args(out("density", "1/m³", "")), Covers: names("InStagnation"), Source: derived("closed form of the rate equation"),
 			Eval: func(r, a []float64) error {
 				r[0] = float64(InStagnation(density(a[0]), alpha(a[1]), units.Length(a[2]), units.Length(a[3]), units.Speed(a[4])))
-				return nil
+				return must("distance", r[0])
 			}},
 		{Name: "ionflow.TubePenetration", Doc: "Share of ions that leave a tube in laminar flow, by m = πDL/Q.", Args: args(arg("m", "1", 0, 1e3, "πDL/Q")),
 			Results: args(out("share", "1", "")), Covers: names("TubePenetration"), Source: published("P. G. Gormley and M. Kennedy, Proc. R. Ir. Acad. 52A (1949) 163"),

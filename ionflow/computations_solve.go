@@ -92,7 +92,7 @@ func solveComputations() []compute.Entry {
 			}},
 		{Name: "ionflow.WallCurrentsTo", Doc: "Net current to a surface of given charge, and to its mirror image with all signs exchanged.",
 			Args:    columnArgs(arg("charge", "C/m²", -1e-3, 1e-3, "")),
-			Results: args(out("current", "A/m²", ""), out("mirror", "A/m²", "")), Covers: names("WallCurrentsTo", "SolveAll", "Problem.Mirror"), Source: columnSource,
+			Results: args(out("current", "A/m²", ""), out("mirror", "A/m²", "")), Covers: names("WallCurrentsTo", "Problem.Mirror"), Source: columnSource,
 			Eval: func(r, a []float64) error {
 				p := column(a)
 				p.Wall = Wall{Condition: FixedCharge, Charge: units.SurfaceChargeDensity(a[10])}
@@ -105,8 +105,8 @@ func solveComputations() []compute.Entry {
 			Args: columnArgs(arg("charge", "C/m²", -1e-3, 1e-3, "at the start"), arg("back_gap", "m", 0, 100, "air-equivalent distance to metal behind, 0 for none"),
 				choice("drive", "of the source", "constant", "sine", "square"), arg("frequency", "1/s", 0.1, 1e4, ""), arg("time", "s", 1e-6, 10, "")),
 			Results: args(out("charge", "C/m²", ""), out("current", "A/m²", ""), out("potential", "V", ""), out("unaccounted", "1", "share of the ions")),
-			Covers: names("NewTransient", "Transient.Advance", "Transient.Step", "Transient.Fill", "Transient.Time", "Transient.Charge", "Transient.Current", "Transient.Potential",
-				"Transient.Ledgers", "Transient.Snapshot", "Ledger.Defect", "ACInlet.At"), Source: columnSource,
+			Covers: names("NewTransient", "Transient.Advance", "Transient.Step", "Transient.Time", "Transient.Charge", "Transient.Current", "Transient.Potential",
+				"Transient.Ledgers", "Ledger.Defect", "ACInlet.At"), Source: columnSource,
 			Eval: evalTransient},
 		{Name: "ionflow.Solver.Pass", Doc: "A charged patch that moves through an ion stream, column by column.",
 			Args:    columnArgs(arg("charge", "C/m²", -1e-3, 1e-3, "at the start"), arg("back_gap", "m", 0, 100, "air-equivalent distance to metal behind, 0 for none"), arg("surface_speed", "m/s", 1e-3, 100, ""), arg("footprint", "m", 1e-3, 10, "")),

@@ -76,8 +76,8 @@ func airComputations() []compute.Entry {
 		{Name: "ionflow.Jet", Doc: "A free jet at a distance.",
 			Args: args(choice("kind", "shape", jetKinds[:]...), arg("width", "m", 1e-5, 1, "diameter or slot height"), arg("pitch", "m", 0, 10, "of a row"), arg("speed", "m/s", 0.01, 700, "at the source"), aX),
 			Results: args(out("centre_speed", "m/s", ""), out("mean_speed", "m/s", ""), out("half_width", "m", ""), out("entrainment", "1", "Q/Q0"), out("age", "s", ""), out("breadth", "m", ""),
-				out("reynolds", "1", ""), out("core", "m", ""), out("impinging_speed", "m/s", "with a wall at 1.1 times the distance")),
-			Covers: names("NewJet", "Jet.CentreSpeed", "Jet.MeanSpeed", "Jet.HalfWidth", "Jet.Entrainment", "Jet.Age", "Jet.Breadth", "Jet.Dilution", "Jet.ImpingingSpeed", "Jet.Reynolds", "Jet.Core", "Jet.Merge", "Jet.Validity", "Jet.Spec"),
+				out("reynolds", "1", ""), out("core", "m", ""), out("impinging_speed", "m/s", "with a wall at 1.1 times the distance"), out("merge", "m", "where a row becomes plane; 1e308 for the other shapes"), out("dilution", "1/m", "d ln Q/dx")),
+			Covers: names("NewJet", "Jet.CentreSpeed", "Jet.MeanSpeed", "Jet.HalfWidth", "Jet.Entrainment", "Jet.Age", "Jet.Breadth", "Jet.Dilution", "Jet.ImpingingSpeed", "Jet.Reynolds", "Jet.Core", "Jet.Merge"),
 			Source: published("F. P. Ricou and D. B. Spalding, J. Fluid Mech. 11 (1961) 21; E. Gutmark and I. Wygnanski, J. Fluid Mech. 73 (1976) 465"),
 			Eval: func(r, a []float64) error {
 				j, err := NewJet(JetSpec{Kind: JetKind(a[0]), Width: units.Length(a[1]), Pitch: units.Length(a[2]), Speed: units.Speed(a[3])})
@@ -88,7 +88,7 @@ func airComputations() []compute.Entry {
 				r[0], r[1], r[2], r[3] = float64(j.CentreSpeed(x)), float64(j.MeanSpeed(x)), float64(j.HalfWidth(x)), float64(j.Entrainment(x))
 				r[4], r[5], r[6], r[7] = float64(j.Age(x)), float64(j.Breadth(x)), j.Reynolds(), float64(j.Core())
 				s, _ := j.ImpingingSpeed(x, 1.1*x)
-				r[8] = float64(s)
+				r[8], r[9], r[10] = float64(s), min(float64(j.Merge()), 1e308), j.Dilution(x)
 				return nil
 			}},
 		{Name: "ionflow.WallJetAt", Doc: "Plane wall jet: greatest speed and half-width.", Args: args(aU, arg("slot", "m", 1e-5, 1, "height"), aX),
@@ -185,7 +185,7 @@ func surfaceComputations() []compute.Entry {
 		{Name: "ionflow.Neutraliser.Act", Doc: "What an ioniser adds to the near face of a web, airborne ions: (ε0/λ)ln(z1/z2) + (L/I')(z1−z2) = factor·L/v.",
 			Args:    args(lambda, supply, zone, arg("offset", "C/m²", -1, 1, ""), arg("onset", "C/m²", 0, 1, ""), aSigma, aV, aF),
 			Results: args(out("deposit", "C/m²", ""), out("regime", "1", "index of the regime"), out("efficiency", "1", "0 for a net of 0")),
-			Covers:  names("NewNeutraliser", "Neutraliser.Act", "Neutraliser.ActTo", "Neutraliser.Efficiency", "Neutraliser.ActOn", "Faces.Net", "Regime.String"), Source: derived("balance of a stirred plume, integrated along the zone"),
+			Covers:  names("NewNeutraliser", "Neutraliser.Act", "Neutraliser.Efficiency"), Source: derived("balance of a stirred plume, integrated along the zone"),
 			Eval: func(r, a []float64) error {
 				c := Carriers{Conductivity: units.Conductivity(a[0]), Supply: units.LineCurrent(a[1])}
 				n, err := NewNeutraliser(NeutraliserSpec{Plus: c, Minus: c, Zone: units.Length(a[2]), Offset: units.SurfaceChargeDensity(a[3]), Onset: units.SurfaceChargeDensity(a[4])})
@@ -200,11 +200,30 @@ func surfaceComputations() []compute.Entry {
 				}
 				return nil
 			}},
+		{Name: "ionflow.Neutraliser.ActOn", Doc: "What an airborne source without offset leaves on the two faces of a web; it sees the net and changes the near face.",
+			Args:    args(lambda, supply, zone, arg("near", "C/m²", -1, 1, ""), arg("far", "C/m²", -1, 1, ""), aV, aF),
+			Results: args(out("near", "C/m²", "afterwards"), out("far", "C/m²", "afterwards"), out("net", "C/m²", "afterwards"), out("column", "C/m²", "deposit, by way of a column of one row")),
+			Covers:  names("Neutraliser.ActOn", "Neutraliser.ActTo", "Faces.Net"), Source: derived("balance of a stirred plume; the other face is out of reach"),
+			Eval: func(r, a []float64) error {
+				c := Carriers{Conductivity: units.Conductivity(a[0]), Supply: units.LineCurrent(a[1])}
+				n, err := NewNeutraliser(NeutraliserSpec{Plus: c, Minus: c, Zone: units.Length(a[2])})
+				if err != nil {
+					return err
+				}
+				f := Faces{Near: units.SurfaceChargeDensity(a[3]), Far: units.SurfaceChargeDensity(a[4])}
+				column := []units.SurfaceChargeDensity{f.Net()}
+				if err := n.ActTo(column, column, units.Speed(a[5]), a[6]); err != nil {
+					return err
+				}
+				f, _ = n.ActOn(f, units.Speed(a[5]), a[6])
+				r[0], r[1], r[2], r[3] = float64(f.Near), float64(f.Far), float64(f.Net()), float64(column[0])
+				return nil
+			}},
 		{Name: "ionflow.NewUnassisted", Doc: "A powered bar without air: floor, reach, saturation current, and what it adds to a web.",
 			Args: args(append(args(choice("kind", "of emitter", "DC", "AC", "pulsed"), arg("current", "A/m", 1e-9, 0.1, "emission per polarity"), arg("voltage", "V", 100, 50e3, "of the points"), arg("switch", "Hz", 0, 1e5, "0 for DC"),
 				arg("distance", "m", 1e-3, 1, ""), arg("pitch", "m", 1e-3, 1, "of the points"), arg("start", "V", 0, 50e3, "corona onset of the points"), arg("crosswind", "m/s", 0, 100, ""), aSigma, aV, aF), ionArgs...)...),
 			Results: args(out("deposit", "C/m²", ""), out("floor", "C/m²", ""), out("saturation", "A/m", ""), out("reach", "m", "1e308 for DC")),
-			Covers:  names("NewUnassisted", "FarthestUnassisted", "UnassistedSpec.Floor", "UnassistedSpec.Saturation", "UnassistedSpec.Reach", "NewEmitter", "Emitter.Currents", "Emitter.Spec", "Neutraliser.Spec"),
+			Covers:  names("NewUnassisted", "UnassistedSpec.Floor", "UnassistedSpec.Saturation", "UnassistedSpec.Reach", "NewEmitter", "Emitter.Currents"),
 			Source:  fromMemory("R. S. Sigmond, J. Appl. Phys. 53 (1982) 891, for the saturation current; the rest is derived"),
 			Eval: func(r, a []float64) error {
 				e, err := NewEmitter(EmitterSpec{Kind: EmitterKind(a[0]), Current: units.LineCurrent(a[1]), Voltage: units.Voltage(a[2]), Switch: units.Frequency(a[3])})
@@ -268,7 +287,7 @@ func surfaceComputations() []compute.Entry {
 			}},
 		{Name: "ionflow.Ozone", Doc: "Ozone of a corona current from a measured yield, and its steady share in a ventilated room. A caution, no exposure assessment.",
 			Args:    args(arg("current", "A", 0, 1, ""), arg("yield", "kg/C", 0, 1, "measured"), arg("ventilation", "m³/s", 1e-6, 1e4, ""), aT, aP),
-			Results: args(out("rate", "kg/s", ""), out("share", "1", "volume share")), Covers: names("OzoneRate", "OzoneConcentration", "Emitter.Notices", "AirNotices"), Source: derived("mass balance of a well-mixed room"),
+			Results: args(out("rate", "kg/s", ""), out("share", "1", "volume share")), Covers: names("OzoneRate", "OzoneConcentration"), Source: derived("mass balance of a well-mixed room"),
 			Eval: func(r, a []float64) error {
 				m := OzoneRate(units.Current(a[0]), a[1])
 				r[0], r[1] = float64(m), float64(OzoneConcentration(m, units.VolumeFlow(a[2]), units.Temperature(a[3]), units.Pressure(a[4])))
@@ -323,32 +342,6 @@ func surfaceComputations() []compute.Entry {
 				r[0], r[1], r[2] = float64(f.Near), float64(f.Far), float64(need.Current)
 				return err
 			}},
-		airBarComputation(),
+		airBarComputation(), searchComputation(), farthestComputation(),
 	}
-}
-
-func airBarComputation() compute.Entry {
-	return compute.Entry{Name: "ionflow.AirBar", Doc: "An air-assisted bar with a row of holes: what its stream carries to the web, both ceilings, and what it leaves.",
-		Args: args(arg("current", "A/m", 1e-9, 0.1, "emission per polarity"), arg("captured", "1", 1e-4, 1, "share that the air takes along"), arg("balance", "1", -1, 1, ""), arg("hole", "m", 1e-4, 1e-2, "diameter"), arg("pitch", "m", 1e-3, 1, ""),
-			arg("discharge", "1", 0.3, 1, ""), arg("gauge", "Pa", 10, 20e5, ""), aAmb, arg("temperature", "K", 200, 400, ""), arg("distance", "m", 1e-3, 10, ""), aSigma, aV, aF, aPlus, aMinus, arg("alpha", "m³/s", 1e-15, 1e-9, "")),
-		Results: args(out("plus", "A/m", "carried"), out("minus", "A/m", "carried"), out("recombination", "A/m", "ceiling"), out("repulsion", "A/m", "ceiling"), out("speed", "m/s", "of the plume"), out("breadth", "m", "of the plume"),
-			out("residual", "C/m²", "magnitude"), out("mass", "kg/(s·m)", "air")),
-		Covers: names("NewAirBar", "AirBarSpec.Blown", "AirBar.At", "AirBar.Neutraliser", "AirBar.Residual", "AirBar.Efficiency", "AirBar.FarthestFor", "AirBar.LeastCurrentFor", "LeastGaugeFor", "AirBar.Source", "AirBar.Spec", "AirBar.Jet", "Jet.FlowPerWidth", "InFreeJet.At", "WayFunc.At", "Tally.Ruled", "Loss.String"),
-		Source: derived("nozzle, jet and closed-form population of this package"),
-		Eval: func(r, a []float64) error {
-			e, err := NewEmitter(EmitterSpec{Kind: DC, Current: units.LineCurrent(a[0]), Balance: a[2]})
-			if err != nil {
-				return err
-			}
-			b, m, err := AirBarSpec{Emitter: e, Captured: a[1], Jet: JetSpec{Kind: Row, Width: units.Length(a[3]), Pitch: units.Length(a[4])}, Distance: units.Length(a[9]),
-				Ions: Ions{Plus: units.Mobility(a[13]), Minus: units.Mobility(a[14]), Alpha: units.RecombinationCoefficient(a[15])}}.
-				Blown(Blow{Gauge: units.GaugePressure(a[6]), Ambient: units.Pressure(a[7]), Temperature: units.Temperature(a[8]), Discharge: a[5]})
-			if err != nil {
-				return err
-			}
-			d := b.At(units.Length(a[9]))
-			r[0], r[1], r[2], r[3] = float64(d.PlusCurrent), float64(d.MinusCurrent), float64(d.Recombination), float64(d.Repulsion)
-			r[4], r[5], r[6], r[7] = float64(d.Speed), float64(d.Breadth), float64(b.Residual(units.SurfaceChargeDensity(a[10]), units.Speed(a[11]), a[12])), m
-			return nil
-		}}
 }

@@ -2,9 +2,11 @@ package ionflow
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
+	"example.org/pithball/internal/apicheck"
 	"example.org/pithball/testdata"
 	"example.org/pithball/units/compute"
 )
@@ -78,4 +80,61 @@ func TestRegistryIsWellFormed(t *testing.T) {
 			}
 		}
 	}
+}
+
+func TestRegistryCoversThePackage(t *testing.T) {
+	exempt := map[string]string{
+		"*.Spec":             "returns what a value was made from",
+		"Jet.Validity":       "a flag; computes nothing",
+		"AirBar.Jet":         "returns a part of the bar",
+		"AirNotices":         "fixed texts",
+		"Emitter.Notices":    "fixed texts",
+		"SolveAll":           "WallCurrentsTo is the same sweep and is covered",
+		"Transient.Fill":     "sets a start; computes nothing",
+		"Transient.Snapshot": "copies the state; computes nothing",
+		"Ions.Check":         "checks; computes nothing",
+	}
+	for _, line := range apicheck.Covers(".", Computations(), exempt) {
+		t.Error(line)
+	}
+}
+
+// Arguments inside their ranges give numbers or an error, never a panic or NaN.
+func TestRegistryIsTotal(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 1))
+	for _, e := range quickComputations() {
+		in, out := make([]float64, len(e.Args)), make([]float64, len(e.Results))
+		for range 100 {
+			for k, a := range e.Args {
+				in[k] = draw(rng, a)
+			}
+			if err := e.Call(out, in); err != nil {
+				continue
+			}
+			for k, v := range out {
+				if math.IsNaN(v) {
+					t.Errorf("%s%v: %s is NaN", e.Name, in, e.Results[k].Name)
+				}
+			}
+		}
+	}
+}
+
+// draw takes an end of the range now and then, else a number equal in its logarithm.
+func draw(rng *rand.Rand, a compute.Arg) float64 {
+	switch n := len(a.Choices); {
+	case n > 0:
+		return float64(rng.IntN(n))
+	case rng.IntN(8) == 0:
+		return a.Low
+	case rng.IntN(8) == 0:
+		return a.High
+	case a.Low > 0:
+		return a.Low * math.Pow(a.High/a.Low, rng.Float64())
+	}
+	v := a.High * math.Pow(10, -20*rng.Float64())
+	if a.Low < 0 && rng.IntN(2) == 0 {
+		return max(a.Low, -v)
+	}
+	return max(a.Low, v)
 }

@@ -348,7 +348,10 @@ func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di uni
 		n = 2 * q / (bp + math.Sqrt(bp*bp+4*a*q*bp/bm))
 		return n, n * bp / bm
 	}
-	lo, hi := -20.0, 20.0 // n − m + N·c rises with c: fewer ions of the particles' polarity attach
+	// n − m + N·c rises with c: fewer ions of the particles' polarity attach. Within the limits
+	// e^x of the charge factors stays finite.
+	hi := min(20, 300*float64(t)*(float64(dp)+float64(di))/16.71e-6)
+	lo := -hi
 	for range 100 {
 		c := (lo + hi) / 2
 		if n, m := at(c); n-m+np*c > 0 {

@@ -34,7 +34,7 @@ const (
 	ConductivityLimited               // the air conducted as if undisturbed: exponential approach, 1 − exp(−t/τ)
 	SupplyLimited                     // the ions that the source brings were used up: a constant I'/v is taken off
 	DriftLimited                      // the ions on the way to the surface held each other back (space charge)
-	BelowOnset                        // a passive source without enough field to start its corona
+	BelowOnset                        // too little field: a passive source does not start, or drawn ions do not arrive
 	Undefined                         // an argument was NaN, infinite or negative; the deposit is NaN
 )
 

@@ -74,9 +74,9 @@ func MachAt(ratio units.Ratio) float64 { // [1]
 // negative gauge pressure gives NaN.
 func IdealExitSpeed(gauge units.GaugePressure, ambient units.Pressure, t0 units.Temperature) units.Speed {
 	const g = HeatCapacityRatio
-	r := float64(ambient) / float64(gauge.Absolute(ambient))
+	l := math.Log1p(float64(gauge) / float64(ambient)) // ln p0/pa, with all digits at small gauge
 	cp := GasConstantAir * g / (g - 1)
-	return units.Speed(math.Sqrt(-2 * cp * float64(t0) * math.Expm1((g-1)/g*math.Log(r))))
+	return units.Speed(math.Sqrt(-2 * cp * float64(t0) * math.Expm1(-(g-1)/g*l)))
 }
 
 // NozzleSpec describes a hole or slot that blows into the room.
@@ -158,7 +158,8 @@ func (n Nozzle) Flow(gauge units.GaugePressure, ambient units.Pressure, t0 units
 	area := n.spec.Discharge * float64(n.spec.Area)
 	f := NozzleFlow{Choked: pa/p0 <= criticalRatio}
 	r := max(pa/p0, criticalRatio)
-	u := math.Sqrt(-2 * g / (g - 1) * rt * math.Expm1((g-1)/g*math.Log(r)))
+	l := min(math.Log1p(float64(gauge)/pa), -math.Log(criticalRatio)) // −ln r, with all digits at small gauge
+	u := math.Sqrt(-2 * g / (g - 1) * rt * math.Expm1(-(g-1)/g*l))
 	m := area * p0 / rt * math.Pow(r, 1/g) * u // throat density times throat speed
 	mom := n.spec.Thrust*m*u + area*(p0*r-pa)
 	rho := float64(AirDensity(t0, ambient))

@@ -75,6 +75,9 @@ func RecombineLosing(n0 units.NumberDensity, alpha units.RecombinationCoefficien
 //
 // All arguments must be 0 or more, α and the loss not both 0. Derived.
 func SteadyDensity(q float64, alpha units.RecombinationCoefficient, loss units.Frequency) units.NumberDensity { // q [1/(m³·s)]
+	if q == 0 {
+		return 0
+	}
 	l := float64(loss)
 	return units.NumberDensity(2 * q / (l + math.Sqrt(l*l+4*float64(alpha)*q)))
 }

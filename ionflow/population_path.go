@@ -130,7 +130,8 @@ func (e *ConvergenceError) Error() string {
 // positive, tol outside 1e-13 … 1e-2; a [*ConvergenceError] where the way itself
 // returns something impossible or 100000 steps do not suffice.
 //
-// A density of exactly 0 stays 0 unless the source makes ions. No allocation.
+// The method is explicit: a loss much faster than the travelling time costs a step for
+// each of its time constants. A density of exactly 0 stays 0 unless the source makes ions. No allocation.
 func Path(way Way, i Ions, plus, minus units.NumberDensity, l units.Length, tol float64) (Arrival, error) { // tol [1]
 	if tol == 0 {
 		tol = 1e-9

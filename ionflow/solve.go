@@ -141,7 +141,7 @@ type Solution struct {
 // BreakdownField is the field of 3 MV/m above which a [Solution] is flagged: air at
 // ambient pressure then breaks down over gaps of millimetres and more. Common
 // practice, no source; short gaps stand more.
-const BreakdownField units.ElectricField = 3e6
+const BreakdownField = 3e6 * units.VoltPerMetre
 
 // Solve solves the problem from a cold start to the tolerance into dst. It
 // returns the faults of the problem, or a [*NotConverged]; dst is then not

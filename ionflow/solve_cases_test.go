@@ -271,3 +271,22 @@ func gradedMesh(l float64, n int) []units.Length {
 	x[n] = units.Length(l)
 	return x
 }
+
+// BenchmarkSweep solves 64 problems on one core and on all.
+func BenchmarkSweep(b *testing.B) {
+	ps := make([]ionflow.Problem, 64)
+	for i := range ps {
+		ps[i] = demo()
+		ps[i].Wall.Charge = units.SurfaceChargeDensity(-1e-6 + 3e-8*float64(i))
+	}
+	j := make([]units.CurrentDensity, len(ps))
+	for _, workers := range []int{1, 0} {
+		b.Run(fmt.Sprintf("workers=%d", workers), func(b *testing.B) {
+			for b.Loop() {
+				if err := ionflow.WallCurrentsTo(j, ps, ionflow.SolverSettings{}, workers); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

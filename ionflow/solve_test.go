@@ -273,3 +273,37 @@ func sweepNames(err error, field string) bool {
 	f, ok := errors.AsType[*known.FieldError](err)
 	return ok && f.Field == field
 }
+
+// spreading is a stream that widens and loses air sideways: A = 1 + x/W, A·u = U(1
+// − x/W), s = U/(W·A).
+type spreading struct{ u, w float64 }
+
+func (f spreading) At(x units.Length) ionflow.FlowPoint {
+	t := float64(x) / f.w
+	return ionflow.FlowPoint{Speed: units.Speed(f.u * (1 - t) / (1 + t)), Area: units.Ratio(1 + t), Side: units.Frequency(f.u / (f.w * (1 + t)))}
+}
+
+// TestOwnProfile: a profile of the caller's own, with a cross-section and a side
+// flow at once: balances close, both schemes agree, and ions that only go with the
+// air leave in the proportion of the air, (A·u)(0) − (A·u)(L) over (A·u)(0).
+func TestOwnProfile(t *testing.T) {
+	s := newSolver(t, 1e-8, 1e-5)
+	pos, neg := carriers(2e13, 1.5e13)
+	p := ionflow.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: spreading{8, 0.2}, Recombination: 1.6e-12, Temperature: 293.15,
+		Wall: ionflow.Wall{Condition: ionflow.FixedPotential, Potential: -200}}
+	r := solve(t, s, p)
+	var v ionflow.Solution
+	if err := s.SolveOn(&p, gradedMesh(0.05, 3200), &v); err != nil {
+		t.Fatal(err)
+	}
+	if a, b := r.Closure(), v.Closure(); !(a <= 1e-10 && b <= 1e-10) {
+		t.Errorf("balances open by %g and %g", a, b)
+	}
+	near(t, "volumes", v.WallNegative, r.WallNegative, 2e-3) // first order, 3200 cells
+	near(t, "volumes, side", v.PositiveBalance.Side, r.PositiveBalance.Side, 2e-3)
+	p.Positive.Density, p.Negative.Density, p.Recombination, p.Wall.Potential = 1, 1, 0, 0
+	r = solve(t, s, p)
+	for _, b := range []ionflow.Balance{r.PositiveBalance, r.NegativeBalance} {
+		near(t, "share that leaves with the air", b.Side/b.In, 0.25, 1e-4) // L/W; diffusion D/(u·L) < 2e-5
+	}
+}

@@ -132,6 +132,11 @@ func TestLedger(t *testing.T) {
 		if k := r.Closure(); !(k <= 1e-8) {
 			t.Errorf("%v: rates open by %g", tr.Time(), k)
 		}
+		// Gauss' law at the surface holds with the charge that it has kept
+		sigma := units.Epsilon0 * (float64(r.WallPotential)/0.01 - float64(r.WallField))
+		if d := math.Abs(sigma - float64(tr.Charge())); !(d <= 1e-9*2e-6) {
+			t.Errorf("%v: field for %g C/m², charge %v", tr.Time(), sigma, tr.Charge())
+		}
 		for k := range r.X {
 			if r.Positive[k] < 0 || r.Negative[k] < 0 {
 				t.Fatalf("%v: density below zero", tr.Time())

@@ -8,7 +8,8 @@ Here: piecewise linear Galerkin elements for potential and charge on another
           a(u,v) = int u v 2R/x^2 dx - (1/pi) iint u'(x) v'(x') ln(1 - exp(-2 pi R |1/x - 1/x'|)) dx dx'
       (the strip of width 1/(2R) that the inversion 1/x makes of the gap), by
       Gauss quadrature clustered at the singularity; transport in weak form.
-The operator itself is checked first: a wave cos(k/x) must see k coth(k/2R)/x^2.
+The operator itself is checked first: the kernel against boundary elements on the
+circles, and the logarithmic form by its Fourier transform.
 
 Run from the root of the module: python3 .ci/crosscheck/web_span.py
 Needs numpy and scipy. Exits with 1 on disagreement."""
@@ -117,9 +118,49 @@ def check_operator():
             worst = max(worst, abs(got / ((k / np.tanh(k * H) - 1 / H) / k ** 2) - 1))
     return worst
 
+def check_rollers():
+    """The kernel against boundary elements on the circles themselves, under a plane that holds the
+    potential (4x(1-x))^4, and what superposing two rollers on one face costs."""
+    pi = np.pi
+    psi = lambda x: (4 * x * (1 - x)) ** 4
+    at = np.array([.15, .25, .4, .5, .6, .8])
+    x = (np.arange(4000) + .5) / 4000
+
+    def circle(c, R, n=800):
+        t = (np.arange(n) + .5) / n * 2 * pi                   # dense at the tangent point
+        return c + R * np.exp(1j * (pi / 2 + t - .9 * np.sin(t))), R * (1 - .9 * np.cos(t)) * 2 * pi / n
+
+    def elements(discs):
+        """Field on the plane that the circles add to the half-plane's."""
+        z, w = (np.concatenate(v) for v in zip(*[circle(c, R) for c, R in discs]))
+        with np.errstate(divide='ignore'):
+            A = (np.log(np.abs(z[:, None] - z.conj())) - np.log(np.abs(z[:, None] - z))) / (2 * pi)
+        i = np.arange(len(z))                                  # logarithm on a periodic mesh
+        A[i, i] = (np.log(np.abs(z - z.conj())) - np.log(w / (2 * pi))) / (2 * pi)
+        Y = -z.imag[:, None]
+        q = np.linalg.solve(A * w, -(psi(x) * Y / ((z.real[:, None] - x) ** 2 + Y ** 2)).mean(1) / pi)
+        return -((q * w) * -z.imag / ((at[:, None] - z.real) ** 2 + z.imag ** 2)).sum(1) / pi
+
+    def kernel(R, mirror):
+        a, b = (1 - at, 1 - x) if mirror else (at, x)
+        s = np.maximum(np.abs(pi * R * (a[:, None] - b) / (a[:, None] * b)), 1e-3)
+        dk = pi * (R / (a[:, None] * b)) ** 2 * (1 / np.sinh(np.minimum(s, 300)) ** 2 - 1 / s ** 2)
+        v = R * (1 / np.tanh(pi * R * (1 / a - 1)) + 1) / a ** 2 - 1 / (pi * a * (1 - a))
+        return v * psi(at) + (dk * (psi(at)[:, None] - psi(x))).mean(1)
+
+    ok = True
+    for R in (.05, .1, .2):
+        one, k1, k2 = elements([(-1j * R, R)]), kernel(R, False), kernel(R, True)
+        err = np.abs(one / k1 - 1).max()                       # 4000 points: 1e-6
+        both = np.abs(elements([(-1j * R, R), (1 - 1j * R, R)]) - k1 - k2).max() / 4.656
+        ok = ok and err < 2e-6 and both < 5 * R ** 3
+        print('roller R/L %.2f: kernel against boundary elements %.1e, two on one face off by %.1e of the greatest field' % (R, err, both))
+    return ok
+
 if __name__ == '__main__':
     worst = check_operator()
     bad = not worst < 1e-7
+    bad |= not check_rollers()
     print('operator: log kernel against k coth kH, worst relative difference %.1e' % worst)
     cases = json.loads(subprocess.run(['go', 'run', './.ci/crosscheck/web_span'], check=True, capture_output=True).stdout)
     for c in cases:

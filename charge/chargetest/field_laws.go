@@ -115,7 +115,7 @@ func MeterLaws() []Law[Meter, FieldInput] {
 			}
 			// Rounding of the display at an offset costs up to 1e-16 of it.
 			s := m.Net(v, in.Distance, in.Gap)
-			unit := math.Abs(float64(m.Net(v+1, in.Distance, in.Gap) - s)) // [C/m²] per volt of display
+			unit := math.Abs(float64(m.Net(v+units.DisplayVoltage(1), in.Distance, in.Gap) - s)) // [C/m²] per volt of display
 			return broken(math.Abs(float64(s-in.Near)) <= rounding*math.Abs(float64(in.Near))+1e-9*unit, "round-trip", in, "the charge that made the display", float64(s))
 		}},
 		{"nan", "NaN in, NaN out", "a dead sensor must not become a number", func(m Meter, in FieldInput) error {

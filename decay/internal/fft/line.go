@@ -261,10 +261,8 @@ func (l *Line) columns(t float64, w *Work) {
 				}
 			}
 			l.col.runFirst(y, 2*live)
-		}
-		for c := range e {
-			y := w.cols[c*ps:][:len(l.col.out)]
 			ta, tb := w.ta[c*na:][:na], w.tb[c*nb:][:nb]
+			y = y[:len(l.col.out)]
 			for i, at := range l.col.out {
 				p := int(at)
 				y[i] *= ta[p>>l.s] * tb[p&(nb-1)]
