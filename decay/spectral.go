@@ -64,7 +64,7 @@ func ProbeView(h units.Length) func(k float64) float64 { // k [rad/m], result [1
 //
 // Lengths, or sides, that are powers of two are quick (own FFT, late maps from
 // the few waves that are left); others are served by gonum's FFT. It is
-// immutable and safe for concurrent use; see [NewChargeMap].
+// immutable and may be used by many goroutines at once; see [NewChargeMap].
 type ChargeMap struct {
 	n     int
 	mean  float64 // [C/m²]

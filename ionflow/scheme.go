@@ -47,7 +47,7 @@ type FlowPoint struct {
 // FlowProfile is an air stream between the inlet and the surface.
 type FlowProfile interface {
 	// At returns the stream at a distance x from the inlet. It must be smooth, and
-	// safe for concurrent use if the problem is solved by several goroutines.
+	// usable by many goroutines if the problem is solved by several goroutines.
 	At(x units.Length) FlowPoint
 }
 

@@ -29,7 +29,7 @@ type SolverSettings struct {
 }
 
 // Solver solves problems one after another. It keeps its workspace, so that
-// repeated solves allocate nothing; it is not safe for concurrent use: give each
+// repeated solves allocate nothing; one goroutine uses it at a time: give each
 // goroutine its own, or use [SolveAll].
 type Solver struct {
 	opt   bvp.Options

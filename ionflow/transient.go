@@ -35,7 +35,7 @@ type TransientSettings struct {
 // Method: exponentially fitted finite volumes in space, backward Euler in time,
 // the surface charge implicit in the same Newton iteration. Of first order in
 // both; positive; conserves ions and charge to the accuracy of the iteration.
-// It is not safe for concurrent use.
+// One goroutine uses it at a time.
 type Transient struct {
 	p      Problem
 	geo    flowAdapter

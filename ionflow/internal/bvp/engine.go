@@ -3,7 +3,7 @@ package bvp
 import "math"
 
 // Engine solves one problem after another to a tolerance and keeps all its
-// workspace. It is not safe for concurrent use.
+// workspace. One goroutine uses it at a time.
 type Engine struct {
 	Volumes Volumes
 	c       [3]Colloc
