@@ -77,18 +77,18 @@ func (l *Line) coefficients(u []Unknown, v units.Speed, off []string) [][2][]flo
 // PlaceFactor returns the share of the far-away field that a wide earthed face
 // at the given distance sees of the web at station i, and the relative standard
 // deviation of that share: 2 % behind a roller whose radius and place are known
-// (two-dimensional field), 8 % for the local-gap formula h/(d+h), which lies 3–13 %
-// low behind rollers. A gap of more than 0 replaces the station's geometry. At a
+// (two-dimensional field), 8 % for the local-gap formula, which lies 3–13 % low
+// behind rollers: h/(d+h), less for a web that is not wide against d + h. A gap of more than 0 replaces the station's geometry. At a
 // roller or nip the web lies on metal and the factor is that of the film.
 func (l *Line) PlaceFactor(i int, distance, gap units.Length) (factor, sd float64) { // [1]
 	s := &l.desc.Stations[i]
 	switch {
 	case gap > 0:
-		return charge.FieldFactor(distance, gap), 0.08
+		return charge.StripFactor(l.desc.Web.Width, distance, gap), 0.08
 	case s.Past != nil:
 		return charge.RollerFieldFactor(s.Past.Radius, s.Past.X, distance), 0.02
 	case s.Gap > 0:
-		return charge.FieldFactor(distance, s.Gap), 0.08
+		return charge.StripFactor(l.desc.Web.Width, distance, s.Gap), 0.08
 	case s.Kind == Roller || s.Kind == Nip:
 		return l.film.OverRollerFactor(distance), 0.1
 	}
