@@ -58,16 +58,15 @@ type FreeSpanWeb struct {
 	p    []float64  // exit probability downstream of a charge laid at the node [1]
 	lu   mat.LU     // of the generator, transport per node
 	resp *mat.Dense // φ/L at the nodes from σ/ε0
-	in   []float64  // share of a unit inlet charge flow that drives node 0 …
 	flux [2]spanFace
 	rel  float64 // speed that scales the generator [m/s]
 }
 
-// spanFace is one end: what an end node and the charge held at the end give to
+// spanFace is one end: what the charge held at the end gives to
 // the flux through it, in units of the scaling speed.
 type spanFace struct {
-	self, held float64
-	row        []float64
+	held float64
+	row  []float64
 }
 
 // NewFreeSpanWeb checks the spec, assembles the operator and factorises it; set
