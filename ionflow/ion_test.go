@@ -131,4 +131,16 @@ func TestIonEquilibriumBalances(t *testing.T) {
 	if p, _, _ := IonEquilibrium(i, -1, 0, 1e-7, 0, 293); !math.IsNaN(float64(p)) {
 		t.Error("negative production")
 	}
+	for _, bad := range [][2]float64{{math.NaN(), 0}, {1e-9, 0}, {1, 0}, {1e-7, math.NaN()}, {1e-7, -2e-7}} {
+		if p, m, _ := IonEquilibrium(i, 1e7, 5e9, units.Length(bad[0]), units.Length(bad[1]), 293); !math.IsNaN(float64(p)) || !math.IsNaN(float64(m)) {
+			t.Errorf("particle and ion of %v m: %v %v", bad, p, m)
+		}
+	}
+	// So many particles that they hold nearly all charge: attachment is even and n+μ+ = n−μ−.
+	p, m, _ = IonEquilibrium(i, 1e7, 1e13, 1e-7, 1.5e-9, 293.15)
+	near(t, "crowd", float64(p)*1.4, float64(m)*1.6, 1e-4)
+	// The largest particles and the most unequal ions still end.
+	if p, m, _ := IonEquilibrium(Ions{Plus: 1e-9, Minus: 1e-2}, 1e7, 1e6, 1e-4, 0, 293); !(p > 0) || !(m > 0) {
+		t.Errorf("extremes: %v %v", p, m)
+	}
 }
