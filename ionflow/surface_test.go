@@ -86,6 +86,24 @@ func TestAirBarCurrentFallsWithDistance(t *testing.T) {
 	}
 }
 
+// Where there is no stream there is no finite number, whatever the balance.
+func TestAirBarOutsideItsRange(t *testing.T) {
+	for _, balance := range []float64{0, 0.5, 1} {
+		b := testBar(t, func(s *AirBarSpec) { s.Emitter = emitter(t, EmitterSpec{Kind: DC, Current: 300e-6, Balance: balance}) })
+		for _, x := range []float64{-0.01, math.NaN(), 1e4, math.Inf(1)} {
+			d := b.At(units.Length(x))
+			for i, v := range []float64{float64(d.Plus), float64(d.Minus), float64(d.PlusCurrent), float64(d.MinusCurrent), float64(d.Speed), float64(d.Breadth), float64(d.Recombination), float64(d.Repulsion), d.Kept} {
+				if !math.IsNaN(v) {
+					t.Errorf("balance %g at %g: number %d is %g", balance, x, i, v)
+				}
+			}
+		}
+		if d := b.At(0); d.Kept != 1 {
+			t.Errorf("balance %g at the source: kept %g", balance, d.Kept)
+		}
+	}
+}
+
 // A surplus of positive ions leaves the web positive, and the offset scales with the air.
 func TestAirBarOffset(t *testing.T) {
 	b := testBar(t, func(s *AirBarSpec) { s.Emitter = emitter(t, EmitterSpec{Kind: DC, Current: 300e-6, Balance: 0.05}) })
