@@ -68,6 +68,33 @@ func TestAirBarAgainstPath(t *testing.T) {
 	}
 }
 
+// The accuracy that is claimed for a nearly balanced stream, with the mobilities of real ions. The
+// negative surplus is the worse one: the faster ions drive themselves out.
+func TestAirBarNearBalance(t *testing.T) {
+	for _, c := range []struct {
+		plus, minus                   units.Mobility
+		balance, currents, difference float64
+	}{
+		{1.5e-4, 1.5e-4, 0.1, 0.004, 0.02}, {1.5e-4, 1.5e-4, -0.1, 0.004, 0.02},
+		{1.4e-4, 1.7e-4, 0.1, 0.011, 0.05}, {1.4e-4, 1.7e-4, -0.1, 0.011, 0.0505}, // 5 % as written, rounded
+	} {
+		b := testBar(t, func(s *AirBarSpec) {
+			s.Emitter = emitter(t, EmitterSpec{Kind: DC, Current: 300e-6, Balance: c.balance})
+			s.Ions.Plus, s.Ions.Minus = c.plus, c.minus
+		})
+		p0, m0 := b.Source()
+		for x := units.Length(1e-4); x < 1; x *= 2 {
+			got := b.At(x)
+			a := arrive(t, InFreeJet{Jet: b.Jet(), Base: Local{Repulsion: 1}}, b.Spec().Ions, float64(p0), float64(m0), float64(x))
+			near(t, "plus", float64(got.Plus), float64(a.Plus), c.currents)
+			near(t, "minus", float64(got.Minus), float64(a.Minus), c.currents)
+			if d := float64(a.Plus - a.Minus); math.Abs(d) > 1e-6*float64(a.Plus) { // below it the path keeps no digits of it
+				near(t, "difference", float64(got.Plus-got.Minus), d, c.difference)
+			}
+		}
+	}
+}
+
 func TestAirBarCurrentFallsWithDistance(t *testing.T) {
 	b := testBar(t, nil)
 	plus, _ := b.spec.Emitter.Currents()
