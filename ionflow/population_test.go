@@ -104,7 +104,13 @@ func TestPathErrors(t *testing.T) {
 	if _, err := Path(Uniform{Speed: 1}, testIons, -1, 1, 1, 0); !errors.As(err, &fe) || fe.Field != "plus" {
 		t.Errorf("negative density: %v", err)
 	}
+	if _, err := Path(nil, testIons, 1, 1, 1, 0); !errors.As(err, &fe) || fe.Field != "way" {
+		t.Errorf("no way: %v", err)
+	}
 	var ce *ConvergenceError
+	if _, err := Path(Uniform{Speed: units.Speed(math.Inf(1))}, testIons, 1e13, 1e13, 1, 0); !errors.As(err, &ce) {
+		t.Errorf("infinite speed: %v", err)
+	}
 	_, err := Path(WayFunc(func(x units.Length) Local { return Local{Speed: units.Speed(0.5 - float64(x))} }), testIons, 1e13, 1e13, 1, 0)
 	if !errors.As(err, &ce) || !(ce.At >= 0 && ce.At <= 0.51) {
 		t.Errorf("air that stops: %v", err)

@@ -154,7 +154,8 @@ func (p DrivenPair) Act(v units.Speed) Faces {
 
 // PairFor returns the pair that clears both faces of a web of speed v: currents −σ_near·v and
 // −σ_far·v, of which only the double layer (σ_near − σ_far)/2 needs a pair; the net is better
-// left to a source that sees it. Errors: faces without a double layer, v not positive.
+// left to a source that sees it. Errors: faces without a double layer, v not positive,
+// more current than [NewDrivenPair] takes.
 func PairFor(f Faces, v units.Speed) (DrivenPairSpec, error) {
 	layer := (float64(f.Near) - float64(f.Far)) / 2
 	err := errors.Join(known.Positive("speed", v), known.Finite("near", f.Near), known.Finite("far", f.Far))
@@ -164,5 +165,9 @@ func PairFor(f Faces, v units.Speed) (DrivenPairSpec, error) {
 	if layer == 0 {
 		return DrivenPairSpec{}, known.Wrong("faces", f, "unlike charges: nothing for a pair to do")
 	}
-	return DrivenPairSpec{Current: units.LineCurrent(-layer * float64(v))}, nil
+	i := units.LineCurrent(-layer * float64(v))
+	if err := known.InRange("current", i, -0.1, 0.1); err != nil {
+		return DrivenPairSpec{}, err
+	}
+	return DrivenPairSpec{Current: i}, nil
 }

@@ -318,6 +318,8 @@ func TestDrivenPair(t *testing.T) {
 	}
 	_, err = PairFor(Faces{Near: 1e-6, Far: 1e-6}, 1)
 	wantField(t, "no double layer", err, "faces")
+	_, err = PairFor(Faces{Near: 1, Far: -1}, 1)
+	wantField(t, "more than any source gives", err, "current")
 	_, err = NewDrivenPair(DrivenPairSpec{})
 	wantField(t, "no current", err, "current")
 }
@@ -341,7 +343,7 @@ func TestStripe(t *testing.T) {
 	}
 	// A long zone forgets its entry: j/√(ω² + 1/τ²).
 	near(t, "long zone", float64(Stripe(1e-6, 50, 10, 1, 0.01)), 1e-6/math.Hypot(2*math.Pi*50, 100), 1e-9)
-	if !math.IsNaN(float64(Stripe(1, 0, 1, 1, 1))) {
+	if !math.IsNaN(float64(Stripe(1, 0, 1, 1, 1))) || !math.IsNaN(float64(Stripe(1, 1, -1, 1, 1))) {
 		t.Error("no frequency")
 	}
 }
