@@ -150,6 +150,27 @@ func TestUnipolarFluxLimits(t *testing.T) {
 	}
 }
 
+// What is negative or undefined has no density.
+func TestPopulationsRefuse(t *testing.T) {
+	for _, bad := range []float64{-1, math.NaN(), math.Inf(-1)} {
+		n, a, s := units.NumberDensity(bad), units.RecombinationCoefficient(bad), units.Time(bad)
+		up, um := RecombineUnequal(n, 1e13, 1e-12, 1)
+		vp, vm := RecombineUnequal(1e13, 1e12, 1e-12, s)
+		j, w := UnipolarFlux(n, 1e-4, 1, 1, 1)
+		k, _ := UnipolarFlux(1e13, 1e-4, 1, units.Length(bad), 1)
+		for i, v := range []float64{float64(Recombine(n, 1e-12, 1)), float64(Recombine(1e13, a, 1)), float64(Recombine(1e13, 1e-12, s)), float64(up), float64(um), float64(vp), float64(vm),
+			float64(RecombineLosing(1e13, 1e-12, units.Frequency(bad), 1)), float64(SteadyDensity(bad, 1e-12, 1)), float64(SteadyDensity(1, a, 1)),
+			float64(Repel(1e13, units.Mobility(bad), 1)), float64(InJet(n, 1e-12, 1, 1, 1)), float64(j), float64(w), float64(k)} {
+			if !math.IsNaN(v) {
+				t.Errorf("%g: number %d is %g", bad, i, v)
+			}
+		}
+	}
+	if !math.IsInf(float64(SteadyDensity(1, 0, 0)), 1) {
+		t.Error("nothing takes the ions")
+	}
+}
+
 func TestPathAllocatesNothing(t *testing.T) {
 	var w Way = Uniform{Speed: 1, Repulsion: 1}
 	if a := testing.AllocsPerRun(20, func() { Path(w, testIons, 1e13, 2e13, 1, 1e-6) }); a != 0 {
