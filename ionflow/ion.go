@@ -44,7 +44,7 @@ type IonBands struct {
 
 // SmallIons returns the small ions of room air: μ+ 1.4e-4, μ− 1.7e-4 m²/(V·s),
 // each lognormal with 0.1 (5–95 %: a factor 1.18, about 1.2 … 1.65 and
-// 1.44 … 2.0), and α = 1.6e-12 m³/s, lognormal with 0.2 (1.15 … 2.2). Ions in a
+// 1.44 … 2.0), and α = 1.6e-12 m³/s, lognormal with 0.225 (1.1 … 2.3). Ions in a
 // jet are milliseconds old and sit at the fast end; aged ones at the slow end.
 // No law of mobility against humidity is published; scale by a factor of your
 // own between 0.85 and 1.1 if you have measured one.
@@ -59,7 +59,7 @@ func SmallIons() IonBands {
 	return IonBands{
 		Plus:  known.Band{Value: 1.4e-4, Spread: 0.1, Kind: known.LogNormal},
 		Minus: known.Band{Value: 1.7e-4, Spread: 0.1, Kind: known.LogNormal},
-		Alpha: known.Band{Value: 1.6e-12, Spread: 0.2, Kind: known.LogNormal},
+		Alpha: known.Band{Value: 1.6e-12, Spread: 0.225, Kind: known.LogNormal},
 		Source: known.Source{Provenance: known.Published,
 			Cite: "N. Jonassen, Compliance Engineering (2002), Part I; A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203, doi:10.5194/acp-15-7203-2015",
 			Note: "mobilities of room air, young ions; recombination at 1 atm; the spread is a judgement over the published values"},
