@@ -118,6 +118,16 @@ func NewPassive(spec PassiveSpec) (Neutraliser, error) {
 	})
 }
 
+// Notices returns the cautions that go with any use of a passive source.
+func (s PassiveSpec) Notices() []known.Notice {
+	return []known.Notice{
+		{Code: "passive-earth", Condition: "points that lose their earth charge up and can shock or spark",
+			Consult: "the rules for earthing of the place", Decide: "a lasting connection to earth and its regular measurement"},
+		{Code: "passive-explosive-atmosphere", Condition: "a corona is an ignition source, a passive one too",
+			Consult: "IEC TS 60079-32-1 and the zoning of the place", Decide: "whether a passive source may be used at all"},
+	}
+}
+
 // UnassistedSpec describes a powered bar without air, whose ions the charge of the
 // web must draw across; the bar's own field lowers the floor but is not credited with drawing.
 type UnassistedSpec struct {

@@ -356,8 +356,17 @@ func TestEmitter(t *testing.T) {
 	if e.Mixes(10, 0.1) || !e.Mixes(0.1, 0.1) {
 		t.Error("mixing")
 	}
-	if len(e.Notices()) != 3 || len(AirNotices()) != 2 {
-		t.Error("cautions")
+	for i, ns := range [][]known.Notice{e.Notices(), AirNotices(), PassiveSpec{}.Notices(), DrivenPair{}.Notices()} {
+		codes := map[string]bool{}
+		for _, n := range ns {
+			if codes[n.Code] || n.Condition == "" || n.Consult == "" || n.Decide == "" {
+				t.Errorf("caution %+v", n)
+			}
+			codes[n.Code] = true
+		}
+		if want := [...]int{3, 2, 2, 1}[i]; len(ns) != want {
+			t.Errorf("source %d has %d cautions, want %d", i, len(ns), want)
+		}
 	}
 	for field, s := range map[string]EmitterSpec{
 		"current": {}, "balance": {Current: 1e-4, Balance: 2}, "switch": {Kind: AC, Current: 1e-4}, "kind": {Kind: Passive, Current: 1e-4},
