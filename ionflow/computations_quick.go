@@ -132,7 +132,7 @@ func ionComputations() []compute.Entry {
 				r[0], r[1] = float64(b), float64(AttachmentCharged(a[3], d, units.Length(a[4]), t))
 				return nil
 			}},
-		{Name: "ionflow.IonEquilibrium", Doc: "Steady small ions in still air with aerosol: q = αn+n− + β±Nn±, particles at their mean charge.",
+		{Name: "ionflow.IonEquilibrium", Doc: "Steady small ions in still air with aerosol: q = αn+n− + β±Nn±, particles with a distribution of charges.",
 			Args: args(aPlus, aMinus, aAlpha, arg("production", "1/(m³·s)", 1e-3, 1e20, "ion pairs made"), arg("particles", "1/m³", 0, 1e14, ""),
 				arg("diameter", "m", 2e-9, 1e-5, "of the particles"), arg("ion_diameter", "m", 0, 1e-8, ""), aT),
 			Results: args(out("plus", "1/m³", ""), out("minus", "1/m³", "")),

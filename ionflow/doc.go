@@ -64,6 +64,7 @@
 // # Cautions
 //
 // Compressed air, high voltage, ozone and coronas in explosive atmospheres can
-// injure and kill: results carry notices ([Emitter.Notices], [AirNotices]) that name what to
+// injure and kill: results carry notices ([Emitter.Notices], [PassiveSpec.Notices],
+// [DrivenPair.Notices], [AirNotices]) that name what to
 // consult, and none of them says that a place is free of danger.
 package ionflow

@@ -117,9 +117,9 @@ func (e Emitter) Mixes(u units.Speed, breadth units.Length) bool {
 //	dσ/dt = −σ/τ + j·sin 2πft  →  |σ| = j·|e^(iωT) − e^(−T/τ)|/√(ω² + 1/τ²),  T = l/v
 //
 // Without relaxation (tau = +Inf) it is j·|sin(πfl/v)|/(πf), never above j/(πf).
-// f and v must be above 0 and tau above 0, else NaN. Derived.
+// f, v and tau must be above 0 and l 0 or more, else NaN. Derived.
 func Stripe(j units.CurrentDensity, f units.Frequency, l units.Length, v units.Speed, tau units.Time) units.SurfaceChargeDensity {
-	if !(f > 0) || !(v > 0) || !(tau > 0) {
+	if !(f > 0) || !(l >= 0) || !(v > 0) || !(tau > 0) {
 		return units.SurfaceChargeDensity(math.NaN())
 	}
 	w, t := 2*math.Pi*float64(f), float64(l)/float64(v)

@@ -71,8 +71,8 @@ type PassiveSpec struct {
 // Onset returns the net charge density at field factor 1 below which the source
 // does nothing, ε0·V_on/Body, and the voltage V_on of the web at which the tips start.
 // With tips of 50 µm at 25 mm and the body there too it is 1.1 µC/m²; J. R. McInally,
-// IEEE Trans. Ind. Appl. 13 (1977) 227, doi:10.1109/TIA.1977.4503397, found that passive
-// points leave 1–2 µC/m².
+// IEEE Trans. Ind. Appl. 13 (1977) 227, doi:10.1109/TIA.1977.4503397, prints a limit of
+// 1–2 µC/m² for the discharge by passive points; its abstract, all that was read, can also be taken as what they remove.
 func (s PassiveSpec) Onset() (units.SurfaceChargeDensity, units.Voltage, known.Validity) {
 	if s.Delta == 0 {
 		s.Delta = 1
@@ -84,8 +84,8 @@ func (s PassiveSpec) Onset() (units.SurfaceChargeDensity, units.Voltage, known.V
 // NewPassive returns the neutraliser of a passive source: drawn ions of the opposite
 // polarity, nothing below the onset. It gets no credit for a balanced double layer,
 // whose outside field is zero. The factor for [Neutraliser.Act] is h/(Body + h).
-// Errors are joined [*known.FieldError]s: Tip 1 µm … 2 mm, Distance above
-// Tip and at most 1 m, Body from Distance to 100 m, Delta 0.3 … 1.5, ions as [Ions.Check].
+// Errors are joined [*known.FieldError]s: Tip 1 µm … 2 mm, Distance from twice
+// Tip to 1 m, Body from Distance to 100 m, Delta 0.3 … 1.5, ions as [Ions.Check].
 func NewPassive(spec PassiveSpec) (Neutraliser, error) {
 	if spec.Delta == 0 {
 		spec.Delta = 1
@@ -116,6 +116,16 @@ func NewPassive(spec PassiveSpec) (Neutraliser, error) {
 		Gap:   spec.Distance,
 		Onset: on,
 	})
+}
+
+// Notices returns the cautions that go with any use of a passive source.
+func (s PassiveSpec) Notices() []known.Notice {
+	return []known.Notice{
+		{Code: "passive-earth", Condition: "points that lose their earth charge up and can shock or spark",
+			Consult: "the rules for earthing of the place", Decide: "a lasting connection to earth and its regular measurement"},
+		{Code: "passive-explosive-atmosphere", Condition: "a corona is an ignition source, a passive one too",
+			Consult: "IEC TS 60079-32-1 and the zoning of the place", Decide: "whether a passive source may be used at all"},
+	}
 }
 
 // UnassistedSpec describes a powered bar without air, whose ions the charge of the

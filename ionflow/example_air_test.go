@@ -18,7 +18,7 @@ func ExampleSmallIons() {
 	// Output:
 	// 0.00014 and 0.00017 m²/(V·s), α 1.6e-12 m³/s
 	// at 1500 m 20 % faster
-	// α between 1.2e-12 and 2.2e-12
+	// α between 1.1e-12 and 2.3e-12
 }
 
 // A body in air with 1e12 ions of the other polarity per m³ loses its charge with 0.39 s.

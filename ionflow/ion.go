@@ -44,7 +44,7 @@ type IonBands struct {
 
 // SmallIons returns the small ions of room air: μ+ 1.4e-4, μ− 1.7e-4 m²/(V·s),
 // each lognormal with 0.1 (5–95 %: a factor 1.18, about 1.2 … 1.65 and
-// 1.44 … 2.0), and α = 1.6e-12 m³/s, lognormal with 0.2 (1.15 … 2.2). Ions in a
+// 1.44 … 2.0), and α = 1.6e-12 m³/s, lognormal with 0.225 (1.1 … 2.3). Ions in a
 // jet are milliseconds old and sit at the fast end; aged ones at the slow end.
 // No law of mobility against humidity is published; scale by a factor of your
 // own between 0.85 and 1.1 if you have measured one.
@@ -59,7 +59,7 @@ func SmallIons() IonBands {
 	return IonBands{
 		Plus:  known.Band{Value: 1.4e-4, Spread: 0.1, Kind: known.LogNormal},
 		Minus: known.Band{Value: 1.7e-4, Spread: 0.1, Kind: known.LogNormal},
-		Alpha: known.Band{Value: 1.6e-12, Spread: 0.2, Kind: known.LogNormal},
+		Alpha: known.Band{Value: 1.6e-12, Spread: 0.225, Kind: known.LogNormal},
 		Source: known.Source{Provenance: known.Published,
 			Cite: "N. Jonassen, Compliance Engineering (2002), Part I; A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203, doi:10.5194/acp-15-7203-2015",
 			Note: "mobilities of room air, young ions; recombination at 1 atm; the spread is a judgement over the published values"},
@@ -319,49 +319,80 @@ func MillikanMobility(d units.Length, t units.Temperature, p units.Pressure) (un
 //
 //	q = α·n+·n− + β±·N·n±     n+ − n− + N·c = 0
 //
-// where c is the mean charge of the particles, which adjusts itself until both
-// polarities attach at the same rate, and β± is [Attachment] times
-// [AttachmentCharged] of ±c with the ion diameter di. Without particles both are
-// √(q/α). The mean charge stands for its distribution, which is good while it
-// lies well below one elementary charge per particle; the flag says if the size is
-// outside that of [Attachment]. q must be above 0, N 0 or more, α above 0 unless
-// there are particles; else NaN.
+// β± is [Attachment] times the mean of [AttachmentCharged] over the charges of the particles,
+// relative to that mean where both polarities attach at the same rate, for which Attachment
+// stands. The charges, whose mean is c, are distributed in detailed balance,
+//
+//	p(k+1)·n−·μ−·f(−k−1) = p(k)·n+·μ+·f(k)
+//
+// with f(k) AttachmentCharged of k charges and the ion diameter di. Without particles both densities are
+// √(q/α). The flag says if the size is outside that of [Attachment]. q must be above 0, N and di 0 or
+// more, dp above 1.5 nm and at most 0.1 mm, all finite, α above 0 unless there are particles; else NaN.
 //
 // Source as [Attachment].
 func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di units.Length, t units.Temperature) (plus, minus units.NumberDensity, flag known.Validity) { // q [1/(m³·s)]
 	a := float64(i.Alpha)
-	if !(q > 0) || !(particles >= 0) || !(a >= 0) || !(t > 0) || !(dp > 0) || (particles == 0 && a == 0) {
-		nan := units.NumberDensity(math.NaN())
+	nan := units.NumberDensity(math.NaN())
+	if !(q > 0 && q <= math.MaxFloat64) || !(particles >= 0 && particles <= math.MaxFloat64) || !(a >= 0) || !(t > 0) ||
+		!(dp > 1.5e-9 && dp <= 1e-4) || !(di >= 0 && di <= math.MaxFloat64) || (particles == 0 && a == 0) {
 		return nan, nan, known.Inside
 	}
 	if particles == 0 {
 		n := units.NumberDensity(math.Sqrt(q / a))
 		return n, n, known.Inside
 	}
+	if !(i.Plus > 0 && i.Minus > 0 && i.Plus/i.Minus <= 1e7 && i.Minus/i.Plus <= 1e7) {
+		return nan, nan, known.Inside
+	}
 	dPlus, flag := Attachment(Diffusion(i.Plus, t), dp)
 	dMinus, _ := Attachment(Diffusion(i.Minus, t), dp)
 	np := float64(particles)
-	at := func(c float64) (n, m float64) { // densities at mean charge c
-		bp := float64(dPlus) * float64(AttachmentCharged(c, dp, di, t)) * np
-		bm := float64(dMinus) * float64(AttachmentCharged(-c, dp, di, t)) * np
+	_, even := chargesOf(0, dp, di, t)
+	at := func(l float64) (n, m, c float64) { // at l = ln(n+μ+/(n−μ−))
+		c, f := chargesOf(l, dp, di, t)
+		bp := float64(dPlus) * f / even * np
+		bm := float64(dMinus) * f * math.Exp(l) / even * np // detailed balance: μ+n+⟨f⟩ = μ−n−⟨f(−)⟩
 		// b+n = b−m, so α(b+/b−)n² + b+n = q.
 		n = 2 * q / (bp + math.Sqrt(bp*bp+4*a*q*bp/bm))
-		return n, n * bp / bm
+		return n, n * bp / bm, c
 	}
-	// n − m + N·c rises with c: fewer ions of the particles' polarity attach. Within the limits
-	// e^x of the charge factors stays finite.
-	hi := min(20, 300*float64(t)*(float64(dp)+float64(di))/16.71e-6)
-	lo := -hi
-	for range 100 {
-		c := (lo + hi) / 2
-		if n, m := at(c); n-m+np*c > 0 {
-			hi = c
+	// n − m + N·c rises with l. Its root lies between equal attachment, where c = 0, and equal densities.
+	lo, hi := 0.0, math.Log(float64(i.Plus)/float64(i.Minus))
+	if hi < 0 {
+		lo, hi = hi, lo
+	}
+	for range 60 {
+		l := (lo + hi) / 2
+		if n, m, c := at(l); n-m+np*c > 0 {
+			hi = l
 		} else {
-			lo = c
+			lo = l
 		}
 	}
-	n, m := at((lo + hi) / 2)
+	n, m, _ := at((lo + hi) / 2)
 	return units.NumberDensity(n), units.NumberDensity(m), flag
+}
+
+// chargesOf returns the mean charge of particles in detailed balance at l = ln(n+μ+/(n−μ−)), and the
+// mean over them of the factor by which positive ions attach.
+func chargesOf(l float64, dp, di units.Length, t units.Temperature) (mean, factor float64) {
+	f := func(k int) float64 { return float64(AttachmentCharged(float64(k), dp, di, t)) }
+	sum, charge, attach := 1.0, 0.0, f(0)
+	for _, sign := range [2]int{1, -1} {
+		p := 1.0
+		for k := 0; k != sign*40000; k += sign {
+			// p(k±1) = p(k)·e^(±l)·f(±k)/f(∓(k±1))
+			r := math.Exp(float64(sign)*l) * f(sign*k) / f(-sign*(k+sign))
+			p *= r
+			sum += p
+			charge += p * float64(k+sign)
+			attach += p * f(k+sign)
+			if r < 1 && p < 1e-17*sum {
+				break
+			}
+		}
+	}
+	return charge / sum, attach / sum
 }
 
 // In returns the ions, given for [ReferenceTemperature] and [ReferencePressure], in air at t and

@@ -16,9 +16,9 @@ func TestSmallIonsCoverThePublishedValues(t *testing.T) {
 		band   known.Band
 		values []float64
 	}{
-		{"mobility +", b.Plus, []float64{1.3e-4, 1.4e-4, 1.45e-4, 1.24e-4}},           // Jonassen 2002; Zhou and Tinsley 2007; fastest lines of drift tubes, humid and dry
-		{"mobility −", b.Minus, []float64{1.8e-4, 1.9e-4}},                            // Jonassen 2002; Zhou and Tinsley 2007
-		{"recombination", b.Alpha, []float64{1.5e-12, 1.6e-12, 1.7e-12, 2.2e-12 - 0}}, // Tammet; Franchin et al. 2015; Zauner-Wieczorek et al. 2022; the lower half of Franchin's 2.3 ± 0.7
+		{"mobility +", b.Plus, []float64{1.3e-4, 1.4e-4, 1.45e-4, 1.24e-4}},       // Jonassen 2002; Zhou and Tinsley 2007; fastest lines of drift tubes, humid and dry
+		{"mobility −", b.Minus, []float64{1.8e-4, 1.9e-4}},                        // Jonassen 2002; Zhou and Tinsley 2007
+		{"recombination", b.Alpha, []float64{1.5e-12, 1.6e-12, 1.7e-12, 2.3e-12}}, // Tammet; Franchin et al. 2015, usual; Zauner-Wieczorek et al. 2022; Franchin et al. at 20 °C
 	} {
 		lo, hi := c.band.Limits()
 		for _, v := range c.values {
@@ -130,5 +130,17 @@ func TestIonEquilibriumBalances(t *testing.T) {
 	near(t, "clean air", float64(q), math.Sqrt(1e7/1.5e-12), 1e-6)
 	if p, _, _ := IonEquilibrium(i, -1, 0, 1e-7, 0, 293); !math.IsNaN(float64(p)) {
 		t.Error("negative production")
+	}
+	for _, bad := range [][2]float64{{math.NaN(), 0}, {1e-9, 0}, {1, 0}, {1e-7, math.NaN()}, {1e-7, -2e-7}} {
+		if p, m, _ := IonEquilibrium(i, 1e7, 5e9, units.Length(bad[0]), units.Length(bad[1]), 293); !math.IsNaN(float64(p)) || !math.IsNaN(float64(m)) {
+			t.Errorf("particle and ion of %v m: %v %v", bad, p, m)
+		}
+	}
+	// So many particles that they hold nearly all charge: attachment is even and n+μ+ = n−μ−.
+	p, m, _ = IonEquilibrium(i, 1e7, 1e13, 1e-7, 1.5e-9, 293.15)
+	near(t, "crowd", float64(p)*1.4, float64(m)*1.6, 1e-4)
+	// The largest particles and the most unequal ions still end.
+	if p, m, _ := IonEquilibrium(Ions{Plus: 1e-9, Minus: 1e-2}, 1e7, 1e6, 1e-4, 0, 293); !(p > 0) || !(m > 0) {
+		t.Errorf("extremes: %v %v", p, m)
 	}
 }

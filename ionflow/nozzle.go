@@ -162,6 +162,9 @@ func (n Nozzle) Flow(gauge units.GaugePressure, ambient units.Pressure, t0 units
 	u := math.Sqrt(-2 * g / (g - 1) * rt * math.Expm1(-(g-1)/g*l))
 	m := area * p0 / rt * math.Pow(r, 1/g) * u // throat density times throat speed
 	mom := n.spec.Thrust*m*u + area*(p0*r-pa)
+	if !(m > 0 && mom > 0) { // a pressure difference below the rounding of the pressures
+		return NozzleFlow{}, nil
+	}
 	rho := float64(AirDensity(t0, ambient))
 	f.Mass, f.Momentum, f.Throat, f.Jet = units.MassFlow(m), units.Force(mom), units.Speed(u), units.Speed(mom/m)
 	f.Diameter = units.Length(2 * m / math.Sqrt(math.Pi*rho*mom))
@@ -258,10 +261,10 @@ func (r Reference) Volume(m units.MassFlow) units.VolumeFlow {
 //	w = s·γ/(γ−1)·R·T·(r^((γ−1)/(γ·s)) − 1)
 //
 // It is the ideal work: divide by the efficiency of the machine. Real compressors
-// need 85–130 Wh per normal m³ at 7 bar (common practice, no source). gauge and
-// ambient below 0 or a negative number of stages give NaN.
+// need 85–130 Wh per normal m³ at 7 bar (common practice, no source). gauge below 0,
+// ambient or intake not above 0 and a negative number of stages give NaN.
 func CompressionWork(gauge units.GaugePressure, ambient units.Pressure, intake units.Temperature, stages int) units.EnergyPerMass {
-	if !(gauge >= 0) || !(ambient > 0) || stages < 0 {
+	if !(gauge >= 0) || !(ambient > 0) || !(intake > 0) || stages < 0 {
 		return units.EnergyPerMass(math.NaN())
 	}
 	l := math.Log1p(float64(gauge) / float64(ambient))

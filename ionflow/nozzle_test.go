@@ -49,8 +49,10 @@ func TestNozzleLimits(t *testing.T) {
 	}
 	near(t, "equivalent momentum", rho*math.Pi/4*math.Pow(float64(f6.Diameter), 2)*math.Pow(float64(f6.Jet), 2), float64(f6.Momentum), 1e-12)
 	near(t, "equivalent mass", rho*math.Pi/4*math.Pow(float64(f6.Diameter), 2)*float64(f6.Jet), float64(f6.Mass), 1e-12)
-	if f := flowOf(t, s, 0, 101325); f != (NozzleFlow{}) {
-		t.Errorf("no pressure: %+v", f)
+	for _, g := range []float64{0, 5e-324, 1e-11, 1e-9} {
+		if f := flowOf(t, s, g, 12345.678+9000); math.IsNaN(float64(f.Jet)) || math.IsNaN(float64(f.Diameter)) || g < 1e-20 && f != (NozzleFlow{}) {
+			t.Errorf("next to no pressure, %g Pa: %+v", g, f)
+		}
 	}
 	// At 1500 m (84.5 kPa) the same gauge pressure gives a faster jet.
 	if !(flowOf(t, s, 3e4, 84500).Jet > flowOf(t, s, 3e4, 101325).Jet) {
@@ -117,7 +119,7 @@ func TestCompressionWork(t *testing.T) {
 	near(t, "many stages tend to isothermal", float64(CompressionWork(7e5, 101325, units.Celsius(0), 1000000)), float64(iso), 1e-6)
 	// A blower: at small pressure rise the work is the flow work Δp/ρ.
 	near(t, "blower", float64(CompressionWork(100, 101325, units.Celsius(20), 1)), 100/float64(AirDensity(units.Celsius(20), 101325)), 1e-3)
-	if !math.IsNaN(float64(CompressionWork(-1, 101325, 293, 1))) || !math.IsNaN(float64(SupplyPower(1, 1e5, 101325, 293, 0))) {
+	if !math.IsNaN(float64(CompressionWork(7e5, 101325, -5, 1))) || !math.IsNaN(float64(CompressionWork(-1, 101325, 293, 1))) || !math.IsNaN(float64(SupplyPower(1, 1e5, 101325, 293, 0))) {
 		t.Error("impossible arguments")
 	}
 }

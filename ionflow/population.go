@@ -12,11 +12,14 @@ import (
 //	n = n0/(1 + α·n0·t)
 //
 // so that n stays below 1/(αt) whatever the source. n0, α and t must be 0 or
-// more; NaN gives NaN.
+// more, else NaN.
 //
 // Source: J. J. Thomson and E. Rutherford, "On the passage of electricity through
 // gases exposed to Röntgen rays", Phil. Mag. 42 (1896) 392.
 func Recombine(n0 units.NumberDensity, alpha units.RecombinationCoefficient, t units.Time) units.NumberDensity {
+	if !(n0 >= 0) || !(alpha >= 0) || !(t >= 0) {
+		return units.NumberDensity(math.NaN())
+	}
 	return units.NumberDensity(float64(n0) / (1 + float64(alpha)*float64(n0)*float64(t))) // α n0 t is a pure number
 }
 
@@ -32,8 +35,12 @@ func RecombinationCeiling(alpha units.RecombinationCoefficient, t units.Time) un
 //	n+ = N·n+0/(n+0 − n−0·e^(−αNt)),  n− = n+ − N
 //
 // The limit N → 0 is taken without loss of digits. Densities, α and t must be 0
-// or more; NaN gives NaN. Derived; see [Recombine] for the law.
+// or more and α·t finite, else NaN. Derived; see [Recombine] for the law.
 func RecombineUnequal(plus, minus units.NumberDensity, alpha units.RecombinationCoefficient, t units.Time) (p, m units.NumberDensity) {
+	if !(plus >= 0) || !(minus >= 0) || !(alpha >= 0) || !(t >= 0) {
+		nan := units.NumberDensity(math.NaN())
+		return nan, nan
+	}
 	if minus > plus {
 		m, p = RecombineUnequal(minus, plus, alpha, t)
 		return p, m
@@ -62,8 +69,11 @@ func phi1(x float64) float64 {
 //
 //	n = n0·λ·e^(−λt)/(λ + αn0(1 − e^(−λt)))
 //
-// All arguments must be 0 or more; NaN gives NaN. Derived.
+// All arguments must be 0 or more, else NaN. Derived.
 func RecombineLosing(n0 units.NumberDensity, alpha units.RecombinationCoefficient, loss units.Frequency, t units.Time) units.NumberDensity {
+	if !(n0 >= 0) || !(alpha >= 0) || !(loss >= 0) || !(t >= 0) {
+		return units.NumberDensity(math.NaN())
+	}
 	x := float64(loss) * float64(t)
 	return units.NumberDensity(float64(n0) * math.Exp(-x) / (1 + float64(alpha)*float64(n0)*float64(t)*phi1(-x)))
 }
@@ -73,8 +83,11 @@ func RecombineLosing(n0 units.NumberDensity, alpha units.RecombinationCoefficien
 //
 //	n = (√(λ² + 4αq) − λ)/(2α) = 2q/(λ + √(λ² + 4αq))
 //
-// All arguments must be 0 or more, α and the loss not both 0. Derived.
+// All arguments must be 0 or more, else NaN, and +Inf with α and the loss both 0. Derived.
 func SteadyDensity(q float64, alpha units.RecombinationCoefficient, loss units.Frequency) units.NumberDensity { // q [1/(m³·s)]
+	if !(q >= 0) || !(alpha >= 0) || !(loss >= 0) {
+		return units.NumberDensity(math.NaN())
+	}
 	if q == 0 {
 		return 0
 	}
@@ -88,7 +101,7 @@ func SteadyDensity(q float64, alpha units.RecombinationCoefficient, loss units.F
 //	n = n0/(1 + e·μ·n0·t/ε0)
 //
 // along the path of any ion, whatever the shape of the cloud. n0, μ and t must be 0 or
-// more; NaN gives NaN. Derived from dn/dt = −n·∇·(μE) with ∇·E = en/ε0.
+// more, else NaN. Derived from dn/dt = −n·∇·(μE) with ∇·E = en/ε0.
 func Repel(n0 units.NumberDensity, mu units.Mobility, t units.Time) units.NumberDensity {
 	return Recombine(n0, repulsion(mu), t)
 }
@@ -176,8 +189,12 @@ func TubeParameter(d units.Diffusivity, l units.Length, q units.VolumeFlow) floa
 //
 //	w0 = −K·l + √((K·l)² + w_l²),  w_l = u + μ·e
 //
-// n0 is kept at the inlet. w_l below 0 gives 0: the ions do not arrive. Derived.
+// n0 is kept at the inlet. w_l below 0 gives 0: the ions do not arrive. n0, μ and l
+// must be 0 or more, else NaN. Derived.
 func UnipolarFlux(n0 units.NumberDensity, mu units.Mobility, u units.Speed, l units.Length, e units.ElectricField) (units.CurrentDensity, units.Speed) {
+	if !(n0 >= 0) || !(mu >= 0) || !(l >= 0) {
+		return units.CurrentDensity(math.NaN()), units.Speed(math.NaN())
+	}
 	kl := float64(repulsion(mu)) * float64(n0) * float64(l)
 	w := max(float64(u)+float64(mu)*float64(e), 0)
 	w0 := w * w / (kl + math.Hypot(kl, w)) // without cancellation

@@ -126,7 +126,7 @@ func (e *ConvergenceError) Error() string {
 // by the embedded Runge–Kutta pair of J. R. Dormand and P. J. Prince, J. Comput. Appl. Math.
 // 6 (1980) 19, with steps that keep the error of ln n below tol (0 means 1e-9). Any
 // composition of the closed forms of this package is a way. Errors: joined
-// [*known.FieldError]s for ions, negative or infinite densities, a length not
+// [*known.FieldError]s for a nil way, ions, negative or infinite densities, a length not
 // positive, tol outside 1e-13 … 1e-2; a [*ConvergenceError] where the way itself
 // returns something impossible or 100000 steps do not suffice.
 //
@@ -135,6 +135,9 @@ func (e *ConvergenceError) Error() string {
 func Path(way Way, i Ions, plus, minus units.NumberDensity, l units.Length, tol float64) (Arrival, error) { // tol [1]
 	if tol == 0 {
 		tol = 1e-9
+	}
+	if way == nil {
+		return Arrival{}, known.Wrong("way", "", "a way, for example Uniform{Speed: 5}")
 	}
 	if err := errors.Join(i.Check(), known.InRange("plus", plus, 0, 1e25), known.InRange("minus", minus, 0, 1e25),
 		known.Positive("length", l), known.InRange("tolerance", tol, 1e-13, 1e-2)); err != nil {
@@ -192,7 +195,7 @@ type path struct {
 func (p *path) slope(x float64, y *state, d *state) {
 	l := p.way.At(units.Length(x))
 	n, m, u := y[0], y[1], float64(l.Speed)
-	if !(u > 0) || !(l.Source >= 0) {
+	if !(u > 0 && u <= math.MaxFloat64) || !(l.Source >= 0) {
 		d[0] = math.NaN()
 		return
 	}

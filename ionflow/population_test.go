@@ -104,7 +104,13 @@ func TestPathErrors(t *testing.T) {
 	if _, err := Path(Uniform{Speed: 1}, testIons, -1, 1, 1, 0); !errors.As(err, &fe) || fe.Field != "plus" {
 		t.Errorf("negative density: %v", err)
 	}
+	if _, err := Path(nil, testIons, 1, 1, 1, 0); !errors.As(err, &fe) || fe.Field != "way" {
+		t.Errorf("no way: %v", err)
+	}
 	var ce *ConvergenceError
+	if _, err := Path(Uniform{Speed: units.Speed(math.Inf(1))}, testIons, 1e13, 1e13, 1, 0); !errors.As(err, &ce) {
+		t.Errorf("infinite speed: %v", err)
+	}
 	_, err := Path(WayFunc(func(x units.Length) Local { return Local{Speed: units.Speed(0.5 - float64(x))} }), testIons, 1e13, 1e13, 1, 0)
 	if !errors.As(err, &ce) || !(ce.At >= 0 && ce.At <= 0.51) {
 		t.Errorf("air that stops: %v", err)
@@ -141,6 +147,27 @@ func TestUnipolarFluxLimits(t *testing.T) {
 	// Against the wind of a repelling field nothing arrives.
 	if j, _ := UnipolarFlux(1e13, 1.5e-4, 2, 0.05, -1e6); j != 0 {
 		t.Errorf("repelled: %v", j)
+	}
+}
+
+// What is negative or undefined has no density.
+func TestPopulationsRefuse(t *testing.T) {
+	for _, bad := range []float64{-1, math.NaN(), math.Inf(-1)} {
+		n, a, s := units.NumberDensity(bad), units.RecombinationCoefficient(bad), units.Time(bad)
+		up, um := RecombineUnequal(n, 1e13, 1e-12, 1)
+		vp, vm := RecombineUnequal(1e13, 1e12, 1e-12, s)
+		j, w := UnipolarFlux(n, 1e-4, 1, 1, 1)
+		k, _ := UnipolarFlux(1e13, 1e-4, 1, units.Length(bad), 1)
+		for i, v := range []float64{float64(Recombine(n, 1e-12, 1)), float64(Recombine(1e13, a, 1)), float64(Recombine(1e13, 1e-12, s)), float64(up), float64(um), float64(vp), float64(vm),
+			float64(RecombineLosing(1e13, 1e-12, units.Frequency(bad), 1)), float64(SteadyDensity(bad, 1e-12, 1)), float64(SteadyDensity(1, a, 1)),
+			float64(Repel(1e13, units.Mobility(bad), 1)), float64(InJet(n, 1e-12, 1, 1, 1)), float64(j), float64(w), float64(k)} {
+			if !math.IsNaN(v) {
+				t.Errorf("%g: number %d is %g", bad, i, v)
+			}
+		}
+	}
+	if !math.IsInf(float64(SteadyDensity(1, 0, 0)), 1) {
+		t.Error("nothing takes the ions")
 	}
 }
 

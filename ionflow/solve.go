@@ -241,7 +241,7 @@ func (s *Solver) fault(p *Problem, o bvp.Outcome) error {
 }
 
 // Closure returns the larger defect of the two balances over the largest term of
-// either [1].
+// either [1]. Where no polarity crosses the gap all terms are rounding, and so is their ratio.
 func (s *Solution) Closure() float64 { // [1]
 	d := max(math.Abs(s.PositiveBalance.Defect()), math.Abs(s.NegativeBalance.Defect()))
 	if d == 0 {

@@ -152,9 +152,19 @@ func (p DrivenPair) Act(v units.Speed) Faces {
 	}
 }
 
+// Notices returns the cautions that go with any use of a driven pair, beside those of its emitters
+// ([Emitter.Notices]).
+func (p DrivenPair) Notices() []known.Notice {
+	return []known.Notice{
+		{Code: "driven-pair-double-layer", Condition: "a strongly charged double layer can discharge along the film",
+			Consult: "IEC TS 60079-32-1 and the zoning of the place", Decide: "whether ions may be driven on to the film at all, and a watch on both faces, for too much makes a double layer of the other sign"},
+	}
+}
+
 // PairFor returns the pair that clears both faces of a web of speed v: currents −σ_near·v and
 // −σ_far·v, of which only the double layer (σ_near − σ_far)/2 needs a pair; the net is better
-// left to a source that sees it. Errors: faces without a double layer, v not positive.
+// left to a source that sees it. Errors: faces without a double layer, v not positive,
+// more current than [NewDrivenPair] takes.
 func PairFor(f Faces, v units.Speed) (DrivenPairSpec, error) {
 	layer := (float64(f.Near) - float64(f.Far)) / 2
 	err := errors.Join(known.Positive("speed", v), known.Finite("near", f.Near), known.Finite("far", f.Far))
@@ -164,5 +174,9 @@ func PairFor(f Faces, v units.Speed) (DrivenPairSpec, error) {
 	if layer == 0 {
 		return DrivenPairSpec{}, known.Wrong("faces", f, "unlike charges: nothing for a pair to do")
 	}
-	return DrivenPairSpec{Current: units.LineCurrent(-layer * float64(v))}, nil
+	i := units.LineCurrent(-layer * float64(v))
+	if err := known.InRange("current", i, -0.1, 0.1); err != nil {
+		return DrivenPairSpec{}, err
+	}
+	return DrivenPairSpec{Current: i}, nil
 }

@@ -68,6 +68,33 @@ func TestAirBarAgainstPath(t *testing.T) {
 	}
 }
 
+// The accuracy that is claimed for a nearly balanced stream, with the mobilities of real ions. The
+// negative surplus is the worse one: the faster ions drive themselves out.
+func TestAirBarNearBalance(t *testing.T) {
+	for _, c := range []struct {
+		plus, minus                   units.Mobility
+		balance, currents, difference float64
+	}{
+		{1.5e-4, 1.5e-4, 0.1, 0.004, 0.02}, {1.5e-4, 1.5e-4, -0.1, 0.004, 0.02},
+		{1.4e-4, 1.7e-4, 0.1, 0.011, 0.05}, {1.4e-4, 1.7e-4, -0.1, 0.011, 0.0505}, // 5 % as written, rounded
+	} {
+		b := testBar(t, func(s *AirBarSpec) {
+			s.Emitter = emitter(t, EmitterSpec{Kind: DC, Current: 300e-6, Balance: c.balance})
+			s.Ions.Plus, s.Ions.Minus = c.plus, c.minus
+		})
+		p0, m0 := b.Source()
+		for x := units.Length(1e-4); x < 1; x *= 2 {
+			got := b.At(x)
+			a := arrive(t, InFreeJet{Jet: b.Jet(), Base: Local{Repulsion: 1}}, b.Spec().Ions, float64(p0), float64(m0), float64(x))
+			near(t, "plus", float64(got.Plus), float64(a.Plus), c.currents)
+			near(t, "minus", float64(got.Minus), float64(a.Minus), c.currents)
+			if d := float64(a.Plus - a.Minus); math.Abs(d) > 1e-6*float64(a.Plus) { // below it the path keeps no digits of it
+				near(t, "difference", float64(got.Plus-got.Minus), d, c.difference)
+			}
+		}
+	}
+}
+
 func TestAirBarCurrentFallsWithDistance(t *testing.T) {
 	b := testBar(t, nil)
 	plus, _ := b.spec.Emitter.Currents()
@@ -83,6 +110,24 @@ func TestAirBarCurrentFallsWithDistance(t *testing.T) {
 	one := testBar(t, func(s *AirBarSpec) { s.Emitter = emitter(t, EmitterSpec{Kind: DC, Current: 300e-6, Balance: 1}) })
 	if d := one.At(0.3); d.Loss != Repelled {
 		t.Errorf("one polarity: %v", d.Loss)
+	}
+}
+
+// Where there is no stream there is no finite number, whatever the balance.
+func TestAirBarOutsideItsRange(t *testing.T) {
+	for _, balance := range []float64{0, 0.5, 1} {
+		b := testBar(t, func(s *AirBarSpec) { s.Emitter = emitter(t, EmitterSpec{Kind: DC, Current: 300e-6, Balance: balance}) })
+		for _, x := range []float64{-0.01, math.NaN(), 1e4, math.Inf(1)} {
+			d := b.At(units.Length(x))
+			for i, v := range []float64{float64(d.Plus), float64(d.Minus), float64(d.PlusCurrent), float64(d.MinusCurrent), float64(d.Speed), float64(d.Breadth), float64(d.Recombination), float64(d.Repulsion), d.Kept} {
+				if !math.IsNaN(v) {
+					t.Errorf("balance %g at %g: number %d is %g", balance, x, i, v)
+				}
+			}
+		}
+		if d := b.At(0); d.Kept != 1 {
+			t.Errorf("balance %g at the source: kept %g", balance, d.Kept)
+		}
 	}
 }
 
@@ -273,6 +318,8 @@ func TestDrivenPair(t *testing.T) {
 	}
 	_, err = PairFor(Faces{Near: 1e-6, Far: 1e-6}, 1)
 	wantField(t, "no double layer", err, "faces")
+	_, err = PairFor(Faces{Near: 1, Far: -1}, 1)
+	wantField(t, "more than any source gives", err, "current")
 	_, err = NewDrivenPair(DrivenPairSpec{})
 	wantField(t, "no current", err, "current")
 }
@@ -296,7 +343,7 @@ func TestStripe(t *testing.T) {
 	}
 	// A long zone forgets its entry: j/√(ω² + 1/τ²).
 	near(t, "long zone", float64(Stripe(1e-6, 50, 10, 1, 0.01)), 1e-6/math.Hypot(2*math.Pi*50, 100), 1e-9)
-	if !math.IsNaN(float64(Stripe(1, 0, 1, 1, 1))) {
+	if !math.IsNaN(float64(Stripe(1, 0, 1, 1, 1))) || !math.IsNaN(float64(Stripe(1, 1, -1, 1, 1))) {
 		t.Error("no frequency")
 	}
 }
@@ -309,8 +356,17 @@ func TestEmitter(t *testing.T) {
 	if e.Mixes(10, 0.1) || !e.Mixes(0.1, 0.1) {
 		t.Error("mixing")
 	}
-	if len(e.Notices()) != 3 || len(AirNotices()) != 2 {
-		t.Error("cautions")
+	for i, ns := range [][]known.Notice{e.Notices(), AirNotices(), PassiveSpec{}.Notices(), DrivenPair{}.Notices()} {
+		codes := map[string]bool{}
+		for _, n := range ns {
+			if codes[n.Code] || n.Condition == "" || n.Consult == "" || n.Decide == "" {
+				t.Errorf("caution %+v", n)
+			}
+			codes[n.Code] = true
+		}
+		if want := [...]int{3, 2, 2, 1}[i]; len(ns) != want {
+			t.Errorf("source %d has %d cautions, want %d", i, len(ns), want)
+		}
 	}
 	for field, s := range map[string]EmitterSpec{
 		"current": {}, "balance": {Current: 1e-4, Balance: 2}, "switch": {Kind: AC, Current: 1e-4}, "kind": {Kind: Passive, Current: 1e-4},
