@@ -104,7 +104,7 @@ func (b AirBar) Source() (plus, minus units.NumberDensity) {
 // [Repel]. In between the equation is integrated ([Path]), which takes some ten
 // microseconds instead of a few hundred nanoseconds. x outside 0 … 1 km gives NaN throughout.
 func (b AirBar) At(x units.Length) Delivery {
-	if !(x >= 0 && x <= 1000) {
+	if !(x >= 0 && x <= 1000*units.Metre) {
 		nan := math.NaN()
 		l := units.LineCurrent(nan)
 		return Delivery{Plus: units.NumberDensity(nan), Minus: units.NumberDensity(nan), PlusCurrent: l, MinusCurrent: l, Speed: units.Speed(nan),

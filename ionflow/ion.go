@@ -333,15 +333,15 @@ func MillikanMobility(d units.Length, t units.Temperature, p units.Pressure) (un
 func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di units.Length, t units.Temperature) (plus, minus units.NumberDensity, flag known.Validity) { // q [1/(m³·s)]
 	a := float64(i.Alpha)
 	nan := units.NumberDensity(math.NaN())
-	if !(q > 0 && q <= math.MaxFloat64) || !(particles >= 0 && particles <= math.MaxFloat64) || !(a >= 0) || !(t > 0) ||
-		!(dp > 1.5e-9 && dp <= 1e-4) || !(di >= 0 && di <= math.MaxFloat64) || (particles == 0 && a == 0) {
+	if !(q > 0 && q <= math.MaxFloat64) || !(particles >= 0 && float64(particles) <= math.MaxFloat64) || !(a >= 0) || !(t > 0) ||
+		!(float64(dp) > 1.5e-9 && float64(dp) <= 1e-4) || !(di >= 0 && float64(di) <= math.MaxFloat64) || (particles == 0 && a == 0) {
 		return nan, nan, known.Inside
 	}
 	if particles == 0 {
 		n := units.NumberDensity(math.Sqrt(q / a))
 		return n, n, known.Inside
 	}
-	if !(i.Plus > 0 && i.Minus > 0 && i.Plus/i.Minus <= 1e7 && i.Minus/i.Plus <= 1e7) {
+	if !(i.Plus > 0 && i.Minus > 0 && float64(i.Plus) <= 1e7*float64(i.Minus) && float64(i.Minus) <= 1e7*float64(i.Plus)) {
 		return nan, nan, known.Inside
 	}
 	dPlus, flag := Attachment(Diffusion(i.Plus, t), dp)

@@ -1,10 +1,12 @@
 package line
 
 import (
+	"bufio"
 	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -191,9 +193,10 @@ func (e *RowError) Unwrap() error { return e.Err }
 // [Columns]); an unknown, missing or repeated column is an error. The first
 // fault ends the reading and is returned as a [*RowError]. A value is a number,
 // or ">" or "<" and a number for a display that ran out of its range: at least
-// that much, of that sign.
+// that much, of that sign. What spreadsheets add does no harm: a byte order mark,
+// Windows line ends and rows without any content.
 func ReadSurvey(r io.Reader) (*Survey, error) {
-	c := csv.NewReader(r)
+	c := csv.NewReader(withoutMark(r))
 	c.FieldsPerRecord = -1
 	c.ReuseRecord = true
 	head, err := c.Read()
@@ -215,6 +218,9 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 		}
 		if err != nil {
 			return nil, csvFault(err)
+		}
+		if !slices.ContainsFunc(rec, func(f string) bool { return strings.TrimSpace(f) != "" }) {
+			continue
 		}
 		n, _ := c.FieldPos(0)
 		if len(s.Readings) == MostReadings {
@@ -240,6 +246,17 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 	return s, nil
 }
 
+// withoutMark drops the byte order mark that some editors put before the text.
+func withoutMark(r io.Reader) io.Reader {
+	b := bufio.NewReader(r)
+	if m, _ := b.Peek(len(mark)); string(m) == mark {
+		b.Discard(len(mark)) // cannot fail: these bytes are in the buffer
+	}
+	return b
+}
+
+const mark = "\ufeff"
+
 func csvFault(err error) error {
 	var p *csv.ParseError
 	if errors.As(err, &p) {
@@ -250,10 +267,17 @@ func csvFault(err error) error {
 
 // header maps the columns of the file to our columns.
 func header(head []string) ([]int, error) {
+	if len(head) == 1 {
+		for name, cut := range map[string]string{"semicolons": ";", "tabs": "\t"} {
+			if strings.Contains(head[0], cut) {
+				return nil, known.Wrong("row", "columns divided by "+name, "columns divided by commas, with the point as decimal sign")
+			}
+		}
+	}
 	order := make([]int, len(head))
 	var seen []string
 	for i, h := range head {
-		h = strings.TrimSpace(strings.TrimPrefix(h, "\ufeff"))
+		h = strings.TrimSpace(h)
 		j := slices.IndexFunc(columns, func(c column) bool { return c.name == h })
 		if j < 0 {
 			return nil, known.Wrong("column", strconv.Quote(h), "one of "+strings.Join(Columns(), ", "))
@@ -317,9 +341,16 @@ func row(rec []string, order []int) (Reading, error) {
 		if err != nil {
 			return r, &RowError{Column: p.column, Err: err}
 		}
+		if most := r.Quantity.most(); math.Abs(v) > most {
+			return r, &RowError{Column: p.column, Err: known.Wrong(p.column, p.s, "a magnitude of at most "+r.Quantity.show(most))}
+		}
 		*p.dst = v
 	}
-	if sign == "<" && r.Value > 0 || sign == ">" && r.Value < 0 {
+	switch {
+	case sign == "<" && r.Quantity == EarthResistance:
+		// An ohmmeter at the lower end of its range: the conductor has at most that.
+		r.AtLeast = false
+	case sign == "<" && r.Value > 0 || sign == ">" && r.Value < 0:
 		return r, &RowError{Column: "value", Err: known.Wrong("value", sign+value, "> before a positive, < before a negative value")}
 	}
 	r.HasZero = zero != ""
@@ -338,7 +369,38 @@ func row(rec []string, order []int) (Reading, error) {
 	if (r.Quantity == FieldMeter || r.Quantity == OverRoller) && r.Meter == "" {
 		return r, &RowError{Column: "meter", Err: known.Wrong("meter", "", "the name of the meter in the description")}
 	}
+	if (r.Quantity == FieldMeter || r.Quantity == OverRoller) && r.Running && r.Speed == 0 {
+		return r, &RowError{Column: "line speed", Err: known.Wrong("line speed", "", "the speed of the line during a reading of the running web")}
+	}
 	return r, nil
+}
+
+// most is the greatest magnitude that a reading of the quantity can have, in SI:
+// far beyond every instrument, so that a slip of the pen is told and a sum of
+// squares stays finite.
+func (q Quantity) most() float64 {
+	switch q {
+	case FieldMeter, OverRoller:
+		return 10e6
+	case PailCharge:
+		return 1
+	case DecayTime:
+		return 1e9
+	}
+	return 1e24
+}
+
+// show writes a value in SI with the quantity's unit.
+func (q Quantity) show(v float64) string {
+	switch q {
+	case FieldMeter, OverRoller:
+		return units.Voltage(v).String()
+	case PailCharge:
+		return units.Charge(v).String()
+	case DecayTime:
+		return units.Time(v).String()
+	}
+	return units.Resistance(v).String()
 }
 
 // parse reads a value of the quantity with its unit, in SI.

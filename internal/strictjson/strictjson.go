@@ -41,6 +41,7 @@ func (e *Error) Unwrap() error { return e.Err }
 // string, and for a type that is a number also null is refused. Fields whose tag
 // has no omitempty must be present.
 func Decode(b []byte, dst any) error {
+	b = bytes.TrimPrefix(b, []byte("\ufeff")) // the byte order mark of some editors
 	d := &decoder{src: b, dec: json.NewDecoder(bytes.NewReader(b))}
 	d.dec.UseNumber()
 	if err := d.value(reflect.ValueOf(dst).Elem(), ""); err != nil {
@@ -64,8 +65,8 @@ func (d *decoder) fault(path string, err error) error {
 
 func (d *decoder) token(path string) (json.Token, error) {
 	t, err := d.dec.Token()
-	if err == io.EOF {
-		return nil, d.fault(path, errors.New("the document ends too early"))
+	if err == io.EOF || errors.Is(err, io.ErrUnexpectedEOF) {
+		return nil, &Error{Line: 1 + bytes.Count(d.src, []byte{'\n'}), Path: path, Err: errors.New("the document ends too early")}
 	}
 	if err != nil {
 		var s *json.SyntaxError

@@ -1,0 +1,142 @@
+package strictjson_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"example.org/pithball/internal/strictjson"
+	"example.org/pithball/units"
+)
+
+type inner struct {
+	Radius units.Length `json:"radius"`
+	Note   string       `json:"note,omitempty"`
+}
+
+type doc struct {
+	Name  string   `json:"name"`
+	N     int      `json:"n,omitempty"`
+	X     float64  `json:"x,omitempty"`
+	On    bool     `json:"on,omitempty"`
+	List  []inner  `json:"list,omitempty"`
+	Maybe *inner   `json:"maybe,omitempty"`
+	Words []string `json:"words,omitempty"`
+	Skip  string   `json:"-"`
+	plain int
+}
+
+// TestDecode: every kind of field, by hand.
+func TestDecode(t *testing.T) {
+	var d doc
+	err := strictjson.Decode([]byte(`{"name":"a","n":-3,"x":2.5e-1,"on":true,"list":[{"radius":"50 mm"},{"radius":"2 in","note":"n"}],"maybe":{"radius":"1 m"},"words":["u","v"]}`), &d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := fmt.Sprintln(d.Name, d.N, d.X, d.On, len(d.List), float64(d.List[0].Radius), float64(d.List[1].Radius), d.List[1].Note, float64(d.Maybe.Radius), d.Words, d.plain)
+	if want := "a -3 0.25 true 2 0.05 0.0508 n 1 [u v] 0\n"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// TestMark: the byte order mark that some editors write is no fault.
+func TestMark(t *testing.T) {
+	var d doc
+	if err := strictjson.Decode([]byte("\ufeff{\"name\":\"a\"}"), &d); err != nil || d.Name != "a" {
+		t.Errorf("%v, %+v", err, d)
+	}
+}
+
+// TestFaults: line, path and reason of each fault, counted by hand.
+func TestFaults(t *testing.T) {
+	for in, want := range map[string]struct {
+		line int
+		path string
+		says string
+	}{
+		``:                                      {1, "", "ends too early"},
+		`[1]`:                                   {1, "", "want an object"},
+		`null`:                                  {1, "", "want an object"},
+		`{"name":"a"`:                           {1, "", "ends too early"},
+		"{\n\"name\":\n":                        {3, "name", "ends too early"},
+		`{"name":"a"} x`:                        {1, "", "more text"},
+		`{"name":"a"}{}`:                        {1, "", "more text"},
+		`{"name":"a","name":1}`:                 {1, "name", "given twice"},
+		`{"Name":"a"}`:                          {1, "Name", "unknown field"},
+		`{"plain":1}`:                           {1, "plain", "unknown field"},
+		`{"skip":"a"}`:                          {1, "skip", "unknown field"},
+		`{}`:                                    {1, "name", "missing"},
+		`{"name":3}`:                            {1, "name", "3: want a string"},
+		`{"name":null}`:                         {1, "name", "null: want a string"},
+		"{\"name\":\"a\",\n\"n\":1.5}":          {2, "n", "whole number"},
+		`{"name":"a","n":99999999999999999999}`: {1, "n", "whole number"},
+		`{"name":"a","x":1e999}`:                {1, "x", "fits a float64"},
+		`{"name":"a","x":"1"}`:                  {1, "x", "want a number"},
+		`{"name":"a","on":1}`:                   {1, "on", "true or false"},
+		`{"name":"a","list":{}}`:                {1, "list", "want an array"},
+		"{\"name\":\"a\",\n\"list\":[{\"radius\":\"1 m\"},\n{}]}":    {3, "list[1].radius", "missing"},
+		"{\"name\":\"a\",\n\n\"list\":[{\"radius\":\"1 s\"}]}":       {3, "list[0].radius", "s"},
+		`{"name":"a","list":[{"radius":3}]}`:                         {1, "list[0].radius", "3: want a string"},
+		`{"name":"a","list":[{"radius":null}]}`:                      {1, "list[0].radius", "null: want a string"},
+		`{"name":"a","maybe":null}`:                                  {1, "maybe", "want an object"},
+		`{"name":"a",}`:                                              {1, "", "not JSON"},
+		"{\"name\":\"a\",\n\"words\":[\"u\",[]]}":                    {2, "words[1]", "an array: want a string"},
+		`{"name":"a","words":[` + strings.Repeat("[", 20000):         {1, "words[0]", "an array: want a string"},
+		`{"name":"a","maybe":{"radius":"1 m","note":{"deep":"er"}}}`: {1, "maybe.note", "an object: want a string"},
+		`{"name":"a","list":[{"radius":"1 m"} {"radius":"1 m"}]}`:    {1, "list[1]", "not JSON"},
+	} {
+		err := strictjson.Decode([]byte(in), &doc{})
+		var e *strictjson.Error
+		if !errors.As(err, &e) {
+			t.Errorf("%.60q: error %v", in, err)
+			continue
+		}
+		if e.Line != want.line || e.Path != want.path || !strings.Contains(e.Err.Error(), want.says) {
+			t.Errorf("%.60q: line %d, path %q, %q; want %+v", in, e.Line, e.Path, e.Err, want)
+		}
+		if s := err.Error(); !strings.HasPrefix(s, fmt.Sprintf("line %d: ", e.Line)) || errors.Unwrap(err) != e.Err {
+			t.Errorf("%q", s)
+		}
+	}
+}
+
+// FuzzDecode holds the decoder against encoding/json: no text makes it panic,
+// what it accepts the standard decoder accepts with the same result, and a fault
+// lies inside the text.
+func FuzzDecode(f *testing.F) {
+	for _, s := range []string{`{"name":"a","n":1,"x":0.5,"on":true}`, `{"name":"a","list":[{"radius":"50 mm"}],"maybe":{"radius":"2 in"}}`,
+		"\ufeff{}", `{"name":"\ud800"}`, `[`, `{"name":`, `{"words":[null]}`, "{\"name\":\"a\"}\n\n"} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, b []byte) {
+		var d, e doc
+		err := strictjson.Decode(b, &d)
+		var fault *strictjson.Error
+		switch {
+		case err == nil:
+			if err := json.Unmarshal(bytes.TrimPrefix(b, []byte("\ufeff")), &e); err != nil {
+				t.Fatalf("encoding/json refuses: %v", err)
+			}
+			if x, y := fmt.Sprintf("%+v", flat(d)), fmt.Sprintf("%+v", flat(e)); x != y {
+				t.Fatalf("%s, encoding/json %s", x, y)
+			}
+		case !errors.As(err, &fault):
+			t.Fatalf("error %v", err)
+		case fault.Line < 1 || fault.Line > 1+bytes.Count(b, []byte{'\n'}):
+			t.Fatalf("line %d of %d", fault.Line, 1+bytes.Count(b, []byte{'\n'}))
+		}
+	})
+}
+
+// flat puts the value in the place of the pointer, for printing.
+func flat(d doc) any {
+	m := inner{}
+	if d.Maybe != nil {
+		m = *d.Maybe
+	}
+	d.Maybe = nil
+	return []any{d, m}
+}
