@@ -86,5 +86,6 @@ func (r *CoveredRoller) Steady(web units.SurfaceChargeDensity, v units.Speed, lo
 	}
 	after, _ = r.Turn(web, units.SurfaceChargeDensity(x), v, load)
 	// A departure shrinks by kept·(1 − g/2) a turn.
-	return after, units.SurfaceChargeDensity(x), -1 / math.Log(kept*(1-g/2))
+	// The logarithm is never above 0; its magnitude keeps the sign of a rounded 0.
+	return after, units.SurfaceChargeDensity(x), 1 / math.Abs(math.Log(kept*(1-g/2)))
 }

@@ -16,7 +16,7 @@ var exactFactors = known.Source{Provenance: known.Published,
 
 var idealGas = known.Source{Provenance: known.Published, Cite: "BIPM, SI Brochure, 9th edition, 2019 (R = k·N_A exact)", Note: "ideal gas law"}
 
-const huge = 1e300 // bound of arguments that know no other
+const huge = 1e250 // bound of arguments that know no other
 
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper: a conversion for each type ("units.ConvertLength"),
