@@ -207,6 +207,9 @@ func (l *Line) look(r *Reading) (view, error) {
 		if !metal {
 			return w, known.Wrong(where("station"), r.Station, "a roller or nip for an over-roller voltmeter")
 		}
+		if l.desc.Stations[w.station].Roller.Kind != "metal" {
+			w.unused = "not used: a voltmeter over an insulating roller does not read against earthed metal"
+		}
 		w.film, w.placeSD = true, l.filmSD
 		volts := l.perOuter()
 		if r.Face == FaceA {

@@ -98,6 +98,9 @@ func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
 		s := &l.desc.Stations[i]
 		switch s.Kind {
 		case Roller, Nip:
+			if !d.overEarthedMetal(i) {
+				continue
+			}
 			for _, f := range []Face{FaceA, FaceB} {
 				if s.Kind == Roller && s.Change[0].Face == f {
 					continue // lies on the roller
@@ -125,6 +128,15 @@ func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
 		try(Suggestion{Quantity: FieldMeter, Station: i}, row, math.Hypot(own, float64(m.Offset)))
 	}
 	return best
+}
+
+// overEarthedMetal reports whether a non-contact voltmeter over the roller reads
+// against earthed metal: a metal roller that the survey did not find isolated.
+func (d *Diagnosis) overEarthedMetal(station int) bool {
+	if r := d.line.desc.Stations[station].Roller; r == nil || r.Kind != "metal" {
+		return false
+	}
+	return !slices.ContainsFunc(d.Ground, func(g GroundFinding) bool { return g.Station == station && g.Isolated })
 }
 
 const epsilon0 = units.Epsilon0

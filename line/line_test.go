@@ -423,3 +423,44 @@ func BenchmarkDiagnose(b *testing.B) {
 		}
 	}
 }
+
+// TestSuggestsOnlyEarthedMetal: a voltmeter over a roller that is insulating or
+// found isolated reads against nothing; it is neither suggested nor used.
+func TestSuggestsOnlyEarthedMetal(t *testing.T) {
+	s := demoSurvey(t)
+	var free line.Survey
+	for _, r := range s.Readings {
+		if r.Quantity != line.OverRoller {
+			free.Readings = append(free.Readings, r)
+		}
+	}
+	desc := demoDescription(t)
+	for i := range desc.Stations {
+		if r := desc.Stations[i].Roller; r != nil {
+			r.Kind, r.Cover = "insulating", 5*units.Second
+		}
+	}
+	l := newLine(t, desc)
+	if d := diagnose(t, l, &free); d.Next != nil && d.Next.Quantity == line.OverRoller {
+		t.Errorf("suggests a voltmeter over an insulating roller: %+v", d.Next)
+	}
+	d := diagnose(t, l, s)
+	for _, f := range d.Fits {
+		if s.Readings[f.Reading].Quantity == line.OverRoller && f.Used {
+			t.Error("uses a voltmeter reading over an insulating roller")
+		}
+	}
+}
+
+// TestVerdictInUS: speeds and distances follow the system.
+func TestVerdictInUS(t *testing.T) {
+	d := diagnose(t, newLine(t, demoDescription(t)), demoSurvey(t))
+	v, err := d.VerdictIn(units.US)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Join(v.Lines(), "\n")
+	if !strings.Contains(all, "984 ft/min") || strings.Contains(all, "m/min:") || strings.Contains(all, " mm ") {
+		t.Error(all)
+	}
+}

@@ -3,6 +3,7 @@ package line
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/pithball/charge"
@@ -35,8 +36,16 @@ func (v *Verdict) Lines() []string {
 }
 
 // micro writes a charge density with two significant figures and its sign.
-func micro(x float64) string { // x [C/m²]
-	return strings.Replace(fmt.Sprintf("%+.2g", round2(x*1e6)), "-", "−", 1)
+func micro(x float64) string { return signed2(x * 1e6) } // x [C/m²]
+
+// signed2 writes a number with two significant figures, its sign and no exponent.
+func signed2(x float64) string {
+	x = round2(x)
+	if x == 0 {
+		return "0"
+	}
+	decimals := max(0, 1-int(math.Floor(math.Log10(math.Abs(x))+1e-12)))
+	return strings.Replace(fmt.Sprintf("%+.*f", decimals, x), "-", "−", 1)
 }
 
 // round2 rounds to two significant figures.
@@ -55,16 +64,20 @@ func micros(e Estimate) string {
 
 func (d *Diagnosis) name(station int) string { return d.line.desc.Stations[station].Name }
 
-// Verdict says what the diagnosis means.
-func (d *Diagnosis) Verdict() (Verdict, error) {
+// Verdict says what the diagnosis means, in metric units.
+func (d *Diagnosis) Verdict() (Verdict, error) { return d.VerdictIn(units.Metric) }
+
+// VerdictIn says what the diagnosis means, with speeds and distances in the units
+// of the system; charge densities stay in µC/m².
+func (d *Diagnosis) VerdictIn(system units.System) (Verdict, error) {
 	v := Verdict{Earth: d.earthLine(), Source: d.sourceLine()}
 	if d.Next != nil {
 		v.Measure = "Measure next: " + d.measurement(d.Next) + fmt.Sprintf("; it would settle about %.0f %% of what is still open.", 100*d.Next.Removes)
 	}
 	layer := d.doubleLayer()
 	v.Do = d.doLine(layer)
-	v.DoNot = d.doNotLine(layer)
-	if err := d.outlookLine(&v, layer); err != nil {
+	v.DoNot = d.doNotLine(layer, system)
+	if err := d.outlookLine(&v, layer, system); err != nil {
 		return v, err
 	}
 	v.Notices = d.notices(layer)
@@ -222,11 +235,15 @@ func (d *Diagnosis) ioniserShare(i int) Estimate {
 	return Estimate{math.NaN(), math.Inf(1)}
 }
 
-func (d *Diagnosis) doNotLine(layer *layered) string {
+func (d *Diagnosis) doNotLine(layer *layered, system units.System) string {
 	var parts []string
 	if layer != nil {
-		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s a meter 25 mm off in mid-span shows only %s kV while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
-			d.name(layer.station), micro(layer.net.Value/units.Epsilon0*0.025*1e-9), micro(layer.a.Value), micro(layer.b.Value)))
+		nominal := 25 * units.Millimetre
+		if k := slices.IndexFunc(d.line.desc.Meters, func(m Meter) bool { return m.Kind == "field meter" }); k >= 0 {
+			nominal = d.line.desc.Meters[k].Nominal
+		}
+		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s a meter %s off in mid-span shows only %s kV while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
+			d.name(layer.station), units.Display(nominal, system, 2), signed2(layer.net.Value/units.Epsilon0*float64(nominal)/1e3), micro(layer.a.Value), micro(layer.b.Value)))
 	}
 	if d.line.desc.Web.Humidity == Inert {
 		parts = append(parts, "humidify for this: "+d.line.desc.Web.Material+" takes up no water and a free span has no path to earth")
@@ -237,7 +254,7 @@ func (d *Diagnosis) doNotLine(layer *layered) string {
 	return "Do not: " + strings.Join(parts, "; nor ") + "."
 }
 
-func (d *Diagnosis) outlookLine(v *Verdict, layer *layered) error {
+func (d *Diagnosis) outlookLine(v *Verdict, layer *layered, system units.System) error {
 	wish := d.line.desc.Wish
 	if wish == 0 {
 		return nil
@@ -254,7 +271,7 @@ func (d *Diagnosis) outlookLine(v *Verdict, layer *layered) error {
 	for _, p := range o.Over {
 		worst = max(worst, p)
 	}
-	v.Outlook = fmt.Sprintf("At %.0f m/min: after %s face A %s (%s … %s), face B %s (%s … %s) µC/m²", float64(wish)*60, d.name(at),
+	v.Outlook = fmt.Sprintf("At %s: after %s face A %s (%s … %s), face B %s (%s … %s) µC/m²", units.Display(wish, system, 3), d.name(at),
 		micro(o.A[at][1]), micro(o.A[at][0]), micro(o.A[at][2]), micro(o.B[at][1]), micro(o.B[at][0]), micro(o.B[at][2]))
 	switch {
 	case layer != nil && d.Main >= 0:

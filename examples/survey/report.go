@@ -63,7 +63,7 @@ func build(p *problem, system units.System) (*report, error) {
 	r := &report{p: p, desc: p.line.Description(), system: system}
 	d := p.diagnosis
 	var err error
-	if r.verdict, err = d.Verdict(); err != nil {
+	if r.verdict, err = d.VerdictIn(system); err != nil {
 		return nil, err
 	}
 	cal, err := d.Calibrated()
