@@ -70,7 +70,7 @@ type equationInfo struct {
 var equationTable = [equations]equationInfo{
 	IAPWSWater: {"iapws-water", false, 173.15, 647.096, known.Source{Provenance: known.Published,
 		Cite: "IAPWS R7-97(2012), region 4, from 273.15 K; below it D. Sonntag, Z. Meteorol. 70 (1990) 340",
-		Note: "no IAPWS equation exists for supercooled water; published equations differ by 0.1 % at −20 °C and 0.6 % at −40 °C"}},
+		Note: "no IAPWS equation exists for supercooled water; published equations differ by 0.14 % at −20 °C and 0.7 % at −40 °C"}},
 	IF97: {"if97", false, 273.15, 647.096, known.Source{Provenance: known.Published,
 		Cite: "IAPWS R7-97(2012), Revised Release on the IAPWS Industrial Formulation 1997, region 4, eqs. 29–31"}},
 	WagnerPruss: {"wagner-pruss", false, 273.16, 647.096, known.Source{Provenance: known.Published,

@@ -9,6 +9,10 @@ import (
 // Each is exact by definition (1 in = 25.4 mm, 1 lb = 0.45359237 kg,
 // g0 = 9.80665 m/s²) and rounded once. There is none for °C and °F, which are no
 // multiples of anything: see [Celsius] and [Fahrenheit].
+//
+// A typed constant is rounded when it is declared, so a product can lie one unit
+// in the last place beside the number that is meant: 20*Micrometre prints as
+// 19.999999999999998 µm. [Of](20, "µm") and [Parse] round once.
 const (
 	Metre      Length = 1       // SI unit
 	Millimetre Length = 1e-3    // 10⁻³ m
