@@ -123,10 +123,18 @@ type BodyCapacitance struct {
 	Name   string            // lower case
 	Low    units.Capacitance // least of the range
 	High   units.Capacitance // greatest; equal to Low where the source gives one value
-	Source known.Source      // where it stands
+	Origin                   // source, condition and licence of the work
 }
 
-var nfpaCapacitance = known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"}
+var (
+	nfpaCapacitance = Origin{known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"},
+		"typical, to earth", factsOnly}
+	walkingCapacitance = Origin{known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301"}, "walking, 23–25 °C, 45–55 %RH", factsOnly}
+)
+
+// factsOnly notes that single figures are quoted from a work that is not openly
+// licensed.
+const factsOnly = "facts only"
 
 var bodyCapacitances = [...]BodyCapacitance{
 	{"tank car", 1000 * units.Picofarad, 1000 * units.Picofarad, nfpaCapacitance},
@@ -136,15 +144,23 @@ var bodyCapacitances = [...]BodyCapacitance{
 	{"metal scoop", 10 * units.Picofarad, 20 * units.Picofarad, nfpaCapacitance},
 	{"needle electrode", 1 * units.Picofarad, 1 * units.Picofarad, nfpaCapacitance},
 	{"dust particle", 1e-07 * units.Picofarad, 1e-07 * units.Picofarad, nfpaCapacitance},
-	{"person on one leg", 90 * units.Picofarad, 90 * units.Picofarad, known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301", Note: "walking, 23–25 °C, 45–55 %RH"}},
-	{"person on two legs", 110 * units.Picofarad, 110 * units.Picofarad, known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301", Note: "walking, 23–25 °C, 45–55 %RH"}},
-	{"human body model", 100 * units.Picofarad, 100 * units.Picofarad, known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ", Note: "a test network, no measured person; from memory 97 %"}},
+	{"person on one leg", 90 * units.Picofarad, 90 * units.Picofarad, walkingCapacitance},
+	{"person on two legs", 110 * units.Picofarad, 110 * units.Picofarad, walkingCapacitance},
+	{"human body model", 100 * units.Picofarad, 100 * units.Picofarad, Origin{known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ", Note: "from memory 97 %"},
+		"a test network, no measured person", factsOnly}},
 }
 
 // BodyCapacitances returns the table of published capacitances of bodies; the
-// rows are a copy.
+// rows are a copy. A row that rests on memory is given out by
+// [FindBodyCapacitance] alone, to who asks for it by name.
 func BodyCapacitances() []BodyCapacitance {
-	return append([]BodyCapacitance(nil), bodyCapacitances[:]...)
+	var out []BodyCapacitance
+	for _, b := range bodyCapacitances {
+		if b.Source.Provenance != known.Memory {
+			out = append(out, b)
+		}
+	}
+	return out
 }
 
 // FindBodyCapacitance returns the row of that name, or a [*known.FieldError]

@@ -86,3 +86,22 @@ func TestFieldTables(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// TestTablesStateOrigin: each row of the tables in Go names source, condition and
+// licence; a row from memory is given out only by its name.
+func TestTablesStateOrigin(t *testing.T) {
+	for _, b := range BodyCapacitances() {
+		if b.Source.Cite == "" || b.Condition == "" || b.Licence == "" || b.Source.Provenance != known.Published {
+			t.Errorf("%+v", b)
+		}
+	}
+	for _, i := range Ignitables() {
+		if i.Source.Cite == "" || i.Condition == "" || i.Licence == "" || i.Source.Provenance != known.Published {
+			t.Errorf("%+v", i)
+		}
+	}
+	b, err := FindBodyCapacitance("human body model")
+	if err != nil || b.Source.Provenance != known.Memory {
+		t.Errorf("%+v, %v", b, err)
+	}
+}

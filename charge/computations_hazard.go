@@ -92,7 +92,7 @@ func fieldHazardComputations() []compute.Entry {
 			}},
 		{Name: "charge.BodyCapacitance", Doc: "range of the capacitance to earth of a kind of body, from a table",
 			Args:    []compute.Arg{{Name: "body", Unit: "1", Low: 0, High: float64(len(bodies) - 1), Choices: bodies}},
-			Results: []compute.Arg{result("low", "F"), result("high", "F")}, Covers: []string{"FindBodyCapacitance", "BodyCapacitances"}, Source: nfpaCapacitance,
+			Results: []compute.Arg{result("low", "F"), result("high", "F")}, Covers: []string{"FindBodyCapacitance", "BodyCapacitances"}, Source: nfpaCapacitance.Source,
 			Eval: func(r, a []float64) error {
 				b, err := FindBodyCapacitance(bodies[int(a[0])])
 				r[0], r[1] = float64(b.Low), float64(b.High)

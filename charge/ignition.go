@@ -14,18 +14,18 @@ type Ignitable struct {
 	Name   string       // lower case
 	MIE    units.Energy // minimum ignition energy of the best mixture, in the test of the source
 	Dust   bool         // a dust cloud; the value depends strongly on the fineness
-	Source known.Source // where it stands
+	Origin              // source, condition and licence of the work
 }
 
 var (
-	nfpaMIE = known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table B.1 (after Britton 1992)", Note: "in air, best mixture, 25 °C"}
-	fireMIE = known.Source{Provenance: known.Published, Cite: "NFPA 921, Guide for Fire and Explosion Investigations, table of ignition energies", Note: "read second-hand; in air"}
-	dustMIE = known.Source{Provenance: known.Published, Cite: "table of least ignition energies of dusts quoting Ohmsha, OHM (1995)", Note: "read second-hand; fineness not stated: test the dust in hand"}
+	nfpaMIE = Origin{known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table B.1 (after Britton 1992)"}, "in air, best mixture, 25 °C", factsOnly}
+	fireMIE = Origin{known.Source{Provenance: known.Published, Cite: "NFPA 921, Guide for Fire and Explosion Investigations, table of ignition energies", Note: "read second-hand"}, "in air", factsOnly}
+	dustMIE = Origin{known.Source{Provenance: known.Published, Cite: "table of least ignition energies of dusts quoting Ohmsha, OHM (1995)", Note: "read second-hand"}, "fineness not stated: test the dust in hand", factsOnly}
 )
 
 var ignitables = [...]Ignitable{
 	{"acetylene", 0.017 * units.Millijoule, false, nfpaMIE},
-	{"acetylene in oxygen", 0.0002 * units.Millijoule, false, known.Source{Provenance: known.Published, Cite: nfpaMIE.Cite, Note: "in oxygen"}},
+	{"acetylene in oxygen", 0.0002 * units.Millijoule, false, Origin{nfpaMIE.Source, "in oxygen, best mixture", factsOnly}},
 	{"acrolein", 0.13 * units.Millijoule, false, nfpaMIE},
 	{"1,3-butadiene", 0.13 * units.Millijoule, false, nfpaMIE},
 	{"acrylonitrile", 0.16 * units.Millijoule, false, nfpaMIE},
