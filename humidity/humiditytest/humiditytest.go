@@ -147,6 +147,12 @@ func Saturation() Law {
 		}
 		b, err := m.FromRH(in.T.Add(in.DT), in.RH, in.P)
 		if err != nil {
+			// The warmer air can ask for more vapour than the total pressure holds, which
+			// a model refuses.
+			var f *known.FieldError
+			if errors.As(err, &f) && in.RH > 0.5 {
+				return nil
+			}
 			return err
 		}
 		per := math.Log(float64(b.VapourPressure)/float64(a.VapourPressure)) / float64(in.DT)

@@ -106,7 +106,7 @@ func balance(mk Maker, d *line.Description, v units.Speed) error {
 		return err
 	}
 	var net float64
-	tol := slack * scale(res)
+	tol := slack*scale(res) + 1e-300 // below that float64 itself rounds coarsely
 	for i, r := range res {
 		net += float64(r.GainA) + float64(r.GainB) - float64(r.Lost)
 		if !(math.Abs(float64(r.Net())-net) <= tol) {
