@@ -59,7 +59,11 @@ func ExampleValidity() {
 func ExampleSource() {
 	s := known.Source{Provenance: known.Published, Cite: "NIST SP 811:2008, appendix B"}
 	fmt.Println(s.Provenance, s.Cite)
-	// Output: published NIST SP 811:2008, appendix B
+	q := known.Source{Provenance: known.Quoted, Cite: "IEC 60052", Via: "Kuffel et al., High Voltage Engineering (2000)"}
+	fmt.Println(q.Provenance, q.Cite, "read in", q.Via)
+	// Output:
+	// published NIST SP 811:2008, appendix B
+	// quoted IEC 60052 read in Kuffel et al., High Voltage Engineering (2000)
 }
 
 func ExampleProvenance() {

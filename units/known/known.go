@@ -18,15 +18,27 @@ type Provenance uint8
 
 // The kinds of provenance, in falling order of weight.
 const (
-	Unstated       Provenance = iota
-	Published                 // read in a cited standard, handbook or paper
-	Computed                  // computed by a named method that is not pithball's
-	CommonPractice            // a fact of the trade that has no source
-	Memory                    // recalled, to be verified before anything rests on it
-	Demo                      // invented for a demonstration
+	Unstated Provenance = iota
+	// Definition: exact by convention (the inch, the constants of the SI); it
+	// needs the work that defines it and proves no law.
+	Definition
+	// Published: read in the work itself, its abstract or a copy of its text.
+	// A value that was seen only where somebody else repeats it is Quoted.
+	Published
+	// Quoted: read in another work, which [Source.Via] names.
+	Quoted
+	// Computed: a number of ours or of another program from a published law, by
+	// a method that shares no code with pithball.
+	Computed
+	// CommonPractice: a fact of the trade that has no source.
+	CommonPractice
+	// Memory: recalled and not compared with the source; nothing may rest on it.
+	Memory
+	// Demo: invented for a demonstration.
+	Demo
 )
 
-var provenanceNames = [...]string{"unstated", "published", "computed", "common practice", "memory", "demo"}
+var provenanceNames = [...]string{"unstated", "definition", "published", "quoted", "computed", "common practice", "memory", "demo"}
 
 // String returns the name of the provenance, or "Provenance(n)".
 func (p Provenance) String() string {
@@ -56,8 +68,10 @@ type Source struct {
 	// Provenance is the kind of source.
 	Provenance Provenance `json:"provenance"`
 	// Cite names the work: author, title, year, standard and table number, DOI;
-	// for Computed the independent method; empty for CommonPractice.
+	// for Computed the law and the independent method; empty for CommonPractice.
 	Cite string `json:"cite,omitempty"`
+	// Via names the work in which a Quoted number was read; empty for all others.
+	Via string `json:"via,omitempty"`
 	// Note says under which condition the number holds, or what is doubtful.
 	Note string `json:"note,omitempty"`
 }
