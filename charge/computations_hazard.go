@@ -119,7 +119,7 @@ func fieldHazardComputations() []compute.Entry {
 			Eval: func(r, a []float64) error {
 				g := ignitables[int(a[1])]
 				f := Brush(units.Voltage(a[0]), g)
-				r[0], r[1], r[2] = float64(BrushPotential(g.MIE)), f.Ratio, flag(f.Raised)
+				r[0], r[1], r[2] = float64(g.guide()), f.Ratio, flag(f.Raised)
 				return nil
 			}},
 	}

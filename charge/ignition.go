@@ -9,44 +9,73 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Ignitable is a gas, vapour or dust with its least ignition energy.
+// Ignitable is a gas, vapour or dust with the range of its least ignition energy.
+// Everything is judged by the low end: tables differ, a mixture or a fineness
+// that ignites more easily than the one in hand is rarely excluded.
 type Ignitable struct {
-	Name   string       // lower case
-	MIE    units.Energy // minimum ignition energy of the best mixture, in the test of the source
-	Dust   bool         // a dust cloud; the value depends strongly on the fineness
-	Origin              // source, condition and licence of the work
+	Name    string       // lower case
+	MIE     units.Energy // low end of the least ignition energies held: the one to judge by
+	High    units.Energy // the greatest one held, MIE where there is one only
+	Below   bool         // the source says "below MIE" only: no low end is known
+	Mixture float64      // [1] share by volume of the fuel in air that MIE belongs to, 0 where it is not stated
+	Dust    bool         // a dust cloud; the value depends strongly on the fineness
+	Origin               // source of MIE, condition and licence of the work; the condition names the other values
 }
 
 var (
-	nfpaMIE = Origin{known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table B.1 (after Britton 1992)"}, "in air, best mixture, 25 °C", factsOnly}
-	fireMIE = Origin{known.Source{Provenance: known.Published, Cite: "NFPA 921, Guide for Fire and Explosion Investigations, table of ignition energies", Note: "read second-hand"}, "in air", factsOnly}
-	dustMIE = Origin{known.Source{Provenance: known.Published, Cite: "table of least ignition energies of dusts quoting Ohmsha, OHM (1995)", Note: "read second-hand"}, "fineness not stated: test the dust in hand", factsOnly}
+	nfpaMIE = Origin{known.Source{Provenance: known.Published,
+		Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table B.1 (after Britton 1992)"},
+		"in air at standard temperature and pressure, lowest value of the table, its mixture not stated", factsOnly}
+	bgrMIE = known.Source{Provenance: known.Published,
+		Cite: "BGR 132:2003, Vermeidung von Zündgefahren infolge elektrostatischer Aufladungen, Table 14 (values of PTB)",
+		Note: "replaced; TRGS 727 Annex G repeats the table, with 0.02 mJ for hydrogen"}
+	ohmMIE = known.Source{Provenance: known.Published,
+		Cite: "table of least ignition energies of dusts quoting Ohmsha, OHM (1995)", Note: "read second-hand"}
+	insurerMIE = known.Source{Provenance: known.Published,
+		Cite: "institution for statutory accident insurance of the raw materials and chemical industry, question 3.22, Table 5"}
 )
 
+// inTable14 is a row of BGR 132: 20 °C, 1013 mbar, at the share of fuel that
+// ignites most easily.
+func inTable14(name string, mie, high units.Energy, mixture float64, others string) Ignitable {
+	c := fmt.Sprintf("in air, 20 °C, 1013 mbar, %.3g %% by volume, the most easily ignited mixture", 100*mixture)
+	return Ignitable{Name: name, MIE: mie, High: high, Mixture: mixture, Origin: Origin{bgrMIE, c + others, factsOnly}}
+}
+
+func inTableB1(name string, mie units.Energy) Ignitable {
+	return Ignitable{Name: name, MIE: mie, High: mie, Origin: nfpaMIE}
+}
+
 var ignitables = [...]Ignitable{
-	{"acetylene", 0.017 * units.Millijoule, false, nfpaMIE},
-	{"acetylene in oxygen", 0.0002 * units.Millijoule, false, Origin{nfpaMIE.Source, "in oxygen, best mixture", factsOnly}},
-	{"acrolein", 0.13 * units.Millijoule, false, nfpaMIE},
-	{"1,3-butadiene", 0.13 * units.Millijoule, false, nfpaMIE},
-	{"acrylonitrile", 0.16 * units.Millijoule, false, nfpaMIE},
-	{"cyclopropane", 0.17 * units.Millijoule, false, nfpaMIE},
-	{"benzene", 0.2 * units.Millijoule, false, nfpaMIE},
-	{"cyclohexane", 0.22 * units.Millijoule, false, nfpaMIE},
-	{"butane", 0.25 * units.Millijoule, false, nfpaMIE},
-	{"acetaldehyde", 0.37 * units.Millijoule, false, nfpaMIE},
-	{"cyclopentane", 0.54 * units.Millijoule, false, nfpaMIE},
-	{"cyclopentadiene", 0.67 * units.Millijoule, false, nfpaMIE},
-	{"allyl chloride", 0.77 * units.Millijoule, false, nfpaMIE},
-	{"acetone", 1.15 * units.Millijoule, false, nfpaMIE},
-	{"n-butyl chloride", 1.24 * units.Millijoule, false, nfpaMIE},
-	{"ammonia", 680 * units.Millijoule, false, nfpaMIE},
-	{"hydrogen", 0.019 * units.Millijoule, false, fireMIE},
-	{"methane", 0.28 * units.Millijoule, false, fireMIE},
-	{"propane", 0.25 * units.Millijoule, false, fireMIE},
-	{"aluminium dust", 10 * units.Millijoule, true, dustMIE},
-	{"magnesium dust", 20 * units.Millijoule, true, dustMIE},
-	{"sugar dust", 30 * units.Millijoule, true, dustMIE},
-	{"wheat flour", 40 * units.Millijoule, true, dustMIE},
+	inTableB1("acetylene", 0.017*units.Millijoule),
+	{Name: "acetylene in oxygen", MIE: 0.0002 * units.Millijoule, High: 0.0002 * units.Millijoule,
+		Origin: Origin{nfpaMIE.Source, "in oxygen, its mixture not stated", factsOnly}},
+	inTableB1("acrolein", 0.13*units.Millijoule),
+	inTableB1("1,3-butadiene", 0.13*units.Millijoule),
+	inTableB1("acrylonitrile", 0.16*units.Millijoule),
+	inTableB1("cyclopropane", 0.17*units.Millijoule),
+	inTableB1("benzene", 0.2*units.Millijoule),
+	inTableB1("cyclohexane", 0.22*units.Millijoule),
+	inTableB1("butane", 0.25*units.Millijoule),
+	inTableB1("acetaldehyde", 0.37*units.Millijoule),
+	inTableB1("cyclopentane", 0.54*units.Millijoule),
+	inTableB1("cyclopentadiene", 0.67*units.Millijoule),
+	inTableB1("allyl chloride", 0.77*units.Millijoule),
+	inTable14("acetone", 0.55*units.Millijoule, 1.15*units.Millijoule, 0.065, "; NFPA 77-2000 prints 1.15 mJ for 4.5 %"),
+	inTableB1("n-butyl chloride", 1.24*units.Millijoule),
+	inTable14("ammonia", 14*units.Millijoule, 680*units.Millijoule, 0.2, "; NFPA 77-2000 prints 680 mJ without a mixture"),
+	inTable14("hydrogen", 0.016*units.Millijoule, 0.02*units.Millijoule, 0.22, "; NFPA 921 has 0.019 mJ"),
+	inTable14("methane", 0.28*units.Millijoule, 0.28*units.Millijoule, 0.085, ""),
+	inTable14("propane", 0.25*units.Millijoule, 0.25*units.Millijoule, 0.052, ""),
+	{Name: "aluminium dust", MIE: 1 * units.Millijoule, High: 300 * units.Millijoule, Below: true, Dust: true,
+		Origin: Origin{insurerMIE, "class of fine aluminium dusts, below 1 mJ; " +
+			"single samples of fineness not stated took 10 to 300 mJ: test the dust in hand", factsOnly}},
+	{Name: "magnesium dust", MIE: 20 * units.Millijoule, High: 40 * units.Millijoule, Dust: true,
+		Origin: Origin{ohmMIE, "fineness not stated, 40 mJ for a milled grade: test the dust in hand", factsOnly}},
+	{Name: "sugar dust", MIE: 10 * units.Millijoule, High: 100 * units.Millijoule, Dust: true,
+		Origin: Origin{insurerMIE, "class of sugar dust, 10 to 100 mJ; 30 mJ elsewhere: test the dust in hand", factsOnly}},
+	{Name: "wheat flour", MIE: 40 * units.Millijoule, High: 1000 * units.Millijoule, Dust: true,
+		Origin: Origin{ohmMIE, "fineness not stated; 50 mJ and above 300 mJ elsewhere: test the dust in hand", factsOnly}},
 }
 
 // Ignitables returns the table of least ignition energies; the rows are a copy.
@@ -71,24 +100,30 @@ func FindIgnitable(name string) (Ignitable, error) {
 // SparkFinding compares the energy of a conductor with a least ignition energy.
 type SparkFinding struct {
 	Energy  units.Energy // ½·C·V²
-	Ratio   float64      // [1] energy over the least ignition energy
-	Reaches bool         // Ratio is 1 or more
+	Ratio   float64      // [1] energy over the low end of the least ignition energies held
+	AtLeast bool         // Ratio is a lower bound: the source says "below" only
+	Reaches bool         // Ratio is 1 or more, or AtLeast and there is energy: no low end excludes it
 }
 
-// Spark compares the energy of the conductor at the voltage v with the least
-// ignition energy of a substance. Whatever the ratio, an isolated conductor is a
-// finding ([NoticeIsolatedConductor]): a least ignition energy is the mean of a
-// test with the best mixture, and voltage and capacitance can be higher than
-// they were found. NaN gives NaN and false.
+// Spark compares the energy of the conductor at the voltage v with the low end of
+// the least ignition energies held for a substance. Whatever the ratio, an
+// isolated conductor is a finding ([NoticeIsolatedConductor]): a least ignition
+// energy is the mean of a test with one mixture or one fineness, and voltage and
+// capacitance can be higher than they were found. NaN gives NaN and false.
 func (c Conductor) Spark(v units.Voltage, in Ignitable) SparkFinding {
 	w := c.Energy(v)
 	r := float64(w) / float64(in.MIE)
-	return SparkFinding{Energy: w, Ratio: r, Reaches: r >= 1}
+	return SparkFinding{Energy: w, Ratio: r, AtLeast: in.Below, Reaches: r >= 1 || in.Below && r > 0}
 }
 
 // Notice returns the notice for a spark, with energy and ratio as its figure.
 func (f SparkFinding) Notice() known.Notice {
-	return NoticeIsolatedConductor.Notice(fmt.Sprintf("%.2g mJ, %.2g times the least ignition energy", 1e3*float64(f.Energy), f.Ratio))
+	more := ""
+	if f.AtLeast {
+		more = "more than "
+	}
+	return NoticeIsolatedConductor.Notice(fmt.Sprintf("%.2g mJ, %s%.2g times the least ignition energy (low end)",
+		1e3*float64(f.Energy), more, f.Ratio))
 }
 
 // Published limits of the propagating brush discharge. The first two are two
@@ -186,17 +221,28 @@ func BrushPotential(mie units.Energy) units.Voltage {
 	return 10 * units.Kilovolt
 }
 
+// guide is the guide potential for the low end; where that is not known, the
+// lowest of all.
+func (in Ignitable) guide() units.Voltage {
+	if in.Below {
+		return BrushPotential(0)
+	}
+	return BrushPotential(in.MIE)
+}
+
 // BrushFinding compares the potential of a surface with the guide value.
 type BrushFinding struct {
 	Ratio  float64 // [1] |potential| over the guide value
 	Raised bool    // Ratio is 1 or more
 }
 
-// Brush compares the potential of an insulating surface with [BrushPotential].
+// Brush compares the potential of an insulating surface with [BrushPotential] of
+// the low end of the least ignition energies, the lowest guide value where none is
+// known.
 // A surface that is not raised is not cleared: area, layer thickness, nearby
 // conductors and the zone decide ([NoticeBrush]). NaN gives NaN and false.
 func Brush(surface units.Voltage, in Ignitable) BrushFinding {
-	r := math.Abs(float64(surface)) / float64(BrushPotential(in.MIE))
+	r := math.Abs(float64(surface)) / float64(in.guide())
 	return BrushFinding{Ratio: r, Raised: r >= 1}
 }
 
@@ -228,9 +274,10 @@ type DischargeEnergy struct {
 var ccps = known.Source{Provenance: known.Published, Cite: "AIChE Center for Chemical Process Safety, process safety glossary: brush, bulking brush, propagating brush discharge"}
 
 var dischargeEnergies = [dischargeKinds]DischargeEnergy{
-	BrushFromPositive:         {BrushFromPositive, 0, 10 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "at most 5 to 10 mJ; other reviews 1 to 5 mJ"}},
-	BrushFromNegative:         {BrushFromNegative, 0, 0.5 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "a few tenths of a millijoule, entered as 0.5 mJ"}},
-	BulkingBrush:              {BulkingBrush, 10 * units.Millijoule, 20 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "upper end of the range of energies"}},
+	BrushFromPositive: {BrushFromPositive, 0, 10 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "at most 5 to 10 mJ; other reviews 1 to 5 mJ"}},
+	BrushFromNegative: {BrushFromNegative, 0, 0.5 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "a few tenths of a millijoule, entered as 0.5 mJ"}},
+	BulkingBrush: {BulkingBrush, 0, 20 * units.Millijoule,
+		known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "at most 10 to 20 mJ; no lower end is given"}},
 	PropagatingBrushDischarge: {PropagatingBrushDischarge, 1 * units.Joule, 0, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "more than 1000 mJ"}},
 }
 

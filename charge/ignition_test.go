@@ -83,6 +83,49 @@ func TestSparkAndBrush(t *testing.T) {
 	}
 }
 
+// A table of energies must not err on the side that lets a spark pass. Acetone
+// takes 0.55 mJ at 6.5 % by volume and ammonia 14 mJ at 20 % (BGR 132 Table 14, as
+// printed); fine aluminium dust is in the class below 1 mJ, whose low end nobody
+// states; hydrogen takes 0.016 mJ. The energies of the sparks are ½CV² by hand:
+// 100 pF at 3.5 kV 0.6125 mJ, at 4 kV 0.8 mJ; 10 nF at 2 kV 20 mJ.
+func TestIgnitionIsJudgedByTheLowEnd(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		c     units.Capacitance
+		v     units.Voltage
+		ratio float64
+	}{
+		{"acetone", 100e-12, 3500, 0.6125 / 0.55},
+		{"ammonia", 10e-9, 2000, 20.0 / 14},
+		{"aluminium dust", 100e-12, 4000, 0.8}, // 0.8 of an upper bound clears nothing
+		{"hydrogen", 100e-12, 600, 0.018 / 0.016},
+		{"sugar dust", 10e-9, 1500, 11.25 / 10},
+	} {
+		in, err := FindIgnitable(c.name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		body, err := NewConductor(ConductorSpec{Body: Metal, Capacitance: c.c, Resistance: 1e12})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f := body.Spark(c.v, in); !f.Reaches || f.AtLeast != in.Below || !near(f.Ratio, c.ratio, 1e-9) {
+			t.Errorf("%s at %v: %+v, want a ratio of %.4g that reaches", c.name, c.v, f, c.ratio)
+		}
+		if !(in.MIE <= in.High) {
+			t.Errorf("%s: %v … %v", c.name, in.MIE, in.High)
+		}
+	}
+	// No low end: the lowest guide potential, 1 kV.
+	if al, _ := FindIgnitable("aluminium dust"); !Brush(1100, al).Raised || Brush(1100, al).Ratio != 1.1 {
+		t.Errorf("%+v", Brush(1100, al))
+	}
+	// The glossary gives the maximum of a bulking brush as 10 to 20 mJ; it has no low end.
+	if d := DischargeEnergies()[BulkingBrush]; d.Low != 0 || d.High != 20*units.Millijoule {
+		t.Errorf("%+v", d)
+	}
+}
+
 // The distribution has the stated quantiles, grows with energy, and a person
 // charged slowly is charged as by the steady current, suddenly by ε0·E·A/C.
 func TestShockAndInduced(t *testing.T) {
