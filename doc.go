@@ -11,10 +11,11 @@
 //	          what a field meter shows, energy and hazard notices
 //	decay     how charge leaks: laws, layers, sheets, moving webs, test methods, fitting
 //	ionflow   ions: air supply and jets, populations on the way, neutralisation of a surface
-//	line      a whole production line, forward and inverse: start here for the main job
+//	line      a whole production line; line/survey: from readings to the source. Start
+//	          here for the main job
 //
 // The three physics packages do not import each other; what they share is a
-// number with a unit. Start with [example.org/pithball/line], or run
+// number with a unit. Start with [example.org/pithball/line/survey], or run
 //
 //	go run ./examples/survey
 //

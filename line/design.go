@@ -14,10 +14,10 @@ type Unknown struct {
 	Face    Face // the face that gained it
 }
 
-// unknowns lists what a survey of the line can be asked for: every face that a
+// Unknowns lists what a survey of the line can be asked for: every face that a
 // contact touches and every face that an ioniser meets, with the prior median and
 // standard deviation of the change [C/m²].
-func (l *Line) unknowns() (u []Unknown, median, spread []float64) {
+func (l *Line) Unknowns() (u []Unknown, median, spread []float64) {
 	for i := range l.desc.Stations {
 		s := &l.desc.Stations[i]
 		for j := range s.Change {
@@ -39,11 +39,11 @@ func (l *Line) unknowns() (u []Unknown, median, spread []float64) {
 // so that readings before and after it decide. [C/m²]
 const ionSpread = 10e-6
 
-// coefficients walks the path once with unit changes: after station i the charge
+// Response walks the path once with unit changes: after station i the charge
 // of face f is Σ_k a[i][f][k]·x[k], because everything that happens between
 // contacts (leak along a named path, pairing of the faces by bulk conduction) is
-// linear. off names stations whose change is left out.
-func (l *Line) coefficients(u []Unknown, v units.Speed, off []string) [][2][]float64 {
+// linear [1]. off names stations whose change is left out.
+func (l *Line) Response(u []Unknown, v units.Speed, off []string) [][2][]float64 {
 	n := len(l.desc.Stations)
 	out := make([][2][]float64, n)
 	var cur [2][]float64
@@ -95,20 +95,22 @@ func (l *Line) PlaceFactor(i int, distance, gap units.Length) (factor, sd float6
 	return 1, 0.08 // unwind and winder: taken as a free span before or behind the roll
 }
 
-// noise is the error model of one reading at the expected display fit, split
-// into its own standard deviation and the derivative of the display with respect
-// to the errors that readings share.
-type noise struct {
-	own    float64 // of this reading alone
-	gain   float64 // per unit relative gain error of the meter
-	offset float64 // per unit offset
-	place  float64 // per unit relative error of the place's factor, or of the film
+// Noise is the error model of one reading whose expected display is fit: its own
+// standard deviation and the derivative of the display with respect to the errors
+// that readings share.
+type Noise struct {
+	Own    float64 // [V] standard deviation of this reading alone
+	Gain   float64 // [V] per unit relative gain error of the meter
+	Offset float64 // [1] per volt of offset of the meter
+	Place  float64 // [V] per unit relative error of the place's factor, or of the film
 }
 
-func (m *Meter) noise(fit, placing float64, field bool) noise {
+// Noise is the error model of a reading of which fit is expected [V].
+func (l *Line) Noise(w *View, fit float64) Noise {
+	m := &l.desc.Meters[w.Meter]
 	own := math.Abs(fit) * float64(m.Spots)
-	if field {
-		own = math.Hypot(own, math.Abs(fit)*placing)
+	if !w.OverFilm {
+		own = math.Hypot(own, math.Abs(fit)*w.Sensitivity)
 	}
 	// A display has a last digit: 10 V below 2 kV, 100 V above; as a uniform error.
 	if m.Kind == "field meter" {
@@ -118,5 +120,5 @@ func (m *Meter) noise(fit, placing float64, field bool) noise {
 		}
 		own = math.Hypot(own, step/math.Sqrt(12))
 	}
-	return noise{own: own, gain: fit, offset: 1, place: fit}
+	return Noise{Own: own, Gain: fit, Offset: 1, Place: fit}
 }

@@ -1,14 +1,16 @@
-// Package line puts a whole production line together, forward and inverse:
+// Package line puts a whole production line together, forward:
 //
 //	Description ──▶ New (checks everything once) ──▶ Line (immutable)
 //	Line.RunTo          walks the path once: charge on each face, what ruled, notices
-//	Line + Survey ──▶ Diagnose: what each contact changed, with its uncertainty; what
-//	                  cannot be told apart, and which measurement would tell
-//	Diagnosis.Verdict   earth these; the main source; what to measure, do and not do
+//	Line.Expect         what a meter shows at a place, with its band
+//	Line.With           the line with other contacts and bars, as a survey found them
+//
+// The way back, from readings to what each contact does, is package
+// [example.org/pithball/line/survey].
 //
 // It owns no physics formula: what contact makes, what the gas caps, what leaks
 // and what ions remove come from packages charge, decay, ionflow and humidity.
-// line owns the order, the bookkeeping of both faces and the inverse search.
+// line owns the order and the bookkeeping of both faces.
 //
 // # Conventions
 //

@@ -3,51 +3,11 @@ package line_test
 import (
 	"fmt"
 	"log"
-	"os"
 
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
-
-// A survey of the invented film slitter: what the readings mean.
-func Example() {
-	f, err := os.Open("../examples/survey/demo/line.json")
-	if err != nil {
-		log.Fatal(err)
-	}
-	defer f.Close()
-	d, err := line.ReadDescription(f)
-	if err != nil {
-		log.Fatal(err)
-	}
-	l, err := line.New(d)
-	if err != nil {
-		log.Fatal(err)
-	}
-	g, err := os.Open("../examples/survey/demo/survey.csv")
-	if err != nil {
-		log.Fatal(err)
-	}
-	defer g.Close()
-	s, err := line.ReadSurvey(g)
-	if err != nil {
-		log.Fatal(err)
-	}
-	diagnosis, err := l.Diagnose(s)
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Println("main source:", d.Stations[diagnosis.Main].Name)
-	for _, g := range diagnosis.Ground {
-		if g.Isolated {
-			fmt.Println("not earthed:", d.Stations[g.Station].Name, g.Resistance)
-		}
-	}
-	// Output:
-	// main source: tension nip
-	// not earthed: idler 5 3.6 GΩ
-}
 
 // short describes a web with one roller that gives face A 2 µC/m².
 func short() *line.Description {
@@ -98,7 +58,7 @@ func ExampleLine_Expect() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	r := line.Reading{Station: "mid span", Quantity: line.FieldMeter, Face: line.FaceA, Distance: 25 * units.Millimetre, Running: true, Meter: "FM"}
+	r := line.Look{Station: "mid span", Quantity: line.FieldMeter, Face: line.FaceA, Distance: 25 * units.Millimetre, Running: true, Meter: "FM"}
 	band, err := l.Expect(&r, 5*units.MicrocoulombPerSquareMetre, -3*units.MicrocoulombPerSquareMetre)
 	if err != nil {
 		log.Fatal(err)

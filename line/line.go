@@ -218,6 +218,10 @@ func (l *Line) Air() humidity.Air { return l.air }
 // Limit returns the net charge density that the description judges against.
 func (l *Line) Limit() units.SurfaceChargeDensity { return l.limit }
 
+// NetCap returns the most net charge density that a parting web keeps: what the
+// air of the description holds over a gap of 10 cm.
+func (l *Line) NetCap() units.SurfaceChargeDensity { return l.netCap }
+
 // between returns what remains of net charge and of the difference of the faces
 // on the way to the next station at speed v.
 func (t *step) between(v units.Speed) (net, diff float64) { // [1]

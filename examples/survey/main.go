@@ -17,6 +17,7 @@ import (
 	"path/filepath"
 
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 )
 
@@ -77,7 +78,7 @@ func parse(args []string, stderr io.Writer) (*options, error) {
 	f.Usage = func() {
 		fmt.Fprint(stderr, usage)
 		f.PrintDefaults()
-		fmt.Fprintf(stderr, "\nThe survey is a CSV file with the columns\n  %s\n", wrapList(line.Columns(), 76))
+		fmt.Fprintf(stderr, "\nThe survey is a CSV file with the columns\n  %s\n", wrapList(survey.Columns(), 76))
 	}
 	f.StringVar(&o.line, "line", "", "line description, a JSON `file`; default: the demonstration")
 	f.StringVar(&o.survey, "survey", "", "readings, a CSV `file`; default: the demonstration")
@@ -150,8 +151,8 @@ func work(o *options, stdout io.Writer) error {
 // problem is the input of one run.
 type problem struct {
 	line      *line.Line
-	survey    *line.Survey
-	diagnosis *line.Diagnosis
+	survey    *survey.Survey
+	diagnosis *survey.Diagnosis
 	names     [2]string // of the two files
 }
 
@@ -187,10 +188,10 @@ func load(o *options) (*problem, error) {
 		return nil, err
 	}
 	defer g.Close()
-	if p.survey, err = line.ReadSurvey(g); err != nil {
+	if p.survey, err = survey.ReadSurvey(g); err != nil {
 		return nil, named(p.names[1], err)
 	}
-	if p.diagnosis, err = p.line.Diagnose(p.survey); err != nil {
+	if p.diagnosis, err = survey.Diagnose(p.line, p.survey); err != nil {
 		return nil, named(p.names[1], err)
 	}
 	return p, nil

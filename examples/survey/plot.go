@@ -15,6 +15,7 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 )
 
 var (
@@ -104,7 +105,7 @@ func (r *report) chargePlot() ([]byte, error) {
 		names[i] = s.Name
 		for _, f := range []struct {
 			dst   *series
-			e     line.Estimate
+			e     survey.Estimate
 			shift float64
 		}{{&a, s.State.A, -0.08}, {&b, s.State.B, 0.08}} {
 			lo, mid, hi := f.e.Band()

@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -20,7 +21,7 @@ type report struct {
 	p       *problem
 	desc    line.Description
 	system  units.System
-	verdict line.Verdict
+	verdict survey.Verdict
 	rows    []stationRow
 	changes []changeRow
 }
@@ -30,7 +31,7 @@ type stationRow struct {
 	Name     string
 	Kind     line.Kind
 	At       units.Length
-	State    line.StationState
+	State    survey.StationState
 	Field    units.ElectricField // of the net charge at a wide earthed face far from other metal
 	Shown    []readingGroup
 	Ratio    float64 // |net| over the limit
@@ -55,7 +56,7 @@ type readingGroup struct {
 
 type changeRow struct {
 	Station, Face string
-	Change        line.Change
+	Change        survey.Change
 	Told          string
 }
 
@@ -95,7 +96,7 @@ func build(p *problem, system units.System) (*report, error) {
 }
 
 // together names what a change cannot be told apart from.
-func together(r *report, group []int, c line.Change, else_ string) string {
+func together(r *report, group []int, c survey.Change, else_ string) string {
 	var names []string
 	in := false
 	for _, k := range group {
@@ -202,7 +203,7 @@ func band(b [3]float64, scale float64) string {
 	return fmt.Sprintf("%s (%s … %s)", signed(b[1]*scale, 2), signed(b[0]*scale, 2), signed(b[2]*scale, 2))
 }
 
-func estimateBand(e line.Estimate) [3]float64 {
+func estimateBand(e survey.Estimate) [3]float64 {
 	lo, mid, hi := e.Band()
 	return [3]float64{lo, mid, hi}
 }
@@ -376,7 +377,7 @@ type (
 		Schema   string         `json:"schema"`
 		Line     string         `json:"line"`
 		Note     string         `json:"note,omitempty"`
-		Verdict  line.Verdict   `json:"verdict"`
+		Verdict  survey.Verdict `json:"verdict"`
 		Speed    float64        `json:"speed_m_per_s"`
 		Limit    float64        `json:"limit_C_per_m2"`
 		Stations []jsonStation  `json:"stations"`
@@ -386,17 +387,17 @@ type (
 		Notices  []known.Notice `json:"-"`
 	}
 	jsonStation struct {
-		Name     string        `json:"name"`
-		Kind     line.Kind     `json:"kind"`
-		At       float64       `json:"at_m"`
-		A        line.Estimate `json:"faceA_C_per_m2"`
-		B        line.Estimate `json:"faceB_C_per_m2"`
-		Net      line.Estimate `json:"net_C_per_m2"`
-		Field    float64       `json:"field_V_per_m"`
-		Ratio    float64       `json:"net_over_limit"`
-		Ruled    string        `json:"ruled"`
-		Remarks  []string      `json:"remarks,omitempty"`
-		Readings []jsonGroup   `json:"readings,omitempty"`
+		Name     string          `json:"name"`
+		Kind     line.Kind       `json:"kind"`
+		At       float64         `json:"at_m"`
+		A        survey.Estimate `json:"faceA_C_per_m2"`
+		B        survey.Estimate `json:"faceB_C_per_m2"`
+		Net      survey.Estimate `json:"net_C_per_m2"`
+		Field    float64         `json:"field_V_per_m"`
+		Ratio    float64         `json:"net_over_limit"`
+		Ruled    string          `json:"ruled"`
+		Remarks  []string        `json:"remarks,omitempty"`
+		Readings []jsonGroup     `json:"readings,omitempty"`
 	}
 	jsonGroup struct {
 		Quantity  line.Quantity `json:"quantity"`
@@ -409,11 +410,11 @@ type (
 		MidSpan   *float64      `json:"mid_span_V,omitempty"`
 	}
 	jsonChange struct {
-		Station    string        `json:"station"`
-		Face       string        `json:"face"`
-		Change     line.Estimate `json:"change_C_per_m2"`
-		Identified bool          `json:"identified"`
-		Told       float64       `json:"told"`
+		Station    string          `json:"station"`
+		Face       string          `json:"face"`
+		Change     survey.Estimate `json:"change_C_per_m2"`
+		Identified bool            `json:"identified"`
+		Told       float64         `json:"told"`
 	}
 	jsonLead struct {
 		Station string  `json:"station"`

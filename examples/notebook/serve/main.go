@@ -22,6 +22,7 @@ import (
 
 	"example.org/pithball/examples/registry"
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
@@ -120,7 +121,7 @@ func call(list []compute.Entry, q *request) (any, error) {
 		if err := json.Unmarshal(q.Params, &p); err != nil {
 			return nil, err
 		}
-		return survey(p.Line, p.Survey)
+		return diagnose(p.Line, p.Survey)
 	}
 	return nil, errMethod
 }
@@ -200,8 +201,8 @@ func column(list []compute.Entry, name string, args map[string]json.RawMessage) 
 	return out, nil
 }
 
-// survey runs the main job on two texts.
-func survey(description, readings string) (any, error) {
+// diagnose runs the main job on two texts.
+func diagnose(description, readings string) (any, error) {
 	d, err := line.ReadDescription(strings.NewReader(description))
 	if err != nil {
 		return nil, err
@@ -210,11 +211,11 @@ func survey(description, readings string) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := line.ReadSurvey(strings.NewReader(readings))
+	s, err := survey.ReadSurvey(strings.NewReader(readings))
 	if err != nil {
 		return nil, err
 	}
-	g, err := l.Diagnose(s)
+	g, err := survey.Diagnose(l, s)
 	if err != nil {
 		return nil, err
 	}
@@ -223,11 +224,11 @@ func survey(description, readings string) (any, error) {
 		return nil, err
 	}
 	type station struct {
-		Name string        `json:"name"`
-		At   float64       `json:"at_m"`
-		A    line.Estimate `json:"faceA_C_per_m2"`
-		B    line.Estimate `json:"faceB_C_per_m2"`
-		Net  line.Estimate `json:"net_C_per_m2"`
+		Name string          `json:"name"`
+		At   float64         `json:"at_m"`
+		A    survey.Estimate `json:"faceA_C_per_m2"`
+		B    survey.Estimate `json:"faceB_C_per_m2"`
+		Net  survey.Estimate `json:"net_C_per_m2"`
 	}
 	out := make([]station, len(g.States))
 	for i, st := range g.States {

@@ -1,4 +1,4 @@
-package line
+package survey
 
 import (
 	"cmp"
@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"example.org/pithball/line"
 	"example.org/pithball/units"
 )
 
@@ -19,7 +20,7 @@ const draws = 1000
 // so.
 func (d *Diagnosis) lead() {
 	n := len(d.mean)
-	stations := len(d.line.desc.Stations)
+	stations := len(d.desc.Stations)
 	wins := make([]int, stations)
 	if d.factorise() {
 		x, big := make([]float64, n), make([]float64, stations)
@@ -27,7 +28,7 @@ func (d *Diagnosis) lead() {
 			d.draw(x, 1, i)
 			clear(big)
 			for k := range n {
-				if st := d.Changes[k].Station; d.line.desc.Stations[st].Kind != Ioniser {
+				if st := d.Changes[k].Station; d.desc.Stations[st].Kind != line.Ioniser {
 					big[st] = max(big[st], math.Abs(x[k]))
 				}
 			}
@@ -60,13 +61,13 @@ func (d *Diagnosis) lead() {
 // of the changes: for a reading with row h and own variance r the posterior
 // variance of change k falls by (C·h)_k²/(hᵀ·C·h + r). Each change counts in
 // units of its prior variance.
-func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
+func (d *Diagnosis) suggest(u []line.Unknown) *Suggestion {
 	l := d.line
-	co := l.coefficients(u, d.Speed, nil)
+	co := l.Response(u, d.Speed, nil)
 	n := len(u)
 	var open float64
 	for k := range n {
-		if l.desc.Stations[u[k].Station].Kind != Ioniser {
+		if d.desc.Stations[u[k].Station].Kind != line.Ioniser {
 			open += d.cov.At(k, k)
 		}
 	}
@@ -78,7 +79,7 @@ func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
 		den := mat.Dot(h, &ch) + own*own
 		var gain float64
 		for k := range n {
-			if l.desc.Stations[u[k].Station].Kind != Ioniser {
+			if d.desc.Stations[u[k].Station].Kind != line.Ioniser {
 				gain += sq(ch.AtVec(k)) / den
 			}
 		}
@@ -87,22 +88,22 @@ func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
 			best = &s
 		}
 	}
-	volt := slices.IndexFunc(l.desc.Meters, func(m Meter) bool { return m.Kind == "voltmeter" })
-	perFilm := l.perOuter()
+	volt := slices.IndexFunc(d.desc.Meters, func(m line.Meter) bool { return m.Kind == "voltmeter" })
+	perFilm := l.PerOuter()
 	offset := 3.0 // V, typical contact-potential floor if no voltmeter is described
 	if volt >= 0 {
-		offset = float64(l.desc.Meters[volt].Offset)
+		offset = float64(d.desc.Meters[volt].Offset)
 	}
-	field := slices.IndexFunc(l.desc.Meters, func(m Meter) bool { return m.Kind == "field meter" })
-	for i := range l.desc.Stations {
-		s := &l.desc.Stations[i]
+	field := slices.IndexFunc(d.desc.Meters, func(m line.Meter) bool { return m.Kind == "field meter" })
+	for i := range d.desc.Stations {
+		s := &d.desc.Stations[i]
 		switch s.Kind {
-		case Roller, Nip:
+		case line.Roller, line.Nip:
 			if !d.overEarthedMetal(i) {
 				continue
 			}
-			for _, f := range []Face{FaceA, FaceB} {
-				if s.Kind == Roller && s.Change[0].Face == f {
+			for _, f := range []line.Face{line.FaceA, line.FaceB} {
+				if s.Kind == line.Roller && s.Change[0].Face == f {
 					continue // lies on the roller
 				}
 				row := make([]float64, n)
@@ -110,13 +111,13 @@ func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
 					row[k] = perFilm * co[i][f-1][k]
 				}
 				e := d.estimate(row)
-				try(Suggestion{Quantity: OverRoller, Station: i, Face: f}, row, math.Hypot(offset, 0.1*math.Abs(e.Value)))
+				try(Suggestion{Quantity: line.OverRoller, Station: i, Face: f}, row, math.Hypot(offset, 0.1*math.Abs(e.Value)))
 			}
 		}
-		if field < 0 || s.Kind == Winder || i+1 < len(l.desc.Stations) && l.desc.Stations[i+1].At == s.At {
+		if field < 0 || s.Kind == line.Winder || i+1 < len(d.desc.Stations) && d.desc.Stations[i+1].At == s.At {
 			continue
 		}
-		m := &l.desc.Meters[field]
+		m := &d.desc.Meters[field]
 		volts := float64(m.Nominal) / epsilon0
 		row := make([]float64, n)
 		for k := range row {
@@ -125,7 +126,7 @@ func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
 		e := d.estimate(row)
 		// Four repeats in a free span, with the geometry's and the meter's errors.
 		own := math.Abs(e.Value) * math.Hypot(float64(m.Spots)/2, math.Hypot(float64(m.Gain), 0.08))
-		try(Suggestion{Quantity: FieldMeter, Station: i}, row, math.Hypot(own, float64(m.Offset)))
+		try(Suggestion{Quantity: line.FieldMeter, Station: i}, row, math.Hypot(own, float64(m.Offset)))
 	}
 	return best
 }
@@ -133,7 +134,7 @@ func (d *Diagnosis) suggest(u []Unknown) *Suggestion {
 // overEarthedMetal reports whether a non-contact voltmeter over the roller reads
 // against earthed metal: a metal roller that the survey did not find isolated.
 func (d *Diagnosis) overEarthedMetal(station int) bool {
-	if r := d.line.desc.Stations[station].Roller; r == nil || r.Kind != "metal" {
+	if r := d.desc.Stations[station].Roller; r == nil || r.Kind != "metal" {
 		return false
 	}
 	return !slices.ContainsFunc(d.Ground, func(g GroundFinding) bool { return g.Station == station && g.Isolated })

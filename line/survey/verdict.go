@@ -1,4 +1,4 @@
-package line
+package survey
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -62,7 +63,13 @@ func micros(e Estimate) string {
 	return fmt.Sprintf("%s (%s … %s) µC/m²", micro(mid), micro(lo), micro(hi))
 }
 
-func (d *Diagnosis) name(station int) string { return d.line.desc.Stations[station].Name }
+// factor is the share of the field that the ioniser at a station sees.
+func (d *Diagnosis) factor(station int) float64 {
+	f, _ := d.line.PlaceFactor(station, d.desc.Stations[station].Ioniser.Distance, 0)
+	return f
+}
+
+func (d *Diagnosis) name(station int) string { return d.desc.Stations[station].Name }
 
 // Verdict says what the diagnosis means, in metric units.
 func (d *Diagnosis) Verdict() (Verdict, error) { return d.VerdictIn(units.Metric) }
@@ -145,7 +152,7 @@ func (d *Diagnosis) sourceLine() string {
 }
 
 func (d *Diagnosis) measurement(s *Suggestion) string {
-	if s.Quantity == OverRoller {
+	if s.Quantity == line.OverRoller {
 		return fmt.Sprintf("face %s with a non-contact voltmeter over %s, earthed", s.Face, d.name(s.Station))
 	}
 	return fmt.Sprintf("the field in the free span after %s, mid-span, four spots across", d.name(s.Station))
@@ -165,7 +172,7 @@ func (d *Diagnosis) doubleLayer() *layered {
 	var best *layered
 	for i, s := range d.States {
 		a, b := math.Abs(s.A.Value), math.Abs(s.B.Value)
-		if s.A.Value*s.B.Value >= 0 || min(a, b) < float64(d.line.limit) || math.Abs(s.Net.Value) > max(a, b)/3 {
+		if s.A.Value*s.B.Value >= 0 || min(a, b) < float64(d.line.Limit()) || math.Abs(s.Net.Value) > max(a, b)/3 {
 			continue
 		}
 		if a < 2*s.A.SD || b < 2*s.B.SD {
@@ -181,16 +188,16 @@ func (d *Diagnosis) doubleLayer() *layered {
 func (d *Diagnosis) doLine(layer *layered) string {
 	var parts []string
 	if d.Main >= 0 {
-		switch s := &d.line.desc.Stations[d.Main]; s.Kind {
-		case Nip:
+		switch s := &d.desc.Stations[d.Main]; s.Kind {
+		case line.Nip:
 			parts = append(parts, "cure "+s.Name+" itself (cover material, load, slip)")
-		case Unwind:
+		case line.Unwind:
 			parts = append(parts, "look at the roll as delivered and at its peel")
 		default:
 			parts = append(parts, "cure "+s.Name+" itself (slip, wrap, bearing drag, cover)")
 		}
 	}
-	for i := range d.line.desc.Stations {
+	for i := range d.desc.Stations {
 		if s := d.barPlace(i); s != "" {
 			parts = append(parts, s)
 		}
@@ -206,12 +213,12 @@ func (d *Diagnosis) doLine(layer *layered) string {
 
 // barPlace says what a badly placed ioniser would gain in mid-span.
 func (d *Diagnosis) barPlace(i int) string {
-	s := &d.line.desc.Stations[i]
-	if s.Kind != Ioniser || d.line.steps[i].factor > 0.5 {
+	s := &d.desc.Stations[i]
+	if s.Kind != line.Ioniser || d.factor(i) > 0.5 {
 		return ""
 	}
 	found := d.ioniserShare(i)
-	text := fmt.Sprintf("move %s to mid-span: where it stands it sees %.0f %% of the field", s.Name, 100*d.line.steps[i].factor)
+	text := fmt.Sprintf("move %s to mid-span: where it stands it sees %.0f %% of the field", s.Name, 100*d.factor(i))
 	if found.SD < 0.3 {
 		text += fmt.Sprintf(" and took about %.0f %% of the net charge (± %.0f)", 100*math.Max(0, found.Value), 100*known.Z95*found.SD)
 	}
@@ -239,14 +246,14 @@ func (d *Diagnosis) doNotLine(layer *layered, system units.System) string {
 	var parts []string
 	if layer != nil {
 		nominal := 25 * units.Millimetre
-		if k := slices.IndexFunc(d.line.desc.Meters, func(m Meter) bool { return m.Kind == "field meter" }); k >= 0 {
-			nominal = d.line.desc.Meters[k].Nominal
+		if k := slices.IndexFunc(d.desc.Meters, func(m line.Meter) bool { return m.Kind == "field meter" }); k >= 0 {
+			nominal = d.desc.Meters[k].Nominal
 		}
 		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s a meter %s off in mid-span shows only %s kV while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
 			d.name(layer.station), units.Display(nominal, system, 2), signed2(layer.net.Value/units.Epsilon0*float64(nominal)/1e3), micro(layer.a.Value), micro(layer.b.Value)))
 	}
-	if d.line.desc.Web.Humidity == Inert {
-		parts = append(parts, "humidify for this: "+d.line.desc.Web.Material+" takes up no water and a free span has no path to earth")
+	if d.desc.Web.Humidity == line.Inert {
+		parts = append(parts, "humidify for this: "+d.desc.Web.Material+" takes up no water and a free span has no path to earth")
 	}
 	if len(parts) == 0 {
 		return ""
@@ -255,7 +262,7 @@ func (d *Diagnosis) doNotLine(layer *layered, system units.System) string {
 }
 
 func (d *Diagnosis) outlookLine(v *Verdict, layer *layered, system units.System) error {
-	wish := d.line.desc.Wish
+	wish := d.desc.Wish
 	if wish == 0 {
 		return nil
 	}
@@ -298,8 +305,8 @@ func (d *Diagnosis) notices(layer *layered) []known.Notice {
 		top := math.Max(math.Abs(layer.a.Value), math.Abs(layer.b.Value))
 		add(charge.NoticePropagatingBrush, fmt.Sprintf("%.2g µC/m² on a face, %.0f %% of 250 µC/m²; the layer's breakdown voltage is a second, separate condition", round2(top*1e6), 100*top/250e-6))
 	}
-	for i := range d.line.desc.Stations {
-		if d.line.desc.Stations[i].Kind == Ioniser {
+	for i := range d.desc.Stations {
+		if d.desc.Stations[i].Kind == line.Ioniser {
 			add(charge.NoticeHighVoltage, "")
 			add(charge.NoticeOzone, "")
 			break

@@ -1,4 +1,4 @@
-package line_test
+package survey_test
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/internal/counter"
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -17,7 +18,7 @@ import (
 // drawn: 90 % of the time if the bands are honest.
 func TestCoverage(t *testing.T) {
 	base := demoDescription(t)
-	survey := demoSurvey(t)
+	demo := demoSurvey(t)
 	const sets = 200
 	held, total, named, right := 0, 0, 0, 0
 	for set := range uint64(sets) {
@@ -57,7 +58,7 @@ func TestCoverage(t *testing.T) {
 		}
 		film := 1 + math.Hypot(0.03, 0.05)*z()
 		place := map[string]float64{}
-		s := line.Survey{Readings: append([]line.Reading(nil), survey.Readings...)}
+		s := survey.Survey{Readings: append([]survey.Reading(nil), demo.Readings...)}
 		for i := range s.Readings {
 			r := &s.Readings[i]
 			if r.Quantity != line.FieldMeter && r.Quantity != line.OverRoller {
@@ -68,7 +69,7 @@ func TestCoverage(t *testing.T) {
 			if len(base.Stations[st].Off) > 0 {
 				res = offB1
 			}
-			band, err := known5.Expect(r, res[st].A, res[st].B)
+			band, err := known5.Expect(&r.Look, res[st].A, res[st].B)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -1,4 +1,4 @@
-package line
+package survey
 
 import (
 	"bufio"
@@ -12,6 +12,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -19,60 +20,17 @@ import (
 // SurveySchema is what the column "schema version" holds in every row of a survey.
 const SurveySchema = "pithball survey 1"
 
-// Quantity is what a reading is a reading of.
-type Quantity uint8
-
-// The quantities of a survey.
-const (
-	FieldMeter      Quantity = iota + 1 // display of a field meter, in V
-	OverRoller                          // non-contact voltmeter over an earthed roller that the web lies on, in V
-	PailCharge                          // charge in a Faraday pail, in C
-	EarthResistance                     // resistance of a roller, frame or body to earth, in Ω
-	DecayTime                           // time to 1/e of the first reading, in s
-)
-
-var quantityNames = [...]string{FieldMeter: "field meter", OverRoller: "over-roller voltmeter", PailCharge: "pail charge",
-	EarthResistance: "resistance to ground", DecayTime: "decay time"}
-
-// String returns the name used in surveys.
-func (q Quantity) String() string {
-	if q >= 1 && int(q) < len(quantityNames) {
-		return quantityNames[q]
-	}
-	return fmt.Sprintf("Quantity(%d)", uint8(q))
-}
-
-// MarshalText writes the name of the quantity.
-func (q Quantity) MarshalText() ([]byte, error) { return []byte(q.String()), nil }
-
-// UnmarshalText reads the name of a quantity.
-func (q *Quantity) UnmarshalText(b []byte) error {
-	for i, n := range quantityNames {
-		if i > 0 && n == string(b) {
-			*q = Quantity(i)
-			return nil
-		}
-	}
-	return known.Wrong("quantity", string(b), "one of "+strings.Join(quantityNames[1:], ", "))
-}
-
 // Reading is one row of a survey.
 type Reading struct {
+	line.Look                             // what was read, with which meter, where
 	Line           int                    // of the file the row came from, 0 if none
-	Station        string                 // name of the station in the description
-	Quantity       Quantity               // what was read
-	Face           Face                   // the face the instrument looked at
-	Distance       units.Length           // from instrument to web; field meter
-	Gap            units.Length           // from the web to the metal behind it, 0: that of the station
 	Cross          units.Length           // position across the web from edge A, for the record
 	Repeat         int                    // 1, 2, … at the same place
 	Time           time.Time              // when, zero if not recorded
 	Speed          units.Speed            // line speed during the reading
-	Running        bool                   // whether the line ran
 	HasAir         bool                   // whether AirTemperature and AirHumidity were recorded
 	AirTemperature units.Temperature      // at the place
 	AirHumidity    units.RelativeHumidity // at the place, over water
-	Meter          string                 // name of the meter in the description
 	HasZero        bool                   // whether a zero away from charge was recorded
 	Zero           float64                // [unit of the quantity] display away from charge, subtracted
 	FullScale      float64                // [unit of the quantity] 0: that of the meter
@@ -337,17 +295,17 @@ func row(rec []string, order []int) (Reading, error) {
 		if p.s == "" {
 			continue
 		}
-		v, err := r.Quantity.parse(p.s)
+		v, err := parse(r.Quantity, p.s)
 		if err != nil {
 			return r, &RowError{Column: p.column, Err: err}
 		}
-		if most := r.Quantity.most(); math.Abs(v) > most {
-			return r, &RowError{Column: p.column, Err: known.Wrong(p.column, p.s, "a magnitude of at most "+r.Quantity.show(most))}
+		if most := most(r.Quantity); math.Abs(v) > most {
+			return r, &RowError{Column: p.column, Err: known.Wrong(p.column, p.s, "a magnitude of at most "+show(r.Quantity, most))}
 		}
 		*p.dst = v
 	}
 	switch {
-	case sign == "<" && r.Quantity == EarthResistance:
+	case sign == "<" && r.Quantity == line.EarthResistance:
 		// An ohmmeter at the lower end of its range: the conductor has at most that.
 		r.AtLeast = false
 	case sign == "<" && r.Value > 0 || sign == ">" && r.Value < 0:
@@ -357,19 +315,19 @@ func row(rec []string, order []int) (Reading, error) {
 	if r.FullScale < 0 {
 		return r, &RowError{Column: "full scale", Err: known.Wrong("full scale", full, "0 or more")}
 	}
-	if (r.Quantity == EarthResistance || r.Quantity == DecayTime) && !(r.Value >= 0) {
+	if (r.Quantity == line.EarthResistance || r.Quantity == line.DecayTime) && !(r.Value >= 0) {
 		return r, &RowError{Column: "value", Err: known.Wrong("value", value+" "+unit, "0 or more")}
 	}
-	if r.Quantity == FieldMeter && r.Distance == 0 {
+	if r.Quantity == line.FieldMeter && r.Distance == 0 {
 		return r, &RowError{Column: "distance", Err: known.Wrong("distance", "", "the distance from meter to web: a field-meter reading means nothing without it")}
 	}
-	if (r.Quantity == FieldMeter || r.Quantity == OverRoller) && r.Face == NoFace {
+	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Face == line.NoFace {
 		return r, &RowError{Column: "face", Err: known.Wrong("face", "", "A or B: the face the meter looked at")}
 	}
-	if (r.Quantity == FieldMeter || r.Quantity == OverRoller) && r.Meter == "" {
+	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Meter == "" {
 		return r, &RowError{Column: "meter", Err: known.Wrong("meter", "", "the name of the meter in the description")}
 	}
-	if (r.Quantity == FieldMeter || r.Quantity == OverRoller) && r.Running && r.Speed == 0 {
+	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Running && r.Speed == 0 {
 		return r, &RowError{Column: "line speed", Err: known.Wrong("line speed", "", "the speed of the line during a reading of the running web")}
 	}
 	return r, nil
@@ -378,49 +336,49 @@ func row(rec []string, order []int) (Reading, error) {
 // most is the greatest magnitude that a reading of the quantity can have, in SI:
 // far beyond every instrument, so that a slip of the pen is told and a sum of
 // squares stays finite.
-func (q Quantity) most() float64 {
+func most(q line.Quantity) float64 {
 	switch q {
-	case FieldMeter, OverRoller:
+	case line.FieldMeter, line.OverRoller:
 		return 10e6
-	case PailCharge:
+	case line.PailCharge:
 		return 1
-	case DecayTime:
+	case line.DecayTime:
 		return 1e9
 	}
 	return 1e24
 }
 
 // show writes a value in SI with the quantity's unit.
-func (q Quantity) show(v float64) string {
+func show(q line.Quantity, v float64) string {
 	switch q {
-	case FieldMeter, OverRoller:
+	case line.FieldMeter, line.OverRoller:
 		return units.Voltage(v).String()
-	case PailCharge:
+	case line.PailCharge:
 		return units.Charge(v).String()
-	case DecayTime:
+	case line.DecayTime:
 		return units.Time(v).String()
 	}
 	return units.Resistance(v).String()
 }
 
 // parse reads a value of the quantity with its unit, in SI.
-func (q Quantity) parse(s string) (float64, error) {
+func parse(q line.Quantity, s string) (float64, error) {
 	switch q {
-	case FieldMeter:
+	case line.FieldMeter:
 		v, err := units.Parse[units.DisplayVoltage](s)
 		return float64(v), err
-	case OverRoller:
+	case line.OverRoller:
 		v, err := units.Parse[units.Voltage](s)
 		return float64(v), err
-	case PailCharge:
+	case line.PailCharge:
 		v, err := units.Parse[units.Charge](s)
 		return float64(v), err
-	case EarthResistance:
+	case line.EarthResistance:
 		v, err := units.Parse[units.Resistance](s)
 		return float64(v), err
-	case DecayTime:
+	case line.DecayTime:
 		v, err := units.Parse[units.Time](s)
 		return float64(v), err
 	}
-	return 0, known.Wrong("quantity", "", "one of "+strings.Join(quantityNames[1:], ", "))
+	return 0, known.Wrong("quantity", "", "a quantity of a survey")
 }

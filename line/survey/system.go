@@ -1,4 +1,4 @@
-package line
+package survey
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"example.org/pithball/line"
 	"example.org/pithball/units/known"
 )
 
@@ -13,6 +14,8 @@ import (
 // gain and an offset, then for each place (and for the film) one relative error
 // of geometry. All have priors; readings are rows.
 type system struct {
+	line   *line.Line
+	spec   []line.Meter
 	rows   []obs
 	p      int // changes
 	meters int
@@ -24,23 +27,23 @@ type system struct {
 	cov    *mat.SymDense
 }
 
-func newSystem(l *Line, rows []obs, m0, s0 []float64) *system {
-	s := &system{rows: rows, p: len(m0), meters: len(l.desc.Meters), m0: m0, s0: s0}
-	for i := range l.desc.Meters {
-		m := &l.desc.Meters[i]
+func newSystem(l *line.Line, spec []line.Meter, rows []obs, m0, s0 []float64) *system {
+	s := &system{line: l, spec: spec, rows: rows, p: len(m0), meters: len(spec), m0: m0, s0: s0}
+	for i := range spec {
+		m := &spec[i]
 		// An error of exactly zero would make the system singular; a thousandth of
 		// a percent and a microvolt are nothing.
 		s.extra = append(s.extra, max(float64(m.Gain), 1e-5), max(float64(m.Offset), 1e-6))
 	}
 	for i := range rows {
 		o := &rows[i]
-		key := o.station
-		if o.film {
+		key := o.Station
+		if o.OverFilm {
 			key = -1
 		}
 		if !slices.Contains(s.places, key) {
 			s.places = append(s.places, key)
-			s.extra = append(s.extra, max(o.placeSD, 1e-5))
+			s.extra = append(s.extra, max(o.PlaceSD, 1e-5))
 		}
 	}
 	s.shared = make([]float64, len(s.extra))
@@ -50,35 +53,34 @@ func newSystem(l *Line, rows []obs, m0, s0 []float64) *system {
 		var sum float64
 		n := 0
 		for j := range rows {
-			if rows[j].station == rows[i].station && rows[j].meter == rows[i].meter && slices.Equal(rows[j].row, rows[i].row) {
+			if rows[j].Station == rows[i].Station && rows[j].Meter == rows[i].Meter && slices.Equal(rows[j].row, rows[i].row) {
 				sum += rows[j].value
 				n++
 			}
 		}
 		rows[i].fit = sum / float64(n)
-		rows[i].noise = s.noise(l, &rows[i])
+		rows[i].noise = s.noise(&rows[i])
 	}
 	return s
 }
 
 // full builds the whole row of reading i: changes, then shared errors.
-func (s *system) full(dst []float64, o *obs, n noise) {
+func (s *system) full(dst []float64, o *obs, n line.Noise) {
 	clear(dst)
 	copy(dst, o.row)
-	dst[s.p+2*o.meter] = n.gain
-	dst[s.p+2*o.meter+1] = n.offset
-	key := o.station
-	if o.film {
+	dst[s.p+2*o.Meter] = n.Gain
+	dst[s.p+2*o.Meter+1] = n.Offset
+	key := o.Station
+	if o.OverFilm {
 		key = -1
 	}
-	dst[s.p+2*s.meters+slices.Index(s.places, key)] = n.place
+	dst[s.p+2*s.meters+slices.Index(s.places, key)] = n.Place
 }
 
-func (s *system) noise(l *Line, o *obs) noise {
-	m := &l.desc.Meters[o.meter]
-	n := m.noise(o.fit, o.sens, !o.film)
+func (s *system) noise(o *obs) line.Noise {
+	n := s.line.Noise(&o.View, o.fit)
 	// The own error never vanishes: half a display step or a tenth of the offset.
-	n.own = max(n.own, 0.1*float64(m.Offset), 1e-6)
+	n.Own = max(n.Own, 0.1*float64(s.spec[o.Meter].Offset), 1e-6)
 	return n
 }
 
@@ -102,7 +104,7 @@ func (s *system) solve() error {
 			continue
 		}
 		s.full(row, o, o.noise)
-		w := o.weight / sq(o.noise.own)
+		w := o.weight / sq(o.noise.Own)
 		for j := range row {
 			row[j] *= scale[j]
 		}
@@ -159,7 +161,7 @@ const (
 // reweight takes the fit of the last solution as the new expectation of each
 // display: own errors scale with it, far readings lose weight, and a reading out
 // of range is replaced by its stand-in.
-func (s *system) reweight(l *Line, late bool) {
+func (s *system) reweight(late bool) {
 	for i := range s.rows {
 		o := &s.rows[i]
 		var fit float64
@@ -167,13 +169,13 @@ func (s *system) reweight(l *Line, late bool) {
 			fit += c * s.mean[k]
 		}
 		o.fit = fit
-		o.noise = s.noise(l, o)
-		key := o.station
-		if o.film {
+		o.noise = s.noise(o)
+		key := o.Station
+		if o.OverFilm {
 			key = -1
 		}
-		g := s.shared[2*o.meter]*o.noise.gain + s.shared[2*o.meter+1] + s.shared[2*s.meters+slices.Index(s.places, key)]*o.noise.place
-		r := (o.value - fit - g) / o.noise.own
+		g := s.shared[2*o.Meter]*o.noise.Gain + s.shared[2*o.Meter+1] + s.shared[2*s.meters+slices.Index(s.places, key)]*o.noise.Place
+		r := (o.value - fit - g) / o.noise.Own
 		if o.atLeast {
 			o.censor(fit+g, late)
 			continue
@@ -201,7 +203,7 @@ func robust(r float64, late bool) float64 { // r, result [1]
 // the range it tells nothing; far below it counts as read.
 func (o *obs) censor(mid float64, late bool) {
 	away := math.Copysign(1, o.value)
-	s := o.noise.own
+	s := o.noise.Own
 	a := away * (o.value - mid) / s
 	hazard := math.Exp(-a*a/2) / (math.Sqrt(math.Pi/2) * math.Erfc(a/math.Sqrt2))
 	if a > 8 { // the asymptote, where erfc loses its digits
@@ -229,7 +231,7 @@ func (s *system) rankTest(s0 []float64) (identified []bool, groups [][]int, rank
 			continue
 		}
 		s.full(row, o, o.noise)
-		w := math.Sqrt(o.weight) / o.noise.own
+		w := math.Sqrt(o.weight) / o.noise.Own
 		for k := range row {
 			if k < s.p {
 				row[k] *= s0[k]

@@ -1,10 +1,11 @@
-package line
+package survey
 
 import (
 	"fmt"
 	"math"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -26,20 +27,20 @@ type GroundFinding struct {
 // ground lists every conductive roller: measured and earthed, measured and not
 // earthed, or not measured. A survey that leaves one out has not finished its
 // ground check.
-func (l *Line) ground(s *Survey) ([]GroundFinding, error) {
+func (d *Diagnosis) ground() ([]GroundFinding, error) {
 	var out []GroundFinding
-	for i := range l.desc.Stations {
-		st := &l.desc.Stations[i]
+	for i := range d.desc.Stations {
+		st := &d.desc.Stations[i]
 		if st.Roller != nil && st.Roller.Kind == "metal" {
 			out = append(out, GroundFinding{Station: i})
 		}
 	}
-	for i := range s.Readings {
-		r := &s.Readings[i]
-		if r.Quantity != EarthResistance {
+	for i := range d.survey.Readings {
+		r := &d.survey.Readings[i]
+		if r.Quantity != line.EarthResistance {
 			continue
 		}
-		st := l.Station(r.Station)
+		st := d.line.Station(r.Station)
 		if st < 0 {
 			return nil, known.Wrong(fmt.Sprintf("line %d: station", r.Line), r.Station, "the name of a station of the description")
 		}
@@ -67,20 +68,20 @@ func (l *Line) ground(s *Survey) ([]GroundFinding, error) {
 // earthed surroundings are taken at 2 m.
 func (d *Diagnosis) Winding() (wraps int, ok bool) {
 	n := d.line.Len() - 1
-	s := &d.line.desc.Stations[n]
+	s := &d.desc.Stations[n]
 	core := s.Core
 	if core == 0 {
 		core = 40 * units.Millimetre
 	}
 	st := d.States[n]
-	w := &d.line.desc.Web
+	w := &d.desc.Web
 	r, err := charge.NewRoll(charge.RollSpec{CoreRadius: core, EarthedCore: s.Earthed, Thickness: w.Thickness,
 		RelativePermittivity: w.RelativePermittivity.Value, Outer: units.SurfaceChargeDensity(st.A.Value), Inner: units.SurfaceChargeDensity(st.B.Value),
 		Surroundings: 2 * units.Metre})
 	if err != nil {
 		return 0, false
 	}
-	return r.WrapsTo(units.ElectricField(float64(d.line.netCap) / units.Epsilon0))
+	return r.WrapsTo(units.ElectricField(float64(d.line.NetCap()) / units.Epsilon0))
 }
 
 // IsolatedState is what an isolated roller charges to.
@@ -99,7 +100,7 @@ type IsolatedState struct {
 // the change that the diagnosis found there. ok is false where the roller is
 // earthed, was not measured or has no capacity in the description.
 func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
-	r := d.line.desc.Stations[g.Station].Roller
+	r := d.desc.Stations[g.Station].Roller
 	if !g.Isolated || r == nil || !(r.Capacity > 0) {
 		return s, false
 	}
@@ -111,7 +112,7 @@ func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
 			high = max(high, math.Abs(lo), math.Abs(hi))
 		}
 	}
-	perSigma := float64(d.Speed) * float64(d.line.desc.Web.Width) // m²/s
+	perSigma := float64(d.Speed) * float64(d.desc.Web.Width) // m²/s
 	s = IsolatedState{Finding: g, Current: units.Current(mid * perSigma), High: units.Current(high * perSigma)}
 	c, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
 	if err != nil {
