@@ -1,39 +1,40 @@
 package units
 
 import (
-	"math"
+	_ "embed" // for the sentences
 	"slices"
 	"strconv"
+	"strings"
 
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
+
+//go:generate go run example.org/pithball/internal/docgen
+
+//go:embed computations.txt
+var sentences string
 
 // exactFactors is the source of every factor of the table.
 var exactFactors = known.Source{Provenance: known.Published,
 	Cite: "A. Thompson, B. N. Taylor, Guide for the Use of the International System of Units, NIST SP 811:2008, appendix B",
 	Note: "1 in = 25.4 mm, 1 lb = 0.45359237 kg, g0 = 9.80665 m/s², 1 atm = 101325 Pa; factors exact by these"}
 
-var idealGas = known.Source{Provenance: known.Published, Cite: "BIPM, SI Brochure, 9th edition, 2019 (R = k·N_A exact)", Note: "ideal gas law"}
+var idealGas = known.Source{Provenance: known.Published,
+	Cite: "BIPM, SI Brochure, 9th edition, 2019 (R = k·N_A exact)", Note: "ideal gas law"}
 
-const huge = 1e250 // bound of arguments that know no other
+const huge = " -1e250…1e250" // range of arguments that know no other
 
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper: a conversion for each type ("units.ConvertLength"),
 // the relations between quantities, and the constants.
 func Computations() []compute.Entry {
-	return slices.Concat(conversions(), []compute.Entry{convertStandardFlow()}, relations(), flowComputations(), constantComputations())
+	return compute.List("units", sentences,
+		slices.Concat(conversions(), []compute.Entry{convertStandardFlow()}, relations(), flowComputations(), constantComputations()))
 }
 
-func choice(name, doc string, choices []string) compute.Arg {
-	return compute.Arg{Name: name, Unit: "1", Doc: doc, High: float64(len(choices) - 1), Choices: choices}
-}
-
-func number(name, unit, doc string, low, high float64) compute.Arg {
-	return compute.Arg{Name: name, Unit: unit, Doc: doc, Low: low, High: high}
-}
-
-func choices(k *kind) []string {
+// choices lists the units of a kind as an item of a declaration does.
+func choices(k *kind) string {
 	var out []string
 	for i := range k.units {
 		s := k.units[i].symbol
@@ -42,7 +43,7 @@ func choices(k *kind) []string {
 		}
 		out = append(out, s)
 	}
-	return out
+	return "{" + strings.Join(out, "|") + "}"
 }
 
 // convert is the conversion of one type: the text "value from" is parsed, and
@@ -50,128 +51,75 @@ func choices(k *kind) []string {
 func convert[T Quantity]() compute.Entry {
 	var z T
 	k := z.kind()
-	list := choices(k)
-	return compute.Entry{
-		Name: "units.Convert" + k.typ,
-		Doc:  "Converts a " + k.name + " between accepted units: the exact number times the exact factor, rounded once each way.",
-		Args: []compute.Arg{
-			number("value", "in from", "number in the unit from", -huge, huge),
-			choice("from", "unit of value", list), choice("to", "unit of the results", list)},
-		Results: []compute.Arg{
-			number("value", "in to", "the text \"value from\", parsed and expressed in the unit to", -math.MaxFloat64, math.MaxFloat64),
-			number("of", "in to", "the same from the float64 without text", -math.MaxFloat64, math.MaxFloat64)},
-		Covers: []string{"Parse", "In", "Of"},
-		Source: exactFactors,
-		Eval: func(results, args []float64) error {
-			from, to := &k.units[int(args[1])], &k.units[int(args[2])]
-			q, err := Parse[T](strconv.FormatFloat(args[0], 'e', -1, 64) + " " + from.symbol)
-			if err != nil {
-				return err
-			}
-			if results[0], err = In(q, to.symbol); err != nil {
-				return err
-			}
-			if q, err = Of[T](args[0], from.symbol); err != nil {
-				return err
-			}
-			results[1], err = In(q, to.symbol)
-			return err
-		},
-	}
+	return compute.Of("Convert"+k.typ, func(x float64, from, to int) (value, of float64, err error) {
+		f, t := k.units[from].symbol, k.units[to].symbol
+		q, err := Parse[T](strconv.FormatFloat(x, 'e', -1, 64) + " " + f)
+		if err != nil {
+			return 0, 0, err
+		}
+		if value, err = In(q, t); err != nil {
+			return 0, 0, err
+		}
+		if q, err = Of[T](x, f); err != nil {
+			return 0, 0, err
+		}
+		of, err = In(q, t)
+		return value, of, err
+	}, exactFactors,
+		"= Converts a "+k.name+" between accepted units: the exact number times the exact factor, rounded once each way.",
+		"value [in from]"+huge+": number in the unit from; from "+choices(k)+": unit of value; to "+choices(k)+": unit of the results",
+		"-> value [in to]: the text \"value from\", parsed and expressed in the unit to; of [in to]: the same from the float64 without text")
 }
 
 func convertStandardFlow() compute.Entry {
 	k := &kindStandardFlow
-	list := choices(k)
-	return compute.Entry{
-		Name:    "units.ConvertStandardFlow",
-		Doc:     "Converts a standard flow between units with named reference states; the amount of gas stays, V̇2 = V̇1·(p1/p2)·(T2/T1).",
-		Args:    []compute.Arg{number("value", "in from", "number in the unit from", -huge, huge), choice("from", "unit of value", list), choice("to", "unit of the result", list)},
-		Results: []compute.Arg{number("value", "in to", "flow in the unit to", -math.MaxFloat64, math.MaxFloat64)},
-		Covers:  []string{"ParseStandardFlow", "StandardFlow.At", "StandardFlow.Volume"},
-		Source:  idealGas,
-		Eval: func(results, args []float64) error {
-			from, to := &k.units[int(args[1])], &k.units[int(args[2])]
-			f, err := ParseStandardFlow(strconv.FormatFloat(args[0], 'e', -1, 64) + " " + from.symbol)
-			if err != nil {
-				return err
-			}
-			results[0] = fromSI(float64(f.At(to.ref).Volume()), to)
-			return nil
-		},
-	}
+	return compute.Of("ConvertStandardFlow", func(x float64, from, to int) (float64, error) {
+		f, err := ParseStandardFlow(strconv.FormatFloat(x, 'e', -1, 64) + " " + k.units[from].symbol)
+		if err != nil {
+			return 0, err
+		}
+		return fromSI(float64(f.At(k.units[to].ref).Volume()), &k.units[to]), nil
+	}, idealGas,
+		"= Converts a standard flow between units with named reference states; the amount of gas stays, V̇2 = V̇1·(p1/p2)·(T2/T1).",
+		"value [in from]"+huge+": number in the unit from; from "+choices(k)+": unit of value; to "+choices(k)+": unit of the result",
+		"-> value [in to]: flow in the unit to")
 }
 
 func flowComputations() []compute.Entry {
-	var names []string
+	references := make([]string, 0, 8)
 	for _, r := range GasReferences() {
-		names = append(names, r.String())
+		references = append(references, r.String())
 	}
-	volume := number("volume", "m³/s", "volume flow at the reference state", -huge, huge)
-	reference := choice("reference", "reference state", names)
-	flow := func(args []float64) (StandardFlow, error) {
-		return NewStandardFlow(VolumeFlow(args[0]), ReferenceDIN1343+GasReference(args[1]))
+	at := "reference {" + strings.Join(references, "|") + "}: reference state"
+	volume := "volume" + huge + ": volume flow at the reference state"
+	flow := func(v VolumeFlow, ref int) (StandardFlow, error) {
+		return NewStandardFlow(v, ReferenceDIN1343+GasReference(ref))
 	}
 	return []compute.Entry{
-		{Name: "units.StandardFlow.Molar", Doc: "Amount of gas per time of a standard flow, p·V̇/(R·T).",
-			Args: []compute.Arg{volume, reference}, Results: []compute.Arg{number("molar", "mol/s", "amount of gas per time", -huge, huge)},
-			Covers: []string{"NewStandardFlow", "StandardFlow.Molar"}, Source: idealGas,
-			Eval: func(results, args []float64) error {
-				f, err := flow(args)
-				results[0] = float64(f.Molar())
-				return err
-			}},
-		{Name: "units.StandardFlow.Actual", Doc: "Actual volume flow of a standard flow at a state, V̇·(p_ref/p)·(T/T_ref).",
-			Args:    []compute.Arg{volume, reference, number("t", "K", "temperature of the place", 1, 5000), number("p", "Pa", "absolute pressure of the place", 1, 1e9)},
-			Results: []compute.Arg{number("volume", "m³/s", "actual volume flow", -huge, huge)},
-			Covers:  []string{"NewStandardFlow", "StandardFlow.Actual"}, Source: idealGas,
-			Eval: func(results, args []float64) error {
-				f, err := flow(args)
-				results[0] = float64(f.Actual(Temperature(args[2]), Pressure(args[3])))
-				return err
-			}},
-		{Name: "units.StandardFlow.Mass", Doc: "Mass flow of a standard flow whose gas has the density at the reference state, ρ·V̇.",
-			Args:    []compute.Arg{volume, reference, number("density", "kg/m³", "density at the reference state", 0, 1e5)},
-			Results: []compute.Arg{number("mass", "kg/s", "mass flow", -huge, huge)},
-			Covers:  []string{"NewStandardFlow", "StandardFlow.Mass"}, Source: idealGas,
-			Eval: func(results, args []float64) error {
-				f, err := flow(args)
-				results[0] = float64(f.Mass(Density(args[2])))
-				return err
-			}},
-		{Name: "units.GasReference", Doc: "State that a reference of standard flow names.",
-			Args: []compute.Arg{reference},
-			Results: []compute.Arg{number("t", "K", "temperature", 0, 1000), number("p", "Pa", "absolute pressure", 0, 1e6),
-				number("rh", "1", "relative humidity over water", 0, 1)},
-			Covers: []string{"GasReferences", "GasReference.Temperature", "GasReference.Pressure", "GasReference.RelativeHumidity", "GasReference.Source"},
-			Source: ReferenceDIN1343.Source(),
-			Eval: func(results, args []float64) error {
-				r := ReferenceDIN1343 + GasReference(args[0])
-				results[0], results[1], results[2] = float64(r.Temperature()), float64(r.Pressure()), float64(r.RelativeHumidity())
-				return nil
-			}},
+		compute.Of("StandardFlow.Molar", compute.Made(flow, StandardFlow.Molar), idealGas, volume, at,
+			"-> molar: amount of gas per time"),
+		compute.Of("StandardFlow.Actual", compute.Made(flow, StandardFlow.Actual), idealGas, volume, at,
+			"t 1…5000: temperature of the place; p 1…1e9: absolute pressure of the place -> volume: actual volume flow"),
+		compute.Of("StandardFlow.Mass", compute.Made(flow, StandardFlow.Mass), idealGas, volume, at,
+			"density 0…1e5: at the reference state -> mass: mass flow"),
+		compute.Of("GasReference", func(ref int) (Temperature, Pressure, RelativeHumidity) {
+			r := ReferenceDIN1343 + GasReference(ref)
+			return r.Temperature(), r.Pressure(), r.RelativeHumidity()
+		}, ReferenceDIN1343.Source(), "= State that a reference of standard flow names.", at,
+			"-> t: temperature; p: absolute pressure; rh: relative humidity over water"),
 	}
 }
 
 func constantComputations() []compute.Entry {
-	names := []string{"e [C]", "k [J/K]", "N_A [1/mol]", "R [J/(mol·K)]", "F [C/mol]", "g0 [m/s²]"}
 	values := []float64{ElementaryCharge, Boltzmann, Avogadro, MolarGas, Faraday, StandardGravity}
-	editions := []string{CODATA2022.String(), CODATA2018.String(), Before2019.String()}
 	return []compute.Entry{
-		{Name: "units.Constant", Doc: "Constants that are exact by definition of the SI of 2019 or by convention (g0).",
-			Args: []compute.Arg{choice("constant", "which", names)}, Results: []compute.Arg{number("value", "as named", "value", 0, huge)},
-			Source: known.Source{Provenance: known.Published, Cite: "BIPM, SI Brochure, 9th edition, 2019"},
-			Eval: func(results, args []float64) error {
-				results[0] = values[int(args[0])]
-				return nil
-			}},
-		{Name: "units.VacuumPermittivity", Doc: "ε0 in an edition of the constants.",
-			Args: []compute.Arg{choice("edition", "edition", editions)}, Results: []compute.Arg{number("epsilon0", "F/m", "vacuum electric permittivity", 0, 1)},
-			Covers: []string{"VacuumPermittivity"},
-			Source: known.Source{Provenance: known.Published, Cite: "CODATA recommended values of the fundamental physical constants, 2022", Note: "read second-hand; relative standard uncertainty 1.6e-10"},
-			Eval: func(results, args []float64) error {
-				results[0] = VacuumPermittivity(Edition(args[0]))
-				return nil
-			}},
+		compute.Of("Constant", func(i int) float64 { return values[i] },
+			known.Source{Provenance: known.Published, Cite: "BIPM, SI Brochure, 9th edition, 2019"},
+			"= Constants that are exact by definition of the SI of 2019 or by convention (g0).",
+			"constant {e [C]|k [J/K]|N_A [1/mol]|R [J/(mol·K)]|F [C/mol]|g0 [m/s²]}: which -> value [as named]: value"),
+		compute.Of("VacuumPermittivity", VacuumPermittivity,
+			known.Source{Provenance: known.Quoted, Cite: "CODATA recommended values of the fundamental physical constants, 2022",
+				Note: "relative standard uncertainty 1.6e-10"},
+			"edition: of the constants -> epsilon0 [F/m]: vacuum electric permittivity"),
 	}
 }

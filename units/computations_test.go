@@ -88,7 +88,7 @@ func TestRegistryCovers(t *testing.T) {
 		"Time.Std":               "a change of type",
 		"StandardFlow.Reference": "a field",
 	}
-	for _, line := range apicheck.Covers(".", units.Computations(), exempt) {
+	for _, line := range apicheck.Unreached(".", exempt) {
 		t.Error(line)
 	}
 }

@@ -301,5 +301,5 @@ func ExampleComputations() {
 			fmt.Println(e.Doc, out, err)
 		}
 	}
-	// Output: Difference of two temperatures. [20] <nil>
+	// Output: The difference q − o. [20] <nil>
 }

@@ -7,6 +7,9 @@ type Voltage float64
 
 func (Voltage) kind() *kind { return &kindVoltage }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Voltage) SI() string { return kindVoltage.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Voltage) String() string { return str(float64(q), &kindVoltage) }
 
@@ -24,6 +27,9 @@ func (q *Voltage) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type DisplayVoltage float64
 
 func (DisplayVoltage) kind() *kind { return &kindDisplay }
+
+// SI returns the symbol of the unit in which the number counts.
+func (DisplayVoltage) SI() string { return kindDisplay.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q DisplayVoltage) String() string { return str(float64(q), &kindDisplay) }
@@ -47,6 +53,9 @@ type ElectricField float64
 
 func (ElectricField) kind() *kind { return &kindField }
 
+// SI returns the symbol of the unit in which the number counts.
+func (ElectricField) SI() string { return kindField.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q ElectricField) String() string { return str(float64(q), &kindField) }
 
@@ -67,6 +76,9 @@ type Charge float64
 
 func (Charge) kind() *kind { return &kindCharge }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Charge) SI() string { return kindCharge.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Charge) String() string { return str(float64(q), &kindCharge) }
 
@@ -84,6 +96,9 @@ func (q *Charge) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type SurfaceChargeDensity float64
 
 func (SurfaceChargeDensity) kind() *kind { return &kindSurfaceCharge }
+
+// SI returns the symbol of the unit in which the number counts.
+func (SurfaceChargeDensity) SI() string { return kindSurfaceCharge.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q SurfaceChargeDensity) String() string { return str(float64(q), &kindSurfaceCharge) }
@@ -107,6 +122,9 @@ type LineChargeDensity float64
 
 func (LineChargeDensity) kind() *kind { return &kindLineCharge }
 
+// SI returns the symbol of the unit in which the number counts.
+func (LineChargeDensity) SI() string { return kindLineCharge.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q LineChargeDensity) String() string { return str(float64(q), &kindLineCharge) }
 
@@ -128,6 +146,9 @@ func (q *LineChargeDensity) UnmarshalText(b []byte) error { return unmarshal(q, 
 type VolumeChargeDensity float64
 
 func (VolumeChargeDensity) kind() *kind { return &kindVolumeCharge }
+
+// SI returns the symbol of the unit in which the number counts.
+func (VolumeChargeDensity) SI() string { return kindVolumeCharge.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q VolumeChargeDensity) String() string { return str(float64(q), &kindVolumeCharge) }
@@ -151,6 +172,9 @@ type ChargePerMass float64
 
 func (ChargePerMass) kind() *kind { return &kindMassCharge }
 
+// SI returns the symbol of the unit in which the number counts.
+func (ChargePerMass) SI() string { return kindMassCharge.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q ChargePerMass) String() string { return str(float64(q), &kindMassCharge) }
 
@@ -173,6 +197,9 @@ type Current float64
 
 func (Current) kind() *kind { return &kindCurrent }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Current) SI() string { return kindCurrent.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Current) String() string { return str(float64(q), &kindCurrent) }
 
@@ -190,6 +217,9 @@ func (q *Current) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type LineCurrent float64
 
 func (LineCurrent) kind() *kind { return &kindLineCurrent }
+
+// SI returns the symbol of the unit in which the number counts.
+func (LineCurrent) SI() string { return kindLineCurrent.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q LineCurrent) String() string { return str(float64(q), &kindLineCurrent) }
@@ -213,6 +243,9 @@ type CurrentDensity float64
 
 func (CurrentDensity) kind() *kind { return &kindCurrentDensity }
 
+// SI returns the symbol of the unit in which the number counts.
+func (CurrentDensity) SI() string { return kindCurrentDensity.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q CurrentDensity) String() string { return str(float64(q), &kindCurrentDensity) }
 
@@ -234,6 +267,9 @@ func (q *CurrentDensity) UnmarshalText(b []byte) error { return unmarshal(q, b) 
 type Capacitance float64
 
 func (Capacitance) kind() *kind { return &kindCapacitance }
+
+// SI returns the symbol of the unit in which the number counts.
+func (Capacitance) SI() string { return kindCapacitance.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Capacitance) String() string { return str(float64(q), &kindCapacitance) }
@@ -257,6 +293,9 @@ type Resistance float64
 
 func (Resistance) kind() *kind { return &kindResistance }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Resistance) SI() string { return kindResistance.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Resistance) String() string { return str(float64(q), &kindResistance) }
 
@@ -278,6 +317,9 @@ func (q *Resistance) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type SheetResistance float64
 
 func (SheetResistance) kind() *kind { return &kindSheetResistance }
+
+// SI returns the symbol of the unit in which the number counts.
+func (SheetResistance) SI() string { return kindSheetResistance.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q SheetResistance) String() string { return str(float64(q), &kindSheetResistance) }
@@ -301,6 +343,9 @@ type VolumeResistivity float64
 
 func (VolumeResistivity) kind() *kind { return &kindVolumeResistivity }
 
+// SI returns the symbol of the unit in which the number counts.
+func (VolumeResistivity) SI() string { return kindVolumeResistivity.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q VolumeResistivity) String() string { return str(float64(q), &kindVolumeResistivity) }
 
@@ -322,6 +367,9 @@ func (q *VolumeResistivity) UnmarshalText(b []byte) error { return unmarshal(q, 
 type AreaResistance float64
 
 func (AreaResistance) kind() *kind { return &kindAreaResistance }
+
+// SI returns the symbol of the unit in which the number counts.
+func (AreaResistance) SI() string { return kindAreaResistance.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q AreaResistance) String() string { return str(float64(q), &kindAreaResistance) }
@@ -345,6 +393,9 @@ type MassResistivity float64
 
 func (MassResistivity) kind() *kind { return &kindMassResistivity }
 
+// SI returns the symbol of the unit in which the number counts.
+func (MassResistivity) SI() string { return kindMassResistivity.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q MassResistivity) String() string { return str(float64(q), &kindMassResistivity) }
 
@@ -366,6 +417,9 @@ func (q *MassResistivity) UnmarshalText(b []byte) error { return unmarshal(q, b)
 type Conductivity float64
 
 func (Conductivity) kind() *kind { return &kindConductivity }
+
+// SI returns the symbol of the unit in which the number counts.
+func (Conductivity) SI() string { return kindConductivity.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Conductivity) String() string { return str(float64(q), &kindConductivity) }
@@ -389,6 +443,9 @@ type Mobility float64
 
 func (Mobility) kind() *kind { return &kindMobility }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Mobility) SI() string { return kindMobility.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Mobility) String() string { return str(float64(q), &kindMobility) }
 
@@ -408,6 +465,9 @@ func (q *Mobility) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type Diffusivity float64
 
 func (Diffusivity) kind() *kind { return &kindDiffusivity }
+
+// SI returns the symbol of the unit in which the number counts.
+func (Diffusivity) SI() string { return kindDiffusivity.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Diffusivity) String() string { return str(float64(q), &kindDiffusivity) }
@@ -431,6 +491,9 @@ type NumberDensity float64
 
 func (NumberDensity) kind() *kind { return &kindNumberDensity }
 
+// SI returns the symbol of the unit in which the number counts.
+func (NumberDensity) SI() string { return kindNumberDensity.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q NumberDensity) String() string { return str(float64(q), &kindNumberDensity) }
 
@@ -452,6 +515,9 @@ func (q *NumberDensity) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type RecombinationCoefficient float64
 
 func (RecombinationCoefficient) kind() *kind { return &kindRecombination }
+
+// SI returns the symbol of the unit in which the number counts.
+func (RecombinationCoefficient) SI() string { return kindRecombination.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q RecombinationCoefficient) String() string { return str(float64(q), &kindRecombination) }

@@ -7,6 +7,9 @@ type Temperature float64
 
 func (Temperature) kind() *kind { return &kindTemperature }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Temperature) SI() string { return kindTemperature.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Temperature) String() string { return str(float64(q), &kindTemperature) }
 
@@ -28,6 +31,9 @@ func (q *Temperature) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type TemperatureDifference float64
 
 func (TemperatureDifference) kind() *kind { return &kindTemperatureDifference }
+
+// SI returns the symbol of the unit in which the number counts.
+func (TemperatureDifference) SI() string { return kindTemperatureDifference.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q TemperatureDifference) String() string { return str(float64(q), &kindTemperatureDifference) }
@@ -51,6 +57,9 @@ type RelativeHumidity float64
 
 func (RelativeHumidity) kind() *kind { return &kindRelativeHumidity }
 
+// SI returns the symbol of the unit in which the number counts.
+func (RelativeHumidity) SI() string { return kindRelativeHumidity.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q RelativeHumidity) String() string { return str(float64(q), &kindRelativeHumidity) }
 
@@ -72,6 +81,9 @@ func (q *RelativeHumidity) UnmarshalText(b []byte) error { return unmarshal(q, b
 type RelativeHumidityIce float64
 
 func (RelativeHumidityIce) kind() *kind { return &kindRelativeHumidityIce }
+
+// SI returns the symbol of the unit in which the number counts.
+func (RelativeHumidityIce) SI() string { return kindRelativeHumidityIce.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q RelativeHumidityIce) String() string { return str(float64(q), &kindRelativeHumidityIce) }
@@ -95,6 +107,9 @@ type HumidityRatio float64
 
 func (HumidityRatio) kind() *kind { return &kindHumidityRatio }
 
+// SI returns the symbol of the unit in which the number counts.
+func (HumidityRatio) SI() string { return kindHumidityRatio.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q HumidityRatio) String() string { return str(float64(q), &kindHumidityRatio) }
 
@@ -116,6 +131,9 @@ func (q *HumidityRatio) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type SpecificHumidity float64
 
 func (SpecificHumidity) kind() *kind { return &kindSpecificHumidity }
+
+// SI returns the symbol of the unit in which the number counts.
+func (SpecificHumidity) SI() string { return kindSpecificHumidity.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q SpecificHumidity) String() string { return str(float64(q), &kindSpecificHumidity) }
@@ -139,6 +157,9 @@ type VapourDensity float64
 
 func (VapourDensity) kind() *kind { return &kindVapourDensity }
 
+// SI returns the symbol of the unit in which the number counts.
+func (VapourDensity) SI() string { return kindVapourDensity.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q VapourDensity) String() string { return str(float64(q), &kindVapourDensity) }
 
@@ -161,6 +182,9 @@ type MassFlow float64
 
 func (MassFlow) kind() *kind { return &kindMassFlow }
 
+// SI returns the symbol of the unit in which the number counts.
+func (MassFlow) SI() string { return kindMassFlow.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q MassFlow) String() string { return str(float64(q), &kindMassFlow) }
 
@@ -181,6 +205,9 @@ type MolarFlow float64
 
 func (MolarFlow) kind() *kind { return &kindMolarFlow }
 
+// SI returns the symbol of the unit in which the number counts.
+func (MolarFlow) SI() string { return kindMolarFlow.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q MolarFlow) String() string { return str(float64(q), &kindMolarFlow) }
 
@@ -200,6 +227,9 @@ func (q *MolarFlow) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type VolumeFlow float64
 
 func (VolumeFlow) kind() *kind { return &kindVolumeFlow }
+
+// SI returns the symbol of the unit in which the number counts.
+func (VolumeFlow) SI() string { return kindVolumeFlow.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q VolumeFlow) String() string { return str(float64(q), &kindVolumeFlow) }

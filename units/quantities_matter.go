@@ -7,6 +7,9 @@ type Energy float64
 
 func (Energy) kind() *kind { return &kindEnergy }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Energy) SI() string { return kindEnergy.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Energy) String() string { return str(float64(q), &kindEnergy) }
 
@@ -25,6 +28,9 @@ type Power float64
 
 func (Power) kind() *kind { return &kindPower }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Power) SI() string { return kindPower.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Power) String() string { return str(float64(q), &kindPower) }
 
@@ -42,6 +48,9 @@ func (q *Power) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type EnergyPerMass float64
 
 func (EnergyPerMass) kind() *kind { return &kindEnergyPerMass }
+
+// SI returns the symbol of the unit in which the number counts.
+func (EnergyPerMass) SI() string { return kindEnergyPerMass.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q EnergyPerMass) String() string { return str(float64(q), &kindEnergyPerMass) }
@@ -65,6 +74,9 @@ type EnergyPerArea float64
 
 func (EnergyPerArea) kind() *kind { return &kindEnergyPerArea }
 
+// SI returns the symbol of the unit in which the number counts.
+func (EnergyPerArea) SI() string { return kindEnergyPerArea.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q EnergyPerArea) String() string { return str(float64(q), &kindEnergyPerArea) }
 
@@ -87,6 +99,9 @@ type Viscosity float64
 
 func (Viscosity) kind() *kind { return &kindViscosity }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Viscosity) SI() string { return kindViscosity.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Viscosity) String() string { return str(float64(q), &kindViscosity) }
 
@@ -107,6 +122,9 @@ type Density float64
 
 func (Density) kind() *kind { return &kindDensity }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Density) SI() string { return kindDensity.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Density) String() string { return str(float64(q), &kindDensity) }
 
@@ -124,6 +142,9 @@ func (q *Density) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type BasisWeight float64
 
 func (BasisWeight) kind() *kind { return &kindBasisWeight }
+
+// SI returns the symbol of the unit in which the number counts.
+func (BasisWeight) SI() string { return kindBasisWeight.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q BasisWeight) String() string { return str(float64(q), &kindBasisWeight) }
@@ -147,6 +168,9 @@ type Angle float64
 
 func (Angle) kind() *kind { return &kindAngle }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Angle) SI() string { return kindAngle.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Angle) String() string { return str(float64(q), &kindAngle) }
 
@@ -164,6 +188,9 @@ func (q *Angle) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type Ratio float64
 
 func (Ratio) kind() *kind { return &kindRatio }
+
+// SI returns the symbol of the unit in which the number counts.
+func (Ratio) SI() string { return kindRatio.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Ratio) String() string { return str(float64(q), &kindRatio) }

@@ -7,6 +7,9 @@ type Length float64
 
 func (Length) kind() *kind { return &kindLength }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Length) SI() string { return kindLength.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Length) String() string { return str(float64(q), &kindLength) }
 
@@ -24,6 +27,9 @@ func (q *Length) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type Area float64
 
 func (Area) kind() *kind { return &kindArea }
+
+// SI returns the symbol of the unit in which the number counts.
+func (Area) SI() string { return kindArea.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Area) String() string { return str(float64(q), &kindArea) }
@@ -43,6 +49,9 @@ type Volume float64
 
 func (Volume) kind() *kind { return &kindVolume }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Volume) SI() string { return kindVolume.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Volume) String() string { return str(float64(q), &kindVolume) }
 
@@ -61,6 +70,9 @@ type Time float64
 
 func (Time) kind() *kind { return &kindTime }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Time) SI() string { return kindTime.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Time) String() string { return str(float64(q), &kindTime) }
 
@@ -78,6 +90,9 @@ func (q *Time) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type Frequency float64
 
 func (Frequency) kind() *kind { return &kindFrequency }
+
+// SI returns the symbol of the unit in which the number counts.
+func (Frequency) SI() string { return kindFrequency.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Frequency) String() string { return str(float64(q), &kindFrequency) }
@@ -99,6 +114,9 @@ type Speed float64
 
 func (Speed) kind() *kind { return &kindSpeed }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Speed) SI() string { return kindSpeed.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Speed) String() string { return str(float64(q), &kindSpeed) }
 
@@ -116,6 +134,9 @@ func (q *Speed) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type Acceleration float64
 
 func (Acceleration) kind() *kind { return &kindAcceleration }
+
+// SI returns the symbol of the unit in which the number counts.
+func (Acceleration) SI() string { return kindAcceleration.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Acceleration) String() string { return str(float64(q), &kindAcceleration) }
@@ -139,6 +160,9 @@ type Mass float64
 
 func (Mass) kind() *kind { return &kindMass }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Mass) SI() string { return kindMass.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Mass) String() string { return str(float64(q), &kindMass) }
 
@@ -157,6 +181,9 @@ type Force float64
 
 func (Force) kind() *kind { return &kindForce }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Force) SI() string { return kindForce.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Force) String() string { return str(float64(q), &kindForce) }
 
@@ -174,6 +201,9 @@ func (q *Force) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type ForcePerWidth float64
 
 func (ForcePerWidth) kind() *kind { return &kindLineForce }
+
+// SI returns the symbol of the unit in which the number counts.
+func (ForcePerWidth) SI() string { return kindLineForce.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q ForcePerWidth) String() string { return str(float64(q), &kindLineForce) }
@@ -197,6 +227,9 @@ type Pressure float64
 
 func (Pressure) kind() *kind { return &kindPressure }
 
+// SI returns the symbol of the unit in which the number counts.
+func (Pressure) SI() string { return kindPressure.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q Pressure) String() string { return str(float64(q), &kindPressure) }
 
@@ -216,6 +249,9 @@ func (q *Pressure) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 type GaugePressure float64
 
 func (GaugePressure) kind() *kind { return &kindGauge }
+
+// SI returns the symbol of the unit in which the number counts.
+func (GaugePressure) SI() string { return kindGauge.si }
 
 // String returns the value with its unit; the text parses back to the same bits.
 func (q GaugePressure) String() string { return str(float64(q), &kindGauge) }

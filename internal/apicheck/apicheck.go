@@ -1,19 +1,22 @@
 // Package apicheck holds a package to its registry of computations: every
-// exported function and method is reached by an entry of Computations(), or
+// exported function and method is called by a declaration of the registry, or
 // is exempt for a stated reason.
 package apicheck
 
 import (
+	"encoding/json"
 	"fmt"
 	"go/ast"
+	"go/importer"
 	"go/parser"
 	"go/token"
+	"go/types"
+	"io"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"sort"
 	"strings"
-
-	"example.org/pithball/units/compute"
 )
 
 // plumbing lists methods that compute nothing: text, errors, encodings.
@@ -21,60 +24,51 @@ var plumbing = map[string]bool{
 	"String": true, "Error": true, "Unwrap": true, "Is": true, "As": true,
 	"AppendText": true, "MarshalText": true, "UnmarshalText": true,
 	"MarshalJSON": true, "UnmarshalJSON": true, "GoString": true, "Format": true,
-	"Len": true, "Less": true, "Swap": true,
+	"Len": true, "Less": true, "Swap": true, "SI": true,
 }
 
-// Covers returns what is wrong between the package in dir and its entries, one
-// line each and sorted; an empty slice means that nothing is. Reported are
+// Unreached returns what is wrong between the package in dir and its registry,
+// the files computations*.go: one line each and sorted; an empty slice means
+// that nothing is. Reported are
 //
 //   - an exported function "Func" or method of an exported type "Type.Method"
-//     that no entry covers and that is not exempt: its bare name;
-//   - a covered name that the package does not export;
-//   - a covered name that the code of Computations never mentions, followed
-//     through the functions and package variables of the package by name;
-//   - an exemption without a reason, of an unknown name, or of a covered name.
+//     that those files do not use and that is not exempt: its bare name;
+//   - an exemption without a reason, of an unknown name, or of a used one.
 //
-// Keys of exempt are "Func", "Type.Method", "Type.*" for all methods of a type
-// or "*.Method" for that method of every type; its values are the reasons.
-// Computations itself and plumbing methods (String, Error, MarshalText, …)
-// need no exemption. Test files are not read.
-func Covers(dir string, entries []compute.Entry, exempt map[string]string) []string {
-	api, err := read(dir)
+// A method is used also through an interface that its type implements, if the
+// files name the type or its constructor. Keys of exempt are "Func",
+// "Type.Method", "Type.*" for all methods of a type or "*.Method" for that
+// method of every type; its values are the reasons. Computations itself and
+// plumbing methods (String, Error, MarshalText, …) need no exemption. Types are
+// resolved with the go command.
+func Unreached(dir string, exempt map[string]string) []string {
+	p, err := load(dir)
 	if err != nil {
 		return []string{err.Error()}
 	}
-	var out []string
-	covered := map[string]bool{}
-	reached := api.reach("Computations")
-	for _, e := range entries {
-		for _, name := range e.Covers {
-			covered[name] = true
-			switch {
-			case !api.exported[name]:
-				out = append(out, fmt.Sprintf("%s (covered by %s, but not exported)", name, e.Name))
-			case !reached[name[strings.IndexByte(name, '.')+1:]]:
-				out = append(out, fmt.Sprintf("%s (covered by %s, but never called from Computations)", name, e.Name))
-			}
-		}
+	if p.files == 0 {
+		return []string{"apicheck: no files computations*.go in " + dir}
 	}
+	var out []string
 	used := map[string]bool{}
-	for name := range api.exported {
+	for name, obj := range p.exported() {
 		typ, method, isMethod := strings.Cut(name, ".")
 		keys := []string{name}
 		if isMethod {
 			keys = append(keys, typ+".*", "*."+method)
 		}
+		covered := p.covers(obj)
 		skip := name == "Computations" || isMethod && plumbing[method]
 		for _, k := range keys {
 			if _, ok := exempt[k]; ok {
 				used[k] = true
 				skip = true
-				if k == name && covered[name] {
-					out = append(out, name+" (exempt, but covered)")
+				if k == name && covered {
+					out = append(out, name+" (exempt, but reached)")
 				}
 			}
 		}
-		if !skip && !covered[name] {
+		if !skip && !covered {
 			out = append(out, name)
 		}
 	}
@@ -90,105 +84,147 @@ func Covers(dir string, entries []compute.Entry, exempt map[string]string) []str
 	return out
 }
 
-// api is what a package exports and which names each of its declarations uses.
-type api struct {
-	exported map[string]bool            // "Func" and "Type.Method"
-	uses     map[string]map[string]bool // bare name of a declaration -> identifiers in it
+// loaded is a package with its types and what its registry uses.
+type loaded struct {
+	pkg   *types.Package
+	files int                   // of the registry
+	uses  map[types.Object]bool // by the registry
 }
 
-func read(dir string) (*api, error) {
-	files, err := os.ReadDir(dir)
+func load(dir string) (*loaded, error) {
+	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return nil, err
 	}
 	fset := token.NewFileSet()
-	a := &api{map[string]bool{}, map[string]map[string]bool{}}
-	for _, f := range files {
-		name := f.Name()
-		if f.IsDir() || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+	var files []*ast.File
+	registry := map[*ast.File]bool{}
+	for _, e := range entries {
+		name := e.Name()
+		if e.IsDir() || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 			continue
 		}
-		file, err := parser.ParseFile(fset, filepath.Join(dir, name), nil, parser.SkipObjectResolution)
+		f, err := parser.ParseFile(fset, filepath.Join(dir, name), nil, parser.SkipObjectResolution)
 		if err != nil {
 			return nil, err
 		}
-		for _, d := range file.Decls {
-			a.add(d)
+		files = append(files, f)
+		registry[f] = strings.HasPrefix(name, "computations")
+	}
+	exports, err := exportData(dir)
+	if err != nil {
+		return nil, err
+	}
+	imports := importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) {
+		file, ok := exports[path]
+		if !ok {
+			return nil, fmt.Errorf("apicheck: no export data of %s", path)
 		}
+		return os.Open(file)
+	})
+	info := &types.Info{Uses: map[*ast.Ident]types.Object{}}
+	pkg, err := (&types.Config{Importer: imports}).Check(dir, fset, files, info)
+	if err != nil {
+		return nil, err
 	}
-	if len(a.uses) == 0 {
-		return nil, fmt.Errorf("apicheck: no Go declarations in %s", dir)
+	p := &loaded{pkg: pkg, uses: map[types.Object]bool{}}
+	for f, yes := range registry {
+		if !yes {
+			continue
+		}
+		p.files++
+		ast.Inspect(f, func(n ast.Node) bool {
+			if id, ok := n.(*ast.Ident); ok && info.Uses[id] != nil {
+				p.uses[origin(info.Uses[id])] = true
+			}
+			return true
+		})
 	}
-	return a, nil
+	return p, nil
 }
 
-func (a *api) add(d ast.Decl) {
-	switch d := d.(type) {
-	case *ast.FuncDecl:
-		name := d.Name.Name
-		a.use(name, d)
-		if !ast.IsExported(name) {
-			return
+// origin is the declared function of an instantiated one.
+func origin(o types.Object) types.Object {
+	if f, ok := o.(*types.Func); ok {
+		return f.Origin()
+	}
+	return o
+}
+
+// exportData asks the go command for the compiled imports of the package.
+func exportData(dir string) (map[string]string, error) {
+	cmd := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Export", ".")
+	cmd.Dir = dir
+	text, err := cmd.Output()
+	if err != nil {
+		return nil, fmt.Errorf("apicheck: go list in %s: %w", dir, err)
+	}
+	out := map[string]string{}
+	for d := json.NewDecoder(strings.NewReader(string(text))); ; {
+		var p struct{ ImportPath, Export string }
+		if err := d.Decode(&p); err == io.EOF {
+			return out, nil
+		} else if err != nil {
+			return nil, err
 		}
-		if d.Recv == nil {
-			a.exported[name] = true
-		} else if t := receiver(d.Recv.List[0].Type); ast.IsExported(t) {
-			a.exported[t+"."+name] = true
+		if p.Export != "" {
+			out[p.ImportPath] = p.Export
 		}
-	case *ast.GenDecl:
-		for _, s := range d.Specs {
-			if v, ok := s.(*ast.ValueSpec); ok {
-				for _, n := range v.Names {
-					a.use(n.Name, v)
+	}
+}
+
+// exported returns the functions and the methods of the exported types.
+func (p *loaded) exported() map[string]*types.Func {
+	out := map[string]*types.Func{}
+	for _, name := range p.pkg.Scope().Names() {
+		obj := p.pkg.Scope().Lookup(name)
+		if !obj.Exported() {
+			continue
+		}
+		switch o := obj.(type) {
+		case *types.Func:
+			out[name] = o
+		case *types.TypeName:
+			named, ok := o.Type().(*types.Named)
+			if !ok {
+				continue
+			}
+			for m := range named.Methods() {
+				if m.Exported() {
+					out[name+"."+m.Name()] = m
 				}
 			}
 		}
 	}
+	return out
 }
 
-func (a *api) use(name string, n ast.Node) {
-	m := a.uses[name]
-	if m == nil {
-		m = map[string]bool{}
-		a.uses[name] = m
-	}
-	ast.Inspect(n, func(n ast.Node) bool {
-		if id, ok := n.(*ast.Ident); ok {
-			m[id.Name] = true
-		}
+// covers reports whether the registry uses the function, or calls the method
+// through an interface on a type that it names.
+func (p *loaded) covers(f *types.Func) bool {
+	if p.uses[f] {
 		return true
-	})
-}
-
-// reach returns every identifier mentioned from the named function on.
-func (a *api) reach(start string) map[string]bool {
-	seen := map[string]bool{}
-	var walk func(string)
-	walk = func(name string) {
-		for id := range a.uses[name] {
-			if !seen[id] {
-				seen[id] = true
-				walk(id)
-			}
+	}
+	recv := f.Signature().Recv()
+	if recv == nil {
+		return false
+	}
+	t := recv.Type()
+	if ptr, ok := t.(*types.Pointer); ok {
+		t = ptr.Elem()
+	}
+	named, ok := t.(*types.Named)
+	if !ok || !p.uses[named.Obj()] && !p.uses[p.pkg.Scope().Lookup("New"+named.Obj().Name())] {
+		return false
+	}
+	for o := range p.uses {
+		m, ok := o.(*types.Func)
+		if !ok || m.Name() != f.Name() || m.Signature().Recv() == nil {
+			continue
+		}
+		if i, ok := m.Signature().Recv().Type().Underlying().(*types.Interface); ok && types.Implements(recv.Type(), i) {
+			return true
 		}
 	}
-	walk(start)
-	return seen
-}
-
-// receiver returns the type name of a method's receiver.
-func receiver(e ast.Expr) string {
-	switch e := e.(type) {
-	case *ast.Ident:
-		return e.Name
-	case *ast.StarExpr:
-		return receiver(e.X)
-	case *ast.IndexExpr:
-		return receiver(e.X)
-	case *ast.IndexListExpr:
-		return receiver(e.X)
-	case *ast.ParenExpr:
-		return receiver(e.X)
-	}
-	return ""
+	return false
 }

@@ -1,40 +1,33 @@
 package apicheck_test
 
 import (
-	"slices"
+	"strings"
 	"testing"
 
+	"slices"
+
 	"example.org/pithball/internal/apicheck"
-	"example.org/pithball/units/compute"
 )
 
-func TestCovers(t *testing.T) {
-	good := compute.Entry{Name: "demo.Good", Covers: []string{"Area", "Box.Side"}}
-	claim := compute.Entry{Name: "demo.Claim", Covers: []string{"Claimed"}}
-	ghost := compute.Entry{Name: "demo.Ghost", Covers: []string{"Nowhere"}}
+func TestUnreached(t *testing.T) {
 	for _, c := range []struct {
-		name    string
-		entries []compute.Entry
-		exempt  map[string]string
-		want    []string
+		name   string
+		exempt map[string]string
+		want   []string
 	}{
-		{"nothing covered", nil, nil, []string{"Area", "Box.Hidden", "Box.Side", "Claimed", "Exempted", "Lost"}},
-		{"reached", []compute.Entry{good}, map[string]string{"Claimed": "not ready", "Exempted": "a list", "Box.*": "plain data"},
-			[]string{"Lost"}},
-		{"listed but not called", []compute.Entry{good, claim}, map[string]string{"Lost": "r", "Exempted": "r", "*.Hidden": "r"},
-			[]string{"Claimed (covered by demo.Claim, but never called from Computations)"}},
-		{"not there", []compute.Entry{good, ghost}, map[string]string{"Lost": "r", "Exempted": "r", "Claimed": "r", "*.Hidden": "r"},
-			[]string{"Nowhere (covered by demo.Ghost, but not exported)"}},
-		{"stale and unreasoned exemptions", []compute.Entry{good},
-			map[string]string{"Area": "r", "Lost": " ", "Gone": "r", "Claimed": "r", "Exempted": "r", "*.Hidden": "r"},
-			[]string{"Area (exempt, but covered)", "Gone (exempt, but not exported)", "Lost (exempt without a reason)"}},
-		{"clean", []compute.Entry{good}, map[string]string{"Lost": "r", "Claimed": "r", "Exempted": "r", "Box.Hidden": "r"}, nil},
+		{"no exemptions", nil, []string{"Ball.Size", "Box.Hidden", "Claimed", "Exempted", "Lost"}},
+		{"some", map[string]string{"Claimed": "not ready", "Exempted": "a list", "Box.*": "plain data", "*.Size": "r"}, []string{"Lost"}},
+		{"stale and unreasoned", map[string]string{"Area": "r", "Lost": " ", "Gone": "r", "Claimed": "r", "Exempted": "r", "*.Hidden": "r", "Ball.Size": "r"},
+			[]string{"Area (exempt, but reached)", "Gone (exempt, but not exported)", "Lost (exempt without a reason)"}},
+		{"clean", map[string]string{"Lost": "r", "Claimed": "r", "Exempted": "r", "Box.Hidden": "r", "Ball.Size": "r"}, nil},
 	} {
-		if got := apicheck.Covers("testdata/demo", c.entries, c.exempt); !slices.Equal(got, c.want) {
+		if got := apicheck.Unreached("testdata/demo", c.exempt); !slices.Equal(got, c.want) {
 			t.Errorf("%s:\n got %q\nwant %q", c.name, got, c.want)
 		}
 	}
-	if got := apicheck.Covers("testdata/none", nil, nil); len(got) != 1 {
-		t.Errorf("missing folder: got %q, want one error", got)
+	for _, dir := range []string{"testdata/none", "../apicheck"} { // no folder, no registry
+		if got := apicheck.Unreached(dir, nil); len(got) != 1 || !strings.Contains(got[0], dir) {
+			t.Errorf("%s: got %q, want one error", dir, got)
+		}
 	}
 }

@@ -6,6 +6,7 @@
 package compute
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -22,16 +23,19 @@ type Arg struct {
 	// Choices names the values of an argument that selects; the number is then
 	// the index 0, 1, …
 	Choices []string `json:"choices,omitempty"`
+	// Default is what a caller who gives nothing means; nil for an argument that must be given.
+	Default *float64 `json:"default,omitempty"` // [Unit]
 }
 
 // Entry is one public computation.
 type Entry struct {
-	Name    string       `json:"name"`    // "package.Computation", as Go names it
-	Doc     string       `json:"doc"`     // one sentence and the equation
-	Args    []Arg        `json:"args"`    // in the order of Eval
-	Results []Arg        `json:"results"` // in the order of Eval
-	Covers  []string     `json:"covers"`  // exported functions and methods reached, "Func" or "Type.Method"
-	Source  known.Source `json:"source"`  // of the law
+	Name    string       `json:"name"`              // "package.Computation", as Go names it
+	Doc     string       `json:"doc"`               // one sentence and the equation
+	Args    []Arg        `json:"args"`              // in the order of Eval
+	Results []Arg        `json:"results"`           // in the order of Eval
+	Covers  []string     `json:"-"`                 // goes with the old declarations
+	Source  known.Source `json:"source"`            // of the law
+	Notices []string     `json:"notices,omitempty"` // codes of the hazard notices that belong to every result
 	// Eval computes results from args, both in SI units and in the order of Args
 	// and Results. It keeps neither slice. It is never called with a wrong
 	// length or with an argument outside its range: see [Entry.Call].
@@ -56,7 +60,11 @@ func (e *Entry) Call(dst, args []float64) error { // [see Results, Args]
 			return known.Wrong(e.Name+"."+a.Name, args[i], fmt.Sprintf("a whole number below %d (%v)", n, a.Choices))
 		}
 	}
-	return e.Eval(dst, args)
+	err := e.Eval(dst, args)
+	if fe := (*known.FieldError)(nil); err != nil && !errors.As(err, &fe) {
+		return known.Wrong(e.Name, fmt.Sprint(args), err.Error())
+	}
+	return err
 }
 
 // Find returns the entry of that name, nil if there is none.

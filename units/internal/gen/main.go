@@ -129,6 +129,9 @@ type %[1]s float64
 
 func (%[1]s) kind() *kind { return &%[2]s }
 
+// SI returns the symbol of the unit in which the number counts.
+func (%[1]s) SI() string { return %[2]s.si }
+
 // String returns the value with its unit; the text parses back to the same bits.
 func (q %[1]s) String() string { return str(float64(q), &%[2]s) }
 

@@ -1,13 +1,13 @@
 // Package demo is a package with faults for the test of apicheck.
 package demo
 
-// Area is covered and called.
+// Area is called.
 func Area(x float64) float64 { return x * x }
 
-// Lost is covered by nothing.
+// Lost is called by nothing.
 func Lost() {}
 
-// Claimed is listed by an entry but never called.
+// Claimed is called outside the registry only.
 func Claimed() {}
 
 // Exempted is exempt.
@@ -16,18 +16,29 @@ func Exempted() {}
 // Box is a type with methods.
 type Box[T any] struct{ v T }
 
-// Side is called through a package variable.
+// Side is called by the registry.
 func (b *Box[T]) Side() T { return b.v }
 
-// Hidden is covered by nothing.
+// Hidden is called by nothing.
 func (b Box[T]) Hidden() {}
 
 // String is plumbing.
 func (b Box[T]) String() string { return "box" }
 
-var viaVariable = func() float64 { return (&Box[float64]{}).Side() }
+// Sized is what Computations asks.
+type Sized interface{ Size() float64 }
 
-func helper() float64 { return Area(2) + viaVariable() }
+// Cube has its size asked through Sized.
+type Cube float64
 
-// Computations is the registry.
-func Computations() float64 { return helper() }
+// Size is called through the interface.
+func (c Cube) Size() float64 { return float64(c * c * c) }
+
+// NewCube makes a cube.
+func NewCube() Cube { return 2 }
+
+// Ball has a size too, but nobody makes one.
+type Ball float64
+
+// Size is called for cubes only.
+func (b Ball) Size() float64 { return float64(b) }
