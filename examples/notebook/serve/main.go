@@ -151,13 +151,21 @@ func column(list []compute.Entry, name string, args map[string]json.RawMessage) 
 		if !ok {
 			return nil, known.Wrong(name+"."+a.Name, "", "a value in "+a.Unit)
 		}
-		var one float64
-		if err := json.Unmarshal(raw, &one); err == nil && !strings.HasPrefix(strings.TrimSpace(string(raw)), "null") {
-			cols[i] = []float64{one}
+		var one *float64
+		if err := json.Unmarshal(raw, &one); err == nil && one != nil {
+			cols[i] = []float64{*one}
 			continue
 		}
-		if err := json.Unmarshal(raw, &cols[i]); err != nil {
+		var many []*float64 // pointers, because null into a number would leave 0
+		if err := json.Unmarshal(raw, &many); err != nil || many == nil {
 			return nil, known.Wrong(name+"."+a.Name, string(raw[:min(len(raw), 40)]), "a number or an array of numbers in "+a.Unit)
+		}
+		cols[i] = make([]float64, len(many))
+		for r, v := range many {
+			if v == nil {
+				return nil, known.Wrong(fmt.Sprintf("%s.%s[%d]", name, a.Name, r), "null", "a number in "+a.Unit)
+			}
+			cols[i][r] = *v
 		}
 		if n >= 0 && n != len(cols[i]) {
 			return nil, known.Wrong(name+"."+a.Name, fmt.Sprintf("%d numbers", len(cols[i])), fmt.Sprintf("%d, as the other columns have", n))
