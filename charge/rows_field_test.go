@@ -2,7 +2,6 @@ package charge
 
 import (
 	"math"
-	"slices"
 	"testing"
 
 	"example.org/pithball/testdata"
@@ -18,37 +17,15 @@ func TestFieldRows(t *testing.T) {
 	list := fieldComputations()
 	used := map[string]int{}
 	for i := range rows {
-		r := &rows[i]
-		e := compute.Find(list, r.Compute)
-		if e == nil {
+		if compute.Find(list, rows[i].Compute) == nil {
 			continue // a row of another part
 		}
-		args := make([]float64, len(e.Args))
-		for j := range e.Args {
-			v, ok := r.Args[e.Args[j].Name]
-			if !ok {
-				t.Fatalf("%s: argument %s missing", r.ID, e.Args[j].Name)
-			}
-			args[j] = v
+		o := rows[i].Evaluate(list)
+		if err := o.Fault(); err != nil {
+			t.Error(err)
 		}
-		if len(r.Args) != len(args) {
-			t.Errorf("%s: unknown arguments in %v", r.ID, r.Args)
-		}
-		out := make([]float64, len(e.Results))
-		if err := e.Call(out, args); err != nil {
-			t.Errorf("%s: %v", r.ID, err)
-			continue
-		}
-		j := slices.IndexFunc(e.Results, func(a compute.Arg) bool { return a.Name == r.Result })
-		if j < 0 {
-			t.Errorf("%s: no result %s", r.ID, r.Result)
-			continue
-		}
-		if r.Proof() {
-			used[r.Compute]++
-		}
-		if !r.Pass(out[j]) {
-			t.Errorf("%s (%s): got %.10g, want %.10g ± %g + %g·|want|, relative error %.2g", r.ID, r.What, out[j], r.Want, r.AbsTol, r.RelTol, (out[j]-r.Want)/r.Want)
+		if rows[i].Proof() {
+			used[rows[i].Compute]++
 		}
 	}
 	if len(used) < 20 {

@@ -17,43 +17,14 @@ func TestTransferRows(t *testing.T) {
 	}
 	proofs := 0
 	for i := range rows {
-		r := &rows[i]
-		e := compute.Find(list, r.Compute)
-		if e == nil {
+		if compute.Find(list, rows[i].Compute) == nil {
 			continue
 		}
-		args, res := make([]float64, len(e.Args)), make([]float64, len(e.Results))
-		used := 0
-		for j, a := range e.Args {
-			v, ok := r.Args[a.Name]
-			if !ok {
-				t.Errorf("%s: no argument %s", r.ID, a.Name)
-			}
-			args[j] = v
-			used++
+		o := rows[i].Evaluate(list)
+		if err := o.Fault(); err != nil {
+			t.Error(err)
 		}
-		if used != len(r.Args) {
-			t.Errorf("%s: %d arguments, %d used", r.ID, len(r.Args), used)
-		}
-		if err := e.Call(res, args); err != nil {
-			t.Errorf("%s: %v", r.ID, err)
-			continue
-		}
-		found := false
-		for j, a := range e.Results {
-			if a.Name != r.Result {
-				continue
-			}
-			found = true
-			// A row from memory is an example, never a proof, but it must not lie.
-			if !r.Pass(res[j]) {
-				t.Errorf("%s (%s): got %.15g %s, want %.15g ± %g ± %g·|want| (%s)", r.ID, r.What, res[j], a.Unit, r.Want, r.AbsTol, r.RelTol, r.TolWhy)
-			}
-		}
-		if !found {
-			t.Errorf("%s: no result %s", r.ID, r.Result)
-		}
-		if r.Proof() {
+		if rows[i].Proof() {
 			proofs++
 		}
 	}

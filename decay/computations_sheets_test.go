@@ -16,39 +16,13 @@ func TestSheetRows(t *testing.T) {
 	}
 	list, n := sheetsComputations(), 0
 	for i := range rows {
-		r := &rows[i]
-		e := compute.Find(list, r.Compute)
-		if e == nil {
+		if compute.Find(list, rows[i].Compute) == nil {
 			continue // a row of another part of the package
 		}
 		n++
-		args := make([]float64, len(e.Args))
-		for j := range e.Args {
-			v, ok := r.Args[e.Args[j].Name]
-			if !ok {
-				t.Errorf("%s: no argument %s", r.ID, e.Args[j].Name)
-			}
-			args[j] = v
-		}
-		if len(r.Args) != len(args) {
-			t.Errorf("%s: %d arguments, want %d", r.ID, len(r.Args), len(args))
-		}
-		dst := make([]float64, len(e.Results))
-		if err := e.Call(dst, args); err != nil {
-			t.Errorf("%s: %v", r.ID, err)
-			continue
-		}
-		found := false
-		for j := range e.Results {
-			if e.Results[j].Name == r.Result {
-				found = true
-				if !r.Pass(dst[j]) {
-					t.Errorf("%s %s: got %.12g, want %.12g ± %.2g rel", r.ID, r.What, dst[j], r.Want, r.RelTol)
-				}
-			}
-		}
-		if !found {
-			t.Errorf("%s: no result %s in %s", r.ID, r.Result, r.Compute)
+		o := rows[i].Evaluate(list)
+		if err := o.Fault(); err != nil {
+			t.Error(err)
 		}
 	}
 	if n < 25 {

@@ -11,7 +11,6 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/internal/apicheck"
 	"example.org/pithball/testdata"
-	"example.org/pithball/units/compute"
 )
 
 // TestRows runs every row of testdata/decay.json through the registry. A row
@@ -24,47 +23,9 @@ func TestRows(t *testing.T) {
 	}
 	list := decay.Computations()
 	for i := range rows {
-		r := &rows[i]
-		e := compute.Find(list, r.Compute)
-		if e == nil {
-			t.Errorf("%s: no computation %s", r.ID, r.Compute)
-			continue
-		}
-		args := make([]float64, len(e.Args))
-		used := 0
-		for j := range e.Args {
-			v, ok := r.Args[e.Args[j].Name]
-			if !ok {
-				t.Errorf("%s: no argument %s for %s", r.ID, e.Args[j].Name, e.Name)
-			}
-			args[j] = v
-			used++
-		}
-		if used != len(r.Args) {
-			t.Errorf("%s: %d arguments given, %s takes %d", r.ID, len(r.Args), e.Name, used)
-		}
-		dst := make([]float64, len(e.Results))
-		if err := e.Call(dst, args); err != nil {
-			t.Errorf("%s: %v", r.ID, err)
-			continue
-		}
-		found := false
-		for j := range e.Results {
-			if e.Results[j].Name != r.Result {
-				continue
-			}
-			found = true
-			if !r.Pass(dst[j]) {
-				report := t.Errorf
-				if !r.Proof() {
-					report = t.Logf
-				}
-				report("%s (%s): %s: got %.15g, want %.15g, relative difference %.3g, tolerance %.3g",
-					r.ID, r.What, r.Result, dst[j], r.Want, dst[j]/r.Want-1, r.RelTol)
-			}
-		}
-		if !found {
-			t.Errorf("%s: %s has no result %s", r.ID, e.Name, r.Result)
+		o := rows[i].Evaluate(list)
+		if err := o.Fault(); err != nil {
+			t.Error(err)
 		}
 	}
 }

@@ -20,43 +20,11 @@ func TestRows(t *testing.T) {
 	}
 	list := Computations()
 	for i := range rows {
-		r := &rows[i]
-		got, err := evaluate(list, r)
-		if err != nil {
-			t.Errorf("%s: %v", r.ID, err)
-			continue
-		}
-		if !r.Pass(got) && (r.Proof() || math.IsNaN(got)) {
-			t.Errorf("%s %s: got %.10g, want %.10g within %g relative and %g (%s)", r.ID, r.What, got, r.Want, r.RelTol, r.AbsTol, r.TolWhy)
+		o := rows[i].Evaluate(list)
+		if err := o.Fault(); err != nil {
+			t.Error(err)
 		}
 	}
-}
-
-func evaluate(list []compute.Entry, r *testdata.Row) (float64, error) {
-	e := compute.Find(list, r.Compute)
-	if e == nil {
-		return math.NaN(), errNoEntry(r.Compute)
-	}
-	in, out := make([]float64, len(e.Args)), make([]float64, len(e.Results))
-	for k, a := range e.Args {
-		v, ok := r.Args[a.Name]
-		if !ok {
-			return math.NaN(), errNoEntry(r.Compute + "." + a.Name)
-		}
-		in[k] = v
-	}
-	if len(r.Args) != len(in) {
-		return math.NaN(), errNoEntry(r.Compute + " with all arguments of the row")
-	}
-	if err := e.Call(out, in); err != nil {
-		return math.NaN(), err
-	}
-	for k, a := range e.Results {
-		if a.Name == r.Result {
-			return out[k], nil
-		}
-	}
-	return math.NaN(), errNoEntry(r.Compute + " result " + r.Result)
 }
 
 type errNoEntry string

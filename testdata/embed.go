@@ -1,7 +1,14 @@
-// Package testdata holds values that others published or computed, each row
-// with its source, its provenance and its own tolerance, and the one loader for
-// them. Tests, the *test packages and examples/validate read it; nothing at run
-// time does.
+// Package testdata holds values that others measured, published or computed,
+// each row with its source, its provenance and its own tolerance, the one loader
+// for them and the one evaluation. Tests, the *test packages and
+// examples/validate read it; nothing at run time does.
+//
+// A row is a [Row]. A row with a [Measured] part is a measurement: it asks
+// whether the number that somebody measured lies where the model says, inside
+// the model's band or within a tolerance. A measured row of use gate that lies
+// outside must say why (known_disagreement), and must stop saying so when it
+// comes to lie inside: [Outcome.Fault] reports both. [Row.Proof] says which rows
+// may support a claim of validation.
 package testdata
 
 import (
@@ -21,71 +28,75 @@ var files embed.FS
 // FS returns the files as a read-only file system.
 func FS() fs.FS { return files }
 
-// Row is one check value: a public computation, its arguments and what somebody
-// else says the result is.
-type Row struct {
-	ID      string             `json:"id"`      // unique in its file
-	What    string             `json:"what"`    // in words, with the conditions
-	Compute string             `json:"compute"` // name in the registry of computations
-	Args    map[string]float64 `json:"args"`    // [SI] by argument name
-	Result  string             `json:"result"`  // name of the result
-	Want    float64            `json:"want"`    // [SI] expected value
-	// RelTol and AbsTol are what the source supports, not what the code reaches:
-	// the row passes if |got−want| <= AbsTol + RelTol·|want|. [1], [SI]
-	RelTol float64      `json:"rel_tol"`
-	AbsTol float64      `json:"abs_tol"` // [SI] see RelTol
-	TolWhy string       `json:"tol_why"` // where the tolerance comes from
-	Source known.Source `json:"source"`  // who says so, and how it is known
-}
-
-// Proof reports whether the row may support a claim of validation: a row that
-// rests on memory, on common practice or on a demo is an example only.
-func (r *Row) Proof() bool {
-	return r.Source.Provenance == known.Published || r.Source.Provenance == known.Computed
-}
-
-// Pass reports whether got meets the row; NaN never does.
-func (r *Row) Pass(got float64) bool { // got [SI]
-	return math.Abs(got-r.Want) <= r.AbsTol+r.RelTol*math.Abs(r.Want)
-}
-
 // Packages lists the files of rows, one for each package.
 func Packages() []string { return []string{"units", "humidity", "charge", "decay", "ionflow"} }
 
 // Rows returns the rows of one package. It fails on an unknown field, a row
 // without id, source, provenance, tolerance or reason for it, a computed row
-// that names no method, and a repeated id.
+// that names no method, a quoted row that does not name the quoting work, a
+// measured row without use, conditions or kind of uncertainty, and a repeated
+// id. The first fault is a [*known.FieldError] that names the row.
 func Rows(pkg string) ([]Row, error) {
 	name := pkg + ".json"
 	b, err := files.ReadFile(name)
 	if err != nil {
 		return nil, err
 	}
+	return parse("testdata/"+name, b)
+}
+
+func parse(name string, b []byte) ([]Row, error) {
 	var rows []Row
 	d := json.NewDecoder(bytes.NewReader(b))
 	d.DisallowUnknownFields()
 	if err := d.Decode(&rows); err != nil {
-		return nil, fmt.Errorf("testdata/%s: %w", name, err)
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	seen := map[string]bool{}
 	for i := range rows {
 		r := &rows[i]
-		at := fmt.Sprintf("testdata/%s[%d]", name, i)
-		switch {
-		case r.ID == "" || seen[r.ID]:
+		at := fmt.Sprintf("%s[%d]", name, i)
+		if r.ID == "" || seen[r.ID] {
 			return nil, known.Wrong(at+".id", r.ID, "an id that no other row has")
-		case r.What == "" || r.Compute == "" || r.Result == "":
-			return nil, known.Wrong(at, r.ID, "what, compute and result filled in")
-		case r.Source.Provenance == known.Unstated:
-			return nil, known.Wrong(at+".source.provenance", r.ID, "a provenance")
-		case r.Source.Cite == "" && r.Source.Provenance != known.CommonPractice:
-			return nil, known.Wrong(at+".source.cite", r.ID, "the work, or for a computed row the independent method")
-		case !(r.RelTol >= 0 && r.AbsTol >= 0 && r.RelTol+r.AbsTol > 0) || r.TolWhy == "":
-			return nil, known.Wrong(at+".rel_tol", r.ID, "a tolerance of its own, with the reason in tol_why")
-		case math.IsNaN(r.Want) || math.IsInf(r.Want, 0):
-			return nil, known.Wrong(at+".want", r.Want, "a finite value")
 		}
 		seen[r.ID] = true
+		if err := r.check(at + " " + r.ID); err != nil {
+			return nil, err
+		}
 	}
 	return rows, nil
+}
+
+// check returns the first fault of a row; at names it.
+func (r *Row) check(at string) error {
+	s := &r.Source
+	banded := r.Measured != nil && r.Measured.banded()
+	switch {
+	case r.What == "":
+		return known.Wrong(at+".what", r.What, "what is compared, in words")
+	case r.Compute == "":
+		return known.Wrong(at+".compute", r.Compute, "the name of a public computation")
+	case r.Result == "" && !banded:
+		return known.Wrong(at+".result", r.Result, "the name of a result")
+	case math.IsNaN(r.Want) || math.IsInf(r.Want, 0):
+		return known.Wrong(at+".want", r.Want, "a finite value")
+	case !(r.RelTol >= 0) || math.IsInf(r.RelTol, 0):
+		return known.Wrong(at+".rel_tol", r.RelTol, "a finite tolerance of 0 or more")
+	case !(r.AbsTol >= 0) || math.IsInf(r.AbsTol, 0):
+		return known.Wrong(at+".abs_tol", r.AbsTol, "a finite tolerance of 0 or more")
+	case r.RelTol+r.AbsTol == 0 && !banded:
+		return known.Wrong(at+".rel_tol", r.RelTol, "a tolerance of its own, relative or absolute")
+	case r.TolWhy == "" && (!banded || r.RelTol+r.AbsTol > 0):
+		return known.Wrong(at+".tol_why", r.TolWhy, "where the tolerance comes from")
+	case s.Provenance == known.Unstated:
+		return known.Wrong(at+".source.provenance", s.Provenance, "a provenance")
+	case s.Cite == "" && s.Provenance != known.CommonPractice:
+		return known.Wrong(at+".source.cite", s.Cite, "the work, or for a computed row the independent method")
+	case (s.Via != "") != (s.Provenance == known.Quoted):
+		return known.Wrong(at+".source.via", s.Via, "the quoting work of a quoted value, nothing for any other")
+	}
+	if r.Measured == nil {
+		return nil
+	}
+	return r.Measured.check(at+".measured", s.Provenance)
 }

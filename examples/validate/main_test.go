@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"os"
 	"strings"
 	"testing"
 
@@ -10,7 +11,7 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// TestScoreboard: every proof row is met and every other row can be computed.
+// TestScoreboard: no row has a fault, and every package has values from outside.
 func TestScoreboard(t *testing.T) {
 	list := registry.All()
 	for _, pkg := range testdata.Packages() {
@@ -18,42 +19,88 @@ func TestScoreboard(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		published := 0
-		for _, o := range out {
-			if o.row.Source.Provenance == known.Published {
-				published++
+		var n tally
+		for i := range out {
+			if err := out[i].Fault(); err != nil {
+				t.Errorf("%s: %v", pkg, err)
 			}
-			if o.err != nil {
-				t.Errorf("%s %s: %v", pkg, o.row.ID, o.err)
-			} else if o.row.Proof() && !o.pass {
-				t.Errorf("%s %s (%s): got %v, want %v ± %v + %v·want; %s", pkg, o.row.ID, o.row.What, o.got, o.row.Want, o.row.AbsTol, o.row.RelTol, o.row.Source.Cite)
-			}
+			n.add(&out[i])
 		}
-		if len(out) < 12 || published < 6 {
-			t.Errorf("%s: %d rows, %d published; want at least 12 and 6", pkg, len(out), published)
+		if read := n.proof[known.Published] + n.proof[known.Quoted]; n.proofs() < 12 || read < 6 {
+			t.Errorf("%s: %d proofs, %d of them published or quoted; want at least 12 and 6", pkg, n.proofs(), read)
 		}
 	}
 }
 
-// TestMissFails: a row that is off by more than its tolerance is a miss.
+// TestMissFails: a row that is off by more than its tolerance is a fault, also
+// one that proves nothing.
 func TestMissFails(t *testing.T) {
 	rows, err := testdata.Rows("units")
 	if err != nil || len(rows) == 0 {
 		t.Fatal(err, len(rows))
 	}
+	list := registry.All()
 	r := rows[0]
-	got, err := value(&r, registry.All())
-	if err != nil {
+	o := r.Evaluate(list)
+	if err := o.Fault(); err != nil {
 		t.Fatal(err)
 	}
-	r.Want = got + 2*(r.AbsTol+r.RelTol*(got+1)) + 1e-3
-	if r.Pass(got) {
+	r.Want = o.Got + 2*(r.AbsTol+r.RelTol*(o.Got+1)) + 1e-3
+	if o = r.Evaluate(list); o.Fault() == nil {
 		t.Errorf("row %s passes with a wrong value", r.ID)
+	}
+	var n tally
+	if n.add(&o); n.faults != 1 {
+		t.Error("the scoreboard does not count a fault")
+	}
+	r.Source.Provenance = known.Memory
+	if o = r.Evaluate(list); o.Fault() == nil {
+		t.Errorf("row %s passes with a wrong value, from memory", r.ID)
 	}
 	r = rows[0]
 	r.Compute = "units.Nothing"
-	if _, err := value(&r, registry.All()); err == nil {
+	if o = r.Evaluate(list); o.Fault() == nil {
 		t.Error("an unknown computation gives a value")
+	}
+}
+
+// TestTally: every row counts once, in the column that its kind says.
+func TestTally(t *testing.T) {
+	row := func(p known.Provenance) testdata.Row {
+		return testdata.Row{ID: "x", Want: 1, AbsTol: 0.5, Source: known.Source{Provenance: p}}
+	}
+	lookup, in, out, context := row(known.Published), row(known.Quoted), row(known.Quoted), row(known.Quoted)
+	lookup.Lookup = true
+	in.Measured = &testdata.Measured{Use: testdata.Gate}
+	out.Measured = &testdata.Measured{Use: testdata.Gate, KnownDisagreement: "why"}
+	context.Measured = &testdata.Measured{Use: testdata.Context}
+	published, quoted, computed := row(known.Published), row(known.Quoted), row(known.Computed)
+	definition, practice, memory, demo := row(known.Definition), row(known.CommonPractice), row(known.Memory), row(known.Demo)
+	var n tally
+	for _, c := range []struct {
+		row *testdata.Row
+		got float64
+		k   int
+	}{
+		{&published, 1, 1}, {&quoted, 1, 2}, {&computed, 1, 3}, {&in, 1, 4}, {&out, 2, 5}, {&context, 2, 6},
+		{&lookup, 1, 7}, {&definition, 1, 8}, {&practice, 1, 9}, {&memory, 1, 10}, {&demo, 1, 11},
+	} {
+		for range c.k {
+			n.add(&testdata.Outcome{Row: c.row, Got: c.got})
+		}
+	}
+	want := "6 values prove something: 1 published, 2 quoted, 3 computed from a published law by another method. " +
+		"Measured: 4 inside the model's band, 5 outside (known, with reason), 6 for context only. " +
+		"Apart, as they prove nothing: 7 look-ups of tables of ours, 8 definitions, 9 from common practice, 10 from memory, 11 demo. " +
+		"Faults: 0."
+	if n.String() != want {
+		t.Errorf("got  %s\nwant %s", n.String(), want)
+	}
+	n.add(&testdata.Outcome{Row: &published, Got: 2})
+	n.add(&testdata.Outcome{Row: &in, Got: 2})
+	n.add(&testdata.Outcome{Row: &out, Got: 1})
+	if n.faults != 3 {
+		t.Errorf("%d faults, want 3: a miss, outside without a reason, inside with one", n.faults)
 	}
 }
 
@@ -63,10 +110,31 @@ func TestPrints(t *testing.T) {
 	if err != nil || code != 0 {
 		t.Errorf("exit %d, %v", code, err)
 	}
-	if !strings.Contains(b.String(), "proof rows") {
-		t.Error("no total")
+	for _, s := range []string{"look-ups of own tables", "values prove something"} {
+		if !strings.Contains(b.String(), s) {
+			t.Errorf("%q is not printed", s)
+		}
 	}
 	if _, err := run(io.Discard, true); err != nil {
 		t.Error(err)
+	}
+}
+
+// TestReadme: the README quotes the counts that the program prints.
+func TestReadme(t *testing.T) {
+	b, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, err := count()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, counts, _, err := quoted(string(b))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if counts != n.readme() {
+		t.Errorf("README.md says\n%s\nthe rows give\n%s\nrun go generate ./examples/validate", counts, n.readme())
 	}
 }
