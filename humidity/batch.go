@@ -24,11 +24,15 @@ const (
 var referenceNames = [references]string{"over water", "over ice", "over ice below 0.01 °C"}
 
 // String returns the reference in words.
-func (r Reference) String() string {
-	if r >= references {
-		return fmt.Sprintf("Reference(%d)", uint8(r))
-	}
-	return referenceNames[r]
+func (r Reference) String() string { return nameOf("Reference", referenceNames[:], r) }
+
+// MarshalText writes the name; a value that is no reference is a
+// [*known.FieldError].
+func (r Reference) MarshalText() ([]byte, error) { return writeName("reference", referenceNames[:], r) }
+
+// UnmarshalText reads a name as written by String.
+func (r *Reference) UnmarshalText(b []byte) error {
+	return readName("reference", referenceNames[:], b, r)
 }
 
 // States are columns of results of [Model.StatesTo]. Each has as many rows as

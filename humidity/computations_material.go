@@ -141,7 +141,7 @@ func materialComputations() []compute.Entry {
 		Name:    "humidity.Material",
 		Doc:     "Starting values for a material of the table in air: surface and volume resistivity with their spread, regain. NaN becomes −1: unknown.",
 		Args:    []compute.Arg{choice("key", "material", keys...), temperatureArg("temperature", "temperature"), rhArg("rh", "relative humidity over water"), pressureArg()},
-		Results: []compute.Arg{result("class", "1", "0 inert, 1 adsorbing, 2 absorbing"), result("surface", "Ω", "surface resistivity per square"), result("surface_decades", "1", "its spread"), result("volume", "Ω·m", "volume resistivity"), result("volume_decades", "1", "its spread"), result("regain", "1", "equilibrium")},
+		Results: []compute.Arg{result("class", "1", "1 inert, 2 adsorbing, 3 absorbing"), result("surface", "Ω", "surface resistivity per square"), result("surface_decades", "1", "its spread"), result("volume", "Ω·m", "volume resistivity"), result("volume_decades", "1", "its spread"), result("regain", "1", "equilibrium")},
 		Covers:  []string{"MaterialFor", "Materials", "UnknownPolymer", "Band"},
 		Source:  known.Source{Provenance: known.Memory, Cite: "the entry's own, see Material"},
 		Eval: func(r, a []float64) error {

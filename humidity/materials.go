@@ -15,22 +15,29 @@ import (
 // without a path to earth moisture only spreads charge.
 type Class uint8
 
-// The classes. The zero value is the one that earns no credit.
+// The classes. The zero value is none of them: nobody has said.
 const (
-	Inert     Class = iota // clean polymers: humidity changes nothing that one may rely on
-	Adsorbing              // a film of water on the surface, none inside: glass, porcelain; follows the air within minutes to an hour
-	Absorbing              // water inside: paper, board, cotton, wool, polyamide; follows at the pace of diffusion and keeps its past
+	// Inert are clean polymers: humidity changes nothing that one may rely on.
+	Inert Class = iota + 1
+	// Adsorbing surfaces carry a film of water and have none inside: glass,
+	// porcelain. They follow the air within minutes to an hour.
+	Adsorbing
+	// Absorbing materials have water inside: paper, board, cotton, wool,
+	// polyamide. They follow at the pace of diffusion and keep their past.
+	Absorbing
 )
 
-var classNames = [...]string{"inert", "adsorbing", "absorbing"}
+var classNames = [...]string{Inert: "inert", Adsorbing: "adsorbing", Absorbing: "absorbing"}
 
 // String returns the name of the class.
-func (c Class) String() string {
-	if int(c) >= len(classNames) {
-		return fmt.Sprintf("Class(%d)", uint8(c))
-	}
-	return classNames[c]
-}
+func (c Class) String() string { return nameOf("Class", classNames[:], c) }
+
+// MarshalText writes the name; a value that is no class is a
+// [*known.FieldError].
+func (c Class) MarshalText() ([]byte, error) { return writeName("class", classNames[:], c) }
+
+// UnmarshalText reads a name as written by String.
+func (c *Class) UnmarshalText(b []byte) error { return readName("class", classNames[:], b, c) }
 
 // Material is what is known of a material and water. Absent knowledge is nil or
 // 0. The values are starting points with wide bands: two samples of one name

@@ -304,6 +304,17 @@ const (
 	HeldHumidity             // the relative humidity of the air around it
 )
 
+var heldNames = [...]string{"moisture", "humidity"}
+
+// String returns what was held.
+func (h Held) String() string { return nameOf("Held", heldNames[:], h) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (h Held) MarshalText() ([]byte, error) { return writeName("held", heldNames[:], h) }
+
+// UnmarshalText reads a name as written by String.
+func (h *Held) UnmarshalText(b []byte) error { return readName("held", heldNames[:], b, h) }
+
 // Arrhenius is the law x = x₀·exp[(E_a/R)(1/T − 1/T₀)]. It is immutable; the zero value
 // gives NaN.
 type Arrhenius[Q Value] struct {

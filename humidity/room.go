@@ -18,6 +18,18 @@ const (
 	AtOutdoor                  // volume of outdoor air as the intake fan moves it
 )
 
+var flowNames = [...]string{"at indoor state", "at outdoor state"}
+
+// String returns the name of the state.
+func (s FlowState) String() string { return nameOf("FlowState", flowNames[:], s) }
+
+// MarshalText writes the name; a value that is no state is a
+// [*known.FieldError].
+func (s FlowState) MarshalText() ([]byte, error) { return writeName("flow state", flowNames[:], s) }
+
+// UnmarshalText reads a name as written by String.
+func (s *FlowState) UnmarshalText(b []byte) error { return readName("flow state", flowNames[:], b, s) }
+
 // RoomSettings describe a hall. The zero value of a field is refused unless its
 // comment says otherwise.
 type RoomSettings struct {

@@ -129,6 +129,18 @@ const (
 	FromWet               // desorption: the material was wetter and keeps more water
 )
 
+var branchNames = [...]string{"from dry", "from wet"}
+
+// String returns the name of the branch.
+func (b Branch) String() string { return nameOf("Branch", branchNames[:], b) }
+
+// MarshalText writes the name; a value that is no branch is a
+// [*known.FieldError].
+func (b Branch) MarshalText() ([]byte, error) { return writeName("branch", branchNames[:], b) }
+
+// UnmarshalText reads a name as written by String.
+func (b *Branch) UnmarshalText(text []byte) error { return readName("branch", branchNames[:], text, b) }
+
 // Hysteresis gives an isotherm its desorption branch by a shift in humidity:
 // from the wet side the material holds at rh what it holds at rh + Shift from
 // the dry side, the shift falling to nothing at 0 and 100 %RH as 4 rh(1 − rh):

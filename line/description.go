@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/pithball/decay"
+	"example.org/pithball/humidity"
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -125,41 +126,7 @@ type Web struct {
 	Density              units.Density           `json:"density"`                   // 1 … 20000 kg/m³
 	RelativePermittivity known.Band              `json:"relativePermittivity"`      // [1] 1 … 100
 	VolumeResistivity    units.VolumeResistivity `json:"volumeResistivity"`         // at the ambient, more than 0
-	Humidity             HumidityClass           `json:"humidity"`                  // whether moisture makes it leak
-}
-
-// HumidityClass says whether moist air makes a material leak.
-type HumidityClass uint8
-
-// The classes.
-const (
-	Inert     HumidityClass = iota + 1 // clean polymer that takes up no water: humidity earns no credit
-	Adsorbing                          // a surface film of water forms
-	Absorbing                          // water goes into the bulk: paper, cotton, polyamide
-)
-
-var humidityNames = [...]string{Inert: "inert", Adsorbing: "adsorbing", Absorbing: "absorbing"}
-
-// String returns the name of the class.
-func (c HumidityClass) String() string {
-	if c >= 1 && int(c) < len(humidityNames) {
-		return humidityNames[c]
-	}
-	return fmt.Sprintf("HumidityClass(%d)", uint8(c))
-}
-
-// MarshalText writes the name of the class.
-func (c HumidityClass) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
-
-// UnmarshalText reads the name of a class.
-func (c *HumidityClass) UnmarshalText(b []byte) error {
-	for i, n := range humidityNames {
-		if i > 0 && n == string(b) {
-			*c = HumidityClass(i)
-			return nil
-		}
-	}
-	return known.Wrong("humidity", string(b), "one of "+strings.Join(humidityNames[1:], ", "))
+	Humidity             humidity.Class          `json:"humidity"`                  // whether moisture makes it leak
 }
 
 // AirSpec is the ambient of the line.
@@ -304,8 +271,8 @@ func (d *Description) check() error {
 	add(d.Web.RelativePermittivity.Check("web.relativePermittivity"))
 	add(known.InRange("web.relativePermittivity.value", units.Ratio(d.Web.RelativePermittivity.Value), 1, 100))
 	add(known.Positive("web.volumeResistivity", d.Web.VolumeResistivity))
-	if d.Web.Humidity == 0 {
-		add(known.Wrong("web.humidity", "", "one of "+strings.Join(humidityNames[1:], ", ")))
+	if d.Web.Humidity < humidity.Inert || d.Web.Humidity > humidity.Absorbing {
+		add(known.Wrong("web.humidity", "", "one of inert, adsorbing, absorbing"))
 	}
 	add(known.InRange("speed", d.Speed, 1e-4, 100))
 	if d.Wish != 0 {

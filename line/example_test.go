@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"log"
 
+	"example.org/pithball/humidity"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -14,7 +15,7 @@ func short() *line.Description {
 	return &line.Description{
 		Schema: line.Schema, Name: "short line",
 		Web: line.Web{Material: "BOPP film", Thickness: 20 * units.Micrometre, Width: units.Metre, Density: units.Density(905),
-			RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: units.VolumeResistivity(1e15), Humidity: line.Inert},
+			RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: units.VolumeResistivity(1e15), Humidity: humidity.Inert},
 		Speed: 220 * units.MetrePerMinute,
 		Air:   line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 30 * units.PercentRH, Pressure: units.Atmosphere},
 		Limit: line.Limit{Kind: "cling"},

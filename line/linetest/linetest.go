@@ -21,6 +21,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.org/pithball/decay"
+	"example.org/pithball/humidity"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -342,7 +343,7 @@ func Descriptions() *rapid.Generator[*line.Description] {
 		d := &line.Description{Schema: line.Schema, Name: "drawn",
 			Web: line.Web{Material: "film", Thickness: 20 * units.Micrometre, Width: units.Metre, Density: units.Density(900),
 				RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: units.VolumeResistivity(math.Pow(10, rapid.Float64Range(8, 17).Draw(r, "log resistivity"))),
-				Humidity: line.Inert},
+				Humidity: humidity.Inert},
 			Speed: units.MetrePerSecond, Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 30 * units.PercentRH, Pressure: units.Atmosphere},
 			Limit: line.Limit{Kind: "cling"}}
 		at := units.Length(0)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/humidity"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -252,7 +253,7 @@ func (d *Diagnosis) doNotLine(layer *layered, system units.System) string {
 		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s a meter %s off in mid-span shows only %s kV while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
 			d.name(layer.station), units.Display(nominal, system, 2), signed2(layer.net.Value/units.Epsilon0*float64(nominal)/1e3), micro(layer.a.Value), micro(layer.b.Value)))
 	}
-	if d.desc.Web.Humidity == line.Inert {
+	if d.desc.Web.Humidity == humidity.Inert {
 		parts = append(parts, "humidify for this: "+d.desc.Web.Material+" takes up no water and a free span has no path to earth")
 	}
 	if len(parts) == 0 {

@@ -1,0 +1,44 @@
+package humidity
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/pithball/units/known"
+)
+
+// enumeration is one of the package: a small integer with a table of names.
+type enumeration interface{ ~uint8 }
+
+// nameOf returns the name of v; "kind(n)" for a value without one.
+func nameOf[T enumeration](kind string, names []string, v T) string {
+	if int(v) < len(names) && names[v] != "" {
+		return names[v]
+	}
+	return fmt.Sprintf("%s(%d)", kind, uint8(v))
+}
+
+// writeName is the MarshalText of an enumeration: a value without a name is an
+// error, so that nothing is written that would not read back.
+func writeName[T enumeration](field string, names []string, v T) ([]byte, error) {
+	if int(v) < len(names) && names[v] != "" {
+		return []byte(names[v]), nil
+	}
+	return nil, known.Wrong(field, uint8(v), oneOf(names))
+}
+
+// readName is the UnmarshalText of an enumeration. It leaves v on an error.
+func readName[T enumeration](field string, names []string, b []byte, v *T) error {
+	i := slices.Index(names, string(b))
+	if i < 0 || names[i] == "" {
+		return known.Wrong(field, string(b), oneOf(names))
+	}
+	*v = T(i)
+	return nil
+}
+
+func oneOf(names []string) string {
+	named := slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == "" })
+	return "one of " + strings.Join(named, ", ")
+}
