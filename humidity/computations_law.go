@@ -8,149 +8,123 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// lawResults are what is told about a law in given air.
-func lawResults() []compute.Arg {
-	return []compute.Arg{result("value", "SI", "median"), result("decades", "1", "standard deviation of log10"), result("flags", "1", "validity flags")}
+// lawTold is what is told about a law in given air.
+type lawTold[Q Value] struct {
+	value   Q
+	decades float64
+	flags   known.Validity
 }
 
-func tellLaw[Q Value](r []float64, l Law[Q], a Air) {
-	r[0], r[1], r[2] = float64(l.Value(a)), l.Decades(a), float64(l.Validity(a))
+func tellLaw[Q Value](l Law[Q], a Air) lawTold[Q] {
+	return lawTold[Q]{l.Value(a), l.Decades(a), l.Validity(a)}
 }
+
+const lawResults = "-> value: median; decades: standard deviation of log10; flags: validity flags"
+
+// climate is the air of an entry.
+type climate struct {
+	T  units.Temperature
+	RH units.RelativeHumidity
+	P  units.Pressure
+}
+
+func (p climate) air() (Air, error) { return NewAir(p.T, p.RH, p.P) }
 
 func lawComputations() []compute.Entry {
-	valueArg := func(name, doc string) compute.Arg { return arg(name, "SI", doc, 1e-12, 1e25) }
-	sample := arg("sample", "1", "sample-to-sample standard deviation of log10, 0 for the default", 0, 3)
+	type ohm = units.SheetResistance
+	type rhs = units.RelativeHumidity
+	type content = MoistureContent
+	const value = " 1e-12…1e25: value there"
+	const evaluate = "temperature" + anyT + ": air; rh 0…1: relative humidity to evaluate at; " + aPressure
+	const stated = "decades 0…4: standard deviation of log10 stated; low 0…1: least RH it holds for; high 0…1: greatest"
 	fit := known.Source{Provenance: known.Computed, Cite: "least squares in closed form"}
-	twoPoints := []compute.Arg{rhArg("rh1", "relative humidity of the first point"), valueArg("value1", "value there"), rhArg("rh2", "of the second point"), valueArg("value2", "value there"), sample,
-		temperatureArg("temperature", "air"), rhArg("rh", "relative humidity to evaluate at"), pressureArg()}
-	points := func(a []float64) []Point[units.SheetResistance] {
-		return []Point[units.SheetResistance]{{units.RelativeHumidity(a[0]), units.SheetResistance(a[1])}, {units.RelativeHumidity(a[2]), units.SheetResistance(a[3])}}
-	}
-	return []compute.Entry{{
-		Name:    "humidity.LogLinear",
-		Doc:     "log10 x = log10 x_0 − b(RH − RH_0) through two measured points, its spread, and the humidity at which it reaches a value.",
-		Args:    append(twoPoints[:len(twoPoints):len(twoPoints)], valueArg("limit", "value to reach")),
-		Results: append(lawResults(), result("per_percent", "1/%RH", "decades per %RH"), result("rh_limit", "1", "humidity at the limit"), result("stated", "SI", "value of the same law stated instead of fitted")),
-		Covers: []string{"FitLogLinear", "NewLogLinear", "LogLinear.At", "LogLinear.Value", "LogLinear.Decades", "LogLinear.DecadesAt", "LogLinear.BandAt", "LogLinear.Validity",
-			"LogLinear.RelativeHumidity", "LogLinear.DecadesPerPercent", "LogLinear.Range"},
-		Source: fit,
-		Eval: func(r, a []float64) error {
-			l, err := FitLogLinear(points(a), &FitSettings{SampleDecades: a[4]})
+	hearle := known.Source{Provenance: known.Memory, Cite: "J. W. S. Hearle, J. Text. Inst. 44 (1953) T117"}
+	return []compute.Entry{
+		compute.Of("LogLinear", func(points [2]Point[ohm], sample float64, at climate, limit ohm) (told lawTold[ohm],
+			perPercent float64, reach rhs, low, high rhs, err error) {
+			l, err := FitLogLinear(points[:], &FitSettings{SampleDecades: sample})
 			if err != nil {
-				return err
+				return
 			}
-			air, err := NewAir(units.Temperature(a[5]), units.RelativeHumidity(a[6]), units.Pressure(a[7]))
+			air, err := at.air()
+			low, high = l.Range()
+			return tellLaw(l, air), l.DecadesPerPercent(), l.RelativeHumidity(limit), low, high, err
+		}, fit, "= log10 x = log10 x_0 − b(RH − RH_0) through two measured points, its spread, and the humidity at which it reaches a value.",
+			"rh# 0…1: relative humidity of the point; value#"+value, "sample 0…3: sample-to-sample standard deviation of log10, 0 for the default",
+			evaluate, "limit 1e-12…1e25: value to reach",
+			lawResults, "per_percent [1/%RH]: decades per %RH; rh_limit: humidity at the limit; low: least humidity of the points; high: greatest"),
+		compute.Of("NewLogLinear", func(p Point[ohm], slope, decades float64, low, high, rh rhs) (ohm, float64, known.Band, error) {
+			l, err := NewLogLinear(p, slope, decades, low, high)
+			return l.At(rh), l.DecadesAt(rh), l.BandAt(rh), err
+		}, fit, "rh1 0…1: relative humidity of the point; value1"+value+"; slope [1/%RH] -10…10: decades per %RH", stated,
+			"rh 0…1: relative humidity to evaluate at",
+			"-> value: median; decades: standard deviation of log10; band: median; spread: standard deviation of the natural logarithm; "+
+				"kind: of the band"),
+		compute.Of("AdsorbedFilm", func(points [2]Point[ohm], sample float64, at climate) (told lawTold[ohm], k float64, err error) {
+			l, err := FitAdsorbedFilm(points[:], &FitSettings{SampleDecades: sample})
 			if err != nil {
-				return err
+				return
 			}
-			tellLaw(r, l, air)
-			if l.BandAt(air.RelativeHumidity()).Value != float64(l.At(air.RelativeHumidity())) || l.DecadesAt(air.RelativeHumidity()) != r[1] {
-				return known.Wrong("rh", a[6], "one value by both ways")
-			}
-			lo, hi := l.Range()
-			s, err := NewLogLinear(points(a)[0], l.DecadesPerPercent(), r[1], lo, hi)
-			r[3], r[4], r[5] = l.DecadesPerPercent(), float64(l.RelativeHumidity(units.SheetResistance(a[8]))), float64(s.At(air.RelativeHumidity()))
-			return err
-		},
-	}, {
-		Name:    "humidity.AdsorbedFilm",
-		Doc:     "ρ_s = ρ_d·exp[k(1 − h)²] through two measured points.",
-		Args:    twoPoints,
-		Results: append(lawResults(), result("k", "1", "k"), result("stated", "SI", "value of the same law stated instead of fitted")),
-		Covers:  []string{"FitAdsorbedFilm", "NewAdsorbedFilm", "AdsorbedFilm.At", "AdsorbedFilm.K", "AdsorbedFilm.Value", "AdsorbedFilm.Decades", "AdsorbedFilm.Validity"},
-		Source:  fit,
-		Eval: func(r, a []float64) error {
-			l, err := FitAdsorbedFilm(points(a), &FitSettings{SampleDecades: a[4]})
+			air, err := at.air()
+			return tellLaw(l, air), l.K(), err
+		}, fit, "= ρ_s = ρ_d·exp[k(1 − h)²] through two measured points.",
+			"rh# 0…1: relative humidity of the point; value#"+value, "sample 0…3: sample-to-sample standard deviation of log10, 0 for the default",
+			evaluate, lawResults, "k: k"),
+		compute.Of("NewAdsorbedFilm", func(wet ohm, k, decades float64, low, high, rh rhs) (ohm, error) {
+			l, err := NewAdsorbedFilm(wet, k, decades, low, high)
+			return l.At(rh), err
+		}, fit, "wet 1e-12…1e25: value at 100 %RH; k 0…200: k", stated, "rh 0…1: relative humidity to evaluate at -> value: median"),
+		compute.Of("MoisturePower", func(p WetPoint[units.MassResistivity, content], n float64, m content, monolayer Regain, c, k float64, rh rhs,
+			mismatch float64) (value units.MassResistivity, log10 float64, chained lawTold[units.MassResistivity], err error) {
+			l, err := NewMoisturePower(p, n, SampleDecades, content(0.01), content(0.5))
 			if err != nil {
-				return err
+				return
 			}
-			air, err := NewAir(units.Temperature(a[5]), units.RelativeHumidity(a[6]), units.Pressure(a[7]))
+			g, err := NewGAB(monolayer, c, k, 0, rhs(1))
 			if err != nil {
-				return err
+				return
 			}
-			tellLaw(r, l, air)
-			s, err := NewAdsorbedFilm(l.At(units.RelativeHumidity(1)), l.K(), 0, 0, units.RelativeHumidity(1))
-			r[3], r[4] = l.K(), float64(s.At(air.RelativeHumidity()))
-			return err
-		},
-	}, {
-		Name: "humidity.MoisturePower",
-		Doc:  "Hearle's law log10 x = log10 x_0 − n log10(M/M_0) in moisture content, stated; chained through a GAB isotherm in regain; and refitted from two of its own values.",
-		Args: []compute.Arg{arg("m0", "1", "moisture content of the known value", 1e-6, 0.999), valueArg("value0", "value there"), arg("n", "1", "exponent", 0, 30), arg("m", "1", "moisture content", 1e-6, 0.999),
-			arg("monolayer", "1", "R_0 of the isotherm, regain", 1e-4, 1), arg("c", "1", "C", 1e-3, 1000), arg("k", "1", "K", 1e-3, 0.999), rhArg("rh", "of the air"), arg("mismatch", "1", "decades between isotherm and law", 0, 4)},
-		Results: []compute.Arg{result("value", "SI", "at m"), result("log10", "1", "of value"), result("chained", "SI", "in the air"), result("decades", "1", "spread of the chain"), result("flags", "1", "validity flags of the chain"), result("n", "1", "exponent refitted")},
-		Covers:  []string{"NewMoisturePower", "FitMoisturePower", "MoisturePower.At", "MoisturePower.Exponent", "MoisturePower.DecadesAt", "Chain", "Chained.Value", "Chained.Decades", "Chained.Validity"},
-		Source:  known.Source{Provenance: known.Memory, Cite: "J. W. S. Hearle, J. Text. Inst. 44 (1953) T117"},
-		Eval: func(r, a []float64) error {
-			l, err := NewMoisturePower(WetPoint[units.MassResistivity, MoistureContent]{MoistureContent(a[0]), units.MassResistivity(a[1])}, a[2], SampleDecades, MoistureContent(0.01), MoistureContent(0.5))
+			ch, err := Chain(l, g, mismatch)
 			if err != nil {
-				return err
+				return
 			}
-			g, err := NewGAB(Regain(a[4]), a[5], a[6], 0, units.RelativeHumidity(1))
+			air, err := NewAir(units.Celsius(20), rh, units.Atmosphere)
+			return l.At(m), math.Log10(float64(l.At(m))), tellLaw(ch, air), err
+		}, hearle, "= Hearle's law log10 x = log10 x_0 − n log10(M/M_0) in moisture content, and chained through a GAB isotherm in regain.",
+			"m0 1e-6…0.999: moisture content of the known value; value0"+value+"; n 0…30: exponent; m 1e-6…0.999: moisture content",
+			"monolayer 1e-4…1: R_0 of the isotherm, regain; c 1e-3…1000: C; k 1e-3…0.999: K; rh 0…1: of the air; "+
+				"mismatch 0…4: decades between isotherm and law",
+			"-> value: at m; log10: of value; chained: in the air; decades: spread of the chain; flags: validity flags of the chain"),
+		compute.Of("FitMoisturePower", func(points [2]WetPoint[units.MassResistivity, content], m content) (units.MassResistivity, float64, float64, error) {
+			l, err := FitMoisturePower(points[:], nil)
+			return l.At(m), l.Exponent(), l.DecadesAt(m), err
+		}, hearle, "m# 1e-6…0.999: moisture content of the point; value#"+value, "m 1e-6…0.999: moisture content to evaluate at",
+			"-> value: at m; n: exponent; decades: standard deviation of log10"),
+		compute.Of("Arrhenius", func(t0 units.Temperature, value0 units.VolumeResistivity, activation float64, t units.Temperature, rh rhs,
+			p units.Pressure) (told lawTold[units.VolumeResistivity], ratio float64, constant, warmed units.VolumeResistivity, err error) {
+			l, err := NewArrhenius(HotPoint[units.VolumeResistivity]{t0, value0}, activation, SampleDecades, lowestT, highestT, HeldHumidity)
 			if err != nil {
-				return err
+				return
 			}
-			c, err := Chain(l, g, a[8])
+			air, err := NewAir(t, rh, p)
 			if err != nil {
-				return err
+				return
 			}
-			air, err := NewAir(units.Celsius(20), units.RelativeHumidity(a[7]), units.Atmosphere)
+			c, err := NewConstant(value0, SampleDecades)
 			if err != nil {
-				return err
-			}
-			var two []WetPoint[units.MassResistivity, MoistureContent]
-			for _, m := range []MoistureContent{0.05, 0.10} {
-				two = append(two, WetPoint[units.MassResistivity, MoistureContent]{m, l.At(m)})
-			}
-			f, err := FitMoisturePower(two, nil)
-			r[0] = float64(l.At(MoistureContent(a[3])))
-			r[1] = math.Log10(r[0])
-			tellLaw(r[2:5], c, air)
-			r[5] = f.Exponent()
-			if d := l.DecadesAt(MoistureContent(a[3])); d != SampleDecades {
-				return known.Wrong("decades", d, "the stated spread")
-			}
-			return err
-		},
-	}, {
-		Name: "humidity.Arrhenius",
-		Doc:  "x = x_0·exp[(E_a/R)(1/T − 1/T_0)], and a law in humidity carried to that temperature.",
-		Args: []compute.Arg{temperatureArg("t0", "of the known value"), valueArg("value0", "value there"), arg("activation", "J/mol", "E_a", 0, 400e3), temperatureArg("temperature", "to evaluate at"),
-			temperatureArg("t1", "of a second point for the refit"), rhArg("rh", "of the air"), pressureArg()},
-		Results: append(lawResults(), result("ratio", "1", "value over value0"), result("activation", "J/mol", "refitted"), result("constant", "SI", "an inert material in the same air"), result("warmed", "SI", "the inert value carried to the temperature")),
-		Covers: []string{"NewArrhenius", "FitArrhenius", "Arrhenius.At", "Arrhenius.Activation", "Arrhenius.Held", "Arrhenius.Value", "Arrhenius.Decades", "Arrhenius.Validity", "NewConstant", "Constant.Value", "Constant.Decades",
-			"Constant.Validity", "NewWarmed", "Warmed.Value", "Warmed.Decades", "Warmed.Validity"},
-		Source: fit,
-		Eval: func(r, a []float64) error {
-			type point = HotPoint[units.VolumeResistivity]
-			t0, t1 := units.Temperature(a[0]), units.Temperature(a[4])
-			l, err := NewArrhenius(point{t0, units.VolumeResistivity(a[1])}, a[2], SampleDecades, lowestT, highestT, HeldHumidity)
-			if err != nil {
-				return err
-			}
-			air, err := NewAir(units.Temperature(a[3]), units.RelativeHumidity(a[5]), units.Pressure(a[6]))
-			if err != nil {
-				return err
-			}
-			tellLaw(r, l, air)
-			r[3] = r[0] / a[1]
-			if t0 != t1 {
-				f, err := FitArrhenius([]point{{t0, l.At(t0)}, {t1, l.At(t1)}}, l.Held(), nil)
-				if err != nil {
-					return err
-				}
-				r[4] = f.Activation()
-			}
-			c, err := NewConstant(units.VolumeResistivity(a[1]), SampleDecades)
-			if err != nil {
-				return err
+				return
 			}
 			w, err := NewWarmed(c, l, t0)
-			var k, x [3]float64
-			tellLaw(k[:], c, air)
-			tellLaw(x[:], w, air)
-			r[5], r[6] = k[0], x[0]
-			return err
-		},
-	}}
+			told = tellLaw(l, air)
+			return told, float64(told.value) / float64(value0), tellLaw(c, air).value, tellLaw(w, air).value, err
+		}, fit, "= x = x_0·exp[(E_a/R)(1/T − 1/T_0)], and a law in humidity carried to that temperature.",
+			"t0"+anyT+": of the known value; value0"+value+"; activation [J/mol] 0…400e3: E_a; temperature"+anyT+": to evaluate at",
+			"rh 0…1: of the air", aPressure, lawResults,
+			"ratio: value over value0; constant: an inert material in the same air; warmed: the inert value carried to the temperature"),
+		compute.Of("FitArrhenius", func(points [2]HotPoint[units.VolumeResistivity], t units.Temperature) (units.VolumeResistivity, float64, int, error) {
+			l, err := FitArrhenius(points[:], HeldHumidity, nil)
+			return l.At(t), l.Activation(), int(l.Held()), err
+		}, fit, "t#"+anyT+": of the point; value#"+value, "t"+anyT+": temperature to evaluate at",
+			"-> value: at t; activation [J/mol]: E_a; held: what was held while it was measured"),
+	}
 }

@@ -2,175 +2,137 @@ package humidity
 
 import (
 	"math"
+	"strings"
 
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
 
+// bodyTold is what is told about a body that takes up moisture or heat.
+type bodyTold struct {
+	uptake, centre float64
+	half, middle   units.Time
+	surface        float64
+	clear          units.Time
+}
+
+const (
+	bodyArgs = "time 0…1e12: since the change; biot 0…1e3: Biot number of the first axis, 0 for no surface resistance"
+	bodyRes  = "-> uptake: share of the whole change; centre: share at the middle; half_time: of the mean; " +
+		"centre_half_time: of the middle; surface: share at the surface; " +
+		"clear_of_dew: time below the condensation point of 23 °C, 50 %RH air, with thermal diffusivities, from 5 °C"
+)
+
+func tellBody(b Body, err error, t units.Time, biot float64) (bodyTold, error) {
+	if err == nil && biot > 0 {
+		b, err = b.WithSurface(biot)
+	}
+	if err != nil {
+		return bodyTold{}, err
+	}
+	air, err := NewAir(units.Celsius(23), 50*units.PercentRH, units.Atmosphere)
+	return bodyTold{float64(b.Uptake(t)), float64(b.Centre(t)), b.TimeTo(units.Ratio(0.5)), b.CentreTimeTo(units.Ratio(0.5)),
+		float64(b.Surface(t)), b.ClearOfDew(air, units.Celsius(5))}, err
+}
+
+// inside refuses what a law flags.
+func inside(rh units.RelativeHumidity, v known.Validity) error {
+	if v != known.Inside {
+		return known.Wrong("rh", rh, v.String())
+	}
+	return nil
+}
+
 func materialComputations() []compute.Entry {
-	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, 2nd ed. (1975), ch. 4, 5", Note: "series recomputed by finite differences"}
+	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, 2nd ed. (1975), ch. 4, 5",
+		Note: "series recomputed by finite differences"}
 	sorption := known.Source{Provenance: known.Memory, Cite: "see GAB, Wood, Hysteresis"}
-	var keys []string
-	for _, m := range Materials() {
-		keys = append(keys, m.Key)
+	all := append(Materials(), UnknownPolymer())
+	keys := make([]string, len(all))
+	for i, m := range all {
+		keys[i] = m.Key
 	}
-	keys = append(keys, UnknownPolymer().Key)
-	thickness := func(name, doc string) compute.Arg { return arg(name, "m", doc, 1e-7, 100) }
-	diffusivity := func(name, doc string, low float64) compute.Arg { return arg(name, "m²/s", doc, low, 1) }
-	bodyArgs := []compute.Arg{arg("time", "s", "since the change", 0, 1e12), arg("biot", "1", "Biot number of the first axis, 0 for no surface resistance", 0, 1e3)}
-	bodyResults := []compute.Arg{result("uptake", "1", "share of the whole change"), result("centre", "1", "share at the middle"), result("half_time", "s", "of the mean"), result("centre_half_time", "s", "of the middle"), result("surface", "1", "share at the surface"), result("clear_of_dew", "s", "time below the condensation point of 23 °C, 50 %RH air, with thermal diffusivities, from 5 °C")}
-	tell := func(r []float64, b Body, t, biot float64) (err error) {
-		if biot > 0 {
-			if b, err = b.WithSurface(biot); err != nil {
-				return err
-			}
-		}
-		r[0], r[1], r[2], r[3] = float64(b.Uptake(units.Time(t))), float64(b.Centre(units.Time(t))), float64(b.TimeTo(units.Ratio(0.5))), float64(b.CentreTimeTo(units.Ratio(0.5)))
-		air, err := NewAir(units.Celsius(23), 50*units.PercentRH, units.Atmosphere)
-		r[4], r[5] = float64(b.Surface(units.Time(t))), float64(b.ClearOfDew(air, units.Celsius(5)))
-		return err
-	}
-	return []compute.Entry{{
-		Name:    "humidity.MoistureBasis",
-		Doc:     "Moisture per moist mass and per dry mass, M = R/(1 + R).",
-		Args:    []compute.Arg{arg("regain", "1", "per dry mass", 0, 10)},
-		Results: []compute.Arg{result("content", "1", "per moist mass"), result("regain", "1", "and back")},
-		Covers:  []string{"Regain.Content", "MoistureContent.Regain"},
-		Source:  known.Source{Provenance: known.Computed, Cite: "definition"},
-		Eval: func(r, a []float64) error {
-			c := Regain(a[0]).Content()
-			r[0], r[1] = float64(c), float64(c.Regain())
-			return nil
-		},
-	}, {
-		Name:    "humidity.GAB",
-		Doc:     "Equilibrium regain by Guggenheim, Anderson and de Boer on either branch, and the humidity that holds it on the adsorption branch.",
-		Args:    []compute.Arg{arg("monolayer", "1", "R_0, regain", 1e-6, 1), arg("c", "1", "C", 1e-3, 1000), arg("k", "1", "K", 1e-3, 0.999), rhArg("rh", "relative humidity"), arg("shift", "1", "hysteresis at 50 %RH", 0, 0.2)},
-		Results: []compute.Arg{result("regain", "1", "from the dry side"), result("from_wet", "1", "from the wet side"), result("rh_dry", "1", "humidity that holds from_wet on the dry side")},
-		Covers:  []string{"NewGAB", "GAB.Regain", "GAB.Validity", "NewHysteresis", "Hysteresis.Regain", "Hysteresis.Validity", "HumidityFor"},
-		Source:  sorption,
-		Eval: func(r, a []float64) error {
-			g, err := NewGAB(Regain(a[0]), a[1], a[2], 0, units.RelativeHumidity(1))
+	const size, flow = " 1e-7…100: ", " 0…1: "
+	type rhs = units.RelativeHumidity
+	t20 := units.Celsius(20)
+	return []compute.Entry{
+		compute.Of("MoistureBasis", func(r Regain) (MoistureContent, Regain) { return r.Content(), r.Content().Regain() },
+			known.Source{Provenance: known.Definition, Cite: "moist mass = dry mass + water"},
+			"= Moisture per moist mass and per dry mass, M = R/(1 + R).",
+			"regain 0…10: per dry mass -> content: per moist mass; regain: and back"),
+		compute.Of("GAB", func(monolayer Regain, c, k float64, rh, shift rhs) (dry, wet Regain, holds rhs, err error) {
+			g, err := NewGAB(monolayer, c, k, 0, rhs(1))
 			if err != nil {
-				return err
+				return
 			}
-			y, err := NewHysteresis(g, units.RelativeHumidity(a[4]), FromWet)
+			y, err := NewHysteresis(g, shift, FromWet)
 			if err != nil {
-				return err
+				return
 			}
-			rh, t := units.RelativeHumidity(a[3]), units.Celsius(20)
-			if v := g.Validity(rh, t) | y.Validity(rh, t); v != known.Inside {
-				return known.Wrong("rh", rh, v.String())
-			}
-			r[0], r[1] = float64(g.Regain(rh, t)), float64(y.Regain(rh, t))
-			r[2] = float64(HumidityFor(g, Regain(r[1]), t))
-			return nil
+			wet = y.Regain(rh, t20)
+			return g.Regain(rh, t20), wet, HumidityFor(g, wet, t20), inside(rh, g.Validity(rh, t20)|y.Validity(rh, t20))
+		}, sorption, "= Equilibrium regain by Guggenheim, Anderson and de Boer on either branch, and the humidity that holds it on the adsorption branch.",
+			"monolayer 1e-6…1: R_0, regain; c 1e-3…1000: C; k 1e-3…0.999: K; rh 0…1: relative humidity; shift 0…0.2: hysteresis at 50 %RH",
+			"-> regain: from the dry side; from_wet: from the wet side; rh_dry: humidity that holds from_wet on the dry side"),
+		compute.Of("Wood", func(t units.Temperature, rh rhs) (Regain, known.Validity) {
+			return Wood{}.Regain(rh, t), Wood{}.Validity(rh, t)
 		},
-	}, {
-		Name:    "humidity.Wood",
-		Doc:     "Equilibrium regain of wood and cellulose, Hailwood-Horrobin in Simpson's form.",
-		Args:    []compute.Arg{arg("temperature", "K", "temperature", 272.15, 403.15), rhArg("rh", "relative humidity")},
-		Results: []compute.Arg{result("regain", "1", "per dry mass"), result("flags", "1", "validity flags")},
-		Covers:  []string{"Wood.Regain", "Wood.Validity"},
-		Source:  known.Source{Provenance: known.Memory, Cite: "USDA Wood Handbook FPL-GTR-282 (2021) ch. 4 eq. 3"},
-		Eval: func(r, a []float64) error {
-			t, rh := units.Temperature(a[0]), units.RelativeHumidity(a[1])
-			r[0], r[1] = float64(Wood{}.Regain(rh, t)), float64(Wood{}.Validity(rh, t))
-			return nil
-		},
-	}, {
-		Name:    "humidity.Proportional",
-		Doc:     "Equilibrium regain of a weakly absorbing polymer, R = S·a.",
-		Args:    []compute.Arg{arg("saturation", "1", "regain at 100 %RH", 1e-9, 0.5), rhArg("rh", "relative humidity")},
-		Results: []compute.Arg{result("regain", "1", "per dry mass")},
-		Covers:  []string{"NewProportional", "Proportional.Regain", "Proportional.Validity"},
-		Source:  sorption,
-		Eval: func(r, a []float64) error {
-			p, err := NewProportional(Regain(a[0]))
-			rh := units.RelativeHumidity(a[1])
-			if v := p.Validity(rh, units.Celsius(20)); v != known.Inside {
-				return known.Wrong("rh", rh, v.String())
-			}
-			r[0] = float64(p.Regain(rh, units.Celsius(20)))
-			return err
-		},
-	}, {
-		Name:    "humidity.Sheet",
-		Doc:     "Conditioning of a film or sheet by diffusion; half-time 0.0492 L²/D with both faces open.",
-		Args:    append([]compute.Arg{thickness("thickness", "of the sheet"), diffusivity("d", "diffusion coefficient", 1e-20), choice("faces", "open faces", "one", "both")}, bodyArgs...),
-		Results: bodyResults,
-		Covers:  []string{"NewSheet", "Body.WithSurface", "Body.Uptake", "Body.Centre", "Body.TimeTo", "Body.CentreTimeTo", "Body.Surface", "Body.ClearOfDew"},
-		Source:  crank,
-		Eval: func(r, a []float64) error {
-			b, err := NewSheet(units.Length(a[0]), units.Diffusivity(a[1]), a[2] == 1)
+			known.Source{Provenance: known.Memory, Cite: "USDA Wood Handbook FPL-GTR-282 (2021) ch. 4 eq. 3"},
+			"= Equilibrium regain of wood and cellulose, Hailwood-Horrobin in Simpson's form.",
+			"temperature 272.15…403.15: temperature; rh 0…1: relative humidity -> regain: per dry mass; flags: validity flags"),
+		compute.Of("Proportional", func(saturation Regain, rh rhs) (Regain, error) {
+			p, err := NewProportional(saturation)
 			if err != nil {
-				return err
+				return 0, err
 			}
-			return tell(r, b, a[3], a[4])
-		},
-	}, {
-		Name:    "humidity.Pile",
-		Doc:     "Conditioning of a pile of sheets by diffusion from its six sides.",
-		Args:    append([]compute.Arg{thickness("length", "of the sheets"), thickness("width", "of the sheets"), thickness("height", "of the pile"), diffusivity("along", "along the sheets", 0), diffusivity("across", "across the sheets", 1e-20)}, bodyArgs...),
-		Results: bodyResults,
-		Covers:  []string{"NewPile"},
-		Source:  crank,
-		Eval: func(r, a []float64) error {
-			b, err := NewPile(units.Length(a[0]), units.Length(a[1]), units.Length(a[2]), units.Diffusivity(a[3]), units.Diffusivity(a[4]))
+			return p.Regain(rh, t20), inside(rh, p.Validity(rh, t20))
+		}, sorption, "= Equilibrium regain of a weakly absorbing polymer, R = S·a.",
+			"saturation 1e-9…0.5: regain at 100 %RH; rh 0…1: relative humidity -> regain: per dry mass"),
+		compute.Of("Sheet", func(l units.Length, d units.Diffusivity, both bool, t units.Time, biot float64) (bodyTold, error) {
+			b, err := NewSheet(l, d, both)
+			return tellBody(b, err, t, biot)
+		}, crank, "= Conditioning of a film or sheet by diffusion; half-time 0.0492 L²/D with both faces open.",
+			"thickness"+size+"of the sheet; d 1e-20…1: diffusion coefficient; faces {one|both}: open faces", bodyArgs, bodyRes),
+		compute.Of("Pile", func(length, width, height units.Length, along, across units.Diffusivity, t units.Time, biot float64) (bodyTold, error) {
+			b, err := NewPile(length, width, height, along, across)
+			return tellBody(b, err, t, biot)
+		}, crank, "= Conditioning of a pile of sheets by diffusion from its six sides.",
+			"length"+size+"of the sheets; width"+size+"of the sheets; height"+size+"of the pile; along"+flow+"along the sheets; "+
+				"across 1e-20…1: across the sheets", bodyArgs, bodyRes),
+		compute.Of("Roll", func(diameter, width units.Length, along, across units.Diffusivity, t units.Time, biot float64) (bodyTold, error) {
+			b, err := NewRoll(diameter, width, along, across)
+			return tellBody(b, err, t, biot)
+		}, crank, "= Conditioning of a wound roll by diffusion from its edges and its outer lap.",
+			"diameter"+size+"of the roll; width"+size+"of the web; along"+flow+"along the width; across 1e-20…1: across the wraps", bodyArgs, bodyRes),
+		compute.Of("Material", func(key int, t units.Temperature, rh rhs, p units.Pressure) (class Class, surface units.SheetResistance,
+			surfaceDecades float64, volume units.VolumeResistivity, volumeDecades float64, regain Regain, err error) {
+			air, err := NewAir(t, rh, p)
 			if err != nil {
-				return err
-			}
-			return tell(r, b, a[5], a[6])
-		},
-	}, {
-		Name:    "humidity.Roll",
-		Doc:     "Conditioning of a wound roll by diffusion from its edges and its outer lap.",
-		Args:    append([]compute.Arg{thickness("diameter", "of the roll"), thickness("width", "of the web"), diffusivity("along", "along the width", 0), diffusivity("across", "across the wraps", 1e-20)}, bodyArgs...),
-		Results: bodyResults,
-		Covers:  []string{"NewRoll"},
-		Source:  crank,
-		Eval: func(r, a []float64) error {
-			b, err := NewRoll(units.Length(a[0]), units.Length(a[1]), units.Diffusivity(a[2]), units.Diffusivity(a[3]))
-			if err != nil {
-				return err
-			}
-			return tell(r, b, a[4], a[5])
-		},
-	}, {
-		Name:    "humidity.Material",
-		Doc:     "Starting values for a material of the table in air: surface and volume resistivity with their spread, regain. NaN becomes −1: unknown.",
-		Args:    []compute.Arg{choice("key", "material", keys...), temperatureArg("temperature", "temperature"), rhArg("rh", "relative humidity over water"), pressureArg()},
-		Results: []compute.Arg{result("class", "1", "1 inert, 2 adsorbing, 3 absorbing"), result("surface", "Ω", "surface resistivity per square"), result("surface_decades", "1", "its spread"), result("volume", "Ω·m", "volume resistivity"), result("volume_decades", "1", "its spread"), result("regain", "1", "equilibrium")},
-		Covers:  []string{"MaterialFor", "Materials", "UnknownPolymer", "Band"},
-		Source:  known.Source{Provenance: known.Memory, Cite: "the entry's own, see Material"},
-		Eval: func(r, a []float64) error {
-			air, err := NewAir(units.Temperature(a[1]), units.RelativeHumidity(a[2]), units.Pressure(a[3]))
-			if err != nil {
-				return err
+				return
 			}
 			m := UnknownPolymer()
-			if k := int(a[0]); k < len(keys)-1 {
-				if m, err = MaterialFor(keys[k]); err != nil {
-					return err
-				}
+			if key < len(keys)-1 {
+				m, err = MaterialFor(keys[key])
 			}
-			r[0] = float64(m.Class)
-			for i := 1; i < 6; i++ {
-				r[i] = -1
-			}
+			surface, surfaceDecades = units.SheetResistance(-1), -1
+			volume, volumeDecades, regain = units.VolumeResistivity(-1), -1, -1
 			if m.Surface != nil {
 				b := Band(m.Surface, air)
-				r[1], r[2] = b.Value, b.Spread/math.Ln10
+				surface, surfaceDecades = units.SheetResistance(b.Value), b.Spread/math.Ln10
 			}
 			if m.Volume != nil {
 				b := Band(m.Volume, air)
-				r[3], r[4] = b.Value, b.Spread/math.Ln10
+				volume, volumeDecades = units.VolumeResistivity(b.Value), b.Spread/math.Ln10
 			}
 			if m.Sorption != nil {
-				r[5] = float64(m.Sorption.Regain(air.RelativeHumidity(), air.Temperature()))
+				regain = m.Sorption.Regain(rh, t)
 			}
-			return nil
-		},
-	}}
+			return m.Class, surface, surfaceDecades, volume, volumeDecades, regain, err
+		}, known.Source{Provenance: known.Memory, Cite: "the entry's own, see Material"},
+			"= Starting values for a material of the table in air: surface and volume resistivity with their spread, regain. −1 for unknown.",
+			"key {"+strings.Join(keys, "|")+"}: material; temperature"+anyT+": temperature", aRH, aPressure,
+			"-> class: how it takes water; surface: surface resistivity; surface_decades: its spread; volume: volume resistivity; "+
+				"volume_decades: its spread; regain: equilibrium"),
+	}
 }

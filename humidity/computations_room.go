@@ -6,157 +6,135 @@ import (
 	"example.org/pithball/units/known"
 )
 
-func outdoorArgs() []compute.Arg {
-	return []compute.Arg{modelArg(), temperatureArg("outdoor", "outdoor dry bulb"), arg("rh", "1", "outdoor relative humidity", 0, 3), referenceArg(), pressureArg()}
+// outdoors is the outdoor air of an entry.
+type outdoors struct {
+	Model       Model
+	Temperature units.Temperature
+	RH          float64
+	Reference   Reference
+	Pressure    units.Pressure
 }
 
-func outdoorOf(a []float64) (Air, error) {
-	return Model(a[0]).AirFrom(units.Pressure(a[4]), DryBulb(units.Temperature(a[1])), givenRH(a[3], a[2]))
-}
-
-func roomArgs() []compute.Arg {
-	return []compute.Arg{arg("volume", "m³", "of the hall", 1, 1e7), arg("ventilation", "m³/s", "outdoor air", 1e-6, 1e4),
-		choice("counted", "state at which the flow is counted", "indoor", "outdoor"), arg("gain", "kg/s", "moisture gain", -10, 10)}
-}
-
-func roomOf(a []float64) (Room, error) {
-	return NewRoom(RoomSettings{Volume: units.Volume(a[0]), Ventilation: units.VolumeFlow(a[1]), CountedAt: FlowState(a[2]), Gain: units.MassFlow(a[3])})
+func (o outdoors) air() (Air, error) {
+	return o.Model.AirFrom(o.Pressure, DryBulb(o.Temperature), given(o.Reference, o.RH))
 }
 
 func roomComputations() []compute.Entry {
 	balance := known.Source{Provenance: known.Computed, Cite: "balance of dry air and water of a ventilated room, closed form"}
 	heat := known.Source{Provenance: known.Computed, Cite: "analogy of heat and mass transfer (Lewis), integrated by Runge-Kutta"}
-	return []compute.Entry{{
-		Name: "humidity.Room",
-		Doc:  "Indoor air of a ventilated hall against outdoor air: steady, and a time after it was at a start humidity. W_in = W_out + G/ṁ.",
-		Args: append(append(outdoorArgs(), temperatureArg("indoor", "indoor temperature"), rhArg("start", "indoor relative humidity over water at the start"),
-			arg("time", "s", "since the start", 0, 1e9)), roomArgs()...),
-		Results: []compute.Arg{result("rh_steady", "1", "relative humidity, steady"), result("ratio_steady", "kg/kg", "humidity ratio, steady"),
-			result("rh_after", "1", "relative humidity after the time"), result("air_changes", "1/s", "ventilation over volume"), result("outdoor_dew_point", "K", "outdoor dew point that gives the steady state, found backwards")},
-		Covers: []string{"NewRoom", "Room.Steady", "Room.After", "Room.SeriesTo", "Room.AirChanges", "Room.OutdoorFor"},
-		Source: balance,
-		Eval: func(r, a []float64) error {
-			out, err := outdoorOf(a)
+	const outside = aModel + "; outdoor" + anyT + ": outdoor dry bulb; rh [1] 0…3: outdoor relative humidity; " + aOver + "; " + aPressure
+	const room = "volume 1…1e7: of the hall; ventilation 1e-6…1e4: outdoor air; counted {indoor|outdoor}: state at which the flow is counted; " +
+		"gain -10…10: moisture gain; _"
+	const indoor = "indoor" + anyT + ": indoor temperature"
+	type rhs = units.RelativeHumidity
+	return []compute.Entry{
+		compute.Of("Room", func(o outdoors, t units.Temperature, start rhs, dt units.Time, rs RoomSettings) (steady rhs,
+			ratio units.HumidityRatio, after rhs, changes units.Frequency, dew units.Temperature, err error) {
+			out, err := o.air()
 			if err != nil {
-				return err
+				return
 			}
-			room, err := roomOf(a[8:])
+			r, err := NewRoom(rs)
 			if err != nil {
-				return err
+				return
 			}
-			in, err := room.Steady(out, units.Temperature(a[5]))
+			in, err := r.Steady(out, t)
 			if err != nil {
-				return err
+				return
 			}
-			start, err := out.Model().Air(units.Temperature(a[5]), units.RelativeHumidity(a[6]), out.Pressure())
+			first, err := o.Model.Air(t, start, o.Pressure)
 			if err != nil {
-				return err
+				return
 			}
-			after, err := room.After(units.Time(a[7]), start, out)
+			later, err := r.After(dt, first, out)
 			if err != nil {
-				return err
+				return
 			}
-			if a[7] > 0 { // the series of one step must say the same
-				one := make([]Air, 1)
-				if err := room.SeriesTo(one, units.Time(a[7]), start, []Air{out}); err != nil {
-					return err
+			back, err := r.OutdoorFor(in, out.Temperature())
+			return in.RelativeHumidity(), in.HumidityRatio(), later.RelativeHumidity(), r.AirChanges(), back.DewPoint(), err
+		}, balance, "= Indoor air of a ventilated hall against outdoor air: steady, and a time after it was at a start humidity. W_in = W_out + G/ṁ.",
+			outside, indoor, "start 0…1: indoor relative humidity over water at the start; time 0…1e9: since the start", room,
+			"-> rh_steady: relative humidity, steady; ratio_steady: humidity ratio, steady; rh_after: relative humidity after the time; "+
+				"air_changes: ventilation over volume; outdoor_dew_point: outdoor dew point that gives the steady state, found backwards"),
+		compute.Of("Room.SeriesTo", func(o outdoors, t units.Temperature, start rhs, dt units.Time, rs RoomSettings) (rhs, error) {
+			r, err := NewRoom(rs)
+			if err != nil {
+				return 0, err
+			}
+			out, err := o.air()
+			if err != nil {
+				return 0, err
+			}
+			first, err := o.Model.Air(t, start, o.Pressure)
+			if err != nil {
+				return 0, err
+			}
+			var one [1]Air
+			err = r.SeriesTo(one[:], dt, first, []Air{out})
+			return one[0].RelativeHumidity(), err
+		}, balance, outside, indoor, "start 0…1: indoor relative humidity over water at the start; time 1e-3…1e9: step", room,
+			"-> rh_after: relative humidity after one step"),
+		compute.Of("Humidifier", func(o outdoors, t units.Temperature, hold rhs, feed units.Temperature, rs RoomSettings) (water units.MassFlow,
+			steam, evaporation units.Power, held rhs, err error) {
+			out, err := o.air()
+			if err != nil {
+				return
+			}
+			r, err := NewRoom(rs)
+			if err != nil {
+				return
+			}
+			target, err := o.Model.Air(t, hold, o.Pressure)
+			if err != nil {
+				return
+			}
+			d, err := r.Humidify(out, target, feed)
+			if err != nil {
+				return
+			}
+			wet, err := r.Adding(d.Water)
+			if err != nil {
+				return
+			}
+			in, err := wet.Steady(out, t)
+			return d.Water, d.Steam, d.Evaporation, in.RelativeHumidity(), err
+		}, balance, "= Water and heat to hold a hall at a humidity: H = ṁ(W_target − W_out) − G.",
+			outside, indoor, "target 0…1: relative humidity over water to hold; feed 273.15…373.15: temperature of the feed water", room,
+			"-> water: evaporated; steam: heat of steam; evaporation: heat taken from the room by evaporation; "+
+				"rh_held: relative humidity with that water set free"),
+		compute.Of("ThresholdDewPoint", ThresholdDewPoint, fundamentals,
+			"rh 0…1: relative humidity over water needed; temperature"+anyT+": of the place", aPressure, "-> dew_point: over water"),
+		compute.Of("SpellsBelow", func(rh rhs, t units.Temperature, p units.Pressure, hours [3]rhs) (total, longest units.Time, err error) {
+			series := make([]Air, len(hours))
+			for i, h := range hours {
+				if series[i], err = NewAir(t, h, p); err != nil {
+					return
 				}
-				after = one[0]
 			}
-			back, err := room.OutdoorFor(in, out.Temperature())
-			r[0], r[1], r[2], r[3], r[4] = float64(in.RelativeHumidity()), float64(in.HumidityRatio()), float64(after.RelativeHumidity()), float64(room.AirChanges()), float64(back.DewPoint())
-			return err
-		},
-	}, {
-		Name: "humidity.Humidifier",
-		Doc:  "Water and heat to hold a hall at a humidity: H = ṁ(W_target − W_out) − G.",
-		Args: append(append(outdoorArgs(), temperatureArg("indoor", "indoor temperature"), rhArg("target", "relative humidity over water to hold"),
-			arg("feed", "K", "temperature of the feed water", 273.15, 373.15)), roomArgs()...),
-		Results: []compute.Arg{result("water", "kg/s", "evaporated"), result("steam", "W", "heat of steam"), result("evaporation", "W", "heat taken from the room by evaporation"),
-			result("rh_held", "1", "relative humidity with that water set free")},
-		Covers: []string{"Room.Humidify", "Room.Adding"},
-		Source: balance,
-		Eval: func(r, a []float64) error {
-			out, err := outdoorOf(a)
+			s, err := SpellsBelow(series, units.Hour, t, rh)
+			return s.Total, s.Longest, err
+		}, fundamentals, "rh 0…1: relative humidity over water needed; temperature"+anyT+": of the place", aPressure,
+			"hour# 0…1: relative humidity in that hour -> below: time below; longest: longest unbroken time below"),
+		compute.Of("ColdBody", func(t units.Temperature, rh rhs, p units.Pressure, start units.Temperature, cs ColdBodySettings) (condenses bool,
+			peak units.BasisWeight, until, dry units.Time, err error) {
+			air, err := NewAir(t, rh, p)
 			if err != nil {
-				return err
+				return
 			}
-			room, err := roomOf(a[8:])
+			b, err := NewColdBody(cs)
 			if err != nil {
-				return err
+				return
 			}
-			target, err := out.Model().Air(units.Temperature(a[5]), units.RelativeHumidity(a[6]), out.Pressure())
-			if err != nil {
-				return err
-			}
-			d, err := room.Humidify(out, target, units.Temperature(a[7]))
-			if err != nil {
-				return err
-			}
-			wet, err := room.Adding(d.Water)
-			if err != nil {
-				return err
-			}
-			held, err := wet.Steady(out, target.Temperature())
-			r[0], r[1], r[2], r[3] = float64(d.Water), float64(d.Steam), float64(d.Evaporation), float64(held.RelativeHumidity())
-			return err
-		},
-	}, {
-		Name:    "humidity.ThresholdDewPoint",
-		Doc:     "Dew point that gives a relative humidity at a temperature, and the share of three equal times of given indoor humidity that lie below it.",
-		Args:    []compute.Arg{rhArg("rh", "relative humidity over water needed"), temperatureArg("temperature", "of the place"), pressureArg(), rhArg("first", "RH in the first hour"), rhArg("second", "RH in the second hour"), rhArg("third", "RH in the third hour")},
-		Results: []compute.Arg{result("dew_point", "K", "over water"), result("below", "s", "time below"), result("longest", "s", "longest unbroken time below")},
-		Covers:  []string{"ThresholdDewPoint", "SpellsBelow"},
-		Source:  fundamentals,
-		Eval: func(r, a []float64) error {
-			t, p := units.Temperature(a[1]), units.Pressure(a[2])
-			d, err := ThresholdDewPoint(units.RelativeHumidity(a[0]), t, p)
-			if err != nil {
-				return err
-			}
-			var series []Air
-			for _, x := range a[3:] {
-				air, err := NewAir(t, units.RelativeHumidity(x), p)
-				if err != nil {
-					return err
-				}
-				series = append(series, air)
-			}
-			s, err := SpellsBelow(series, units.Hour, t, units.RelativeHumidity(a[0]))
-			r[0], r[1], r[2] = float64(d), float64(s.Total), float64(s.Longest)
-			return err
-		},
-	}, {
-		Name: "humidity.ColdBody",
-		Doc:  "Condensation on a cold metal body brought into a room: greatest water film, when it stops gathering, when the body is dry.",
-		Args: []compute.Arg{arg("temperature", "K", "room", 273.15, 330), rhArg("rh", "relative humidity of the room over water"), pressureArg(), arg("start", "K", "body when it comes in", 213.15, 330),
-			arg("heat_per_area", "J/(m²·K)", "heat capacity per exposed area", 100, 1e8), arg("convection", "W/(m²·K)", "film coefficient", 0.5, 500), arg("radiation", "W/(m²·K)", "linearised", 0, 10)},
-		Results: []compute.Arg{result("condenses", "1", "1 if water condenses"), result("peak", "kg/m²", "greatest film"), result("wet_until", "s", "water stops gathering"), result("dry_at", "s", "last water gone")},
-		Covers:  []string{"NewColdBody", "ColdBody.Wet", "Condenses"},
-		Source:  heat,
-		Eval: func(r, a []float64) error {
-			air, err := NewAir(units.Temperature(a[0]), units.RelativeHumidity(a[1]), units.Pressure(a[2]))
-			if err != nil {
-				return err
-			}
-			body, err := NewColdBody(ColdBodySettings{HeatPerArea: a[4], Convection: a[5], Radiation: a[6]})
-			if err != nil {
-				return err
-			}
-			w, err := body.Wet(air, units.Temperature(a[3]))
-			r[0], r[1], r[2], r[3] = flag(Condenses(air, units.Temperature(a[3]))), float64(w.Peak), float64(w.WetUntil), float64(w.DryAt)
-			return err
-		},
-	}, {
-		Name:    "humidity.SteelRoll",
-		Doc:     "Heat capacity per exposed area of a solid steel cylinder, ρ c d/4.",
-		Args:    []compute.Arg{arg("diameter", "m", "of the roll", 1e-3, 5)},
-		Results: []compute.Arg{result("heat_per_area", "J/(m²·K)", "heat capacity per area")},
-		Covers:  []string{"SteelRoll"},
-		Source:  known.Source{Provenance: known.CommonPractice, Note: "7850 kg/m³, 490 J/(kg·K)"},
-		Eval: func(r, a []float64) error {
-			r[0] = SteelRoll(units.Length(a[0])).HeatPerArea
-			return nil
-		},
-	}}
+			w, err := b.Wet(air, start)
+			return Condenses(air, start), w.Peak, w.WetUntil, w.DryAt, err
+		}, heat, "= Condensation on a cold metal body brought into a room: greatest water film, when it stops gathering, when the body is dry.",
+			"temperature 273.15…330: room; rh 0…1: relative humidity of the room over water", aPressure,
+			"start 213.15…330: body when it comes in; heat_per_area [J/(m²·K)] 100…1e8: heat capacity per exposed area; "+
+				"convection [W/(m²·K)] 0.5…500: film coefficient; radiation [W/(m²·K)] 0…10: linearised",
+			"-> condenses: water condenses; peak: greatest film; wet_until: water stops gathering; dry_at: last water gone"),
+		compute.Of("SteelRoll", func(d units.Length) float64 { return SteelRoll(d).HeatPerArea },
+			known.Source{Provenance: known.CommonPractice, Note: "7850 kg/m³, 490 J/(kg·K)"},
+			"= Heat capacity per exposed area of a solid steel cylinder, ρ c d/4.",
+			"diameter 1e-3…5: of the roll -> heat_per_area [J/(m²·K)]: heat capacity per area"),
+	}
 }

@@ -36,7 +36,7 @@ var plumbing = map[string]bool{
 //   - an exemption without a reason, of an unknown name, or of a used one.
 //
 // A method is used also through an interface that its type implements, if the
-// files name the type or its constructor. Keys of exempt are "Func",
+// files name the type or call a function that returns it. Keys of exempt are "Func",
 // "Type.Method", "Type.*" for all methods of a type or "*.Method" for that
 // method of every type; its values are the reasons. Computations itself and
 // plumbing methods (String, Error, MarshalText, …) need no exemption. Types are
@@ -214,7 +214,7 @@ func (p *loaded) covers(f *types.Func) bool {
 		t = ptr.Elem()
 	}
 	named, ok := t.(*types.Named)
-	if !ok || !p.uses[named.Obj()] && !p.uses[p.pkg.Scope().Lookup("New"+named.Obj().Name())] {
+	if !ok || !p.names(named.Obj()) {
 		return false
 	}
 	for o := range p.uses {
@@ -222,8 +222,35 @@ func (p *loaded) covers(f *types.Func) bool {
 		if !ok || m.Name() != f.Name() || m.Signature().Recv() == nil {
 			continue
 		}
-		if i, ok := m.Signature().Recv().Type().Underlying().(*types.Interface); ok && types.Implements(recv.Type(), i) {
+		// A generic interface is taken by the name of its method.
+		of := m.Signature().Recv().Type()
+		i, ok := of.Underlying().(*types.Interface)
+		if n, generic := of.(*types.Named); ok && (generic && n.TypeParams().Len() > 0 || types.Implements(recv.Type(), i)) {
 			return true
+		}
+	}
+	return false
+}
+
+// names reports whether the registry names the type or calls a function that
+// returns it.
+func (p *loaded) names(t types.Object) bool {
+	if p.uses[t] {
+		return true
+	}
+	for o := range p.uses {
+		f, ok := o.(*types.Func)
+		if !ok {
+			continue
+		}
+		for v := range f.Signature().Results().Variables() {
+			r := v.Type()
+			if ptr, ok := r.(*types.Pointer); ok {
+				r = ptr.Elem()
+			}
+			if n, ok := r.(*types.Named); ok && n.Obj() == t {
+				return true
+			}
 		}
 	}
 	return false

@@ -33,8 +33,9 @@ import (
 // and arrays of such, which are flattened in their order; an item for the
 // elements of an array has "#" in its name, which becomes 1, 2, …. An integer
 // type with a String method needs neither range nor choices: its names are
-// asked for 0, 1, … until one looks like "Type(3)". A result without range may
-// have any value. A last result of type error ends the computation.
+// asked for 0, 1, … until one looks like "Type(3)". The item "_" keeps a number
+// out of the entry: as an argument it is zero. A result without range may have
+// any value. A last result of type error ends the computation.
 //
 // Of panics on a declaration that does not fit its function, which a test of
 // the list finds, since it is there or not for all inputs.
@@ -54,8 +55,8 @@ func Of(name string, f any, src known.Source, items ...string) Entry {
 		d.out = flatten(d.out, t.Out(i), i, nil, "", &nout)
 	}
 	e := Entry{Name: name, Doc: d.doc, Source: src, Notices: d.notices}
-	e.Args = d.describe(d.args, d.in, nin, true)
-	e.Results = d.describe(d.results, d.out, nout, false)
+	e.Args, d.in = d.describe(d.args, d.in, nin, true)
+	e.Results, d.out = d.describe(d.results, d.out, nout, false)
 	e.Eval = d.eval()
 	return e
 }
@@ -171,17 +172,22 @@ var (
 // si is what the types of package units say of themselves.
 type si interface{ SI() string }
 
-// describe pairs items with numbers.
-func (d *declaration) describe(items []string, leaves []leaf, want int, args bool) []Arg {
+// describe pairs items with numbers and drops the numbers that have none.
+func (d *declaration) describe(items []string, leaves []leaf, want int, args bool) ([]Arg, []leaf) {
 	if len(items) != want {
 		d.panic("%d items for %d numbers: %q", len(items), want, items)
 	}
-	list := make([]Arg, len(leaves))
-	for i := range leaves {
-		list[i] = d.parse(items[leaves[i].item], &leaves[i], args)
-		list[i].Name = strings.ReplaceAll(list[i].Name, "#", leaves[i].elem)
+	var list []Arg
+	var kept []leaf
+	for _, l := range leaves {
+		if items[l.item] == "_" {
+			continue
+		}
+		a := d.parse(items[l.item], &l, args)
+		a.Name = strings.ReplaceAll(a.Name, "#", l.elem)
+		list, kept = append(list, a), append(kept, l)
 	}
-	return list
+	return list, kept
 }
 
 func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
@@ -205,8 +211,8 @@ func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
 	case reflect.Float64, reflect.Float32:
 	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64,
 		reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
-		if arg && m[3] == "" && m[5] == "" {
-			a.Choices = namesOf(l.typ)
+		if names := namesOf(l.typ); m[3] == "" && m[5] == "" && len(names) > 0 {
+			a.Choices = names
 		}
 	default:
 		d.panic("%q: a %s is no number", item, l.typ)
@@ -244,8 +250,11 @@ func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
 	return a
 }
 
-// namesOf asks an integer type for the names of 0, 1, ….
+// namesOf asks an integer type for the names of 0, 1, …; flags have none.
 func namesOf(t reflect.Type) []string {
+	if t == reflect.TypeFor[known.Validity]() {
+		return nil
+	}
 	var names []string
 	for i := range 200 {
 		v := reflect.New(t).Elem()
