@@ -5,30 +5,9 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"example.org/pithball/units"
 )
 
-// Broken returns for each law, by name, a codec that breaks it, each with a
-// mistake that unit code in use has made.
-func Broken() map[string]Codec {
-	length := Of[units.Length]()
-	return map[string]Codec{
-		Finite().Name:      notFiniteText{length},
-		UnitNeeded().Name:  guessesUnit{length},
-		Closed().Name:      freeProduct{length},
-		NumbersOnly().Name: plainParseFloat{length},
-		RoundTrip().Name:   sixDigits{length},
-		Shortest().Name:    seventeenDigits{length},
-		JSON().Name:        bareNumber{length},
-		KeepOnError().Name: zeroesOnError{length},
-		Odd().Name:         losesSign{length},
-		Scale().Name:       offsetDifference{Of[units.TemperatureDifference]()},
-		Monotone().Name:    fixedPoint{Of[units.Resistance]()},
-		Back().Name:        roundedFactor{length},
-		Commute().Name:     surveyFoot{length},
-	}
-}
+// The broken codecs make mistakes that unit code in use has made.
 
 // notFiniteText writes NaN as if it were a number.
 type notFiniteText struct{ Codec }

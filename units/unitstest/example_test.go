@@ -3,40 +3,44 @@ package unitstest_test
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"example.org/pithball/units"
+	"example.org/pithball/units/lawtest"
 	"example.org/pithball/units/unitstest"
 )
 
-// Check needs no test: a sound type passes, a broken one says where.
-func ExampleCheck() {
-	in := unitstest.Input{Value: 0.0254, Number: 12, Other: 36, A: "ft", B: "in", C: "m"}
-	fmt.Println(unitstest.Check(unitstest.Of[units.Length](), in))
-	err := unitstest.Check(unitstest.Broken()["scale"], unitstest.Input{Number: 10, A: "Δ°F", B: "K", C: "K"})
-	fmt.Println(err != nil)
+// hopeful is a quantity type of somebody else, which takes a bare number for SI.
+type hopeful struct{ unitstest.Codec }
+
+func (h hopeful) Parse(s string) (float64, error) {
+	if s == strings.TrimSpace(s) && !strings.Contains(s, " ") {
+		s += " m"
+	}
+	return h.Codec.Parse(s)
+}
+
+// The laws need no test: a sound type passes, a broken one says where.
+func ExampleQuantities() {
+	length := unitstest.Of[units.Length]()
+	fmt.Println(unitstest.Quantities().Check(length))
+	err := unitstest.Quantities().Check(hopeful{length})
+	var v *lawtest.Violation // the first of them
+	fmt.Println(errors.As(err, &v), v.Law)
+	fmt.Println(v)
 	// Output:
 	// <nil>
-	// true
-}
-
-func ExampleViolation() {
-	in := unitstest.Input{Value: 1, Number: 3, A: "m", B: "mm", C: "in"}
-	err := unitstest.Odd().Check(unitstest.Broken()["odd"], in)
-	var v *unitstest.Violation
-	if errors.As(err, &v) {
-		fmt.Println(v.Law, "|", v.Got, "|", v.Want)
-	}
-	// Output: odd | 3 and 3 SI, <nil>, <nil> | opposite values
-}
-
-func ExampleLaws() {
-	for _, l := range unitstest.Laws()[:3] {
-		fmt.Printf("%s: %s\n", l.Name, l.Says)
-	}
-	// Output:
-	// finite: NaN and Inf have no text and no JSON
+	// true unit needed
 	// unit needed: a number without its unit is an error, also 0
-	// closed: an unknown unit is an error: no free product of prefix and unit, no suffix, no annotation
+	// 	why: BIPM, SI Brochure, 9th edition, 2019, 5.4
+	// 	model: units.Length
+	// 	Value: 0 in SI
+	// 	Number: 1 nm
+	// 	Other: 1 nm
+	// 	B: nm
+	// 	C: nm
+	// 	got: 0
+	// 	want: an error for "0"
 }
 
 func ExampleOf() {

@@ -1,23 +1,28 @@
-// Package unitstest checks that a quantity type reads and writes text without
-// loss, converts without drift and guesses nothing. The laws are plain
-// functions that return an error; [Run], [Check] and [Fuzz] try them on drawn or
-// given inputs. A project with quantity types of its own runs them on these by
-// writing a [Codec]:
+// Package unitstest checks that a quantity type reads and writes text without loss,
+// converts without drift and guesses nothing. A project with quantity types of its
+// own runs the laws on them by writing a [Codec]:
 //
-//	func TestTorque(t *testing.T) { unitstest.Run(t, torqueCodec{}) }
+//	func TestTorque(t *testing.T) { unitstest.Quantities().Run(t, torqueCodec{}) }
 //
-// [Broken] has one deliberately wrong codec for each law. The package imports a
-// property-testing engine: import it from tests only.
+// See package lawtest for what a kit can do. Import this package from tests only.
 package unitstest
 
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 
 	"example.org/pithball/units"
+	"example.org/pithball/units/lawtest"
 )
 
 // Codec is a quantity type as the laws see it.
+//
+// Beyond reading and writing what is listed, the laws ask: only listed units are
+// read, none built from prefixes, suffixes or products of them; a number needs its
+// unit, also 0, unless "" is listed; NaN, Inf, hexadecimal and separated numbers are
+// errors, to be read and to be written; a text has the fewest digits that read back
+// to the same bits, and −0 is not 0; after an error a variable holds what it held.
 type Codec interface {
 	// Name is the kind in words, for messages.
 	Name() string
@@ -32,7 +37,7 @@ type Codec interface {
 	Text(v float64) (string, error) // v [SI]
 	// In expresses a value in SI as a number in the unit.
 	In(v float64, unit string) (float64, error) // v [SI], result [unit]
-	// Marshal writes the JSON of a value in SI.
+	// Marshal writes the JSON of a value in SI: a string with the text.
 	Marshal(v float64) ([]byte, error) // v [SI]
 	// Unmarshal reads JSON into a variable that holds old, and returns what the
 	// variable holds then.
@@ -78,34 +83,71 @@ func (codec[T]) Unmarshal(b []byte, old float64) (float64, error) {
 // Input is one point at which a law is tried.
 type Input struct {
 	Value   float64 // [SI] finite
-	Number  float64 // [A] finite, of an ordinary size
-	Other   float64 // [A] finite, of an ordinary size
+	Number  float64 // [A] 0, or 1e-9 to 1e9 in magnitude
+	Other   float64 // [A] as Number
 	A, B, C string  // accepted units
 }
 
-// String writes the input for messages, floats with all their digits.
+// String writes the input for messages, one thing a line.
 func (in Input) String() string {
-	return fmt.Sprintf("value %.17g SI, number %.17g, other %.17g, units %q %q %q", in.Value, in.Number, in.Other, in.A, in.B, in.C)
+	return fmt.Sprintf("Value: %v in SI\nNumber: %v %s\nOther: %v %s\nB: %s\nC: %s", in.Value,
+		in.Number, in.A, in.Other, in.A, in.B, in.C)
 }
 
-// Law is one statement that holds for every quantity type.
-type Law struct {
-	Name   string                        // name of the subtest; stable
-	Says   string                        // one sentence
-	Source string                        // where it comes from
-	Check  func(c Codec, in Input) error // nil, or a *Violation
+// Quantities returns the laws of every quantity type.
+func Quantities() lawtest.Kit[Codec, Input] {
+	return lawtest.Kit[Codec, Input]{
+		Laws: append(textLaws(), numberLaws()...),
+		Input: func(d *lawtest.Draw, c Codec) Input {
+			in := Input{Value: value(d), Number: ordinary(d, "number"), Other: ordinary(d, "other")}
+			for _, u := range []*string{&in.A, &in.B, &in.C} {
+				*u = lawtest.Pick(d, "unit", c.Units()...)
+			}
+			return in
+		},
+	}
 }
 
-// Violation reports a broken law; errors.As finds it.
-type Violation struct {
-	Law   string // name of the law
-	Codec string // name of the quantity
-	In    Input  // where it broke
-	Got   string // what came
-	Want  string // what the law demands
+// Like returns the law that a codec gives the bits of another and refuses the same
+// texts, for instance a fast path against a plain one.
+func Like(want Codec) lawtest.Kit[Codec, Input] {
+	k := Quantities()
+	says := "the same bits and errors as " + want.Name()
+	k.Laws = []lawtest.Law[Codec, Input]{{Name: "like", Says: says, Source: practice, Broken: sixDigits{want},
+		Check: func(c Codec, in Input) error {
+			for _, s := range []string{join(in.Number, in.A), join(in.Value, in.A), join(in.Number, in.A+"x")} {
+				v, err1 := want.Parse(s)
+				w, err2 := c.Parse(s)
+				if (err1 == nil) != (err2 == nil) || err1 == nil && !bits(v, w) {
+					return lawtest.That(false, fmt.Sprintf("%v, %v for %q", v, err1, s), w, err2)
+				}
+			}
+			a, err1 := want.Text(in.Value)
+			b, err2 := c.Text(in.Value)
+			return lawtest.That(a == b && (err1 == nil) == (err2 == nil), fmt.Sprintf("%q, %v", a, err1), b, err2)
+		}}}
+	return k
 }
 
-// Error returns the law, the quantity, the input, got and want in one line.
-func (v *Violation) Error() string {
-	return fmt.Sprintf("%s broken by %s: got %s, want %s (%v)", v.Law, v.Codec, v.Got, v.Want, v.In)
+// value draws finite values of all sizes and signs: ordinary ones, few digits, any
+// power of two, zeros and ends of the range.
+func value(d *lawtest.Draw) float64 {
+	switch d.Int("kind of value", 0, 3) {
+	case 0:
+		return lawtest.Between(d, "value", -1e6, 1e6)
+	case 1: // few digits, any prefix
+		return float64(d.Int("digits", -99999, 99999)) * math.Pow(10, float64(d.Int("power of ten", -20, 20)))
+	case 2:
+		return math.Ldexp(lawtest.EitherSign(d, "value", 1.0, 2), d.Int("power of two", -1074, 1022))
+	}
+	return lawtest.Pick(d, "value", 0, math.Copysign(0, -1), 1, -1, 273.15, 256, math.MaxFloat64, -math.MaxFloat64,
+		math.SmallestNonzeroFloat64, 0x1p-1022)
+}
+
+// ordinary draws numbers as people write them.
+func ordinary(d *lawtest.Draw, name string) float64 {
+	if d.Bool("few digits") {
+		return float64(d.Int(name, -9999, 9999)) * math.Pow(10, float64(d.Int("power of ten", -9, 5)))
+	}
+	return lawtest.EitherSign(d, name, 1e-9, 1e9)
 }
