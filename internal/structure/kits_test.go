@@ -1,0 +1,72 @@
+package structure_test
+
+import (
+	"go/ast"
+	"go/token"
+	"path"
+	"strings"
+	"testing"
+)
+
+// called returns the name of a function that is called, without package and type
+// arguments.
+func called(x ast.Expr) string {
+	switch x := x.(type) {
+	case *ast.IndexExpr:
+		return called(x.X)
+	case *ast.IndexListExpr:
+		return called(x.X)
+	case *ast.SelectorExpr:
+		return x.Sel.Name
+	case *ast.Ident:
+		return x.Name
+	}
+	return ""
+}
+
+// TestKits: every function that returns a kit of laws has a test in its package
+// that proves that each law can fail, and every package of kits has an example.
+func TestKits(t *testing.T) {
+	kits, proven, examples := map[string]string{}, map[string]bool{}, map[string]bool{}
+	goFiles(t, func(file string, f *ast.File, _ *token.FileSet) {
+		dir := path.Dir(file)
+		if !strings.HasSuffix(dir, "test") || dir == "units/lawtest" {
+			return
+		}
+		for _, d := range f.Decls {
+			fn, ok := d.(*ast.FuncDecl)
+			if !ok {
+				continue
+			}
+			if strings.HasPrefix(fn.Name.Name, "Example") {
+				examples[dir] = true
+			}
+			if r := fn.Type.Results; fn.Name.IsExported() && r != nil && called(r.List[0].Type) == "Kit" {
+				kits[dir+"."+fn.Name.Name] = dir
+			}
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			c, ok := n.(*ast.CallExpr)
+			if !ok || !strings.HasSuffix(file, "_test.go") || called(c.Fun) != "Prove" {
+				return true
+			}
+			if s, ok := c.Fun.(*ast.SelectorExpr); ok {
+				if made, ok := s.X.(*ast.CallExpr); ok {
+					proven[dir+"."+called(made.Fun)] = true
+				}
+			}
+			return true
+		})
+	})
+	if len(kits) < 4 {
+		t.Errorf("only %d kits found: the search is broken", len(kits))
+	}
+	for kit, dir := range kits {
+		if !proven[kit] {
+			t.Errorf("%s: no test calls Prove on what it returns", kit)
+		}
+		if !examples[dir] {
+			t.Errorf("%s has no example", dir)
+		}
+	}
+}
