@@ -167,3 +167,11 @@ func FractionsTo(dst []float64, law Law, t []units.Time) error { // dst [1]
 	}
 	return nil
 }
+
+// law drops the concrete type, so that a failed constructor gives a nil Law.
+func law[T Law](l T, err error) (Law, error) {
+	if err != nil {
+		return nil, err
+	}
+	return l, nil
+}

@@ -39,9 +39,14 @@ func TestRegistryCoversLaws(t *testing.T) {
 		"Constant.Fraction":   "a constant",
 		"Liquid.Notice":       "a text",
 		"FractionsTo":         "the column form of Law.Fraction",
+		"*.Rate":              "asked through the function Rate",
+		"*.TimeTo":            "asked through the function TimeTo",
+		"AllModels":           "a list of names",
+		"Layer.Check":         "checks; computes nothing",
+		"Liquid.Law":          "an exponential of Liquid.Tau",
 	}
 	mine := declared(t, "law*.go", "bulk.go", "layer*.go", "liquid.go", "electrode*.go", "plate.go", "limits.go", "fit*.go")
-	for _, line := range apicheck.Covers(".", decay.Computations(), exempt) {
+	for _, line := range apicheck.Unreached(".", exempt) {
 		if name, _, _ := strings.Cut(line, " "); mine[name] {
 			t.Error(line)
 		}

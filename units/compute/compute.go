@@ -62,7 +62,7 @@ func (e *Entry) Call(dst, args []float64) error { // [see Results, Args]
 	}
 	err := e.Eval(dst, args)
 	if fe := (*known.FieldError)(nil); err != nil && !errors.As(err, &fe) {
-		return known.Wrong(e.Name, fmt.Sprint(args), err.Error())
+		return known.Wrong(e.Name, fmt.Sprint(args), "other arguments: "+err.Error())
 	}
 	return err
 }

@@ -11,7 +11,8 @@ import (
 //
 //	Made(NewJet, Jet.CentreSpeed, Jet.HalfWidth) // func(JetSpec, units.Length) (units.Speed, units.Length, error)
 //
-// A method takes all of the further parameters, the first few of them or none.
+// A function whose first parameter takes the value serves as a method too. A
+// method takes all of the further parameters, the first few of them or none.
 // Made panics if the types do not fit.
 func Made(constructor any, methods ...any) any {
 	errType := reflect.TypeFor[error]()
@@ -27,7 +28,7 @@ func Made(constructor any, methods ...any) any {
 	for k, m := range methods {
 		ms[k] = reflect.ValueOf(m)
 		t := ms[k].Type()
-		if t.NumIn() == 0 || t.In(0) != object {
+		if t.NumIn() == 0 || !object.AssignableTo(t.In(0)) {
 			panic(fmt.Sprintf("compute.Made: %v is no method of %v", t, object))
 		}
 		for i := 1; i < t.NumIn(); i++ {
