@@ -32,10 +32,9 @@ func FS() fs.FS { return files }
 func Packages() []string { return []string{"units", "humidity", "charge", "decay", "ionflow"} }
 
 // Rows returns the rows of one package. It fails on an unknown field, a row
-// without id, source, provenance, tolerance or reason for it, a computed row
-// that names no method, a quoted row that does not name the quoting work, a
-// measured row without use, conditions or kind of uncertainty, and a repeated
-// id. The first fault is a [*known.FieldError] that names the row.
+// without id, source, provenance, tolerance or reason for it, a measured row without use, conditions or kind of uncertainty, and a repeated
+// id, and on what [known.Source.Check] refuses. The first fault is a
+// [*known.FieldError] that names the row.
 func Rows(pkg string) ([]Row, error) {
 	name := pkg + ".json"
 	b, err := files.ReadFile(name)
@@ -69,7 +68,6 @@ func parse(name string, b []byte) ([]Row, error) {
 
 // check returns the first fault of a row; at names it.
 func (r *Row) check(at string) error {
-	s := &r.Source
 	banded := r.Measured != nil && r.Measured.banded()
 	switch {
 	case r.What == "":
@@ -88,15 +86,9 @@ func (r *Row) check(at string) error {
 		return known.Wrong(at+".rel_tol", r.RelTol, "a tolerance of its own, relative or absolute")
 	case r.TolWhy == "" && (!banded || r.RelTol+r.AbsTol > 0):
 		return known.Wrong(at+".tol_why", r.TolWhy, "where the tolerance comes from")
-	case s.Provenance == known.Unstated:
-		return known.Wrong(at+".source.provenance", s.Provenance, "a provenance")
-	case s.Cite == "" && s.Provenance != known.CommonPractice:
-		return known.Wrong(at+".source.cite", s.Cite, "the work, or for a computed row the independent method")
-	case (s.Via != "") != (s.Provenance == known.Quoted):
-		return known.Wrong(at+".source.via", s.Via, "the quoting work of a quoted value, nothing for any other")
 	}
-	if r.Measured == nil {
-		return nil
+	if err := r.Source.Check(at + ".source"); err != nil || r.Measured == nil {
+		return err
 	}
-	return r.Measured.check(at+".measured", s.Provenance)
+	return r.Measured.check(at+".measured", r.Source.Provenance)
 }

@@ -132,6 +132,7 @@ func TestRefuses(t *testing.T) {
 		".tol_why":                     func(r *Row) { r.RelTol = 0.1 },
 		".source.cite":                 func(r *Row) { r.Source.Cite = "" },
 		".source.via":                  func(r *Row) { r.Source.Provenance = known.Quoted },
+		".source.provenance":           func(r *Row) { r.Source.Note = "read second-hand" },
 		".measured":                    func(r *Row) { r.Source.Provenance = known.Memory },
 		".measured.conditions":         func(r *Row) { r.Measured.Conditions = "" },
 		".measured.high":               func(r *Row) { r.Measured.High = "low" },

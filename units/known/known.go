@@ -76,6 +76,38 @@ type Source struct {
 	Note string `json:"note,omitempty"`
 }
 
+// Check returns a [*FieldError] for field if the provenance is not stated, if a
+// source of another kind than common practice names no work (memory may say in
+// the note what is remembered instead), if the quoting work is missing of a quoted number or named of another one, if the words of a
+// published source say that somebody else was read (second-hand, quoted,
+// recomputed), and if any source guesses how sure a memory is: what was not
+// compared with the source says just that.
+func (s *Source) Check(field string) error {
+	words := strings.ToLower(s.Cite + "; " + s.Note)
+	switch {
+	case s.Provenance == Unstated || int(s.Provenance) >= len(provenanceNames):
+		return Wrong(field+".provenance", s.Provenance, "one of "+strings.Join(provenanceNames[1:], ", "))
+	case s.Cite == "" && s.Provenance != CommonPractice && (s.Provenance != Memory || s.Note == ""):
+		return Wrong(field+".cite", s.Cite, "the work, or for a computed number the law and the independent method")
+	case (s.Via != "") != (s.Provenance == Quoted):
+		return Wrong(field+".via", s.Via, "the quoting work of a quoted number, nothing for any other")
+	case s.Provenance == Published && says(words, "second-hand", "quoted", "quoting", "recomputed"):
+		return Wrong(field+".provenance", s.Provenance, "quoted or computed, as the words of the source say")
+	case says(words, "recalled", "from memory", "% sure"):
+		return Wrong(field+".note", s.Note, `"not compared with the source" and the provenance memory`)
+	}
+	return nil
+}
+
+func says(words string, any ...string) bool {
+	for _, w := range any {
+		if strings.Contains(words, w) {
+			return true
+		}
+	}
+	return false
+}
+
 // BandKind says how a [Band] spreads.
 type BandKind uint8
 

@@ -131,6 +131,39 @@ func TestNames(t *testing.T) {
 	}
 }
 
+// TestSourceCheck: a source says what it rests on, and its words agree with it.
+func TestSourceCheck(t *testing.T) {
+	const work = "A. Author, A work, 1990"
+	for _, c := range []struct {
+		s     known.Source
+		field string // "" for none
+	}{
+		{known.Source{Provenance: known.Published, Cite: work}, ""},
+		{known.Source{Provenance: known.Published, Cite: work, Note: "abstract"}, ""},
+		{known.Source{Provenance: known.Quoted, Cite: work, Via: "B. Other, Handbook, 2000"}, ""},
+		{known.Source{Provenance: known.Definition, Cite: work}, ""},
+		{known.Source{Provenance: known.Computed, Cite: "closed form, recomputed in decimals"}, ""},
+		{known.Source{Provenance: known.CommonPractice}, ""},
+		{known.Source{Provenance: known.Memory, Cite: work, Note: "not compared with the source"}, ""},
+		{known.Source{Cite: work}, "x.provenance"},
+		{known.Source{Provenance: 99, Cite: work}, "x.provenance"},
+		{known.Source{Provenance: known.Published}, "x.cite"},
+		{known.Source{Provenance: known.Memory}, "x.cite"},
+		{known.Source{Provenance: known.Quoted, Cite: work}, "x.via"},
+		{known.Source{Provenance: known.Published, Cite: work, Via: "B. Other"}, "x.via"},
+		{known.Source{Provenance: known.Published, Cite: work, Note: "read second-hand"}, "x.provenance"},
+		{known.Source{Provenance: known.Published, Cite: "a work as Quoted by another"}, "x.provenance"},
+		{known.Source{Provenance: known.Published, Cite: work + ", the number recomputed"}, "x.provenance"},
+		{known.Source{Provenance: known.Memory, Cite: work, Note: "recalled, 88 % sure"}, "x.note"},
+		{known.Source{Provenance: known.Memory, Cite: work, Note: "from memory"}, "x.note"},
+	} {
+		var fe *known.FieldError
+		if err := c.s.Check("x"); c.field == "" != (err == nil) || err != nil && (!errors.As(err, &fe) || fe.Field != c.field) {
+			t.Errorf("%+v: %v, want %q", c.s, err, c.field)
+		}
+	}
+}
+
 func TestValidity(t *testing.T) {
 	if known.Inside.String() != "inside the published range" {
 		t.Error(known.Inside)
