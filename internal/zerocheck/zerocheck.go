@@ -1,0 +1,228 @@
+// Package zerocheck holds a package to the rule that the zero value of a type
+// that needs a constructor gives NaN, an error or a flag from every method:
+// never a finite number, never a panic.
+package zerocheck
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"math"
+	"os"
+	"path/filepath"
+	"reflect"
+	"sort"
+	"strings"
+
+	"example.org/pithball/units/known"
+)
+
+// Faults calls every exported method of each zero value with ordinary arguments
+// and returns what is wrong, one line each and sorted:
+//
+//   - a method that panics;
+//   - a float result that is not NaN although no error result is set, no
+//     validity result flags and no bool result is false;
+//   - a type T of the package in dir with a constructor NewT (returning T or *T)
+//     that is not among values;
+//   - an exemption of what does not fail.
+//
+// An argument is taken from args by its type, else made: floats 0.1, integers 1,
+// slices of one element, structs of such fields, the zero value for the rest.
+// Keys of exempt are "Type.Method" or "Type", its values are the reasons.
+func Faults(dir string, values, args []any, exempt map[string]string) []string {
+	given := map[reflect.Type]reflect.Value{}
+	for _, a := range args {
+		given[reflect.TypeOf(a)] = reflect.ValueOf(a)
+	}
+	var out []string
+	seen, used := map[string]bool{}, map[string]bool{}
+	report := func(key, format string, a ...any) {
+		typ, _, _ := strings.Cut(key, ".")
+		for _, k := range []string{key, typ} {
+			if exempt[k] != "" {
+				used[k] = true
+				return
+			}
+		}
+		out = append(out, key+": "+fmt.Sprintf(format, a...))
+	}
+	for _, zero := range values {
+		t := reflect.TypeOf(zero)
+		name, _, _ := strings.Cut(t.Name(), "[")
+		seen[name] = true
+		v := reflect.New(t) // its method set has those of the value too
+		for i := range v.NumMethod() {
+			key := name + "." + v.Type().Method(i).Name
+			if text := call(v.Method(i), given); text != "" {
+				report(key, "%s", text)
+			}
+		}
+	}
+	constructed, err := constructed(dir)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	for _, name := range constructed {
+		if !seen[name] {
+			report(name, "has a constructor, but its zero value is not tried")
+		}
+	}
+	for k := range exempt {
+		if !used[k] {
+			out = append(out, k+" (exempt, but without fault)")
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+// call calls a method and says what is wrong with what comes back.
+func call(m reflect.Value, given map[reflect.Type]reflect.Value) (fault string) {
+	defer func() {
+		if p := recover(); p != nil {
+			fault = fmt.Sprintf("panics: %v", p)
+		}
+	}()
+	t := m.Type()
+	in := make([]reflect.Value, t.NumIn())
+	for i := range in {
+		in[i] = ordinary(t.In(i), given, 0)
+	}
+	var res []reflect.Value
+	if t.IsVariadic() {
+		res = m.CallSlice(in)
+	} else {
+		res = m.Call(in)
+	}
+	for _, r := range res {
+		switch x := r.Interface().(type) {
+		case error:
+			if x != nil {
+				return ""
+			}
+		case known.Validity:
+			if x != known.Inside {
+				return ""
+			}
+			fault = "inside the published range"
+		case bool:
+			if !x {
+				return ""
+			}
+		}
+	}
+	for _, r := range res {
+		if text := finite(r); text != "" {
+			return text
+		}
+	}
+	return fault
+}
+
+// finite returns the first finite float inside a result, as text.
+func finite(v reflect.Value) string {
+	switch v.Kind() {
+	case reflect.Float64, reflect.Float32:
+		if x := v.Float(); !math.IsNaN(x) && !math.IsInf(x, 0) {
+			return fmt.Sprintf("gives %g", x)
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if text := finite(v.Field(i)); text != "" {
+				return text
+			}
+		}
+	case reflect.Array, reflect.Slice:
+		for i := range v.Len() {
+			if text := finite(v.Index(i)); text != "" {
+				return text
+			}
+		}
+	}
+	return ""
+}
+
+func ordinary(t reflect.Type, given map[reflect.Type]reflect.Value, depth int) reflect.Value {
+	if v, ok := given[t]; ok {
+		return v
+	}
+	v := reflect.New(t).Elem()
+	if depth > 4 {
+		return v
+	}
+	switch t.Kind() {
+	case reflect.Float64, reflect.Float32:
+		v.SetFloat(0.1)
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		v.SetInt(1)
+	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
+		v.SetUint(1)
+	case reflect.Slice:
+		v.Set(reflect.Append(v, ordinary(t.Elem(), given, depth+1)))
+	case reflect.Pointer:
+		v.Set(reflect.New(t.Elem()))
+		v.Elem().Set(ordinary(t.Elem(), given, depth+1))
+	case reflect.Struct:
+		for i := range t.NumField() {
+			if t.Field(i).IsExported() {
+				v.Field(i).Set(ordinary(t.Field(i).Type, given, depth+1))
+			}
+		}
+	case reflect.Func:
+		v.Set(reflect.MakeFunc(t, func([]reflect.Value) []reflect.Value {
+			var res []reflect.Value
+			for i := range t.NumOut() {
+				res = append(res, ordinary(t.Out(i), given, depth+1))
+			}
+			return res
+		}))
+	case reflect.Interface: // any given value that implements it
+		for typ, g := range given {
+			if t.NumMethod() > 0 && typ.Implements(t) {
+				v.Set(g)
+			}
+		}
+	}
+	return v
+}
+
+// constructed lists the exported types T that a function NewT returns.
+func constructed(dir string) ([]string, error) {
+	files, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, f := range files {
+		if f.IsDir() || !strings.HasSuffix(f.Name(), ".go") || strings.HasSuffix(f.Name(), "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join(dir, f.Name()), nil, parser.SkipObjectResolution)
+		if err != nil {
+			return nil, err
+		}
+		for _, d := range file.Decls {
+			fn, ok := d.(*ast.FuncDecl)
+			if !ok || fn.Recv != nil || fn.Type.Results == nil || !strings.HasPrefix(fn.Name.Name, "New") {
+				continue
+			}
+			x := fn.Type.Results.List[0].Type
+			if star, ok := x.(*ast.StarExpr); ok {
+				x = star.X
+			}
+			switch i := x.(type) {
+			case *ast.IndexExpr:
+				x = i.X
+			case *ast.IndexListExpr:
+				x = i.X
+			}
+			if id, ok := x.(*ast.Ident); ok && id.IsExported() && fn.Name.Name == "New"+id.Name {
+				names = append(names, id.Name)
+			}
+		}
+	}
+	sort.Strings(names)
+	return names, nil
+}
