@@ -4,34 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"example.org/pithball/testdata"
 	"example.org/pithball/units/compute"
 )
-
-// Every row of the field side meets its own tolerance, through the registry.
-func TestFieldRows(t *testing.T) {
-	rows, err := testdata.Rows("charge")
-	if err != nil {
-		t.Fatal(err)
-	}
-	list := fieldComputations()
-	used := map[string]int{}
-	for i := range rows {
-		if compute.Find(list, rows[i].Compute) == nil {
-			continue // a row of another part
-		}
-		o := rows[i].Evaluate(list)
-		if err := o.Fault(); err != nil {
-			t.Error(err)
-		}
-		if rows[i].Proof() {
-			used[rows[i].Compute]++
-		}
-	}
-	if len(used) < 20 {
-		t.Errorf("only %d computations have a proof", len(used))
-	}
-}
 
 // Entries are complete: names once, arguments with ranges, middle arguments
 // evaluate or fail with an error, never with a panic.

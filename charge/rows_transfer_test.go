@@ -2,36 +2,7 @@ package charge
 
 import (
 	"testing"
-
-	"example.org/pithball/testdata"
-	"example.org/pithball/units/compute"
 )
-
-// Every row of published and computed values that names one of these
-// computations, through the registry.
-func TestTransferRows(t *testing.T) {
-	list := transferComputations()
-	rows, err := testdata.Rows("charge")
-	if err != nil {
-		t.Fatal(err)
-	}
-	proofs := 0
-	for i := range rows {
-		if compute.Find(list, rows[i].Compute) == nil {
-			continue
-		}
-		o := rows[i].Evaluate(list)
-		if err := o.Fault(); err != nil {
-			t.Error(err)
-		}
-		if rows[i].Proof() {
-			proofs++
-		}
-	}
-	if proofs < 100 {
-		t.Errorf("%d rows prove something, want 100 or more", proofs)
-	}
-}
 
 // The registry names no computation twice, every argument has a range that holds
 // a value, and arguments outside it are refused.

@@ -4,31 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/pithball/testdata"
 	"example.org/pithball/units/compute"
 )
-
-// Every published or computed value of a sheet or a web, through the registry.
-func TestSheetRows(t *testing.T) {
-	rows, err := testdata.Rows("decay")
-	if err != nil {
-		t.Fatal(err)
-	}
-	list, n := sheetsComputations(), 0
-	for i := range rows {
-		if compute.Find(list, rows[i].Compute) == nil {
-			continue // a row of another part of the package
-		}
-		n++
-		o := rows[i].Evaluate(list)
-		if err := o.Fault(); err != nil {
-			t.Error(err)
-		}
-	}
-	if n < 25 {
-		t.Errorf("%d rows of sheets found, want 25 or more", n)
-	}
-}
 
 // Bad arguments of a computation are errors that name the argument.
 func TestSheetComputationsRefuse(t *testing.T) {

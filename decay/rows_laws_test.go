@@ -10,25 +10,7 @@ import (
 
 	"example.org/pithball/decay"
 	"example.org/pithball/internal/apicheck"
-	"example.org/pithball/testdata"
 )
-
-// TestRows runs every row of testdata/decay.json through the registry. A row
-// from memory is reported when it fails, but does not fail the test: it is no
-// proof of anything.
-func TestRows(t *testing.T) {
-	rows, err := testdata.Rows("decay")
-	if err != nil {
-		t.Fatal(err)
-	}
-	list := decay.Computations()
-	for i := range rows {
-		o := rows[i].Evaluate(list)
-		if err := o.Fault(); err != nil {
-			t.Error(err)
-		}
-	}
-}
 
 // TestRegistryCoversLaws: every exported computation of the laws, layers,
 // methods and fits is reached by the registry.

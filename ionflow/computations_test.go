@@ -7,29 +7,8 @@ import (
 	"testing"
 
 	"example.org/pithball/internal/apicheck"
-	"example.org/pithball/testdata"
 	"example.org/pithball/units/compute"
 )
-
-// TestRows computes every published and recomputed value of testdata/ionflow.json
-// through the registry. Rows that rest on memory must compute, but prove nothing.
-func TestRows(t *testing.T) {
-	rows, err := testdata.Rows("ionflow")
-	if err != nil {
-		t.Fatal(err)
-	}
-	list := Computations()
-	for i := range rows {
-		o := rows[i].Evaluate(list)
-		if err := o.Fault(); err != nil {
-			t.Error(err)
-		}
-	}
-}
-
-type errNoEntry string
-
-func (e errNoEntry) Error() string { return "the registry has no " + string(e) }
 
 func TestRegistryIsWellFormed(t *testing.T) {
 	seen := map[string]bool{}

@@ -53,7 +53,32 @@ func goFiles(t *testing.T, visit func(path string, f *ast.File, fset *token.File
 	}
 }
 
-// TestImportLadder: units ← humidity ← charge, decay, ionflow ← line ← examples.
+// rooms lists, for every room of the physics packages, the other rooms that it
+// may import. All the rest are strangers.
+var rooms = map[string][]string{
+	"charge":            {"charge/field", "charge/gas"},
+	"charge/field":      nil,
+	"charge/gas":        nil,
+	"charge/hazard":     nil,
+	"decay":             nil,
+	"decay/sheet":       nil,
+	"ionflow":           {"ionflow/jet"},
+	"ionflow/jet":       nil,
+	"ionflow/transport": nil,
+}
+
+// roomOf returns the room that a folder belongs to, "" if it is none of them.
+func roomOf(dir string) string {
+	for ; dir != "." && dir != ""; dir = filepath.ToSlash(filepath.Dir(dir)) {
+		if _, ok := rooms[dir]; ok {
+			return dir
+		}
+	}
+	return ""
+}
+
+// TestImportLadder: units ← humidity ← charge, decay, ionflow ← line ← examples,
+// and inside charge, decay and ionflow the arrows of rooms.
 func TestImportLadder(t *testing.T) {
 	rank := map[string]int{"internal": 2, "units": 1, "testdata": 2, "humidity": 2, "charge": 3, "decay": 3, "ionflow": 3, "line": 4, "examples": 5}
 	goFiles(t, func(path string, f *ast.File, _ *token.FileSet) {
@@ -91,6 +116,10 @@ func TestImportLadder(t *testing.T) {
 				}
 				if to == "internal" {
 					continue
+				}
+				if from, room := roomOf(dir), roomOf(strings.TrimPrefix(p, module+"/")); from != "" && room != "" && from != room &&
+					!slices.Contains(rooms[from], room) && !(same && (test || testSupport)) {
+					t.Errorf("%s imports %s: the room %s may import %v only", path, p, from, rooms[from])
 				}
 				if !same && to != "testdata" && rank[to] >= rank[top] {
 					t.Errorf("%s imports %s: against the ladder", path, p)

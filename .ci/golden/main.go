@@ -1,0 +1,330 @@
+// Command golden dumps what every computation of the registry answers, to the
+// last bit, and compares a later tree with such a dump.
+//
+//	go run ./.ci/golden > base.tsv
+//	go run ./.ci/golden -against base.tsv -renames .ci/golden/renames.tsv
+//
+// A dump has one line a call: entry, point, arguments as name=number (with
+// /choice where the argument selects), results as name=number or the text of the
+// error, and the numbers are hexadecimal. The points are eight in the ranges of
+// the arguments, always the same ones, and one for each row of testdata.
+//
+// The comparison calls the present registry with the arguments of the dump, by
+// name, so that neither the order of arguments nor a changed range moves a
+// point. A rename table has lines of four columns: kind (entry, argument,
+// result, gone or changed), entry (the old name), old, new. "entry" maps a name,
+// "argument" and "result" map one within the old entry, "gone" says that an entry
+// has left the registry, "changed" that its numbers may differ; the fourth
+// column of both is the reason.
+package main
+
+import (
+	"bufio"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"math"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/pithball/examples/registry"
+	"example.org/pithball/testdata"
+	"example.org/pithball/units/compute"
+)
+
+func main() {
+	against := flag.String("against", "", "dump to compare the tree with")
+	renames := flag.String("renames", "", "table of names old to new")
+	flag.Parse()
+	var err error
+	if *against == "" {
+		err = dump(os.Stdout)
+	} else {
+		err = compare(*against, *renames)
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "golden:", err)
+		os.Exit(1)
+	}
+}
+
+// points is how many calls within the ranges each entry gets.
+const points = 8
+
+// point returns the k-th value of the i-th argument within its range.
+func point(a *compute.Arg, i, k int) float64 {
+	r := rand.New(rand.NewPCG(uint64(k)+1, uint64(i)+1))
+	u := r.Float64()
+	if n := len(a.Choices); n > 0 {
+		return float64((k + i) % n)
+	}
+	var x float64
+	switch {
+	case a.Low == a.High:
+		return a.Low
+	case a.Low > 0: // even on a log axis
+		x = math.Exp(math.Log(a.Low) + u*(math.Log(a.High)-math.Log(a.Low)))
+	case k%2 == 1 && a.High-a.Low < 1e300: // even between the ends
+		x = a.Low + u*(a.High-a.Low)
+	case a.Low == 0:
+		x = min(a.High, 1e12) * math.Pow(10, -9*u)
+	case a.High <= 0:
+		x = -min(-a.Low, 1e12) * math.Pow(10, -9*u)
+	default:
+		x = min(a.High, -a.Low, 1e12) * math.Pow(10, -9*u) * float64(1-2*(k/2%2))
+	}
+	return min(max(x, a.Low), a.High)
+}
+
+func dump(w io.Writer) error {
+	out := bufio.NewWriter(w)
+	defer out.Flush()
+	list := registry.All()
+	for i := range list {
+		e := &list[i]
+		for k := range points {
+			args := make([]float64, len(e.Args))
+			for j := range e.Args {
+				args[j] = point(&e.Args[j], j, k)
+			}
+			line(out, e, strconv.Itoa(k), args)
+		}
+	}
+	for _, set := range []string{"units", "humidity", "charge", "decay", "ionflow"} {
+		rows, err := testdata.Rows(set)
+		if err != nil {
+			return err
+		}
+		for _, r := range rows {
+			e := compute.Find(list, r.Compute)
+			if e == nil {
+				fmt.Fprintln(os.Stderr, "no entry for row", set, r.ID, r.Compute)
+				continue
+			}
+			args := make([]float64, len(e.Args))
+			for j, a := range e.Args {
+				args[j] = r.Args[a.Name]
+			}
+			line(out, e, "row "+set+" "+r.ID, args)
+		}
+	}
+	return nil
+}
+
+func hex(x float64) string { return strconv.FormatFloat(x, 'x', -1, 64) }
+
+func line(w io.Writer, e *compute.Entry, at string, args []float64) {
+	fmt.Fprintf(w, "%s\t%s\t", e.Name, at)
+	for j, a := range e.Args {
+		if j > 0 {
+			fmt.Fprint(w, " ")
+		}
+		fmt.Fprintf(w, "%s=%s", a.Name, hex(args[j]))
+		if k := int(args[j]); len(a.Choices) > k && k >= 0 {
+			fmt.Fprintf(w, "/%s", strings.ReplaceAll(a.Choices[k], " ", "~"))
+		}
+	}
+	fmt.Fprint(w, "\t")
+	res := make([]float64, len(e.Results))
+	if err := call(e, res, args); err != nil {
+		fmt.Fprintf(w, "error\t%q\n", err.Error())
+		return
+	}
+	for j, a := range e.Results {
+		if j > 0 {
+			fmt.Fprint(w, " ")
+		}
+		fmt.Fprintf(w, "%s=%s", a.Name, hex(res[j]))
+	}
+	fmt.Fprint(w, "\n")
+}
+
+func call(e *compute.Entry, res, args []float64) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v", p)
+		}
+	}()
+	return e.Call(res, args)
+}
+
+// table is a rename table by kind and old entry.
+type table struct {
+	entry, gone, changed map[string]string
+	argument, result     map[[2]string]string
+}
+
+func read(path string) (table, error) {
+	t := table{map[string]string{}, map[string]string{}, map[string]string{}, map[[2]string]string{}, map[[2]string]string{}}
+	if path == "" {
+		return t, nil
+	}
+	b, err := os.ReadFile(path)
+	if err != nil {
+		return t, err
+	}
+	for n, l := range strings.Split(string(b), "\n") {
+		if l == "" || strings.HasPrefix(l, "#") {
+			continue
+		}
+		f := strings.Split(l, "\t")
+		if len(f) != 4 {
+			return t, fmt.Errorf("%s:%d: %d columns, want kind, entry, old, new", path, n+1, len(f))
+		}
+		switch f[0] {
+		case "entry":
+			t.entry[f[1]] = f[3]
+		case "gone":
+			t.gone[f[1]] = f[3]
+		case "changed":
+			t.changed[f[1]] = f[3]
+		case "argument":
+			t.argument[[2]string{f[1], f[2]}] = f[3]
+		case "result":
+			t.result[[2]string{f[1], f[2]}] = f[3]
+		default:
+			return t, fmt.Errorf("%s:%d: kind %q", path, n+1, f[0])
+		}
+	}
+	return t, nil
+}
+
+func renamed(m map[[2]string]string, entry, name string) string {
+	if n, ok := m[[2]string{entry, name}]; ok {
+		return n
+	}
+	return name
+}
+
+func compare(base, renames string) error {
+	t, err := read(renames)
+	if err != nil {
+		return err
+	}
+	b, err := os.ReadFile(base)
+	if err != nil {
+		return err
+	}
+	list := registry.All()
+	old := map[string]bool{}
+	calls, bad, texts := 0, 0, 0
+	say := func(format string, a ...any) {
+		if bad++; bad <= 200 {
+			fmt.Printf(format+"\n", a...)
+		}
+	}
+	for l := range strings.Lines(string(b)) {
+		f := strings.Split(strings.TrimSuffix(l, "\n"), "\t")
+		if len(f) < 4 {
+			return fmt.Errorf("%s: a line of %d columns", base, len(f))
+		}
+		name, at := f[0], f[1]
+		now := name
+		if n, ok := t.entry[name]; ok {
+			now = n
+		}
+		first := !old[now]
+		old[now] = true
+		if _, ok := t.gone[name]; ok {
+			continue
+		}
+		e := compute.Find(list, now)
+		if e == nil {
+			if first {
+				say("%s: no entry %s", name, now)
+			}
+			continue
+		}
+		args, err := arguments(e, &t, name, f[2])
+		if err != nil {
+			say("%s %s: %v", name, at, err)
+			continue
+		}
+		calls++
+		if _, ok := t.changed[name]; ok {
+			continue
+		}
+		res := make([]float64, len(e.Results))
+		err = call(e, res, args)
+		if f[3] == "error" {
+			was, _ := strconv.Unquote(f[4])
+			switch {
+			case err == nil:
+				say("%s %s: %v, was the error %s", name, at, res, was)
+			case strings.ReplaceAll(err.Error(), now, name) != was:
+				if texts++; texts <= 20 {
+					fmt.Printf("%s %s: the error %q was %q\n", name, at, err, was)
+				}
+			}
+			continue
+		}
+		if err != nil {
+			say("%s %s: the error %v, was %s", name, at, err, f[3])
+			continue
+		}
+		for _, r := range strings.Fields(f[3]) {
+			n, v, _ := strings.Cut(r, "=")
+			n = renamed(t.result, name, n)
+			if n == "-" { // a result that the table says is gone
+				continue
+			}
+			j := slices.IndexFunc(e.Results, func(a compute.Arg) bool { return a.Name == n })
+			if j < 0 {
+				say("%s %s: no result %s", name, at, n)
+			} else if hex(res[j]) != v {
+				was, _ := strconv.ParseFloat(v, 64)
+				say("%s %s: %s = %v, was %v", name, at, n, res[j], was)
+			}
+		}
+	}
+	fresh := 0
+	for i := range list {
+		if !old[list[i].Name] {
+			fresh++
+		}
+	}
+	fmt.Printf("%d calls of %d entries compared; %d differences, %d error texts changed, %d new entries\n", calls, len(old), bad, texts, fresh)
+	if bad > 0 {
+		return errors.New("not the same numbers")
+	}
+	return nil
+}
+
+func arguments(e *compute.Entry, t *table, entry, text string) ([]float64, error) {
+	args := make([]float64, len(e.Args))
+	set := make([]bool, len(e.Args))
+	for _, a := range strings.Fields(text) {
+		n, v, _ := strings.Cut(a, "=")
+		v, choice, isChoice := strings.Cut(v, "/")
+		n = renamed(t.argument, entry, n)
+		if n == "-" { // an argument that the table says is gone
+			continue
+		}
+		j := slices.IndexFunc(e.Args, func(a compute.Arg) bool { return a.Name == n })
+		if j < 0 {
+			return nil, fmt.Errorf("no argument %s", n)
+		}
+		x, err := strconv.ParseFloat(v, 64)
+		if err != nil {
+			return nil, err
+		}
+		if isChoice && len(e.Args[j].Choices) > 0 {
+			k := slices.Index(e.Args[j].Choices, strings.ReplaceAll(choice, "~", " "))
+			if k < 0 {
+				return nil, fmt.Errorf("no choice %q of %s", choice, n)
+			}
+			x = float64(k)
+		}
+		args[j], set[j] = x, true
+	}
+	for j, ok := range set {
+		if !ok {
+			return nil, fmt.Errorf("a new argument %s", e.Args[j].Name)
+		}
+	}
+	return args, nil
+}
