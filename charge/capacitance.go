@@ -120,21 +120,17 @@ func CoaxialCapacitance(inner, outer, length units.Length, relativePermittivity 
 
 // BodyCapacitance is a range of capacitance of a kind of body to earth.
 type BodyCapacitance struct {
-	Name   string            // lower case
-	Low    units.Capacitance // least of the range
-	High   units.Capacitance // greatest; equal to Low where the source gives one value
-	Origin                   // source, condition and licence of the work
+	Name         string            // lower case
+	Low          units.Capacitance // least of the range
+	High         units.Capacitance // greatest; equal to Low where the source gives one value
+	known.Origin                   // source, condition and licence of the work
 }
 
 var (
-	nfpaCapacitance = Origin{known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"},
-		"typical, to earth", factsOnly}
-	walkingCapacitance = Origin{known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301"}, "walking, 23–25 °C, 45–55 %RH", factsOnly}
+	nfpaCapacitance = known.Origin{Source: known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"},
+		Condition: "typical, to earth", Licence: known.FactsOnly}
+	walkingCapacitance = known.Origin{Source: known.Source{Provenance: known.Published, Cite: "Saito, Oyo Buturi 32 (1963) 301"}, Condition: "walking, 23–25 °C, 45–55 %RH", Licence: known.FactsOnly}
 )
-
-// factsOnly notes that single figures are quoted from a work that is not openly
-// licensed.
-const factsOnly = "facts only"
 
 var bodyCapacitances = [...]BodyCapacitance{
 	{"tank car", 1000 * units.Picofarad, 1000 * units.Picofarad, nfpaCapacitance},
@@ -146,8 +142,8 @@ var bodyCapacitances = [...]BodyCapacitance{
 	{"dust particle", 1e-07 * units.Picofarad, 1e-07 * units.Picofarad, nfpaCapacitance},
 	{"person on one leg", 90 * units.Picofarad, 90 * units.Picofarad, walkingCapacitance},
 	{"person on two legs", 110 * units.Picofarad, 110 * units.Picofarad, walkingCapacitance},
-	{"human body model", 100 * units.Picofarad, 100 * units.Picofarad, Origin{known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ", Note: "from memory 97 %"},
-		"a test network, no measured person", factsOnly}},
+	{"human body model", 100 * units.Picofarad, 100 * units.Picofarad, known.Origin{Source: known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ", Note: "from memory 97 %"},
+		Condition: "a test network, no measured person", Licence: known.FactsOnly}},
 }
 
 // BodyCapacitances returns the table of published capacitances of bodies; the

@@ -18,13 +18,6 @@ import (
 //go:embed data/*.json
 var dataFiles embed.FS
 
-// Origin is what every row of a table carries.
-type Origin struct {
-	Source    known.Source `json:"source"`    // where the value was found
-	Condition string       `json:"condition"` // under which the value was measured
-	Licence   string       `json:"licence"`   // of the work that the value was taken from
-}
-
 // SeriesEntry is one row of the triboelectric series: the charge density that a
 // film takes against a common partner. It serves order, sign and relative
 // strength; it is no charge on a web.
@@ -32,7 +25,7 @@ type SeriesEntry struct {
 	Name    string                     `json:"name"`    // material
 	Density units.SurfaceChargeDensity `json:"density"` // against mercury, negative: the film gains electrons
 	Spread  units.SurfaceChargeDensity `json:"spread"`  // standard deviation within the laboratory
-	Origin
+	known.Origin
 }
 
 // WorkFunction is one row of one author's set of work functions.
@@ -40,7 +33,7 @@ type WorkFunction struct {
 	Set  string     `json:"set"`  // author; entries of different sets are never combined
 	Name string     `json:"name"` // element symbol or polymer
 	Phi  known.Band `json:"phi"`  // [eV] energy to remove an electron
-	Origin
+	known.Origin
 }
 
 // SparkingMinimum is the least breakdown voltage of a gas.
@@ -48,7 +41,7 @@ type SparkingMinimum struct {
 	Name    string        `json:"name"`    // "air" or the formula of the gas
 	Voltage units.Voltage `json:"voltage"` // least breakdown voltage
 	PD      float64       `json:"pd"`      // [Pa·m] pressure times gap at which it is met
-	Origin
+	known.Origin
 }
 
 // PowderOperation is the range of the charge per mass that an operation gives a
@@ -57,7 +50,7 @@ type PowderOperation struct {
 	Name string              `json:"name"` // operation
 	Low  units.ChargePerMass `json:"low"`  // magnitude
 	High units.ChargePerMass `json:"high"` // magnitude
-	Origin
+	known.Origin
 }
 
 // Liquid is one row of the table of liquids.
@@ -65,7 +58,7 @@ type Liquid struct {
 	Name         string             `json:"name"`         // of the liquid
 	Conductivity units.Conductivity `json:"conductivity"` // at room temperature
 	Permittivity float64            `json:"permittivity"` // [1] relative
-	Origin
+	known.Origin
 }
 
 func table[T any](name string) func() []T {
@@ -102,7 +95,7 @@ var (
 
 // rows returns a copy of the rows of a table that weigh at least as much as
 // weight.
-func heavy[T any](all []T, origin func(*T) *Origin, weight known.Provenance) []T {
+func heavy[T any](all []T, origin func(*T) *known.Origin, weight known.Provenance) []T {
 	var out []T
 	for i := range all {
 		if origin(&all[i]).Source.Provenance <= weight {
@@ -114,7 +107,7 @@ func heavy[T any](all []T, origin func(*T) *Origin, weight known.Provenance) []T
 
 // find returns the row with that name, letter case aside. A row that weighs
 // less than weight is refused with an error that says so.
-func find[T any](what string, all []T, key func(*T) (name string, o *Origin), name string, weight known.Provenance) (T, error) {
+func find[T any](what string, all []T, key func(*T) (name string, o *known.Origin), name string, weight known.Provenance) (T, error) {
 	var zero T
 	var names []string
 	for i := range all {
@@ -136,21 +129,21 @@ func find[T any](what string, all []T, key func(*T) (name string, o *Origin), na
 // weight or better: [known.Published] leaves the seven that were read,
 // [known.Memory] gives all. Source: H. Zou et al., Nat. Commun. 10 (2019) 1427.
 func Series(weight known.Provenance) []SeriesEntry {
-	return heavy(seriesTable(), func(e *SeriesEntry) *Origin { return &e.Origin }, weight)
+	return heavy(seriesTable(), func(e *SeriesEntry) *known.Origin { return &e.Origin }, weight)
 }
 
 // FindSeries returns one entry of the series by name, letter case aside. An
 // entry that rests on less than weight is refused: with [known.Memory] the caller
 // asks for recalled values by name.
 func FindSeries(name string, weight known.Provenance) (SeriesEntry, error) {
-	return find("series entry", seriesTable(), func(e *SeriesEntry) (string, *Origin) { return e.Name, &e.Origin }, name, weight)
+	return find("series entry", seriesTable(), func(e *SeriesEntry) (string, *known.Origin) { return e.Name, &e.Origin }, name, weight)
 }
 
 // WorkFunctions returns the work functions whose provenance is weight or better.
 // Sets: "CRC 2008" and "Rivière" (metals, read), "Michaelson 1977" (metals),
 // "Davies 1969" and "Strella" (polymers), all three from memory.
 func WorkFunctions(weight known.Provenance) []WorkFunction {
-	return heavy(phiTable(), func(e *WorkFunction) *Origin { return &e.Origin }, weight)
+	return heavy(phiTable(), func(e *WorkFunction) *known.Origin { return &e.Origin }, weight)
 }
 
 // FindWorkFunction returns one entry of one author's set; see [FindSeries] for
@@ -169,13 +162,13 @@ func FindWorkFunction(set, name string, weight known.Provenance) (WorkFunction, 
 	if len(of) == 0 {
 		return WorkFunction{}, known.Wrong("work function set", set, "one of "+strings.Join(sets, ", "))
 	}
-	return find("work function", of, func(e *WorkFunction) (string, *Origin) { return e.Name, &e.Origin }, name, weight)
+	return find("work function", of, func(e *WorkFunction) (string, *known.Origin) { return e.Name, &e.Origin }, name, weight)
 }
 
 // FindSparkingMinimum returns the least breakdown voltage of a gas; see
 // [FindSeries] for weight.
 func FindSparkingMinimum(gas string, weight known.Provenance) (SparkingMinimum, error) {
-	return find("gas", sparkingTable(), func(e *SparkingMinimum) (string, *Origin) { return e.Name, &e.Origin }, gas, weight)
+	return find("gas", sparkingTable(), func(e *SparkingMinimum) (string, *known.Origin) { return e.Name, &e.Origin }, gas, weight)
 }
 
 // PowderOperations returns the ranges of charge per mass by operation.
@@ -183,7 +176,7 @@ func PowderOperations() []PowderOperation { return append([]PowderOperation(nil)
 
 // FindPowderOperation returns the range of one operation.
 func FindPowderOperation(name string) (PowderOperation, error) {
-	return find("powder operation", powderTable(), func(e *PowderOperation) (string, *Origin) { return e.Name, &e.Origin }, name, known.Published)
+	return find("powder operation", powderTable(), func(e *PowderOperation) (string, *known.Origin) { return e.Name, &e.Origin }, name, known.Published)
 }
 
 // Liquids returns the table of liquids.
@@ -191,5 +184,5 @@ func Liquids() []Liquid { return append([]Liquid(nil), liquidTable()...) }
 
 // FindLiquid returns one liquid.
 func FindLiquid(name string) (Liquid, error) {
-	return find("liquid", liquidTable(), func(e *Liquid) (string, *Origin) { return e.Name, &e.Origin }, name, known.Published)
+	return find("liquid", liquidTable(), func(e *Liquid) (string, *known.Origin) { return e.Name, &e.Origin }, name, known.Published)
 }

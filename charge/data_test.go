@@ -10,7 +10,7 @@ import (
 	"example.org/pithball/units/known"
 )
 
-func checkOrigin(t *testing.T, what string, o Origin) {
+func checkOrigin(t *testing.T, what string, o known.Origin) {
 	t.Helper()
 	if p := o.Source.Provenance; p == known.Unstated || p == known.Demo || o.Source.Cite == "" || o.Condition == "" || o.Licence == "" {
 		t.Errorf("%s: origin %+v", what, o)

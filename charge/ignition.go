@@ -13,19 +13,19 @@ import (
 // Everything is judged by the low end: tables differ, a mixture or a fineness
 // that ignites more easily than the one in hand is rarely excluded.
 type Ignitable struct {
-	Name    string       // lower case
-	MIE     units.Energy // low end of the least ignition energies held: the one to judge by
-	High    units.Energy // the greatest one held, MIE where there is one only
-	Below   bool         // the source says "below MIE" only: no low end is known
-	Mixture float64      // [1] share by volume of the fuel in air that MIE belongs to, 0 where it is not stated
-	Dust    bool         // a dust cloud; the value depends strongly on the fineness
-	Origin               // source of MIE, condition and licence of the work; the condition names the other values
+	Name         string       // lower case
+	MIE          units.Energy // low end of the least ignition energies held: the one to judge by
+	High         units.Energy // the greatest one held, MIE where there is one only
+	Below        bool         // the source says "below MIE" only: no low end is known
+	Mixture      float64      // [1] share by volume of the fuel in air that MIE belongs to, 0 where it is not stated
+	Dust         bool         // a dust cloud; the value depends strongly on the fineness
+	known.Origin              // source of MIE, condition and licence of the work; the condition names the other values
 }
 
 var (
-	nfpaMIE = Origin{known.Source{Provenance: known.Published,
+	nfpaMIE = known.Origin{Source: known.Source{Provenance: known.Published,
 		Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table B.1 (after Britton 1992)"},
-		"in air at standard temperature and pressure, lowest value of the table, its mixture not stated", factsOnly}
+		Condition: "in air at standard temperature and pressure, lowest value of the table, its mixture not stated", Licence: known.FactsOnly}
 	bgrMIE = known.Source{Provenance: known.Published,
 		Cite: "BGR 132:2003, Vermeidung von Zündgefahren infolge elektrostatischer Aufladungen, Table 14 (values of PTB)",
 		Note: "replaced; TRGS 727 Annex G repeats the table, with 0.02 mJ for hydrogen"}
@@ -39,7 +39,8 @@ var (
 // ignites most easily.
 func inTable14(name string, mie, high units.Energy, mixture float64, others string) Ignitable {
 	c := fmt.Sprintf("in air, 20 °C, 1013 mbar, %.3g %% by volume, the most easily ignited mixture", 100*mixture)
-	return Ignitable{Name: name, MIE: mie, High: high, Mixture: mixture, Origin: Origin{bgrMIE, c + others, factsOnly}}
+	return Ignitable{Name: name, MIE: mie, High: high, Mixture: mixture,
+		Origin: known.Origin{Source: bgrMIE, Condition: c + others, Licence: known.FactsOnly}}
 }
 
 func inTableB1(name string, mie units.Energy) Ignitable {
@@ -49,7 +50,7 @@ func inTableB1(name string, mie units.Energy) Ignitable {
 var ignitables = [...]Ignitable{
 	inTableB1("acetylene", 0.017*units.Millijoule),
 	{Name: "acetylene in oxygen", MIE: 0.0002 * units.Millijoule, High: 0.0002 * units.Millijoule,
-		Origin: Origin{nfpaMIE.Source, "in oxygen, its mixture not stated", factsOnly}},
+		Origin: known.Origin{Source: nfpaMIE.Source, Condition: "in oxygen, its mixture not stated", Licence: known.FactsOnly}},
 	inTableB1("acrolein", 0.13*units.Millijoule),
 	inTableB1("1,3-butadiene", 0.13*units.Millijoule),
 	inTableB1("acrylonitrile", 0.16*units.Millijoule),
@@ -68,14 +69,14 @@ var ignitables = [...]Ignitable{
 	inTable14("methane", 0.28*units.Millijoule, 0.28*units.Millijoule, 0.085, ""),
 	inTable14("propane", 0.25*units.Millijoule, 0.25*units.Millijoule, 0.052, ""),
 	{Name: "aluminium dust", MIE: 1 * units.Millijoule, High: 300 * units.Millijoule, Below: true, Dust: true,
-		Origin: Origin{insurerMIE, "class of fine aluminium dusts, below 1 mJ; " +
-			"single samples of fineness not stated took 10 to 300 mJ: test the dust in hand", factsOnly}},
+		Origin: known.Origin{Source: insurerMIE, Condition: "class of fine aluminium dusts, below 1 mJ; " +
+			"single samples of fineness not stated took 10 to 300 mJ: test the dust in hand", Licence: known.FactsOnly}},
 	{Name: "magnesium dust", MIE: 20 * units.Millijoule, High: 40 * units.Millijoule, Dust: true,
-		Origin: Origin{ohmMIE, "fineness not stated, 40 mJ for a milled grade: test the dust in hand", factsOnly}},
+		Origin: known.Origin{Source: ohmMIE, Condition: "fineness not stated, 40 mJ for a milled grade: test the dust in hand", Licence: known.FactsOnly}},
 	{Name: "sugar dust", MIE: 10 * units.Millijoule, High: 100 * units.Millijoule, Dust: true,
-		Origin: Origin{insurerMIE, "class of sugar dust, 10 to 100 mJ; 30 mJ elsewhere: test the dust in hand", factsOnly}},
+		Origin: known.Origin{Source: insurerMIE, Condition: "class of sugar dust, 10 to 100 mJ; 30 mJ elsewhere: test the dust in hand", Licence: known.FactsOnly}},
 	{Name: "wheat flour", MIE: 40 * units.Millijoule, High: 1000 * units.Millijoule, Dust: true,
-		Origin: Origin{ohmMIE, "fineness not stated; 50 mJ and above 300 mJ elsewhere: test the dust in hand", factsOnly}},
+		Origin: known.Origin{Source: ohmMIE, Condition: "fineness not stated; 50 mJ and above 300 mJ elsewhere: test the dust in hand", Licence: known.FactsOnly}},
 }
 
 // Ignitables returns the table of least ignition energies; the rows are a copy.
