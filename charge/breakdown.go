@@ -17,8 +17,8 @@ type airLaw struct {
 
 // Pieces of the composite, SI units, relative density 1. Gaps are x = δ·d.
 const (
-	microField   = 350e6  // [V/m] below 1 µm: 350 V/µm, Peschot et al. 2014
-	microEnd     = 1e-6   // [m]
+	microField   = float64(FieldEmission)
+	microEnd     = float64(FieldEmissionGap)
 	microVolt    = 350.0  // [V] microField·microEnd
 	plateauVolt  = 327.0  // [V] least breakdown voltage of air
 	plateauStart = 7.5e-6 // [m] where it is met
@@ -31,7 +31,17 @@ const (
 	uniformRt  = 6.08e4  // [V/m½] 6.08 kV/cm½
 	largeGap   = 0.1     // [m] end of the published range of the uniform-field fit
 	smallGap   = 100e-9  // [m] start of the published range
-	maxDensity = 5.0     // [1] greatest relative density that the composite accepts
+)
+
+// Ends of the composite law of [BreakdownVoltage].
+const (
+	// FieldEmission is the field at which a gap of [FieldEmissionGap] or less breaks
+	// down, 350 V/µm: no gas cap is above ε0 times it. Source: Peschot et al. 2014.
+	FieldEmission units.ElectricField = 350e6
+	// FieldEmissionGap is the gap up to which field emission rules, 1 µm.
+	FieldEmissionGap units.Length = 1e-6
+	// MaxDensity is the greatest relative air density that the law accepts. [1]
+	MaxDensity = 5.0
 )
 
 // airJoin is the gap at which the logarithmic form has risen to 327 V again;
@@ -93,7 +103,7 @@ func (l *airLaw) volts(d, delta float64) float64 {
 // Breakdown of Gases. The two books were read second-hand.
 func BreakdownVoltage(gap units.Length, delta float64) (units.Voltage, known.Validity) { // delta [1]
 	d := float64(gap)
-	if !(d >= 0) || !(delta > 0 && delta <= maxDensity) {
+	if !(d >= 0) || !(delta > 0 && delta <= MaxDensity) {
 		return units.Voltage(math.NaN()), known.WrongShape
 	}
 	return units.Voltage(air.volts(d, delta)), gapValidity(d, delta)

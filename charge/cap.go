@@ -135,7 +135,7 @@ func (l *airLaw) leastWithin(g, end float64) (f, x float64) {
 // memory) against 276.
 func CapBacked(thickness units.Length, epsr, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // epsr, delta [1]
 	t := float64(thickness)
-	if !(t > 0) || !(epsr >= 1) || !(delta > 0 && delta <= maxDensity) {
+	if !(t > 0) || !(epsr >= 1) || !(delta > 0 && delta <= MaxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
 	}
 	f, z := air.backed(t/epsr, delta)
@@ -159,7 +159,7 @@ func CapBackedTo(cap []units.SurfaceChargeDensity, gap, thickness []units.Length
 	if len(cap) != n || len(gap) != n || len(epsr) != n {
 		return known.Wrong("cap", fmt.Sprintf("columns of %d, %d, %d and %d", len(cap), len(gap), n, len(epsr)), "columns of one length")
 	}
-	if !(delta > 0 && delta <= maxDensity) {
+	if !(delta > 0 && delta <= MaxDensity) {
 		for i := range cap {
 			cap[i], gap[i] = units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN())
 		}
@@ -205,7 +205,7 @@ func (l *airLaw) backedTo(cap []units.SurfaceChargeDensity, gap, thickness []uni
 // field-emission limit.
 func CapFreeWeb(faces int, gap units.Length, delta float64) (units.SurfaceChargeDensity, known.Validity) { // faces, delta [1]
 	d := float64(gap)
-	if faces != 1 && faces != 2 || !(d >= 0) || !(delta > 0 && delta <= maxDensity) {
+	if faces != 1 && faces != 2 || !(d >= 0) || !(delta > 0 && delta <= MaxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), known.WrongShape
 	}
 	f := microField
@@ -245,30 +245,25 @@ func CapBulk(epsr float64, strength units.ElectricField) units.SurfaceChargeDens
 	return units.SurfaceChargeDensity(units.Epsilon0 * epsr * float64(strength))
 }
 
-// CapBehindRoller returns the greatest net charge density that a web keeps
-// while it leaves an earthed roller of the given radius, up to the distance
-// past its tangent point, with the next earth on the outer side at the distance
-// outer (+Inf for none near), and the gap to the roller that rules:
+// Least returns the least field over the gap z that lets air break down between
+// a face and a body that leaves it, and the gap at which it is met:
 //
-//	σ_max = min over h ≤ h(past) of ε0·V_b(h)·(1/h + 1/outer),
+//	min over z ≤ end of V_b(z)·(1/z + 1/other),
 //
-// with h from [GapBehindRoller].
+// times ε0 the gas cap of one face. other is the length of the capacitor on the
+// other side: t/εr of a film on earthed backing, the distance to the next earth
+// of a web, +Inf for none; end the greatest gap, +Inf for no end. Where field
+// emission rules, the least is [FieldEmission] and the gap 0. The caps of this
+// package and the parting of a face are made of it.
 //
-// The field is taken as that of the local gap. Against a two-dimensional field
-// that is low by 3 to 13 % beyond 30 mm behind a 100 mm roller, and the cap that
-// much too high; where past is greater than radius the gap no longer varies
-// slowly and the result is flagged WrongShape. NaN for arguments that are not positive or a δ outside 0 < δ ≤ 5.
-func CapBehindRoller(radius, past, outer units.Length, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
-	end := float64(GapBehindRoller(radius, past))
-	if !(radius > 0) || !(past > 0) || !(end > 0) || !(outer > 0) || !(delta > 0 && delta <= maxDensity) {
-		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
+// NaN and WrongShape for lengths that are not above 0 or a δ outside 0 < δ ≤ 5.
+func Least(other, end units.Length, delta float64) (units.ElectricField, units.Length, known.Validity) { // delta [1]
+	g, e := float64(other), float64(end)
+	if !(g > 0) || !(e > 0) || !(delta > 0 && delta <= MaxDensity) {
+		return units.ElectricField(math.NaN()), units.Length(math.NaN()), known.WrongShape
 	}
-	f, z := air.within(float64(outer), end, delta)
-	v := gapValidity(z, delta)
-	if past > radius {
-		v |= known.WrongShape
-	}
-	return units.SurfaceChargeDensity(units.Epsilon0 * f), units.Length(z), v
+	f, z := air.within(g, e, delta)
+	return units.ElectricField(f), units.Length(z), gapValidity(z, delta)
 }
 
 // within scales leastWithin to the density δ.

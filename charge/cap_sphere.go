@@ -45,7 +45,7 @@ func spherePlane(a, z float64) float64 {
 // particle in atmospheric conditions, J. Phys. D 28 (1995) 2418 (abstract).
 func CapSphere(radius units.Length, delta float64) (units.Charge, units.Length, known.Validity) { // delta [1]
 	a := float64(radius)
-	if !(a >= 1e-6 && a <= 1) || !(delta > 0 && delta <= maxDensity) {
+	if !(a >= 1e-6 && a <= 1) || !(delta > 0 && delta <= MaxDensity) {
 		return units.Charge(math.NaN()), units.Length(math.NaN()), known.WrongShape
 	}
 	charge := func(y float64) float64 {

@@ -25,7 +25,7 @@ func choice(name, doc string, choices ...string) compute.Arg {
 // Arguments that many computations share.
 var (
 	argGap     = arg("gap", "m", "uniform gap", 0, 10)
-	argDensity = arg("density", "1", "air density relative to 20 °C and 101.325 kPa", 0.01, maxDensity)
+	argDensity = arg("density", "1", "air density relative to 20 °C and 101.325 kPa", 0.01, MaxDensity)
 	argEpsr    = arg("permittivity", "1", "relative permittivity", 1, 1e5)
 	argSpeed   = arg("speed", "m/s", "speed", 0, 1e4)
 	outCap     = out("cap", "C/m²", "greatest charge density that the gas leaves")

@@ -73,6 +73,7 @@ type PartingSpec struct {
 type Parting struct {
 	spec     PartingSpec
 	cap, gap float64
+	validity known.Validity // of cap and gap
 }
 
 // NewParting checks the description. Errors are [*known.FieldError]s.
@@ -83,26 +84,25 @@ func NewParting(s PartingSpec) (Parting, error) {
 			"1 or 2 faces and lengths above 0, from FreePlace, BackedPlace or RollerPlace"))
 	}
 	errs = append(errs, known.InRange("exit", s.Exit, 0, units.Metre))
-	if !(s.Density > 0 && s.Density <= maxDensity) {
+	if !(s.Density > 0 && s.Density <= MaxDensity) {
 		errs = append(errs, known.Wrong("density", s.Density, "above 0, up to 5"))
 	}
 	if err := errors.Join(errs...); err != nil {
 		return Parting{}, err
 	}
-	var f, z float64
-	if p := s.Place; math.IsInf(p.end, 1) {
-		f, z = air.backed(p.other, s.Density)
-	} else {
-		f, z = air.within(p.other, p.end, s.Density)
-	}
-	return Parting{spec: s, cap: s.Place.faces * units.Epsilon0 * f, gap: z}, nil
+	f, z, v := Least(units.Length(s.Place.other), units.Length(s.Place.end), s.Density)
+	return Parting{spec: s, cap: s.Place.faces * units.Epsilon0 * float64(f), gap: float64(z), validity: v}, nil
 }
 
 // Cap returns the greatest charge density that the gas leaves at this place (of
 // the net charge where the place counts both faces, else of the face), the gap
-// at which it is met, and whether gap and density lie in the published range.
+// at which it is met, and whether gap and density lie in the published range. The
+// zero Parting has no cap: NaN and WrongShape.
 func (p *Parting) Cap() (units.SurfaceChargeDensity, units.Length, known.Validity) {
-	return units.SurfaceChargeDensity(p.cap), units.Length(p.gap), gapValidity(p.gap, p.spec.Density)
+	if p.spec.Density == 0 {
+		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
+	}
+	return units.SurfaceChargeDensity(p.cap), units.Length(p.gap), p.validity
 }
 
 // idle is the loss by back-flow below which the transfer is said to rule.
@@ -181,7 +181,7 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 		return units.Length(math.NaN()), units.Voltage(math.NaN()), false
 	}
 	target := s / (p.spec.Place.faces * units.Epsilon0) // [V/m]
-	if target >= microField || p.gap == 0 {
+	if target >= float64(FieldEmission) || p.gap == 0 {
 		return 0, 0, true
 	}
 	d, g := p.spec.Density, p.spec.Place.other
@@ -189,9 +189,10 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 	// position on log-log axes (Illinois), every third step a bisection.
 	excess := func(y float64) float64 {
 		z := math.Exp(y)
-		return math.Log(air.volts(z, d) * (1/z + 1/g) / target)
+		v, _ := BreakdownVoltage(units.Length(z), d)
+		return math.Log(float64(v) * (1/z + 1/g) / target)
 	}
-	lo, hi := math.Log(microEnd), math.Log(min(p.gap, 1e9))
+	lo, hi := math.Log(float64(FieldEmissionGap)), math.Log(min(p.gap, 1e9))
 	fl, fh := excess(lo), excess(hi)
 	side := 0 // which end stayed last
 	for i := 0; i < 100 && hi-lo > 1e-14 && fl > 0 && fh < 0; i++ {
@@ -216,6 +217,7 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 			side = -1
 		}
 	}
-	z := math.Exp(hi)
-	return units.Length(z), units.Voltage(air.volts(z, d)), true
+	z := units.Length(math.Exp(hi))
+	v, _ := BreakdownVoltage(z, d)
+	return z, v, true
 }
