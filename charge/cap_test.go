@@ -94,41 +94,32 @@ func TestCapLimits(t *testing.T) {
 	if !(math.Abs(float64(thin)-units.Epsilon0*350e6) <= 1e-12) || gap != 0 || f&known.BelowRange == 0 {
 		t.Errorf("1 µm film: %v at %v, %v", thin, gap, f)
 	}
-	// Without an outer earth the roller's gap is a free gap on one side.
-	r, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, units.Length(math.Inf(1)), 1)
-	w, _ := CapFreeWeb(1, GapBehindRoller(50*units.Millimetre, 30*units.Millimetre), 1)
-	if !(math.Abs(float64(r/w)-1) <= 1e-12) {
-		t.Errorf("behind the roller %v, free gap %v", r, w)
-	}
-	// An earth at the same distance on the outer side halves the field there; on
-	// the way the gap was smaller and the cap no higher.
-	h := GapBehindRoller(50*units.Millimetre, 30*units.Millimetre)
-	checkNear(t, "gap 30 mm past a 50 mm roller", float64(h), 8.309518948e-3, 1e-12) // √3400 − 50 mm
-	both, _, _ := CapBehindRoller(50*units.Millimetre, 30*units.Millimetre, h, 1)
-	two, _ := CapFreeWeb(2, h, 1)
-	if both > two || both <= w {
-		t.Errorf("earth on both sides %v, one free face %v, two %v", both, w, two)
-	}
 	// No earth at all: V_b/d of the fit tends to 24.22 kV/cm, in proportion to δ.
 	open, f := CapFreeWeb(1, units.Length(math.Inf(1)), 0.8)
 	checkNear(t, "endless gap", float64(open), units.Epsilon0*24.22e5*0.8, 1e-17)
 	if f != known.AboveRange {
 		t.Errorf("endless gap: %v", f)
 	}
-	if _, _, f := CapBehindRoller(50*units.Millimetre, 300*units.Millimetre, 1, 1); f&known.WrongShape == 0 {
-		t.Error("300 mm past a 50 mm roller: not flagged")
-	}
 }
 
-func TestCapBehindRollerAgainstScan(t *testing.T) {
+// Ends of the gap are those behind a 50 mm roller, √(R² + x²) − R.
+func TestLeastAgainstScan(t *testing.T) {
 	for _, c := range []struct{ past, outer, delta float64 }{{5e-3, 1e-3, 1}, {2e-3, 50e-6, 1}, {3.2e-3, 80e-6, 1}, {30e-3, 0.3, 0.9}, {1e-3, 30e-6, 1.1},
 		// Ends at 54 µm, between the stationary point of the logarithmic piece and the step.
 		{2.3239e-3, 79e-6, 1}, {2.3239e-3, 84e-6, 1}} {
-		got, _, _ := CapBehindRoller(50*units.Millimetre, units.Length(c.past), units.Length(c.outer), c.delta)
-		want, _ := scan(c.outer, float64(GapBehindRoller(50*units.Millimetre, units.Length(c.past))), c.delta)
-		want *= units.Epsilon0
+		end := math.Hypot(0.05, c.past) - 0.05
+		got, _, _ := Least(units.Length(c.outer), units.Length(end), c.delta)
+		want, _ := scan(c.outer, end, c.delta)
 		if r := float64(got)/want - 1; !(r <= 1e-12 && r >= -2e-4) {
 			t.Errorf("%+v: %v, scan %g", c, got, want)
+		}
+	}
+	// Without an end it is the least behind a backed film, to the bit.
+	for g := 1e-7; g < 1; g *= 1.3 {
+		got, gap, f := Least(units.Length(g), units.Length(math.Inf(1)), 0.9)
+		cap, z, flag := CapBacked(units.Length(g), 1, 0.9)
+		if units.Epsilon0*float64(got) != float64(cap) || gap != z || f != flag {
+			t.Errorf("g %g: %v at %v (%v), CapBacked %v at %v (%v)", g, got, gap, f, cap, z, flag)
 		}
 	}
 }
@@ -150,10 +141,12 @@ func TestCapBadArguments(t *testing.T) {
 	isNaN("three faces", a)
 	a, _ = CapFreeWeb(1, units.Length(math.NaN()), 1)
 	isNaN("gap NaN", a)
-	a, _, _ = CapBehindRoller(0, um, um, 1)
-	isNaN("radius 0", a)
-	a, _, _ = CapBehindRoller(um, -um, um, 1)
-	isNaN("before the roller", a)
+	least, _, _ := Least(0, um, 1)
+	isNaN("least, no length", units.SurfaceChargeDensity(least))
+	least, _, _ = Least(um, units.Length(math.NaN()), 1)
+	isNaN("least, end NaN", units.SurfaceChargeDensity(least))
+	least, _, _ = Least(um, um, 6)
+	isNaN("least, δ 6", units.SurfaceChargeDensity(least))
 	isNaN("uniform, no face", CapUniform(0, AirStrength))
 	isNaN("bulk, εr 0", CapBulk(0, AirStrength))
 	isNaN("bulk, NaN", CapBulk(2, units.ElectricField(math.NaN())))

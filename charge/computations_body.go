@@ -79,5 +79,10 @@ func fieldBodyComputations() []compute.Entry {
 				r[0], r[1], r[2], r[3] = float64(s.Radius), float64(s.Field), float64(s.Voltage), float64(n)
 				return nil
 			}},
+		scalar("charge.DustPickUp", "dust collected relative to a reference state of the same surface, |E|t/(|E_ref|t_ref)",
+			[]compute.Arg{fieldArg("field", "V/m", "", -1e8, 1e8), fieldArg("reference", "V/m", "not 0", -1e8, 1e8), fieldArg("time", "s", "", 0, 1e9), fieldArg("reference_time", "s", "", 1e-3, 1e9)},
+			result("relative", "1"), electrostatics, []string{"DustPickUp"}, func(a []float64) float64 {
+				return DustPickUp(units.ElectricField(a[0]), units.ElectricField(a[1]), units.Time(a[2]), units.Time(a[3]))
+			}),
 	}
 }

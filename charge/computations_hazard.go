@@ -107,11 +107,6 @@ func fieldHazardComputations() []compute.Entry {
 				r[0], r[1], r[2] = float64(l.Area), float64(l.Layer), float64(l.Transferred)
 				return err
 			}},
-		scalar("charge.DustPickUp", "dust collected relative to a reference state of the same surface, |E|t/(|E_ref|t_ref)",
-			[]compute.Arg{fieldArg("field", "V/m", "", -1e8, 1e8), fieldArg("reference", "V/m", "not 0", -1e8, 1e8), fieldArg("time", "s", "", 0, 1e9), fieldArg("reference_time", "s", "", 1e-3, 1e9)},
-			result("relative", "1"), electrostatics, []string{"DustPickUp"}, func(a []float64) float64 {
-				return DustPickUp(units.ElectricField(a[0]), units.ElectricField(a[1]), units.Time(a[2]), units.Time(a[3]))
-			}),
 		{Name: "charge.Brush", Doc: "potential of an insulating surface against the guide value for brush ignition",
 			Args:    []compute.Arg{fieldArg("potential", "V", "of the surface", -1e7, 1e7), {Name: "substance", Unit: "1", Low: 0, High: float64(len(names) - 1), Choices: names}},
 			Results: []compute.Arg{result("guide", "V"), result("ratio", "1"), result("raised", "1")},

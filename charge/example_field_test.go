@@ -6,7 +6,6 @@ import (
 
 	"example.org/pithball/charge"
 	"example.org/pithball/units"
-	"example.org/pithball/units/known"
 )
 
 // Is a bar 30 mm past the roller as good as one at 300 mm? The field that draws
@@ -105,24 +104,6 @@ func ExampleRepeats() {
 	// 10 <nil>
 }
 
-// The voltage of an idler on insulating bearings.
-func ExampleConductor_Charged() {
-	c, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: 180 * units.Picofarad, Resistance: 4 * units.Gigohm})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	i := charge.RollerCurrent(-0.4*units.MicrocoulombPerSquareMetre, 220*units.MetrePerMinute, 1.25)
-	s := c.Charged(i)
-	fmt.Printf("%.2f µA: %.1f kV, %.1f mJ, time constant %.2f s\n", 1e6*float64(i), float64(s.Voltage)/1e3, 1e3*float64(s.Energy), float64(s.TimeConstant))
-
-	_, err = charge.NewConductor(charge.ConductorSpec{Body: charge.Insulator, Capacitance: 180 * units.Picofarad, Resistance: 1})
-	fmt.Println(err != nil)
-	// Output:
-	// 1.83 µA: 7.3 kV, 4.8 mJ, time constant 0.72 s
-	// true
-}
-
 // The voltage of a pile of balanced sheets, and of a roll on either core.
 func ExampleStack_Voltage() {
 	pile, err := charge.NewStack(charge.StackSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, Width: 0.7})
@@ -156,22 +137,6 @@ func ExampleRoll_WrapsTo() {
 	// earthed core true: true, wraps 1483, surface after 30 wraps 0.43 kV
 }
 
-// What a person picks up who walks up to a roll, and how many would feel it.
-func ExampleConductor_Induced() {
-	person, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Person, Capacitance: 150 * units.Picofarad, Resistance: 10 * units.Gigohm})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	// ε0·E·A/C = 2.95 kV at once, times (1 − e^(−x))/x = 0.73 for x = 1 s/1.5 s.
-	s := person.Induced(100*units.KilovoltPerMetre, 0.5, 1)
-	fmt.Printf("%.1f kV, %.1f mJ, felt by %.0f %%\n", float64(s.Voltage)/1e3, 1e3*float64(s.Energy), 100*charge.DefaultShockModel().Felt(s.Energy))
-	fmt.Println(charge.NoticeShock.Notice("2.2 kV on 150 pF").Code)
-	// Output:
-	// 2.2 kV, 0.3 mJ, felt by 57 %
-	// shock
-}
-
 // Will sheets cling, and from which charge?
 func ExampleClingLimit() {
 	for _, c := range []struct {
@@ -196,40 +161,6 @@ func ExampleSphereField() {
 	fmt.Printf("%.0f kV/m before, relative pick-up after %.2f\n", float64(before)/1e3, charge.DustPickUp(after, before, 180, 180))
 	// Output:
 	// 426 kV/m before, relative pick-up after 0.33
-}
-
-// May this run in a solvent zone? The library lists what to look at; it clears
-// nothing.
-func ExamplePropagatingBrush() {
-	layer, err := charge.PropagatingBrush(charge.Layer{Density: 20e-6, Breakdown: 0, Thickness: 20 * units.Micrometre, RelativePermittivity: 2.2})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Printf("%.0f %% of 250 µC/m², breakdown voltage not known counts as above 4 kV: %v\n", 100*layer.DensityShare, layer.BreakdownReached)
-
-	idler, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: 180 * units.Picofarad, Resistance: 4 * units.Gigohm})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	propane, err := charge.FindIgnitable("propane")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	spark := idler.Spark(7300, propane)
-	fmt.Printf("idler: %.0f times the least ignition energy\n", spark.Ratio)
-	for _, n := range []known.Notice{charge.NoticeNotApproval.Notice(""), spark.Notice(), layer.Notice(), charge.NoticeIoniserZone.Notice("")} {
-		fmt.Println(n.Code, "->", n.Consult)
-	}
-	// Output:
-	// 8 % of 250 µC/m², breakdown voltage not known counts as above 4 kV: true
-	// idler: 19 times the least ignition energy
-	// not-an-approval -> IEC TS 60079-32-1, NFPA 77, TRGS 727 or the local code
-	// isolated-conductor -> IEC TS 60079-32-1 (earthing and bonding) and NFPA 77; IEC 60079-32-2 for the tests
-	// propagating-brush -> IEC TS 60079-32-1 and TRGS 727 (propagating brush discharge); breakdown voltage of the layer by IEC 60243
-	// ioniser-in-zone -> IEC 60079-0, IEC TS 60079-32-1 and the certificate of the device
 }
 
 // What is wrong with this reading?
