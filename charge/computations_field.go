@@ -46,7 +46,7 @@ func scalar(name, doc string, args []compute.Arg, res compute.Arg, src known.Sou
 }
 
 func fieldComputations() []compute.Entry {
-	return slices.Concat(fieldGeometryComputations(), fieldMeterComputations(), fieldBodyComputations(), fieldHazardComputations())
+	return slices.Concat(fieldGeometryComputations(), fieldMeterComputations(), fieldBodyComputations())
 }
 
 func fieldGeometryComputations() []compute.Entry {

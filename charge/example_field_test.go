@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/charge/hazard"
 	"example.org/pithball/units"
 )
 
@@ -199,7 +200,7 @@ func ExamplePatchShare() {
 func ExampleSphereOverPlaneCapacitance() {
 	fmt.Printf("sphere of 100 mm: %.1f pF isolated, %.1f pF with 10 mm to a plane\n",
 		1e12*float64(charge.SphereCapacitance(0.1)), 1e12*float64(charge.SphereOverPlaneCapacitance(0.1, 0.01)))
-	person, err := charge.FindBodyCapacitance("person")
+	person, err := hazard.FindBodyCapacitance("person")
 	fmt.Println(person.Low, "…", person.High, err)
 	// Output:
 	// sphere of 100 mm: 11.1 pF isolated, 24.0 pF with 10 mm to a plane

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/charge/hazard"
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/ionflow"
@@ -15,5 +16,5 @@ import (
 
 // All returns every public computation of the library.
 func All() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), decay.Computations(), ionflow.Computations())
+	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), hazard.Computations(), decay.Computations(), ionflow.Computations())
 }

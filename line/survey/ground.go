@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/charge/hazard"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -114,7 +115,7 @@ func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
 	}
 	perSigma := float64(d.Speed) * float64(d.desc.Web.Width) // m²/s
 	s = IsolatedState{Finding: g, Current: units.Current(mid * perSigma), High: units.Current(high * perSigma)}
-	c, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
+	c, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
 	if err != nil {
 		return s, false
 	}

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.org/pithball/charge"
+	"example.org/pithball/charge/hazard"
 	"example.org/pithball/humidity"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -296,24 +296,24 @@ func (d *Diagnosis) outlookLine(v *Verdict, layer *layered, system units.System)
 // go with every advice.
 func (d *Diagnosis) notices(layer *layered) []known.Notice {
 	var out []known.Notice
-	add := func(id charge.NoticeID, figure string) { out = append(out, id.Notice(figure)) }
+	add := func(id hazard.NoticeID, figure string) { out = append(out, id.Notice(figure)) }
 	for _, g := range d.Ground {
 		if g.Isolated {
-			add(charge.NoticeIsolatedConductor, fmt.Sprintf("%s, %v to earth", d.name(g.Station), units.Resistance(round2(float64(g.Resistance)))))
+			add(hazard.NoticeIsolatedConductor, fmt.Sprintf("%s, %v to earth", d.name(g.Station), units.Resistance(round2(float64(g.Resistance)))))
 		}
 	}
 	if layer != nil {
 		top := math.Max(math.Abs(layer.a.Value), math.Abs(layer.b.Value))
-		add(charge.NoticePropagatingBrush, fmt.Sprintf("%.2g µC/m² on a face, %.0f %% of 250 µC/m²; the layer's breakdown voltage is a second, separate condition", round2(top*1e6), 100*top/250e-6))
+		add(hazard.NoticePropagatingBrush, fmt.Sprintf("%.2g µC/m² on a face, %.0f %% of 250 µC/m²; the layer's breakdown voltage is a second, separate condition", round2(top*1e6), 100*top/250e-6))
 	}
 	for i := range d.desc.Stations {
 		if d.desc.Stations[i].Kind == line.Ioniser {
-			add(charge.NoticeHighVoltage, "")
-			add(charge.NoticeOzone, "")
+			add(hazard.NoticeHighVoltage, "")
+			add(hazard.NoticeOzone, "")
 			break
 		}
 	}
-	add(charge.NoticeReachIn, "")
-	add(charge.NoticeNotApproval, "")
+	add(hazard.NoticeReachIn, "")
+	add(hazard.NoticeNotApproval, "")
 	return out
 }

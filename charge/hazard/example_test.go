@@ -1,16 +1,17 @@
-package charge_test
+package hazard_test
 
 import (
 	"fmt"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/charge/hazard"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
 // The voltage of an idler on insulating bearings.
 func ExampleConductor_Charged() {
-	c, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: 180 * units.Picofarad, Resistance: 4 * units.Gigohm})
+	c, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: 180 * units.Picofarad, Resistance: 4 * units.Gigohm})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -19,7 +20,7 @@ func ExampleConductor_Charged() {
 	s := c.Charged(i)
 	fmt.Printf("%.2f µA: %.1f kV, %.1f mJ, time constant %.2f s\n", 1e6*float64(i), float64(s.Voltage)/1e3, 1e3*float64(s.Energy), float64(s.TimeConstant))
 
-	_, err = charge.NewConductor(charge.ConductorSpec{Body: charge.Insulator, Capacitance: 180 * units.Picofarad, Resistance: 1})
+	_, err = hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Insulator, Capacitance: 180 * units.Picofarad, Resistance: 1})
 	fmt.Println(err != nil)
 	// Output:
 	// 1.83 µA: 7.3 kV, 4.8 mJ, time constant 0.72 s
@@ -28,15 +29,15 @@ func ExampleConductor_Charged() {
 
 // What a person picks up who walks up to a roll, and how many would feel it.
 func ExampleConductor_Induced() {
-	person, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Person, Capacitance: 150 * units.Picofarad, Resistance: 10 * units.Gigohm})
+	person, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Person, Capacitance: 150 * units.Picofarad, Resistance: 10 * units.Gigohm})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	// ε0·E·A/C = 2.95 kV at once, times (1 − e^(−x))/x = 0.73 for x = 1 s/1.5 s.
 	s := person.Induced(100*units.KilovoltPerMetre, 0.5, 1)
-	fmt.Printf("%.1f kV, %.1f mJ, felt by %.0f %%\n", float64(s.Voltage)/1e3, 1e3*float64(s.Energy), 100*charge.DefaultShockModel().Felt(s.Energy))
-	fmt.Println(charge.NoticeShock.Notice("2.2 kV on 150 pF").Code)
+	fmt.Printf("%.1f kV, %.1f mJ, felt by %.0f %%\n", float64(s.Voltage)/1e3, 1e3*float64(s.Energy), 100*hazard.DefaultShockModel().Felt(s.Energy))
+	fmt.Println(hazard.NoticeShock.Notice("2.2 kV on 150 pF").Code)
 	// Output:
 	// 2.2 kV, 0.3 mJ, felt by 57 %
 	// shock
@@ -45,26 +46,26 @@ func ExampleConductor_Induced() {
 // May this run in a solvent zone? The library lists what to look at; it clears
 // nothing.
 func ExamplePropagatingBrush() {
-	layer, err := charge.PropagatingBrush(charge.Layer{Density: 20e-6, Breakdown: 0, Thickness: 20 * units.Micrometre, RelativePermittivity: 2.2})
+	layer, err := hazard.PropagatingBrush(hazard.Layer{Density: 20e-6, Breakdown: 0, Thickness: 20 * units.Micrometre, RelativePermittivity: 2.2})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	fmt.Printf("%.0f %% of 250 µC/m², breakdown voltage not known counts as above 4 kV: %v\n", 100*layer.DensityShare, layer.BreakdownReached)
 
-	idler, err := charge.NewConductor(charge.ConductorSpec{Body: charge.Metal, Capacitance: 180 * units.Picofarad, Resistance: 4 * units.Gigohm})
+	idler, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: 180 * units.Picofarad, Resistance: 4 * units.Gigohm})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	propane, err := charge.FindIgnitable("propane")
+	propane, err := hazard.FindIgnitable("propane")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	spark := idler.Spark(7300, propane)
 	fmt.Printf("idler: %.0f times the least ignition energy\n", spark.Ratio)
-	for _, n := range []known.Notice{charge.NoticeNotApproval.Notice(""), spark.Notice(), layer.Notice(), charge.NoticeIoniserZone.Notice("")} {
+	for _, n := range []known.Notice{hazard.NoticeNotApproval.Notice(""), spark.Notice(), layer.Notice(), hazard.NoticeIoniserZone.Notice("")} {
 		fmt.Println(n.Code, "->", n.Consult)
 	}
 	// Output:

@@ -1,12 +1,32 @@
-package charge
+package hazard
 
 import (
+	"math"
+
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
 
-func fieldHazardComputations() []compute.Entry {
+// Sources of the laws.
+var (
+	electrostatics = known.Source{Provenance: known.Published, Cite: "textbook electrostatics (Gauss's law, images), for example W. R. Smythe, Static and Dynamic Electricity, 3rd ed., 1968", Note: "derived in the doc comment"}
+	definition     = known.Source{Provenance: known.Published, Cite: "definition or exact relation of the SI", Note: "exact"}
+)
+
+var argEpsR = compute.Arg{Name: "relative_permittivity", Unit: "1", Low: 1, High: 1e4}
+
+func fieldArg(name, unit, doc string, low, high float64) compute.Arg {
+	return compute.Arg{Name: name, Unit: unit, Doc: doc, Low: low, High: high}
+}
+
+func result(name, unit string) compute.Arg {
+	return compute.Arg{Name: name, Unit: unit, Low: -math.MaxFloat64, High: math.MaxFloat64}
+}
+
+// Computations lists the public computations of the package for the scoreboard
+// and the notebook wrapper.
+func Computations() []compute.Entry {
 	flag := func(b bool) float64 {
 		if b {
 			return 1
