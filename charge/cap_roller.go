@@ -3,6 +3,7 @@ package charge
 import (
 	"math"
 
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -22,10 +23,10 @@ import (
 // slowly and the result is flagged WrongShape. NaN for arguments that are not positive or a δ outside 0 < δ ≤ 5.
 func CapBehindRoller(radius, past, outer units.Length, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
 	end := float64(GapBehindRoller(radius, past))
-	if !(radius > 0) || !(past > 0) || !(end > 0) || !(outer > 0) || !(delta > 0 && delta <= MaxDensity) {
+	if !(radius > 0) || !(past > 0) || !(end > 0) || !(outer > 0) || !(delta > 0 && delta <= gas.MaxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
 	}
-	f, z, v := Least(outer, units.Length(end), delta)
+	f, z, v := gas.Least(outer, units.Length(end), delta)
 	if past > radius {
 		v |= known.WrongShape
 	}

@@ -3,6 +3,7 @@ package charge
 import (
 	"slices"
 
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
@@ -24,8 +25,7 @@ func choice(name, doc string, choices ...string) compute.Arg {
 
 // Arguments that many computations share.
 var (
-	argGap     = arg("gap", "m", "uniform gap", 0, 10)
-	argDensity = arg("density", "1", "air density relative to 20 °C and 101.325 kPa", 0.01, MaxDensity)
+	argDensity = arg("density", "1", "air density relative to 20 °C and 101.325 kPa", 0.01, gas.MaxDensity)
 	argEpsr    = arg("permittivity", "1", "relative permittivity", 1, 1e5)
 	argSpeed   = arg("speed", "m/s", "speed", 0, 1e4)
 	outCap     = out("cap", "C/m²", "greatest charge density that the gas leaves")
@@ -37,7 +37,7 @@ func derived(note string) known.Source {
 }
 
 func transferComputations() []compute.Entry {
-	return slices.Concat(contactComputations(), pairComputations(), gasComputations(), capComputations(), partingComputations(), matterComputations())
+	return slices.Concat(contactComputations(), pairComputations(), partingComputations(), matterComputations())
 }
 
 func contactComputations() []compute.Entry {

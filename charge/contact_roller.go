@@ -27,7 +27,7 @@ import (
 // (before the contact, for a web that comes in with σ_w): with no loss, r = 1,
 // σ_r* = σ_w − 2S and the web leaves as it came. What the web gains the roller
 // loses, turn by turn. The gas is no part of this model: it caps the cover's
-// charge as well ([CapBacked] with the thickness of the cover), and a cover held
+// charge as well ([gas.CapBacked] with the thickness of the cover), and a cover held
 // at its cap goes on charging the web. Derived from the condenser law; no
 // published measurement of a covered roller's steady state was found.
 type CoveredRoller struct {

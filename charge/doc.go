@@ -9,8 +9,8 @@
 //     load as exponents with a spread, charge already on the face);
 //   - back-flow while parting: [BackFlow], the race of the exit from the nip
 //     with conduction;
-//   - the gas: [BreakdownVoltage] and the caps that follow from it,
-//     [CapFreeWeb], [CapBacked], [CapBehindRoller], [CapSphere].
+//   - the gas: [gas.BreakdownVoltage] and the caps that follow from it,
+//     [gas.CapFreeWeb], [gas.CapBacked], [CapBehindRoller], [gas.CapSphere].
 //
 // [Parting] runs the last two on a face and says which stage ruled. Charge
 // density in air is set by the breakdown of the gas, not by the difference of

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -33,19 +34,19 @@ func (s Stage) String() string {
 // value is no place and is refused.
 type Place struct {
 	faces float64 // field leaves over so many faces
-	other float64 // [m] g of cap.go; +Inf for none
+	other float64 // [m] as in gas.Least; +Inf for none
 	end   float64 // [m] greatest gap over which the field is uniform
 	net   bool    // the charge of the other face counts too
 }
 
 // FreePlace is a web that parts into free span, with the field over the given
-// number of faces (1 or 2) and a uniform gap up to gap: [CapFreeWeb].
+// number of faces (1 or 2) and a uniform gap up to gap: [gas.CapFreeWeb].
 func FreePlace(faces int, gap units.Length) Place { // faces [1]
 	return Place{faces: float64(faces), other: math.Inf(1), end: float64(gap), net: true}
 }
 
 // BackedPlace is a film that stays on earthed metal while the partner leaves
-// its outer face: [CapBacked]. The charge of the inner face sits on its image
+// its outer face: [gas.CapBacked]. The charge of the inner face sits on its image
 // and does not count.
 func BackedPlace(thickness units.Length, epsr float64) Place { // epsr [1]
 	return Place{faces: 1, other: float64(thickness) / epsr, end: math.Inf(1)}
@@ -84,13 +85,13 @@ func NewParting(s PartingSpec) (Parting, error) {
 			"1 or 2 faces and lengths above 0, from FreePlace, BackedPlace or RollerPlace"))
 	}
 	errs = append(errs, known.InRange("exit", s.Exit, 0, units.Metre))
-	if !(s.Density > 0 && s.Density <= MaxDensity) {
+	if !(s.Density > 0 && s.Density <= gas.MaxDensity) {
 		errs = append(errs, known.Wrong("density", s.Density, "above 0, up to 5"))
 	}
 	if err := errors.Join(errs...); err != nil {
 		return Parting{}, err
 	}
-	f, z, v := Least(units.Length(s.Place.other), units.Length(s.Place.end), s.Density)
+	f, z, v := gas.Least(units.Length(s.Place.other), units.Length(s.Place.end), s.Density)
 	return Parting{spec: s, cap: s.Place.faces * units.Epsilon0 * float64(f), gap: float64(z), validity: v}, nil
 }
 
@@ -181,7 +182,7 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 		return units.Length(math.NaN()), units.Voltage(math.NaN()), false
 	}
 	target := s / (p.spec.Place.faces * units.Epsilon0) // [V/m]
-	if target >= float64(FieldEmission) || p.gap == 0 {
+	if target >= float64(gas.FieldEmission) || p.gap == 0 {
 		return 0, 0, true
 	}
 	d, g := p.spec.Density, p.spec.Place.other
@@ -189,10 +190,10 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 	// position on log-log axes (Illinois), every third step a bisection.
 	excess := func(y float64) float64 {
 		z := math.Exp(y)
-		v, _ := BreakdownVoltage(units.Length(z), d)
+		v, _ := gas.BreakdownVoltage(units.Length(z), d)
 		return math.Log(float64(v) * (1/z + 1/g) / target)
 	}
-	lo, hi := math.Log(float64(FieldEmissionGap)), math.Log(min(p.gap, 1e9))
+	lo, hi := math.Log(float64(gas.FieldEmissionGap)), math.Log(min(p.gap, 1e9))
 	fl, fh := excess(lo), excess(hi)
 	side := 0 // which end stayed last
 	for i := 0; i < 100 && hi-lo > 1e-14 && fl > 0 && fh < 0; i++ {
@@ -218,6 +219,6 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 		}
 	}
 	z := units.Length(math.Exp(hi))
-	v, _ := BreakdownVoltage(z, d)
+	v, _ := gas.BreakdownVoltage(z, d)
 	return z, v, true
 }

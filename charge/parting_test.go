@@ -5,11 +5,15 @@ import (
 	"math"
 	"testing"
 
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
-const uC = units.MicrocoulombPerSquareMetre
+const (
+	um = units.Micrometre
+	uC = units.MicrocoulombPerSquareMetre
+)
 
 func checkNear(t *testing.T, what string, got, want, tol float64) {
 	t.Helper()
@@ -158,7 +162,7 @@ func TestPartStages(t *testing.T) {
 	if r.Stage != GasRuled || !(math.Abs(float64(r.Left)+38.47e-6) <= 0.01e-6) || !(math.Abs(float64(r.Gap)-0.195e-3) <= 0.0195e-3) {
 		t.Errorf("above the cap: %+v", r)
 	}
-	v, _ := BreakdownVoltage(r.Gap, 1)
+	v, _ := gas.BreakdownVoltage(r.Gap, 1)
 	checkNear(t, "voltage of the first breakdown", float64(r.Voltage), float64(v), 1e-9)
 	checkNear(t, "σ = ε0·V/z there", units.Epsilon0*float64(r.Voltage)/float64(r.Gap), 60e-6, 1e-14)
 	checkNear(t, "account", float64(r.Left+r.Gas), -60e-6, 1e-20)
@@ -257,7 +261,7 @@ func TestFirstBreakdownIsFirst(t *testing.T) {
 					t.Errorf("%+v δ %g: σ(%v) = %g, want %g", place, delta, z, at, q)
 				}
 				for y := 1.001e-6; y < float64(z)*0.999; y *= 1.3 {
-					b, _ := BreakdownVoltage(units.Length(y), delta)
+					b, _ := gas.BreakdownVoltage(units.Length(y), delta)
 					if place.faces*units.Epsilon0*float64(b)*(1/y+1/place.other) < q {
 						t.Fatalf("%+v δ %g, %g C/m²: breaks down at %g m before %v", place, delta, q, y, z)
 					}

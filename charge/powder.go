@@ -61,7 +61,7 @@ func (c Cloud) String() string {
 //	E = ρR/(n·ε0),  V = ρR²/(2n·ε0),  n = 1 slab, 2 cylinder, 3 sphere.
 //
 // Source: Gauss. NaN for an unknown shape, a radius that is not above 0, and a
-// negative concentration. A field at 3 MV/m ([AirStrength]) breaks down; an
+// negative concentration. A field at 3 MV/m ([gas.AirStrength]) breaks down; an
 // explosible cloud is a matter for the local code and a competent person
 // whatever the figure.
 func CloudField(shape Cloud, radius units.Length, concentration units.Density, q units.ChargePerMass) (units.ElectricField, units.Voltage) {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/ionflow"
@@ -73,7 +74,7 @@ func New(d *Description) (*Line, error) {
 	}
 	// The last gap in which a parting web can break down is the one to the next
 	// earthed metal; 10 cm is the end of the published law and the lowest cap.
-	l.netCap, _ = charge.CapFreeWeb(1, 10*units.Centimetre, l.air.RelativeDensity())
+	l.netCap, _ = gas.CapFreeWeb(1, 10*units.Centimetre, l.air.RelativeDensity())
 	for i := range l.desc.Meters {
 		m := &l.desc.Meters[i]
 		var f charge.FieldMeter

@@ -9,6 +9,7 @@ import (
 
 	"example.org/pithball/charge"
 	"example.org/pithball/charge/chargetest"
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 )
 
@@ -97,10 +98,10 @@ func TestBackedCapOrder(t *testing.T) {
 		d := units.Length(math.Exp(rapid.Float64Range(math.Log(1e-6), math.Log(0.01)).Draw(t, "ln thickness")))
 		er := rapid.Float64Range(1, 10).Draw(t, "epsr")
 		delta := rapid.Float64Range(0.7, 1.15).Draw(t, "delta")
-		a, _, _ := charge.CapBacked(d, er, delta)
-		thicker, _, _ := charge.CapBacked(d*1.1, er, delta)
-		denser, _, _ := charge.CapBacked(d, er, delta*1.05)
-		free, _ := charge.CapFreeWeb(1, 10*units.Centimetre, delta)
+		a, _, _ := gas.CapBacked(d, er, delta)
+		thicker, _, _ := gas.CapBacked(d*1.1, er, delta)
+		denser, _, _ := gas.CapBacked(d, er, delta*1.05)
+		free, _ := gas.CapFreeWeb(1, 10*units.Centimetre, delta)
 		if thicker > a*(1+1e-11) || denser < a*(1-1e-11) || a < free {
 			t.Fatalf("cap %v, thicker film %v, denser air %v, free web %v", a, thicker, denser, free)
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -60,7 +61,7 @@ func GasLaws() []Law[Gas, GasInput] {
 
 // AirGas is the breakdown law of package charge as a [Gas].
 func AirGas(gap units.Length, delta float64) units.Voltage { // delta [1]
-	v, _ := charge.BreakdownVoltage(gap, delta)
+	v, _ := gas.BreakdownVoltage(gap, delta)
 	return v
 }
 

@@ -1,10 +1,18 @@
-package charge
+package gas
 
 import (
+	"embed"
+
 	"example.org/pithball/internal/table"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
+
+// The table that the package ships. Each row has its source, its provenance, the
+// condition it was measured under and a note on the licence of the work.
+//
+//go:embed data/*.json
+var dataFiles embed.FS
 
 var sparkingTable = table.Load[SparkingMinimum](dataFiles, "sparking.json")
 
@@ -16,8 +24,9 @@ type SparkingMinimum struct {
 	known.Origin
 }
 
-// FindSparkingMinimum returns the least breakdown voltage of a gas; see
-// [FindSeries] for weight.
+// FindSparkingMinimum returns the least breakdown voltage of a gas. A row that
+// rests on less than weight is refused: with [known.Memory] the caller asks for
+// recalled values by name.
 func FindSparkingMinimum(gas string, weight known.Provenance) (SparkingMinimum, error) {
 	return table.Find("gas", sparkingTable(), func(e *SparkingMinimum) (string, *known.Origin) { return e.Name, &e.Origin }, gas, weight)
 }

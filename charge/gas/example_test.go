@@ -1,9 +1,9 @@
-package charge_test
+package gas_test
 
 import (
 	"fmt"
 
-	"example.org/pithball/charge"
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -12,7 +12,7 @@ import (
 // 327 V.
 func ExampleBreakdownVoltage() {
 	for _, gap := range []units.Length{12 * units.Micrometre, units.Millimetre, units.Centimetre} {
-		v, flag := charge.BreakdownVoltage(gap, 1)
+		v, flag := gas.BreakdownVoltage(gap, 1)
 		fmt.Printf("%v: %.0f V, %v\n", gap, float64(v), flag)
 	}
 	// Output:
@@ -23,7 +23,7 @@ func ExampleBreakdownVoltage() {
 
 // Measured values at 1 mm lie between 4.3 and 4.95 kV.
 func ExampleBreakdownLimits() {
-	lo, mid, hi := charge.BreakdownLimits(units.Millimetre, 1)
+	lo, mid, hi := gas.BreakdownLimits(units.Millimetre, 1)
 	fmt.Printf("%.2f … %.2f … %.2f kV\n", float64(lo)/1e3, float64(mid)/1e3, float64(hi)/1e3)
 	// Output: 4.13 … 4.34 … 5.00 kV
 }
@@ -31,8 +31,8 @@ func ExampleBreakdownLimits() {
 // 1600 m above the sea and at 30 °C air has 80 % of its density, and 1 cm breaks
 // down at 24.22·0.80 + 6.08·√0.80 = 24.8 kV.
 func ExampleRelativeDensity() {
-	d := charge.RelativeDensity(83.6*units.Kilopascal, units.Celsius(30))
-	v, _ := charge.BreakdownVoltage(units.Centimetre, d)
+	d := gas.RelativeDensity(83.6*units.Kilopascal, units.Celsius(30))
+	v, _ := gas.BreakdownVoltage(units.Centimetre, d)
 	fmt.Printf("%.2f, %.1f kV\n", d, float64(v)/1e3)
 	// Output: 0.80, 24.8 kV
 }
@@ -40,7 +40,7 @@ func ExampleRelativeDensity() {
 // 15 g/m³ of water vapour strengthen air by 0.002·(15 − 8.5) = 1.3 %: humidity
 // acts on surfaces, hardly on the gas.
 func ExampleHumidityFactor() {
-	k, flag := charge.HumidityFactor(0.015, 1)
+	k, flag := gas.HumidityFactor(0.015, 1)
 	fmt.Printf("%.3f, %v\n", k, flag)
 	// Output: 1.013, above the published range, rests on no published value
 }
@@ -48,7 +48,7 @@ func ExampleHumidityFactor() {
 // One set of Paschen constants: near the minimum 7 % below what is measured, at
 // 1 cm (1013 Pa·m) 17 % above.
 func ExamplePaschen() {
-	p, err := charge.NewPaschen(charge.AirPaschen())
+	p, err := gas.NewPaschen(gas.AirPaschen())
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -65,9 +65,9 @@ func ExamplePaschen() {
 
 // A gas of half the B keeps half the charge.
 func ExamplePaschen_CapBacked() {
-	s := charge.AirPaschen()
+	s := gas.AirPaschen()
 	for range 2 {
-		p, err := charge.NewPaschen(s)
+		p, err := gas.NewPaschen(s)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -84,15 +84,15 @@ func ExamplePaschen_CapBacked() {
 // ε0·30.3 kV/1 cm = 26.8 µC/m² when all the field goes one way, twice that when
 // it leaves both faces alike.
 func ExampleCapFreeWeb() {
-	one, _ := charge.CapFreeWeb(1, units.Centimetre, 1)
-	two, _ := charge.CapFreeWeb(2, units.Centimetre, 1)
+	one, _ := gas.CapFreeWeb(1, units.Centimetre, 1)
+	two, _ := gas.CapFreeWeb(2, units.Centimetre, 1)
 	fmt.Printf("%.1f and %.1f µC/m²\n", float64(one)*1e6, float64(two)*1e6)
 	// Output: 26.8 and 53.7 µC/m²
 }
 
 // The conventional figure, ε0·3 MV/m.
 func ExampleCapUniform() {
-	fmt.Printf("%.2f µC/m²\n", float64(charge.CapUniform(1, charge.AirStrength))*1e6)
+	fmt.Printf("%.2f µC/m²\n", float64(gas.CapUniform(1, gas.AirStrength))*1e6)
 	// Output: 26.56 µC/m²
 }
 
@@ -100,7 +100,7 @@ func ExampleCapUniform() {
 // charge goes into the film.
 func ExampleCapBacked() {
 	for _, t := range []units.Length{25, 50, 100} {
-		s, gap, _ := charge.CapBacked(t*1e-6, 3.2, 1)
+		s, gap, _ := gas.CapBacked(t*1e-6, 3.2, 1)
 		fmt.Printf("%.0f µm: %.0f µC/m² (breaks down at %.0f µm)\n", float64(t), float64(s)*1e6, float64(gap)*1e6)
 	}
 	// Output:
@@ -113,7 +113,7 @@ func ExampleCapBacked() {
 func ExampleCapBackedTo() {
 	thickness := []units.Length{25 * units.Micrometre, -1}
 	cap, gap := make([]units.SurfaceChargeDensity, 2), make([]units.Length, 2)
-	err := charge.CapBackedTo(cap, gap, thickness, []float64{3.2, 3.2}, 1)
+	err := gas.CapBackedTo(cap, gap, thickness, []float64{3.2, 3.2}, 1)
 	fmt.Printf("%.0f µC/m², %g\n", float64(cap[0])*1e6, float64(cap[1]))
 	fmt.Println(err)
 	// Output:
@@ -123,21 +123,21 @@ func ExampleCapBackedTo() {
 
 // ε0·2.3·20 MV/m for polyethylene in bulk.
 func ExampleCapBulk() {
-	fmt.Printf("%.0f µC/m²\n", float64(charge.CapBulk(2.3, 20e6))*1e6)
+	fmt.Printf("%.0f µC/m²\n", float64(gas.CapBulk(2.3, 20e6))*1e6)
 	// Output: 407 µC/m²
 }
 
 // A metal sphere of 3 mm that leaves a plane keeps C(16.7 µm)·327 V =
 // 0.532 pF · 327 V, whatever the contact had made.
 func ExampleCapSphere() {
-	q, gap, _ := charge.CapSphere(1.5*units.Millimetre, 1)
+	q, gap, _ := gas.CapSphere(1.5*units.Millimetre, 1)
 	fmt.Printf("%.0f pC, last discharge at %.1f µm\n", float64(q)*1e12, float64(gap)*1e6)
 	// Output: 174 pC, last discharge at 16.7 µm
 }
 
 // The least voltage at which air breaks down.
 func ExampleFindSparkingMinimum() {
-	m, err := charge.FindSparkingMinimum("air", known.Published)
+	m, err := gas.FindSparkingMinimum("air", known.Published)
 	fmt.Println(m.Voltage, err)
 	// Output: 327 V <nil>
 }

@@ -1,10 +1,41 @@
-package charge
+package gas
 
 import (
+	"slices"
+
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
+
+// whole is written for an argument without a bound of its own.
+const whole = 1e308
+
+// arg and out build the descriptions of arguments and results.
+func arg(name, unit, doc string, low, high float64) compute.Arg {
+	return compute.Arg{Name: name, Unit: unit, Doc: doc, Low: low, High: high}
+}
+
+func out(name, unit, doc string) compute.Arg { return arg(name, unit, doc, -whole, whole) }
+
+func choice(name, doc string, choices ...string) compute.Arg {
+	return compute.Arg{Name: name, Unit: "1", Doc: doc, Low: 0, High: float64(len(choices) - 1), Choices: choices}
+}
+
+// Arguments that many computations share.
+var (
+	argGap     = arg("gap", "m", "uniform gap", 0, 10)
+	argDensity = arg("density", "1", "air density relative to 20 °C and 101.325 kPa", 0.01, MaxDensity)
+	argEpsr    = arg("permittivity", "1", "relative permittivity", 1, 1e5)
+	outCap     = out("cap", "C/m²", "greatest charge density that the gas leaves")
+	outGap     = out("gap", "m", "gap of the breakdown that rules")
+)
+
+// Computations lists the public computations of the package for the scoreboard
+// and the notebook wrapper.
+func Computations() []compute.Entry {
+	return slices.Concat(gasComputations(), capComputations())
+}
 
 func gasComputations() []compute.Entry {
 	meek := known.Source{Provenance: known.Published, Cite: "J. M. Meek and J. D. Craggs, Electrical Breakdown of Gases; A. Peschot et al. (2014); E. M. Bazelyan and Yu. P. Raizer, Spark Discharge", Note: "pieced together; books read second-hand"}
