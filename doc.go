@@ -7,8 +7,9 @@
 //	units     quantities in SI with exact text; units/known: provenance, bands, errors, notices;
 //	          units/compute: the registry of public computations
 //	humidity  moist air, the winter chain, moisture in materials, resistivity against humidity
-//	charge    charge made by contact and left after parting, the gas that caps it,
-//	          what a field meter shows, energy and hazard notices
+//	charge    charge made by contact and left after parting; charge/gas: the breakdown
+//	          of air that caps it; charge/field: what a meter shows; charge/hazard: what
+//	          it can do, and whom to ask
 //	decay     how charge leaks: laws, layers, sheets, moving webs, test methods, fitting
 //	ionflow   ions: air supply and jets, populations on the way, neutralisation of a surface
 //	line      a whole production line; line/survey: from readings to the source. Start

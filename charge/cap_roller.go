@@ -3,6 +3,7 @@ package charge
 import (
 	"math"
 
+	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -15,14 +16,14 @@ import (
 //
 //	σ_max = min over h ≤ h(past) of ε0·V_b(h)·(1/h + 1/outer),
 //
-// with h from [GapBehindRoller].
+// with h from [field.GapBehindRoller].
 //
 // The field is taken as that of the local gap. Against a two-dimensional field
 // that is low by 3 to 13 % beyond 30 mm behind a 100 mm roller, and the cap that
 // much too high; where past is greater than radius the gap no longer varies
 // slowly and the result is flagged WrongShape. NaN for arguments that are not positive or a δ outside 0 < δ ≤ 5.
 func CapBehindRoller(radius, past, outer units.Length, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
-	end := float64(GapBehindRoller(radius, past))
+	end := float64(field.GapBehindRoller(radius, past))
 	if !(radius > 0) || !(past > 0) || !(end > 0) || !(outer > 0) || !(delta > 0 && delta <= gas.MaxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
 	}

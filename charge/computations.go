@@ -1,13 +1,7 @@
 package charge
 
-import (
-	"slices"
-
-	"example.org/pithball/units/compute"
-)
+import "example.org/pithball/units/compute"
 
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
-func Computations() []compute.Entry {
-	return slices.Concat(transferComputations(), fieldComputations())
-}
+func Computations() []compute.Entry { return transferComputations() }

@@ -1,5 +1,6 @@
-// Package charge has the charge that contact makes and parting leaves, the gas
-// that caps it, what a field meter shows of it, and what it can do.
+// Package charge has the charge that contact makes and parting leaves. The gas
+// that caps it is in charge/gas, what a field meter shows of it in charge/field, and
+// what it can do in charge/hazard.
 //
 // # From contact to what is left
 //
@@ -10,7 +11,8 @@
 //   - back-flow while parting: [BackFlow], the race of the exit from the nip
 //     with conduction;
 //   - the gas: [gas.BreakdownVoltage] and the caps that follow from it,
-//     [gas.CapFreeWeb], [gas.CapBacked], [CapBehindRoller], [gas.CapSphere].
+//     [gas.CapFreeWeb], [gas.CapBacked], [gas.CapSphere]; behind a roller
+//     [CapBehindRoller].
 //
 // [Parting] runs the last two on a face and says which stage ruled. Charge
 // density in air is set by the breakdown of the gas, not by the difference of

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -59,7 +60,7 @@ func RollerPlace(radius, past, outer units.Length) Place {
 	if !(radius > 0) || !(past > 0) {
 		return Place{}
 	}
-	return Place{faces: 1, other: float64(outer), end: float64(GapBehindRoller(radius, past)), net: true}
+	return Place{faces: 1, other: float64(outer), end: float64(field.GapBehindRoller(radius, past)), net: true}
 }
 
 // PartingSpec describes a parting.

@@ -3,7 +3,7 @@ package line
 import (
 	"math"
 
-	"example.org/pithball/charge"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/units"
 )
 
@@ -84,11 +84,11 @@ func (l *Line) PlaceFactor(i int, distance, gap units.Length) (factor, sd float6
 	s := &l.desc.Stations[i]
 	switch {
 	case gap > 0:
-		return charge.StripFactor(l.desc.Web.Width, distance, gap), 0.08
+		return field.StripFactor(l.desc.Web.Width, distance, gap), 0.08
 	case s.Past != nil:
-		return charge.RollerFieldFactor(s.Past.Radius, s.Past.X, distance), 0.02
+		return field.RollerFieldFactor(s.Past.Radius, s.Past.X, distance), 0.02
 	case s.Gap > 0:
-		return charge.StripFactor(l.desc.Web.Width, distance, s.Gap), 0.08
+		return field.StripFactor(l.desc.Web.Width, distance, s.Gap), 0.08
 	case s.Kind == Roller || s.Kind == Nip:
 		return l.film.OverRollerFactor(distance), 0.1
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
@@ -17,8 +18,8 @@ import (
 type Line struct {
 	desc   Description
 	steps  []step
-	meters []charge.FieldMeter // by index of desc.Meters; zero for a voltmeter
-	film   charge.Film
+	meters []field.FieldMeter // by index of desc.Meters; zero for a voltmeter
+	film   field.Film
 	filmSD float64 // relative standard deviation of t/εr
 	air    humidity.Air
 	limit  units.SurfaceChargeDensity
@@ -60,13 +61,13 @@ func New(d *Description) (*Line, error) {
 		return nil, err
 	}
 	w := &l.desc.Web
-	l.film = charge.Film{Thickness: w.Thickness, RelativePermittivity: w.RelativePermittivity.Value}
+	l.film = field.Film{Thickness: w.Thickness, RelativePermittivity: w.RelativePermittivity.Value}
 	lo, hi := w.RelativePermittivity.Limits()
 	l.filmSD = math.Hypot(float64(w.ThicknessSpread), (hi-lo)/(2*known.Z95*w.RelativePermittivity.Value))
 	basis := units.BasisWeight(float64(w.Density) * float64(w.Thickness)) // kg/m³ · m
 	switch d.Limit.Kind {
 	case "cling":
-		l.limit = charge.ClingLimit(basis)
+		l.limit = field.ClingLimit(basis)
 	case "5 kV/in":
 		l.limit = units.SurfaceChargeDensity(units.Epsilon0 * 5 * float64(units.KilovoltPerInch)) // ε0·E
 	default:
@@ -77,11 +78,11 @@ func New(d *Description) (*Line, error) {
 	l.netCap, _ = gas.CapFreeWeb(1, 10*units.Centimetre, l.air.RelativeDensity())
 	for i := range l.desc.Meters {
 		m := &l.desc.Meters[i]
-		var f charge.FieldMeter
+		var f field.FieldMeter
 		if m.Kind == "field meter" {
 			// The response is taken from a meter that never saturates; the full scale of
 			// the real one decides which readings say "at least".
-			f, err = charge.NewFieldMeter(charge.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded,
+			f, err = field.NewFieldMeter(field.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded,
 				SheetRadius: w.Width / 2, FullScale: units.DisplayVoltage(1e12)})
 			if err != nil {
 				return nil, fmt.Errorf("meters[%d]: %w", i, err)

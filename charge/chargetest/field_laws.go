@@ -3,19 +3,19 @@ package chargetest
 import (
 	"math"
 
-	"example.org/pithball/charge"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/units"
 )
 
 // Place is a geometry whose field a wide earthed meter plane sees. Factor returns
 // E·ε0/σ at the distance d from the web with earthed metal at the gap h behind.
-// [charge.FieldFactor] and a guarded [charge.FieldMeter] are such places.
+// [field.FieldFactor] and a guarded [field.FieldMeter] are such places.
 type Place interface {
 	Factor(distance, gap units.Length) float64 // [1]
 }
 
 // Meter is an instrument that turns net charge into a display and back.
-// [charge.FieldMeter] is one.
+// [field.FieldMeter] is one.
 type Meter interface {
 	Display(net units.SurfaceChargeDensity, distance, gap units.Length) units.DisplayVoltage
 	Net(shown units.DisplayVoltage, distance, gap units.Length) units.SurfaceChargeDensity
@@ -23,9 +23,9 @@ type Meter interface {
 }
 
 // FilmModel gives the field of a film with charge on both faces between two
-// earthed planes. [charge.Film] is one.
+// earthed planes. [field.Film] is one.
 type FilmModel interface {
-	Between(near, far units.SurfaceChargeDensity, distance, gap units.Length) charge.FilmField
+	Between(near, far units.SurfaceChargeDensity, distance, gap units.Length) field.FilmField
 }
 
 // FieldInput is one point at which a law of the field side is tried.

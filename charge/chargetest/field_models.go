@@ -3,12 +3,12 @@ package chargetest
 import (
 	"pgregory.net/rapid"
 
-	"example.org/pithball/charge"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
-// PlaceFunc makes a [Place] of a function such as [charge.FieldFactor].
+// PlaceFunc makes a [Place] of a function such as [field.FieldFactor].
 type PlaceFunc func(distance, gap units.Length) float64 // [1]
 
 // Factor calls the function.
@@ -27,7 +27,7 @@ func FieldInputs() *rapid.Generator[FieldInput] {
 // gain off 1 and an offset.
 func Meters() *rapid.Generator[Meter] {
 	return rapid.Custom(func(t *rapid.T) Meter {
-		m, err := charge.NewFieldMeter(charge.FieldMeterSpec{Nominal: units.Length(spread(t, "nominal", 0.01, 0.3)), Guarded: rapid.Bool().Draw(t, "guarded"),
+		m, err := field.NewFieldMeter(field.FieldMeterSpec{Nominal: units.Length(spread(t, "nominal", 0.01, 0.3)), Guarded: rapid.Bool().Draw(t, "guarded"),
 			FaceRadius: units.Length(spread(t, "face", 0.01, 0.3)), SheetRadius: units.Length(spread(t, "sheet", 0.1, 3)), FullScale: units.DisplayVoltage(spread(t, "full scale", 1e3, 1e6)),
 			Gain: known.Band{Value: rapid.Float64Range(0.8, 1.2).Draw(t, "gain")}, Offset: known.Band{Value: rapid.Float64Range(-100, 100).Draw(t, "offset")}})
 		if err != nil {
@@ -40,7 +40,7 @@ func Meters() *rapid.Generator[Meter] {
 // Films draws films of 1 µm to 1 mm with a relative permittivity of 1 to 10.
 func Films() *rapid.Generator[FilmModel] {
 	return rapid.Custom(func(t *rapid.T) FilmModel {
-		return charge.Film{Thickness: units.Length(spread(t, "thickness", 1e-6, 1e-3)), RelativePermittivity: rapid.Float64Range(1, 10).Draw(t, "permittivity")}
+		return field.Film{Thickness: units.Length(spread(t, "thickness", 1e-6, 1e-3)), RelativePermittivity: rapid.Float64Range(1, 10).Draw(t, "permittivity")}
 	})
 }
 
@@ -113,33 +113,33 @@ func BrokenMeters() map[string]Meter {
 	}
 }
 
-type filmFunc func(n, f, d, h float64) charge.FilmField
+type filmFunc func(n, f, d, h float64) field.FilmField
 
-func (m filmFunc) Between(near, far units.SurfaceChargeDensity, distance, gap units.Length) charge.FilmField {
+func (m filmFunc) Between(near, far units.SurfaceChargeDensity, distance, gap units.Length) field.FilmField {
 	return m(float64(near)/units.Epsilon0, float64(far)/units.Epsilon0, float64(distance), float64(gap))
 }
 
 // BrokenFilms returns for every law of [FilmLaws] a film that breaks it.
 func BrokenFilms() map[string]FilmModel {
 	const r = 1e-5 // [m] t/ε_r
-	field := func(n, f, d, h float64) charge.FilmField {
+	exact := func(n, f, d, h float64) field.FilmField {
 		e := (n*(r+h) + f*h) / (d + r + h)
 		b := n + f - e
-		return charge.FilmField{AtMeter: units.ElectricField(e), Behind: units.ElectricField(b), NearFace: units.Voltage(e * d), FarFace: units.Voltage(b * h)}
+		return field.FilmField{AtMeter: units.ElectricField(e), Behind: units.ElectricField(b), NearFace: units.Voltage(e * d), FarFace: units.Voltage(b * h)}
 	}
-	with := func(change func(c *charge.FilmField, n, f, d, h float64)) FilmModel {
-		return filmFunc(func(n, f, d, h float64) charge.FilmField { c := field(n, f, d, h); change(&c, n, f, d, h); return c })
+	with := func(change func(c *field.FilmField, n, f, d, h float64)) FilmModel {
+		return filmFunc(func(n, f, d, h float64) field.FilmField { c := exact(n, f, d, h); change(&c, n, f, d, h); return c })
 	}
 	return map[string]FilmModel{
-		"gauss": with(func(c *charge.FilmField, n, f, d, h float64) { c.Behind /= 2 }),
+		"gauss": with(func(c *field.FilmField, n, f, d, h float64) { c.Behind /= 2 }),
 		// The potential of a web alone, not lowered by the meter.
-		"potentials": with(func(c *charge.FilmField, n, f, d, h float64) { c.NearFace = units.Voltage((n + f) * d) }),
+		"potentials": with(func(c *field.FilmField, n, f, d, h float64) { c.NearFace = units.Voltage((n + f) * d) }),
 		// Quadratic in the charge.
-		"superposition": with(func(c *charge.FilmField, n, f, d, h float64) {
+		"superposition": with(func(c *field.FilmField, n, f, d, h float64) {
 			c.AtMeter = units.ElectricField(float64(c.AtMeter) * (1 + 1e-12*n*f))
 		}),
 		// Takes both faces for the near one.
-		"turned": filmFunc(func(n, f, d, h float64) charge.FilmField { return field(n+f, 0, d, h) }),
-		"roller": filmFunc(func(n, f, d, h float64) charge.FilmField { return field(n+f, 0, d, h) }),
+		"turned": filmFunc(func(n, f, d, h float64) field.FilmField { return exact(n+f, 0, d, h) }),
+		"roller": filmFunc(func(n, f, d, h float64) field.FilmField { return exact(n+f, 0, d, h) }),
 	}
 }

@@ -5,12 +5,12 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.org/pithball/charge"
 	"example.org/pithball/charge/chargetest"
+	"example.org/pithball/charge/field"
 )
 
 func TestPlaces(t *testing.T) {
-	chargetest.Run(t, chargetest.PlaceLaws(), rapid.Just[chargetest.Place](chargetest.PlaceFunc(charge.FieldFactor)), chargetest.FieldInputs())
+	chargetest.Run(t, chargetest.PlaceLaws(), rapid.Just[chargetest.Place](chargetest.PlaceFunc(field.FieldFactor)), chargetest.FieldInputs())
 }
 
 func TestMeters(t *testing.T) {

@@ -37,9 +37,9 @@ const (
 const (
 	// FieldEmission is the field at which a gap of [FieldEmissionGap] or less breaks
 	// down, 350 V/µm: no gas cap is above ε0 times it. Source: Peschot et al. 2014.
-	FieldEmission units.ElectricField = 350e6
+	FieldEmission = 350e6 * units.VoltPerMetre
 	// FieldEmissionGap is the gap up to which field emission rules, 1 µm.
-	FieldEmissionGap units.Length = 1e-6
+	FieldEmissionGap = 1 * units.Micrometre
 	// MaxDensity is the greatest relative air density that the law accepts. [1]
 	MaxDensity = 5.0
 )

@@ -3,7 +3,7 @@ package hazard_test
 import (
 	"fmt"
 
-	"example.org/pithball/charge"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -16,7 +16,7 @@ func ExampleConductor_Charged() {
 		fmt.Println(err)
 		return
 	}
-	i := charge.RollerCurrent(-0.4*units.MicrocoulombPerSquareMetre, 220*units.MetrePerMinute, 1.25)
+	i := field.RollerCurrent(-0.4*units.MicrocoulombPerSquareMetre, 220*units.MetrePerMinute, 1.25)
 	s := c.Charged(i)
 	fmt.Printf("%.2f µA: %.1f kV, %.1f mJ, time constant %.2f s\n", 1e6*float64(i), float64(s.Voltage)/1e3, 1e3*float64(s.Energy), float64(s.TimeConstant))
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/pithball/charge"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/decay"
@@ -17,5 +18,5 @@ import (
 
 // All returns every public computation of the library.
 func All() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), ionflow.Computations())
+	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), ionflow.Computations())
 }

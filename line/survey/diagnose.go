@@ -7,7 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
-	"example.org/pithball/charge"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -43,12 +43,12 @@ type Leads struct {
 
 // Fit is one reading beside its prediction.
 type Fit struct {
-	Reading  int                 // index in the survey
-	Band     [3]float64          // [unit of the quantity] 5, 50, 95 % of what such a reading would show
-	Residual float64             // [1] (reading − prediction)/standard deviation of such a reading
-	Used     bool                // whether the reading entered the estimate
-	Why      string              // why not, or what is odd about it
-	Flaws    charge.ReadingFlaws // of the way a field-meter reading was taken
+	Reading  int                // index in the survey
+	Band     [3]float64         // [unit of the quantity] 5, 50, 95 % of what such a reading would show
+	Residual float64            // [1] (reading − prediction)/standard deviation of such a reading
+	Used     bool               // whether the reading entered the estimate
+	Why      string             // why not, or what is odd about it
+	Flaws    field.ReadingFlaws // of the way a field-meter reading was taken
 }
 
 // StationState is the charge of the web when it leaves a station.
@@ -222,13 +222,13 @@ func (d *Diagnosis) rows(u []line.Unknown) ([]obs, error) {
 
 // flaws says what is wrong with the way a field-meter reading was taken, as far
 // as a survey records it.
-func (d *Diagnosis) flaws(r *Reading, station int) charge.ReadingFlaws {
+func (d *Diagnosis) flaws(r *Reading, station int) field.ReadingFlaws {
 	st := &d.desc.Stations[station]
 	gap := r.Gap
 	switch {
 	case gap > 0:
 	case st.Past != nil:
-		gap = charge.GapBehindRoller(st.Past.Radius, st.Past.X)
+		gap = field.GapBehindRoller(st.Past.Radius, st.Past.X)
 	default:
 		gap = st.Gap
 	}
@@ -238,7 +238,7 @@ func (d *Diagnosis) flaws(r *Reading, station int) charge.ReadingFlaws {
 			repeats++
 		}
 	}
-	return charge.ReadingConditions{Distance: r.Distance, Gap: gap, Width: d.desc.Web.Width, Repeats: repeats, Zeroed: r.HasZero, Earthed: true,
+	return field.ReadingConditions{Distance: r.Distance, Gap: gap, Width: d.desc.Web.Width, Repeats: repeats, Zeroed: r.HasZero, Earthed: true,
 		BothFaces: true, HumidityHere: r.HasAir, Running: r.Running, TroubleRunning: true, FullScale: r.AtLeast}.Lint()
 }
 

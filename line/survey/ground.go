@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"example.org/pithball/charge"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -76,7 +76,7 @@ func (d *Diagnosis) Winding() (wraps int, ok bool) {
 	}
 	st := d.States[n]
 	w := &d.desc.Web
-	r, err := charge.NewRoll(charge.RollSpec{CoreRadius: core, EarthedCore: s.Earthed, Thickness: w.Thickness,
+	r, err := field.NewRoll(field.RollSpec{CoreRadius: core, EarthedCore: s.Earthed, Thickness: w.Thickness,
 		RelativePermittivity: w.RelativePermittivity.Value, Outer: units.SurfaceChargeDensity(st.A.Value), Inner: units.SurfaceChargeDensity(st.B.Value),
 		Surroundings: 2 * units.Metre})
 	if err != nil {

@@ -1,0 +1,59 @@
+package field
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/pithball/units"
+)
+
+// Each flaw appears for its own condition and for no other.
+func TestLint(t *testing.T) {
+	good := ReadingConditions{Distance: 0.025, Gap: 0.3, Width: 1.2, Repeats: 4, Zeroed: true, Earthed: true, BothFaces: true, HumidityHere: true, Running: true, TroubleRunning: true}
+	if f := good.Lint(); f != 0 || f.Unusable() || f.String() != "no flaw found" {
+		t.Fatalf("good reading: %v", f)
+	}
+	for _, c := range []struct {
+		want     ReadingFlaws
+		unusable bool
+		breakIt  func(*ReadingConditions)
+	}{
+		{NoDistance, true, func(r *ReadingConditions) { r.Distance = 0 }},
+		{OverMetal | NearMetal, true, func(r *ReadingConditions) { r.Gap = 0.002 }},
+		{NearMetal, false, func(r *ReadingConditions) { r.Gap = 0.0083 }},
+		{NotZeroed, true, func(r *ReadingConditions) { r.Zeroed = false }},
+		{NotEarthed, true, func(r *ReadingConditions) { r.Earthed = false }},
+		{NearIonisedAir, false, func(r *ReadingConditions) { r.IonisedAir = true }},
+		{OneFaceOnly, false, func(r *ReadingConditions) { r.BothFaces = false }},
+		{SingleRepeat, false, func(r *ReadingConditions) { r.Repeats = 1 }},
+		{HumidityElsewhere, false, func(r *ReadingConditions) { r.HumidityHere = false }},
+		{MachineStopped, false, func(r *ReadingConditions) { r.Running = false }},
+		{ConductiveSection, true, func(r *ReadingConditions) { r.Conductive = true }},
+		{NarrowSheet, false, func(r *ReadingConditions) { r.Width = 0.1 }},
+		{AtFullScale, false, func(r *ReadingConditions) { r.FullScale = true }},
+	} {
+		r := good
+		c.breakIt(&r)
+		if got := r.Lint(); got != c.want || got.Unusable() != c.unusable || !got.Has(c.want) || strings.Count(got.String(), ";") < int(got&OverMetal)/2 {
+			t.Errorf("want %q, got %q", c.want, got)
+		}
+	}
+	if n := strings.Count(ReadingFlaws(1<<len(flawTexts)-1).String(), "; ") + 1; n != 13 || 1<<(len(flawTexts)-1) != int(AtFullScale) {
+		t.Errorf("%d texts for 13 flaws", n)
+	}
+}
+
+// 3 kV against 2 kV with 30 %: z = 1.959964 + 0.841621 (normal tables), 7.849 ·
+// 0.09 · 13 = 9.18, so 10. With 20 %: 4.08, so 5.
+func TestRepeats(t *testing.T) {
+	for cv, want := range map[float64]int{0.3: 10, 0.2: 5, 0.01: 1} {
+		if n, err := Repeats(3000, 2000, cv, 0.05, 0.8); err != nil || n != want {
+			t.Errorf("cv %g: got %d, %v, want %d", cv, n, err, want)
+		}
+	}
+	for _, bad := range [][5]float64{{1, 1, .1, .05, .8}, {1, 2, 0, .05, .8}, {1, 2, .1, 0, .8}, {1, 2, .1, .05, 1}, {1, 1 + 1e-15, .1, .05, .8}} {
+		if n, err := Repeats(units.DisplayVoltage(bad[0]), units.DisplayVoltage(bad[1]), bad[2], bad[3], bad[4]); err == nil {
+			t.Errorf("%v: %d", bad, n)
+		}
+	}
+}
