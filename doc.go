@@ -10,7 +10,8 @@
 //	charge    charge made by contact and left after parting; charge/gas: the breakdown
 //	          of air that caps it; charge/field: what a meter shows; charge/hazard: what
 //	          it can do, and whom to ask
-//	decay     how charge leaks: laws, layers, sheets, moving webs, test methods, fitting
+//	decay     how charge leaks: laws, layers, liquids, test methods, fitting;
+//	          decay/sheet: along resistive sheets and moving webs
 //	ionflow   ions: air supply and jets, populations on the way, neutralisation of a surface
 //	line      a whole production line; line/survey: from readings to the source. Start
 //	          here for the main job

@@ -18,8 +18,8 @@ var sentences string
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
 func Computations() []compute.Entry {
-	return slices.Concat(compute.List("decay", sentences, slices.Concat(bulkComputations(), lawComputations(), layerComputations(),
-		geometryComputations(), standardComputations(), fitComputations())), sheetsComputations())
+	return compute.List("decay", sentences, slices.Concat(bulkComputations(), lawComputations(), layerComputations(),
+		geometryComputations(), standardComputations(), fitComputations()))
 }
 
 // derived is the source of a law that follows from Maxwell's equations alone.

@@ -1,5 +1,6 @@
-// Package decay has how charge leaks: laws, layers, sheets, moving webs, test
-// methods and the fitting of measured decays.
+// Package decay has how charge leaks: laws, layers, liquids, test methods and the
+// fitting of measured decays. Charge that spreads along resistive sheets and moving
+// webs is in decay/sheet.
 //
 // # Ask first where the charge goes
 //
@@ -16,8 +17,6 @@
 //	NewParallel, NewMixture, After, Then   laws made of laws
 //	TimeTo, Rate                       for any law, also one of your own
 //	Layer, NewStack, NewFloatingFilm   films in layers, on earth and in a free span
-//	NewSheet, NewEarthedStrip, NewSlotStrip   resistive sheets near earth and in a free span
-//	NewNearEarthWeb, NewFreeSpanWeb    the moving web between earthed rollers
 //	NewLiquid                          liquids, and when the ohmic law is refused
 //	NewRing, NewBars, ClassScheme      resistance tests: factors and classes
 //	NewPlateMonitor, PassLimits        charged plate, limits of test methods

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/pithball/decay"
+	"example.org/pithball/decay/sheet"
 	"example.org/pithball/units"
 )
 
@@ -42,7 +43,7 @@ func Example_antistat() {
 	const dwell = 0.5 * units.Second
 	for _, rh := range []float64{50, 40, 30, 25} { // [%]
 		rhos := units.SheetResistance(1e10 * math.Pow(10, (50-rh)/10))
-		strip, err := decay.NewSlotStrip(span, rhos)
+		strip, err := sheet.NewSlotStrip(span, rhos)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -62,7 +63,7 @@ func Example_antistat() {
 // free span, a probe 20 mm above it: a hyperbola, with nothing trapped and nothing
 // lost. An exponential of the same 1/e time would be at a tenth far sooner.
 func Example_probe() {
-	v := decay.SpreadingSpeed(1e12) // 1/(2·ε0·ρs) = 56 mm/s
+	v := sheet.SpreadingSpeed(1e12) // 1/(2·ε0·ρs) = 56 mm/s
 	law, err := decay.NewLineUnderProbe(20*units.Millimetre, v)
 	if err != nil {
 		fmt.Println(err)

@@ -8,25 +8,25 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.org/pithball/decay"
+	"example.org/pithball/decay/sheet"
 	"example.org/pithball/units"
 )
 
-// Evolver gives a charge map at a time; a [decay.ChargeMap] is one.
+// Evolver gives a charge map at a time; a [sheet.ChargeMap] is one.
 type Evolver interface {
 	// MapTo sets dst to the map at t ≥ 0.
 	MapTo(dst []float64, t units.Time) error // dst [C/m²]
 }
 
 // NewEvolver makes the evolver under test from a spec.
-type NewEvolver func(decay.MapSpec) (Evolver, error)
+type NewEvolver func(sheet.MapSpec) (Evolver, error)
 
 // ChargeMaps makes pithball's own evolver.
-func ChargeMaps(spec decay.MapSpec) (Evolver, error) { return decay.NewChargeMap(spec) }
+func ChargeMaps(spec sheet.MapSpec) (Evolver, error) { return sheet.NewChargeMap(spec) }
 
 // SheetInput is one problem on which a statement about sheets is tried.
 type SheetInput struct {
-	Spec  decay.MapSpec // the map, its mesh and the law of the sheet
+	Spec  sheet.MapSpec // the map, its mesh and the law of the sheet
 	T, DT units.Time    // times, ≥ 0
 	Shift int           // values by which the map is moved along its rows
 	Waves int           // waves along a row, at most half its values
@@ -59,7 +59,7 @@ func SheetLaws() []SheetLaw {
 // rounding of transforms, not physics.
 const sheetTol = 1e-11
 
-func evolve(n NewEvolver, spec decay.MapSpec, t units.Time) ([]float64, error) {
+func evolve(n NewEvolver, spec sheet.MapSpec, t units.Time) ([]float64, error) {
 	e, err := n(spec)
 	if err != nil {
 		return nil, err
@@ -207,26 +207,26 @@ func checkWave(n NewEvolver, in SheetInput) error {
 
 // AnySheet draws a sheet of package decay: on earth, in a span or on a thick
 // dielectric, with and without bulk conduction and a plate above.
-func AnySheet() *rapid.Generator[*decay.Sheet] {
-	return rapid.Custom(func(t *rapid.T) *decay.Sheet {
+func AnySheet() *rapid.Generator[*sheet.Sheet] {
+	return rapid.Custom(func(t *rapid.T) *sheet.Sheet {
 		ten := func(name string, lo, hi float64) float64 {
 			return math.Pow(10, rapid.Float64Range(lo, hi).Draw(t, "log "+name))
 		}
-		spec := decay.SheetSpec{
-			Support:              decay.Support(rapid.IntRange(0, 2).Draw(t, "support")),
+		spec := sheet.SheetSpec{
+			Support:              sheet.Support(rapid.IntRange(0, 2).Draw(t, "support")),
 			RelativePermittivity: rapid.Float64Range(1, 8).Draw(t, "eps_r"),
 			SurfaceResistivity:   units.SheetResistance(ten("rho_s", 8, 15)),
 		}
-		if spec.Support != decay.OnDielectric {
+		if spec.Support != sheet.OnDielectric {
 			spec.Thickness = units.Length(ten("d", -6, -3))
 		}
-		if spec.Support != decay.FreeSpan && rapid.Bool().Draw(t, "bulk") {
+		if spec.Support != sheet.FreeSpan && rapid.Bool().Draw(t, "bulk") {
 			spec.VolumeResistivity = units.VolumeResistivity(ten("rho_v", 9, 16))
 		}
 		if rapid.Bool().Draw(t, "plate") {
 			spec.PlateDistance = units.Length(ten("h", -4, -1))
 		}
-		s, err := decay.NewSheet(spec)
+		s, err := sheet.NewSheet(spec)
 		if err != nil {
 			panic(err) // the drawn arguments are inside the ranges
 		}
@@ -239,7 +239,7 @@ func AnySheet() *rapid.Generator[*decay.Sheet] {
 func SheetInputs() *rapid.Generator[SheetInput] {
 	return rapid.Custom(func(t *rapid.T) SheetInput {
 		shape := rapid.SampledFrom([][2]int{{1, 64}, {1, 60}, {1, 256}, {8, 16}, {16, 8}, {5, 12}}).Draw(t, "shape")
-		in := SheetInput{Spec: decay.MapSpec{Rows: shape[0], Pixel: 2 * units.Millimetre, Law: AnySheet().Draw(t, "sheet")}}
+		in := SheetInput{Spec: sheet.MapSpec{Rows: shape[0], Pixel: 2 * units.Millimetre, Law: AnySheet().Draw(t, "sheet")}}
 		in.Spec.Charge = rapid.SliceOfN(rapid.Float64Range(-1, 1), shape[0]*shape[1], shape[0]*shape[1]).Draw(t, "map")
 		// A wave as long as the map sets the scale of time.
 		scale := 1 / float64(in.Spec.Law.Rate(2*math.Pi/(float64(shape[1])*float64(in.Spec.Pixel))))
@@ -292,7 +292,7 @@ func (w wrongMap) MapTo(dst []float64, t units.Time) error {
 // BrokenSheets has, for the name of every statement, an evolver that breaks it.
 func BrokenSheets() map[string]NewEvolver {
 	spoilt := func(f func(dst []float64, t units.Time)) NewEvolver {
-		return func(s decay.MapSpec) (Evolver, error) {
+		return func(s sheet.MapSpec) (Evolver, error) {
 			e, err := ChargeMaps(s)
 			return wrongMap{e, f}, err
 		}
@@ -320,9 +320,9 @@ func BrokenSheets() map[string]NewEvolver {
 				dst[i] -= 1e-3 * dst[i] * dst[i]
 			}
 		}),
-		"wave": func(s decay.MapSpec) (Evolver, error) {
+		"wave": func(s sheet.MapSpec) (Evolver, error) {
 			law := s.Law
-			s.Law = decay.RateFunc(func(k float64) units.Frequency { return 1.01 * law.Rate(k) }) // ρ_s by the ring without its factor
+			s.Law = sheet.RateFunc(func(k float64) units.Frequency { return 1.01 * law.Rate(k) }) // ρ_s by the ring without its factor
 			return ChargeMaps(s)
 		},
 	}

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/pithball/decay"
 	"example.org/pithball/decay/decaytest"
+	"example.org/pithball/decay/sheet"
 	"example.org/pithball/units"
 )
 
@@ -14,11 +14,11 @@ func TestChargeMaps(t *testing.T) { decaytest.RunSheet(t, decaytest.ChargeMaps) 
 
 func sheetProblems(t testing.TB) []decaytest.SheetInput {
 	var in []decaytest.SheetInput
-	for i, spec := range []decay.SheetSpec{
-		{Support: decay.FreeSpan, RelativePermittivity: 2, SurfaceResistivity: 1e12},
+	for i, spec := range []sheet.SheetSpec{
+		{Support: sheet.FreeSpan, RelativePermittivity: 2, SurfaceResistivity: 1e12},
 		{Thickness: 50 * units.Micrometre, RelativePermittivity: 2, SurfaceResistivity: 1e11, VolumeResistivity: 1e13},
 	} {
-		s, err := decay.NewSheet(spec)
+		s, err := sheet.NewSheet(spec)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -26,7 +26,7 @@ func sheetProblems(t testing.TB) []decaytest.SheetInput {
 		for j := range v {
 			v[j] = float64((j*j)%13)/13 - 0.2
 		}
-		in = append(in, decaytest.SheetInput{Spec: decay.MapSpec{Charge: v, Rows: 1 + 3*i, Pixel: units.Millimetre, Law: s},
+		in = append(in, decaytest.SheetInput{Spec: sheet.MapSpec{Charge: v, Rows: 1 + 3*i, Pixel: units.Millimetre, Law: s},
 			T: 0.2, DT: 0.3, Shift: 5, Waves: 3})
 	}
 	return in
@@ -62,12 +62,12 @@ func TestSheetLawsBite(t *testing.T) {
 
 // An evolver of one's own, checked at one problem without a test engine.
 func ExampleCheckSheet() {
-	sheet, err := decay.NewSheet(decay.SheetSpec{Support: decay.FreeSpan, RelativePermittivity: 1, SurfaceResistivity: 1e12})
+	free, err := sheet.NewSheet(sheet.SheetSpec{Support: sheet.FreeSpan, RelativePermittivity: 1, SurfaceResistivity: 1e12})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	spec := decay.MapSpec{Charge: []float64{1, 0, 0, 0, 0, 0, 0, 0}, Pixel: 10 * units.Millimetre, Law: sheet}
+	spec := sheet.MapSpec{Charge: []float64{1, 0, 0, 0, 0, 0, 0, 0}, Pixel: 10 * units.Millimetre, Law: free}
 	in := decaytest.SheetInput{Spec: spec, T: 0.1, DT: 0.2, Shift: 3, Waves: 2}
 	fmt.Println(decaytest.CheckSheet(decaytest.ChargeMaps, in))
 	err = decaytest.CheckSheet(decaytest.BrokenSheets()["total"], in)

@@ -10,6 +10,7 @@ import (
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/decay"
+	"example.org/pithball/decay/sheet"
 	"example.org/pithball/humidity"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
@@ -18,5 +19,5 @@ import (
 
 // All returns every public computation of the library.
 func All() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), ionflow.Computations())
+	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations())
 }

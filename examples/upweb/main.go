@@ -30,7 +30,7 @@ import (
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 
-	"example.org/pithball/decay"
+	"example.org/pithball/decay/sheet"
 	"example.org/pithball/units"
 )
 
@@ -70,17 +70,17 @@ func run(path string, w io.Writer) error {
 func shares(r float64) (up, back float64, err error) {
 	const u = 2 * units.MetrePerSecond
 	vs := units.Speed(r * float64(u))
-	w, err := decay.NewFreeSpanWeb(decay.FreeSpanSpec{
+	w, err := sheet.NewFreeSpanWeb(sheet.FreeSpanSpec{
 		Length: units.Metre, Speed: u,
 		// ρ_s from v_s = 1/(2 ε0 ρ_s).
 		SurfaceResistivity: units.SheetResistance(1 / (2 * units.Epsilon0 * float64(vs))),
 		InletRadius:        50 * units.Millimetre, OutletRadius: 50 * units.Millimetre,
 		ContactGap: 5 * units.Micrometre,
-	}, &decay.FreeSpanSettings{Step: 0.2})
+	}, &sheet.FreeSpanSettings{Step: 0.2})
 	if err != nil {
 		return 0, 0, err
 	}
-	return decay.UpWebShare(vs, u), 1 - w.DownstreamShare(units.Metre/2), nil
+	return sheet.UpWebShare(vs, u), 1 - w.DownstreamShare(units.Metre/2), nil
 }
 
 func draw(path string, endless, span plotter.XYs) error {

@@ -7,7 +7,7 @@ import (
 	"log"
 	"os"
 
-	"example.org/pithball/decay"
+	"example.org/pithball/decay/sheet"
 	"example.org/pithball/units"
 )
 
@@ -48,12 +48,12 @@ func main() {
 }
 
 func at(c record, step float64) record {
-	w, err := decay.NewFreeSpanWeb(decay.FreeSpanSpec{
+	w, err := sheet.NewFreeSpanWeb(sheet.FreeSpanSpec{
 		Length: units.Length(c.Length), Speed: units.Speed(c.Speed),
 		// ρ_s from v_s = 1/(2 ε0 ρ_s).
 		SurfaceResistivity: units.SheetResistance(1 / (2 * units.Epsilon0 * c.Spreading)),
 		InletRadius:        units.Length(c.R1), OutletRadius: units.Length(c.R2), ContactGap: units.Length(c.Gap),
-	}, &decay.FreeSpanSettings{Step: step})
+	}, &sheet.FreeSpanSettings{Step: step})
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -1,4 +1,4 @@
-package decay
+package sheet
 
 import (
 	"errors"
@@ -10,7 +10,7 @@ import (
 
 	"gonum.org/v1/gonum/dsp/fourier"
 
-	"example.org/pithball/decay/internal/fft"
+	"example.org/pithball/decay/sheet/internal/fft"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )

@@ -1,4 +1,4 @@
-package decay
+package sheet
 
 import (
 	"errors"

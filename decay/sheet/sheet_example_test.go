@@ -1,9 +1,9 @@
-package decay_test
+package sheet_test
 
 import (
 	"fmt"
 
-	"example.org/pithball/decay"
+	"example.org/pithball/decay/sheet"
 	"example.org/pithball/units"
 )
 
@@ -11,14 +11,14 @@ import (
 // the free span? Sideways decay of a 50 mm pattern on a 50 µm film, on the plate
 // and in air: the plate slows it 180 times.
 func ExampleNewSheet() {
-	spec := decay.SheetSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 2.25, SurfaceResistivity: 1e11}
-	plate, err := decay.NewSheet(spec)
+	spec := sheet.SheetSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 2.25, SurfaceResistivity: 1e11}
+	plate, err := sheet.NewSheet(spec)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	spec.Support = decay.FreeSpan
-	span, err := decay.NewSheet(spec)
+	spec.Support = sheet.FreeSpan
+	span, err := sheet.NewSheet(spec)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -34,7 +34,7 @@ func ExampleNewSheet() {
 
 func ExampleSpreadingSpeed() {
 	for _, rho := range []units.SheetResistance{1e10, 1e12, 1e14} {
-		fmt.Printf("%.0e Ω: %.3g m/s\n", float64(rho), float64(decay.SpreadingSpeed(rho)))
+		fmt.Printf("%.0e Ω: %.3g m/s\n", float64(rho), float64(sheet.SpreadingSpeed(rho)))
 	}
 	// Output:
 	// 1e+10 Ω: 5.65 m/s
@@ -46,7 +46,7 @@ func ExampleSpreadingSpeed() {
 // of a deposit back.
 func ExampleUpWebShare() {
 	for _, vs := range []units.Speed{0.1, 1, 2} {
-		fmt.Printf("v_s/U = %g: %.1f %% up-web\n", float64(vs), 100*decay.UpWebShare(vs, 1))
+		fmt.Printf("v_s/U = %g: %.1f %% up-web\n", float64(vs), 100*sheet.UpWebShare(vs, 1))
 	}
 	// Output:
 	// v_s/U = 0.1: 3.2 % up-web

@@ -1,9 +1,9 @@
-package decay_test
+package sheet_test
 
 import (
 	"fmt"
 
-	"example.org/pithball/decay"
+	"example.org/pithball/decay/sheet"
 	"example.org/pithball/units"
 )
 
@@ -17,7 +17,7 @@ func ExampleNewFreeSpanWeb() {
 		rh  string
 		rho units.SheetResistance
 	}{{"50", 1e10}, {"40", 1e11}, {"25", 3e12}} {
-		w, err := decay.NewFreeSpanWeb(decay.FreeSpanSpec{
+		w, err := sheet.NewFreeSpanWeb(sheet.FreeSpanSpec{
 			Length: units.Metre, Speed: 2 * units.MetrePerSecond, SurfaceResistivity: c.rho,
 			InletRadius: 50 * units.Millimetre, OutletRadius: 50 * units.Millimetre,
 			ContactGap: 5 * units.Micrometre,
@@ -28,7 +28,7 @@ func ExampleNewFreeSpanWeb() {
 		}
 		s := w.FromInlet(10 * units.MicrocoulombPerSquareMetre)
 		fmt.Printf("%s %%RH: v_s %.3g m/s, %.1f µC/m² at mid-span of 10 at the inlet\n",
-			c.rh, float64(decay.SpreadingSpeed(c.rho)), float64(s.MidSpan)*1e6)
+			c.rh, float64(sheet.SpreadingSpeed(c.rho)), float64(s.MidSpan)*1e6)
 	}
 	// Output:
 	// 50 %RH: v_s 5.65 m/s, 2.8 µC/m² at mid-span of 10 at the inlet
@@ -41,9 +41,9 @@ func ExampleNewFreeSpanWeb() {
 // after h/v_s, one tenth after 9 h/v_s.
 func ExampleProbeOverLine() {
 	const h = 20 * units.Millimetre
-	vs := float64(decay.SpreadingSpeed(1e12))
+	vs := float64(sheet.SpreadingSpeed(1e12))
 	for _, t := range []float64{0, 0.3542, 1, 3.1875} {
-		fmt.Printf("%.2f s: %.2f\n", t, decay.ProbeOverLine(h, units.Length(vs*t)))
+		fmt.Printf("%.2f s: %.2f\n", t, sheet.ProbeOverLine(h, units.Length(vs*t)))
 	}
 	// Output:
 	// 0.00 s: 1.00
@@ -55,7 +55,7 @@ func ExampleProbeOverLine() {
 // The same by the spectral solver, for a stripe of any shape: 40 mm of charge on
 // a 2 m sheet, read by a probe at 20 mm. The total charge stays.
 func ExampleNewChargeMap() {
-	sheet, err := decay.NewSheet(decay.SheetSpec{Support: decay.FreeSpan, RelativePermittivity: 1, SurfaceResistivity: 1e12})
+	free, err := sheet.NewSheet(sheet.SheetSpec{Support: sheet.FreeSpan, RelativePermittivity: 1, SurfaceResistivity: 1e12})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -64,7 +64,7 @@ func ExampleNewChargeMap() {
 	for i := 1004; i < 1045; i++ {
 		v[i] = 1e-5
 	}
-	m, err := decay.NewChargeMap(decay.MapSpec{Charge: v, Pixel: 0.9765625 * units.Millimetre, Law: sheet, View: decay.ProbeView(20 * units.Millimetre)})
+	m, err := sheet.NewChargeMap(sheet.MapSpec{Charge: v, Pixel: 0.9765625 * units.Millimetre, Law: free, View: sheet.ProbeView(20 * units.Millimetre)})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -90,8 +90,8 @@ func ExampleNewChargeMap() {
 // How long until this roll can be slit? Its sheet lies on an earthed table and
 // leaks sideways to the earthed edge rails: 1 m wide, 50 µm, 10⁹ Ω, to a tenth.
 func ExampleNewEarthedStrip() {
-	d := decay.SheetDiffusivity(50*units.Micrometre, 1e9, 2.25)
-	s, err := decay.NewEarthedStrip(decay.StripSpec{Width: units.Metre, Diffusivity: d})
+	d := sheet.SheetDiffusivity(50*units.Micrometre, 1e9, 2.25)
+	s, err := sheet.NewEarthedStrip(sheet.StripSpec{Width: units.Metre, Diffusivity: d})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -104,7 +104,7 @@ func ExampleNewEarthedStrip() {
 
 // The same sheet in free span between wide earthed bodies, 10⁹ Ω: about ½ε0ρ_s w.
 func ExampleNewSlotStrip() {
-	s, err := decay.NewSlotStrip(units.Metre, 1e9)
+	s, err := sheet.NewSlotStrip(units.Metre, 1e9)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -115,7 +115,7 @@ func ExampleNewSlotStrip() {
 }
 
 func ExampleNewSlotDisc() {
-	s, err := decay.NewSlotDisc(units.Metre/2, 1e9)
+	s, err := sheet.NewSlotDisc(units.Metre/2, 1e9)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -126,7 +126,7 @@ func ExampleNewSlotDisc() {
 }
 
 func ExampleNewEarthedDisc() {
-	s, err := decay.NewEarthedDisc(50*units.Millimetre, 1e-3)
+	s, err := sheet.NewEarthedDisc(50*units.Millimetre, 1e-3)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -138,7 +138,7 @@ func ExampleNewEarthedDisc() {
 
 // A charge laid 0.3 m behind the inlet of a 1 m path over an earthed table.
 func ExampleNewNearEarthWeb() {
-	w, err := decay.NewNearEarthWeb(decay.NearEarthSpec{Length: units.Metre, Speed: 0.5 * units.MetrePerSecond, Diffusivity: 0.2})
+	w, err := sheet.NewNearEarthWeb(sheet.NearEarthSpec{Length: units.Metre, Speed: 0.5 * units.MetrePerSecond, Diffusivity: 0.2})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -151,9 +151,9 @@ func ExampleNewNearEarthWeb() {
 // Two wraps of 0.2 m with τ 0.5 s and a span in which nothing leaks, at 5 m/s:
 // e^{−0.16}.
 func ExampleWebRemaining() {
-	wrap := decay.WebStretch{Length: 0.2 * units.Metre, TimeConstant: 0.5 * units.Second}
-	span := decay.WebStretch{Length: units.Metre, TimeConstant: 1e9 * units.Second}
-	fmt.Printf("%.3f\n", decay.WebRemaining(5*units.MetrePerSecond, wrap, span, wrap))
+	wrap := sheet.WebStretch{Length: 0.2 * units.Metre, TimeConstant: 0.5 * units.Second}
+	span := sheet.WebStretch{Length: units.Metre, TimeConstant: 1e9 * units.Second}
+	fmt.Printf("%.3f\n", sheet.WebRemaining(5*units.MetrePerSecond, wrap, span, wrap))
 	// Output:
 	// 0.852
 }
@@ -161,8 +161,8 @@ func ExampleWebRemaining() {
 // The middle of a stripe falls as a power, not an exponential: to 10 % after it
 // has receded by 6.3 half-widths.
 func ExampleStripeReceded() {
-	r := decay.StripeReceded(10*units.Millimetre, 0.1)
-	fmt.Printf("%.1f mm: %.3f left\n", float64(r)*1e3, decay.StripeOnFreeSheet(0, 10*units.Millimetre, r))
+	r := sheet.StripeReceded(10*units.Millimetre, 0.1)
+	fmt.Printf("%.1f mm: %.3f left\n", float64(r)*1e3, sheet.StripeOnFreeSheet(0, 10*units.Millimetre, r))
 	// Output:
 	// 63.1 mm: 0.100 left
 }

@@ -1,4 +1,4 @@
-package decay
+package sheet
 
 import (
 	"math"
@@ -22,7 +22,9 @@ func sheetResult(name, unit, doc string) compute.Arg {
 	return compute.Arg{Name: name, Unit: unit, Doc: doc, Low: -1e308, High: 1e308}
 }
 
-func sheetsComputations() []compute.Entry {
+// Computations lists the public computations of the package for the scoreboard
+// and the notebook wrapper.
+func Computations() []compute.Entry {
 	rhoS := sheetArg("rho_s", "Ω", "surface resistivity per square", 1, 1e20)
 	eps := sheetArg("eps_r", "1", "relative permittivity of the film", 1, 1e4)
 	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, 2nd ed., Oxford 1975, ch. 4 and 5",

@@ -1,4 +1,4 @@
-package decay
+package sheet
 
 import (
 	"strings"
@@ -9,7 +9,7 @@ import (
 
 // Bad arguments of a computation are errors that name the argument.
 func TestSheetComputationsRefuse(t *testing.T) {
-	list := sheetsComputations()
+	list := Computations()
 	for _, c := range []struct {
 		name, field string
 		args        []float64
