@@ -1,13 +1,7 @@
 package ionflow
 
-import (
-	"slices"
-
-	"example.org/pithball/units/compute"
-)
+import "example.org/pithball/units/compute"
 
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
-func Computations() []compute.Entry {
-	return slices.Concat(quickComputations(), solveComputations())
-}
+func Computations() []compute.Entry { return quickComputations() }

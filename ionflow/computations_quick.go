@@ -99,7 +99,7 @@ func ionComputations() []compute.Entry {
 			}},
 		{Name: "ionflow.Recombination", Doc: "Recombination coefficient of air by a named law.",
 			Args: args(choice("law", "which law", recombinationLaws[:]...), aT, aP), Results: args(out("alpha", "m³/s", "")),
-			Covers: names("Recombination", "RecombinationLaw.String"), Source: published("A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203; B. A. Tinsley and L. Zhou, J. Geophys. Res. 111 (2006) D16205"),
+			Covers: names("Recombination"), Source: published("A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203; B. A. Tinsley and L. Zhou, J. Geophys. Res. 111 (2006) D16205"),
 			Eval: func(r, a []float64) error {
 				v, _ := Recombination(RecombinationLaw(a[0]), units.Temperature(a[1]), units.Pressure(a[2]))
 				r[0] = float64(v)
@@ -108,7 +108,7 @@ func ionComputations() []compute.Entry {
 		{Name: "ionflow.MobilityAt", Doc: "Mobility at another temperature and pressure, μ = μ0(p0/p)·g(T)/g(T0).",
 			Args: args(choice("law", "of the temperature", mobilityLaws[:]...), aMu, arg("temperature_0", "K", 100, 500, "at which it is known"),
 				arg("pressure_0", "Pa", 1e3, 1e6, "at which it is known"), aT, aP), Results: args(out("mobility", "m²/(V·s)", "")),
-			Covers: names("MobilityAt", "MobilityLaw.String"), Source: published("H. Tammet, J. Geophys. Res. 103 (1998) 13933; L. Zhou and B. A. Tinsley, J. Geophys. Res. 112 (2007) D11203"),
+			Covers: names("MobilityAt"), Source: published("H. Tammet, J. Geophys. Res. 103 (1998) 13933; L. Zhou and B. A. Tinsley, J. Geophys. Res. 112 (2007) D11203"),
 			Eval: func(r, a []float64) error {
 				v, _ := MobilityAt(MobilityLaw(a[0]), units.Mobility(a[1]), units.Temperature(a[2]), units.Pressure(a[3]), units.Temperature(a[4]), units.Pressure(a[5]))
 				r[0] = float64(v)

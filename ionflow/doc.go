@@ -16,7 +16,7 @@
 //     [Nozzle.Flow], [ISO6358Flow], [NewJet], [CompressionWork]. Ions on the way:
 //     [Recombine] and its kin in closed form, [Path] for any composition of them.
 //   - The steady and the time-dependent one-dimensional problem of both ion
-//     species with space charge: [Problem] and [NewSolver].
+//     species with space charge: [example.org/pithball/ionflow/transport].
 //
 // # Conventions
 //
@@ -33,7 +33,7 @@
 // # How good the quick model is
 //
 // The current density λ·σ/ε0 of [Neutraliser.Act] with an abundant supply, divided by
-// that of the full problem ([Problem]: stagnation flow of speed u from an inlet 30 mm before a
+// that of the full problem (package transport: stagnation flow of speed u from an inlet 30 mm before a
 // wall of charge σ, equal densities n at the inlet, μ 1.4e-4 and 1.6e-4, α 1.6e-12):
 //
 //	u, m/s   n, 1/m³    σ = 0.01   0.1   0.3     1     3    10 µC/m²

@@ -13,11 +13,12 @@ import (
 	"example.org/pithball/decay/sheet"
 	"example.org/pithball/humidity"
 	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 )
 
 // All returns every public computation of the library.
 func All() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations())
+	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), transport.Computations())
 }

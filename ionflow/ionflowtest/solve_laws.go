@@ -5,32 +5,32 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 )
 
-// Steady is what solves the steady one-dimensional problem; [ionflow.Solver] is
+// Steady is what solves the steady one-dimensional problem; [transport.Solver] is
 // one. It is asked to solve one problem after another.
 type Steady interface {
 	// Solve writes the solution of p into dst, or returns an error.
-	Solve(p *ionflow.Problem, dst *ionflow.Solution) error
+	Solve(p *transport.Problem, dst *transport.Solution) error
 }
 
 // SteadyFunc makes a [Steady] of a function.
-type SteadyFunc func(p *ionflow.Problem, dst *ionflow.Solution) error
+type SteadyFunc func(p *transport.Problem, dst *transport.Solution) error
 
 // Solve calls the function.
-func (f SteadyFunc) Solve(p *ionflow.Problem, dst *ionflow.Solution) error { return f(p, dst) }
+func (f SteadyFunc) Solve(p *transport.Problem, dst *transport.Solution) error { return f(p, dst) }
 
 // SteadyLaws returns the statements about every [Steady], the cheapest first.
-func SteadyLaws() []Law[Steady, ionflow.Problem] {
-	return []Law[Steady, ionflow.Problem]{NotNegative(), Ends(), Balanced(), LessArrives(), CurrentKept(), MirrorImage()}
+func SteadyLaws() []Law[Steady, transport.Problem] {
+	return []Law[Steady, transport.Problem]{NotNegative(), Ends(), Balanced(), LessArrives(), CurrentKept(), MirrorImage()}
 }
 
 // steady makes a law of a check of one solution.
-func steady(name, says, source string, check func(p *ionflow.Problem, r *ionflow.Solution, d Domain) error) Law[Steady, ionflow.Problem] {
-	return Law[Steady, ionflow.Problem]{name, says, source, func(m Steady, p ionflow.Problem, d Domain) error {
-		var r ionflow.Solution
+func steady(name, says, source string, check func(p *transport.Problem, r *transport.Solution, d Domain) error) Law[Steady, transport.Problem] {
+	return Law[Steady, transport.Problem]{name, says, source, func(m Steady, p transport.Problem, d Domain) error {
+		var r transport.Solution
 		if err := m.Solve(&p, &r); err != nil {
 			return broken(name, p, "a solution, not: "+err.Error())
 		}
@@ -42,9 +42,9 @@ func steady(name, says, source string, check func(p *ionflow.Problem, r *ionflow
 }
 
 // NotNegative: densities are finite and nowhere below zero.
-func NotNegative() Law[Steady, ionflow.Problem] {
+func NotNegative() Law[Steady, transport.Problem] {
 	const name = "not negative"
-	return steady(name, "n+ ≥ 0 and n− ≥ 0 at every node and between them", "a density is a count", func(p *ionflow.Problem, r *ionflow.Solution, d Domain) error {
+	return steady(name, "n+ ≥ 0 and n− ≥ 0 at every node and between them", "a density is a count", func(p *transport.Problem, r *transport.Solution, d Domain) error {
 		for i := range r.X {
 			a, b := r.Positive[i], r.Negative[i]
 			if i > 0 {
@@ -61,9 +61,9 @@ func NotNegative() Law[Steady, ionflow.Problem] {
 
 // Ends: inlet densities, zero density at the surface and the condition of the
 // surface are met.
-func Ends() Law[Steady, ionflow.Problem] {
+func Ends() Law[Steady, transport.Problem] {
 	const name = "ends"
-	return steady(name, "n(0) as given, n(L) = 0, φ(0) = 0, and the condition at the surface", "the boundary conditions", func(p *ionflow.Problem, r *ionflow.Solution, d Domain) error {
+	return steady(name, "n(0) as given, n(L) = 0, φ(0) = 0, and the condition at the surface", "the boundary conditions", func(p *transport.Problem, r *transport.Solution, d Domain) error {
 		n := len(r.X) - 1
 		nref := math.Max(float64(p.Positive.Density), float64(p.Negative.Density))
 		off := math.Max(math.Abs(float64(r.Positive[0]-p.Positive.Density)), math.Abs(float64(r.Negative[0]-p.Negative.Density)))
@@ -72,16 +72,16 @@ func Ends() Law[Steady, ionflow.Problem] {
 		off = math.Max(off, math.Abs(float64(r.Potential[0])))
 		var wall float64 // defect of the condition at the surface, relative
 		switch p.Wall.Condition {
-		case ionflow.FixedPotential:
+		case transport.FixedPotential:
 			wall = math.Abs(float64(r.WallPotential-p.Wall.Potential)) / (1 + math.Abs(float64(p.Wall.Potential)))
-		case ionflow.FixedCharge:
+		case transport.FixedCharge:
 			front := -units.Epsilon0 * float64(r.WallField)
 			back := 0.0
 			if p.Wall.BackGap > 0 {
 				back = units.Epsilon0 * float64(r.WallPotential) / float64(p.Wall.BackGap)
 			}
 			wall = math.Abs(front+back-float64(p.Wall.Charge)) / (math.Abs(front) + math.Abs(back) + 1e-15)
-		case ionflow.FloatingPotential:
+		case transport.FloatingPotential:
 			wall = math.Abs(r.WallPositive-r.WallNegative) / (r.PositiveBalance.In + r.NegativeBalance.In)
 		}
 		if !(off <= d.RelTol) || !(wall <= math.Max(d.RelTol, 1e-8)) {
@@ -92,9 +92,9 @@ func Ends() Law[Steady, ionflow.Problem] {
 }
 
 // Balanced: what enters arrives, recombines or leaves sideways.
-func Balanced() Law[Steady, ionflow.Problem] {
+func Balanced() Law[Steady, transport.Problem] {
 	const name = "balanced"
-	return steady(name, "in = out + recombined + side, for both polarities, and equally many of both recombine", "ions are conserved, and recombine in pairs", func(p *ionflow.Problem, r *ionflow.Solution, d Domain) error {
+	return steady(name, "in = out + recombined + side, for both polarities, and equally many of both recombine", "ions are conserved, and recombine in pairs", func(p *transport.Problem, r *transport.Solution, d Domain) error {
 		big := math.Max(math.Abs(r.PositiveBalance.In), math.Abs(r.NegativeBalance.In))
 		pair := math.Abs(r.PositiveBalance.Recombined - r.NegativeBalance.Recombined)
 		open := math.Max(math.Abs(r.PositiveBalance.Defect()), math.Abs(r.NegativeBalance.Defect()))
@@ -109,12 +109,12 @@ func Balanced() Law[Steady, ionflow.Problem] {
 }
 
 // LessArrives: no more ions of a polarity arrive than enter.
-func LessArrives() Law[Steady, ionflow.Problem] {
+func LessArrives() Law[Steady, transport.Problem] {
 	const name = "less arrives"
-	return steady(name, "out ≤ in for either polarity, and nothing comes off the surface", "nothing makes ions in the gap", func(p *ionflow.Problem, r *ionflow.Solution, d Domain) error {
+	return steady(name, "out ≤ in for either polarity, and nothing comes off the surface", "nothing makes ions in the gap", func(p *transport.Problem, r *transport.Solution, d Domain) error {
 		big := math.Max(math.Abs(r.PositiveBalance.In), math.Abs(r.NegativeBalance.In))
 		slack := (d.RelTol + finite(r.Error)) * big
-		for _, b := range []ionflow.Balance{r.PositiveBalance, r.NegativeBalance} {
+		for _, b := range []transport.Balance{r.PositiveBalance, r.NegativeBalance} {
 			if !(b.Out <= b.In+slack) || !(b.Out >= -slack) || !(b.Recombined >= -slack) || !(b.Side >= -slack) {
 				return broken(name, p, "0 ≤ out ≤ in, losses of 0 or more", b.In, b.Out, b.Recombined, b.Side)
 			}
@@ -132,9 +132,9 @@ func finite(x float64) float64 {
 
 // CurrentKept: without side flow the net current through every cross-section is
 // the same.
-func CurrentKept() Law[Steady, ionflow.Problem] {
+func CurrentKept() Law[Steady, transport.Problem] {
 	const name = "current kept"
-	return steady(name, "A·(J+ − J−) does not change along a gap without side flow", "recombination takes equally many of both", func(p *ionflow.Problem, r *ionflow.Solution, d Domain) error {
+	return steady(name, "A·(J+ − J−) does not change along a gap without side flow", "recombination takes equally many of both", func(p *transport.Problem, r *transport.Solution, d Domain) error {
 		lo, hi, big := math.Inf(1), math.Inf(-1), 0.0
 		for i, x := range r.X {
 			f := p.Flow.At(x)
@@ -154,11 +154,11 @@ func CurrentKept() Law[Steady, ionflow.Problem] {
 
 // MirrorImage: exchanging the polarities exchanges the fluxes and turns the sign
 // of the potential.
-func MirrorImage() Law[Steady, ionflow.Problem] {
+func MirrorImage() Law[Steady, transport.Problem] {
 	const name = "mirror image"
-	return Law[Steady, ionflow.Problem]{name, "the problem with all signs exchanged has the solution with all signs exchanged", "the equations know no sign", func(m Steady, p ionflow.Problem, d Domain) error {
+	return Law[Steady, transport.Problem]{name, "the problem with all signs exchanged has the solution with all signs exchanged", "the equations know no sign", func(m Steady, p transport.Problem, d Domain) error {
 		q := p.Mirror()
-		var r, s ionflow.Solution
+		var r, s transport.Solution
 		if e1, e2 := m.Solve(&p, &r), m.Solve(&q, &s); e1 != nil || e2 != nil {
 			if (e1 == nil) == (e2 == nil) {
 				return nil
@@ -181,38 +181,38 @@ func MirrorImage() Law[Steady, ionflow.Problem] {
 // Columns draws problems over the practical range: gaps of 5 mm … 0.5 m, air at
 // rest or at 0.1 … 50 m/s in any of the three profiles, 1e9 … 1e15 ions per m³,
 // surfaces of ±20 kV, ±30 µC/m² with or without metal behind, or floating.
-func Columns() *rapid.Generator[ionflow.Problem] {
-	return rapid.Custom(func(t *rapid.T) ionflow.Problem {
+func Columns() *rapid.Generator[transport.Problem] {
+	return rapid.Custom(func(t *rapid.T) transport.Problem {
 		sign := 1.0
 		if rapid.Bool().Draw(t, "minus") {
 			sign = -1
 		}
-		p := ionflow.Problem{
-			Positive: ionflow.Carrier{Mobility: units.Mobility(span(t, "mu+", 1e-4, 2e-4)), Density: units.NumberDensity(span(t, "n+", 1e9, 1e15))},
-			Negative: ionflow.Carrier{Mobility: units.Mobility(span(t, "mu-", 1e-4, 2e-4))},
+		p := transport.Problem{
+			Positive: transport.Carrier{Mobility: units.Mobility(span(t, "mu+", 1e-4, 2e-4)), Density: units.NumberDensity(span(t, "n+", 1e9, 1e15))},
+			Negative: transport.Carrier{Mobility: units.Mobility(span(t, "mu-", 1e-4, 2e-4))},
 			Length:   units.Length(span(t, "L", 5e-3, 0.5)), Recombination: units.RecombinationCoefficient(span(t, "alpha", 1e-12, 3e-12)), Temperature: units.Celsius(20),
 		}
 		p.Negative.Density = units.NumberDensity(float64(p.Positive.Density) * span(t, "balance", 0.2, 5))
 		u := units.Speed(span(t, "u", 0.1, 50))
 		switch rapid.IntRange(0, 3).Draw(t, "flow") {
 		case 0:
-			p.Flow = ionflow.UniformFlow{}
+			p.Flow = transport.UniformFlow{}
 		case 1:
-			p.Flow = ionflow.UniformFlow{Speed: u}
+			p.Flow = transport.UniformFlow{Speed: u}
 		case 2:
-			p.Flow = ionflow.StagnationFlow{Speed: u, Distance: p.Length}
+			p.Flow = transport.StagnationFlow{Speed: u, Distance: p.Length}
 		default:
-			p.Flow = ionflow.JetFlow{Speed: u, Origin: units.Length(span(t, "origin", 0.01, 0.2))}
+			p.Flow = transport.JetFlow{Speed: u, Origin: units.Length(span(t, "origin", 0.01, 0.2))}
 		}
 		switch rapid.IntRange(0, 3).Draw(t, "wall") {
 		case 0:
-			p.Wall = ionflow.Wall{Condition: ionflow.FixedPotential, Potential: units.Voltage(sign * span(t, "V", 1, 2e4))}
+			p.Wall = transport.Wall{Condition: transport.FixedPotential, Potential: units.Voltage(sign * span(t, "V", 1, 2e4))}
 		case 1:
-			p.Wall = ionflow.Wall{Condition: ionflow.FixedCharge, Charge: units.SurfaceChargeDensity(sign * span(t, "sigma", 1e-9, 3e-5))}
+			p.Wall = transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(sign * span(t, "sigma", 1e-9, 3e-5))}
 		case 2:
-			p.Wall = ionflow.Wall{Condition: ionflow.FixedCharge, Charge: units.SurfaceChargeDensity(sign * span(t, "sigma", 1e-9, 3e-5)), BackGap: units.Length(span(t, "back", 1e-4, 0.1))}
+			p.Wall = transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(sign * span(t, "sigma", 1e-9, 3e-5)), BackGap: units.Length(span(t, "back", 1e-4, 0.1))}
 		default:
-			p.Wall = ionflow.Wall{Condition: ionflow.FloatingPotential}
+			p.Wall = transport.Wall{Condition: transport.FloatingPotential}
 		}
 		return p
 	})
@@ -221,8 +221,8 @@ func Columns() *rapid.Generator[ionflow.Problem] {
 // BrokenSteadies returns for each of the [SteadyLaws] a solver that breaks it, made from
 // a right one. Some break others too.
 func BrokenSteadies(right Steady) map[string]Steady {
-	spoil := func(f func(p *ionflow.Problem, r *ionflow.Solution)) Steady {
-		return SteadyFunc(func(p *ionflow.Problem, r *ionflow.Solution) error {
+	spoil := func(f func(p *transport.Problem, r *transport.Solution)) Steady {
+		return SteadyFunc(func(p *transport.Problem, r *transport.Solution) error {
 			if err := right.Solve(p, r); err != nil {
 				return err
 			}
@@ -231,14 +231,14 @@ func BrokenSteadies(right Steady) map[string]Steady {
 		})
 	}
 	return map[string]Steady{
-		"not negative": spoil(func(p *ionflow.Problem, r *ionflow.Solution) { r.Positive[len(r.X)/2] = units.NumberDensity(-1) }), // swings
-		"ends":         spoil(func(p *ionflow.Problem, r *ionflow.Solution) { r.Negative[0] *= 0.999 }),
-		"balanced":     spoil(func(p *ionflow.Problem, r *ionflow.Solution) { r.PositiveBalance.Recombined *= 2 }), // counts pairs for one
-		"less arrives": spoil(func(p *ionflow.Problem, r *ionflow.Solution) {
+		"not negative": spoil(func(p *transport.Problem, r *transport.Solution) { r.Positive[len(r.X)/2] = units.NumberDensity(-1) }), // swings
+		"ends":         spoil(func(p *transport.Problem, r *transport.Solution) { r.Negative[0] *= 0.999 }),
+		"balanced":     spoil(func(p *transport.Problem, r *transport.Solution) { r.PositiveBalance.Recombined *= 2 }), // counts pairs for one
+		"less arrives": spoil(func(p *transport.Problem, r *transport.Solution) {
 			r.NegativeBalance.Out = r.NegativeBalance.In * 1.5
 		}),
-		"current kept": spoil(func(p *ionflow.Problem, r *ionflow.Solution) { r.PositiveFlux[1] *= 1.01 }), // not conservative
-		"mirror image": spoil(func(p *ionflow.Problem, r *ionflow.Solution) {
+		"current kept": spoil(func(p *transport.Problem, r *transport.Solution) { r.PositiveFlux[1] *= 1.01 }), // not conservative
+		"mirror image": spoil(func(p *transport.Problem, r *transport.Solution) {
 			r.WallPositive *= 1.02 // one mobility off
 		}),
 	}

@@ -6,13 +6,13 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.org/pithball/ionflow"
 	. "example.org/pithball/ionflow/ionflowtest"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 )
 
 func solver(t *testing.T) Steady {
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{Tolerance: 1e-5, DensityTolerance: 1e-3})
+	s, err := transport.NewSolver(transport.SolverSettings{Tolerance: 1e-5, DensityTolerance: 1e-3})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -26,11 +26,11 @@ func TestSolver(t *testing.T) {
 // TestVolumes holds the finite volumes on a coarse even mesh to the statements
 // that do not ask for accuracy.
 func TestVolumes(t *testing.T) {
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{})
+	s, err := transport.NewSolver(transport.SolverSettings{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := SteadyFunc(func(p *ionflow.Problem, r *ionflow.Solution) error {
+	m := SteadyFunc(func(p *transport.Problem, r *transport.Solution) error {
 		const n = 30
 		mesh := make([]units.Length, n+1)
 		for i := range mesh {
@@ -39,14 +39,14 @@ func TestVolumes(t *testing.T) {
 		mesh[n] = p.Length
 		return s.SolveOn(p, mesh, r)
 	})
-	Run(t, []Law[Steady, ionflow.Problem]{NotNegative(), Balanced(), LessArrives(), MirrorImage()}, rapid.Just[Steady](m), Columns(), Domain{RelTol: 1e-8})
+	Run(t, []Law[Steady, transport.Problem]{NotNegative(), Balanced(), LessArrives(), MirrorImage()}, rapid.Just[Steady](m), Columns(), Domain{RelTol: 1e-8})
 }
 
 func TestBrokenSteadiesAreFound(t *testing.T) {
-	p := ionflow.Problem{
-		Positive: ionflow.Carrier{Mobility: 1.4e-4, Density: 5e13}, Negative: ionflow.Carrier{Mobility: 1.6e-4, Density: 4e13},
-		Length: 0.1, Flow: ionflow.UniformFlow{Speed: 10}, Recombination: 1.6e-12, Temperature: 293,
-		Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: 1e-7},
+	p := transport.Problem{
+		Positive: transport.Carrier{Mobility: 1.4e-4, Density: 5e13}, Negative: transport.Carrier{Mobility: 1.6e-4, Density: 4e13},
+		Length: 0.1, Flow: transport.UniformFlow{Speed: 10}, Recombination: 1.6e-12, Temperature: 293,
+		Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 1e-7},
 	}
 	right := solver(t)
 	if err := Check(SteadyLaws(), right, Domain{}, nil, p); err != nil {
@@ -60,7 +60,7 @@ func TestBrokenSteadiesAreFound(t *testing.T) {
 			continue
 		}
 		var v *Violation
-		if err := Check([]Law[Steady, ionflow.Problem]{l}, m, Domain{}, nil, p); !errors.As(err, &v) || v.Law != l.Name {
+		if err := Check([]Law[Steady, transport.Problem]{l}, m, Domain{}, nil, p); !errors.As(err, &v) || v.Law != l.Name {
 			t.Errorf("%s: not found: %v", l.Name, err)
 		}
 	}

@@ -7,7 +7,7 @@ import (
 	"fmt"
 	"os"
 
-	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 )
 
@@ -37,11 +37,11 @@ func main() {
 		{Name: "F", Flow: "const", U0: 10, L: 0.05, P: 1.1e14, M: 1e14, Wall: "charge", Value: -2e-6},
 		{Name: "G", Flow: "const", U0: 5, L: 0.05, P: 1.05e13, M: 1e13, Wall: "floating"},
 	}
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{Tolerance: 1e-9, DensityTolerance: 1e-6})
+	s, err := transport.NewSolver(transport.SolverSettings{Tolerance: 1e-9, DensityTolerance: 1e-6})
 	if err != nil {
 		fail(err)
 	}
-	var r ionflow.Solution
+	var r transport.Solution
 	for i := range cases {
 		c := &cases[i]
 		c.MuP, c.MuM, c.Alpha, c.T = 1.4e-4, 1.6e-4, 1.6e-12, 293.15
@@ -63,28 +63,28 @@ func main() {
 	}
 }
 
-func (c *kase) problem() *ionflow.Problem {
-	p := &ionflow.Problem{
-		Positive: ionflow.Carrier{Mobility: units.Mobility(c.MuP), Density: units.NumberDensity(c.P)},
-		Negative: ionflow.Carrier{Mobility: units.Mobility(c.MuM), Density: units.NumberDensity(c.M)},
+func (c *kase) problem() *transport.Problem {
+	p := &transport.Problem{
+		Positive: transport.Carrier{Mobility: units.Mobility(c.MuP), Density: units.NumberDensity(c.P)},
+		Negative: transport.Carrier{Mobility: units.Mobility(c.MuM), Density: units.NumberDensity(c.M)},
 		Length:   units.Length(c.L), Recombination: units.RecombinationCoefficient(c.Alpha), Temperature: units.Temperature(c.T),
 	}
 	u, x0 := units.Speed(c.U0), units.Length(c.X0)
 	switch c.Flow {
 	case "const":
-		p.Flow = ionflow.UniformFlow{Speed: u}
+		p.Flow = transport.UniformFlow{Speed: u}
 	case "stagnation":
-		p.Flow = ionflow.StagnationFlow{Speed: u, Distance: p.Length}
+		p.Flow = transport.StagnationFlow{Speed: u, Distance: p.Length}
 	default:
-		p.Flow = ionflow.JetFlow{Speed: u, Origin: x0}
+		p.Flow = transport.JetFlow{Speed: u, Origin: x0}
 	}
 	switch c.Wall {
 	case "potential":
-		p.Wall = ionflow.Wall{Condition: ionflow.FixedPotential, Potential: units.Voltage(c.Value)}
+		p.Wall = transport.Wall{Condition: transport.FixedPotential, Potential: units.Voltage(c.Value)}
 	case "charge":
-		p.Wall = ionflow.Wall{Condition: ionflow.FixedCharge, Charge: units.SurfaceChargeDensity(c.Value)}
+		p.Wall = transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(c.Value)}
 	default:
-		p.Wall.Condition = ionflow.FloatingPotential
+		p.Wall.Condition = transport.FloatingPotential
 	}
 	return p
 }

@@ -1,10 +1,10 @@
-package ionflow_test
+package transport_test
 
 import (
 	"math"
 	"testing"
 
-	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -28,10 +28,10 @@ func TestPassUnipolar(t *testing.T) {
 		k4 := j(s + h*k3)
 		s += h / 6 * (k1 + 2*k2 + 2*k3 + k4)
 	}
-	var r ionflow.PatchResult
-	err := newSolver(t, 1e-6, 1e-2).Pass(&ionflow.Patch{
-		Column: ionflow.Problem{Positive: pos, Negative: neg, Length: l, Flow: ionflow.UniformFlow{Speed: u}, Temperature: 293.15,
-			Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: sigma}},
+	var r transport.PatchResult
+	err := newSolver(t, 1e-6, 1e-2).Pass(&transport.Patch{
+		Column: transport.Problem{Positive: pos, Negative: neg, Length: l, Flow: transport.UniformFlow{Speed: u}, Temperature: 293.15,
+			Wall: transport.Wall{Condition: transport.FixedCharge, Charge: sigma}},
 		Speed: speed, Footprint: footprint}, &r)
 	if err != nil {
 		t.Fatal(err)
@@ -51,12 +51,12 @@ func TestPassUnipolar(t *testing.T) {
 // at which no net current flows; a stream without ions does nothing.
 func TestPassLimits(t *testing.T) {
 	pos, neg := carriers(2e13, 2.1e13)
-	p := ionflow.Patch{
-		Column: ionflow.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: ionflow.StagnationFlow{Speed: 5, Distance: 0.06}, Recombination: 1.6e-12, Temperature: 293.15,
-			Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: -2e-6}},
+	p := transport.Patch{
+		Column: transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.StagnationFlow{Speed: 5, Distance: 0.06}, Recombination: 1.6e-12, Temperature: 293.15,
+			Wall: transport.Wall{Condition: transport.FixedCharge, Charge: -2e-6}},
 		Speed: 1e4, Footprint: 0.05}
 	s := newSolver(t, 1e-6, 1e-2)
-	var r ionflow.PatchResult
+	var r transport.PatchResult
 	if err := s.Pass(&p, &r); err != nil {
 		t.Fatal(err)
 	}
@@ -69,7 +69,7 @@ func TestPassLimits(t *testing.T) {
 		t.Fatal(err)
 	}
 	q := p.Column
-	q.Wall = ionflow.Wall{Condition: ionflow.FloatingPotential}
+	q.Wall = transport.Wall{Condition: transport.FloatingPotential}
 	floating := solve(t, newSolver(t, 1e-8, 1e-2), q)
 	if d := math.Abs(float64(r.Residual - floating.WallCharge)); !(d <= 1e-5*2e-6) {
 		t.Errorf("after 0.5 s, 27 relaxation times: %v, a floating surface has %v", r.Residual, floating.WallCharge)
@@ -83,14 +83,14 @@ func TestPassLimits(t *testing.T) {
 // TestBreakdownFlag: σ/ε0 above 3 MV/m, 27 µC/m², is computed and flagged.
 func TestBreakdownFlag(t *testing.T) {
 	p := demo()
-	p.Flow = ionflow.UniformFlow{Speed: 5} // a jet would widen, and its inlet have the larger field
-	p.Wall = ionflow.Wall{Condition: ionflow.FixedCharge, Charge: 3e-5}
+	p.Flow = transport.UniformFlow{Speed: 5} // a jet would widen, and its inlet have the larger field
+	p.Wall = transport.Wall{Condition: transport.FixedCharge, Charge: 3e-5}
 	s := newSolver(t, 1e-5, 1e-2)
 	if r := solve(t, s, p); r.Validity != known.AboveRange {
 		t.Errorf("30 µC/m²: %v", r.Validity)
 	}
-	var r ionflow.PatchResult
-	if err := s.Pass(&ionflow.Patch{Column: p, Speed: 100, Footprint: 0.1}, &r); err != nil || r.Validity&known.AboveRange == 0 {
+	var r transport.PatchResult
+	if err := s.Pass(&transport.Patch{Column: p, Speed: 100, Footprint: 0.1}, &r); err != nil || r.Validity&known.AboveRange == 0 {
 		t.Errorf("patch of 30 µC/m²: %v, %v", r.Validity, err)
 	}
 	p.Wall.Charge = 2e-5
@@ -98,24 +98,24 @@ func TestBreakdownFlag(t *testing.T) {
 		t.Errorf("20 µC/m²: %v", r.Validity)
 	}
 	// the destination is reused: no allocation from the second pass on
-	pass := ionflow.Patch{Column: p, Speed: 100, Footprint: 0.1}
+	pass := transport.Patch{Column: p, Speed: 100, Footprint: 0.1}
 	if n := testing.AllocsPerRun(3, func() { _ = s.Pass(&pass, &r) }); n > 1 {
 		t.Errorf("a pass makes %g allocations", n)
 	}
 }
 
 func TestPassFaults(t *testing.T) {
-	p := ionflow.Patch{Column: demo(), Speed: 0, Footprint: units.Length(math.NaN())}
-	p.Column.Wall = ionflow.Wall{}
+	p := transport.Patch{Column: demo(), Speed: 0, Footprint: units.Length(math.NaN())}
+	p.Column.Wall = transport.Wall{}
 	p.Column.Length = 0
-	var r ionflow.PatchResult
+	var r transport.PatchResult
 	err := newSolver(t, 0, 0).Pass(&p, &r)
 	for _, f := range []string{"speed", "footprint", "column.wall.condition", "length"} {
 		if !names(err, f) {
 			t.Errorf("no fault of %s in %v", f, err)
 		}
 	}
-	p = ionflow.Patch{Column: demo(), Speed: 1, Footprint: 0.1, Shape: func(units.Ratio) units.Ratio { return 2 }}
+	p = transport.Patch{Column: demo(), Speed: 1, Footprint: 0.1, Shape: func(units.Ratio) units.Ratio { return 2 }}
 	if err := newSolver(t, 0, 0).Pass(&p, &r); !names(err, "shape") {
 		t.Error(err)
 	}

@@ -1,10 +1,26 @@
-package ionflow
+package transport
 
 import (
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
+
+func arg(name, unit string, low, high float64, doc string) compute.Arg {
+	return compute.Arg{Name: name, Unit: unit, Low: low, High: high, Doc: doc}
+}
+
+// out is a result, which has no range of its own.
+func out(name, unit, doc string) compute.Arg { return arg(name, unit, -1e308, 1e308, doc) }
+
+// choice is an argument that selects.
+func choice(name, doc string, choices ...string) compute.Arg {
+	return compute.Arg{Name: name, Unit: "1", High: float64(len(choices) - 1), Doc: doc, Choices: choices}
+}
+
+func args(a ...compute.Arg) []compute.Arg { return a }
+
+func names(s ...string) []string { return s }
 
 // Arguments of the one-dimensional problem, shared by its entries.
 var (
@@ -46,7 +62,9 @@ func columnArgs(more ...compute.Arg) []compute.Arg {
 var columnSource = known.Source{Provenance: known.Published,
 	Cite: "equations: A. Castellanos (ed.), Electrohydrodynamics, Springer 1998; scheme: D. L. Scharfetter, H. K. Gummel, IEEE Trans. Electron Devices 16 (1969) 64–77; U. M. Ascher, R. M. M. Mattheij, R. D. Russell, SIAM 1995"}
 
-func solveComputations() []compute.Entry {
+// Computations lists the public computations of the package for the scoreboard
+// and the notebook wrapper.
+func Computations() []compute.Entry {
 	return []compute.Entry{
 		{Name: "ionflow.Bernoulli", Doc: "Weight of the exponentially fitted flux, B(z) = z/(exp z − 1).", Args: args(arg("z", "1", -1e6, 1e6, "cell Péclet number")),
 			Results: args(out("weight", "1", "")), Covers: names("Bernoulli"), Source: columnSource,

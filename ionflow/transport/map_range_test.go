@@ -1,4 +1,4 @@
-package ionflow
+package transport
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 )
 
@@ -14,7 +15,7 @@ import (
 // next line without text, as numbers.
 func printedRows(t *testing.T, head string, rows, columns int) [][]float64 {
 	t.Helper()
-	b, err := os.ReadFile("doc.go")
+	b, err := os.ReadFile("../doc.go")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,8 +66,8 @@ func (m mapPoint) ratio(t *testing.T, s *Solver) float64 {
 	}
 	// So fast that the charge changes by λ·zone/(ε0·v), below 1e-6, in the dwell.
 	const zone, v = 1e-3, 1e6
-	c := Carriers{Conductivity: PolarConductivity(n, units.Mobility(1.6e-4*m.mu)), Supply: 1e6}
-	d, _ := mustNeutraliser(t, NeutraliserSpec{Minus: c, Zone: zone}).Act(units.SurfaceChargeDensity(m.sigma), v, 1)
+	c := ionflow.Carriers{Conductivity: ionflow.PolarConductivity(n, units.Mobility(1.6e-4*m.mu)), Supply: 1e6}
+	d, _ := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: c, Zone: zone}).Act(units.SurfaceChargeDensity(m.sigma), v, 1)
 	return float64(d) * v / zone / float64(r.WallCurrent)
 }
 
@@ -152,7 +153,7 @@ func drawnCurrents(t *testing.T, s *Solver, gap, back units.Length, sigma units.
 	if back > 0 {
 		factor = float64(back / (back + gap))
 	}
-	n := mustNeutraliser(t, NeutraliserSpec{Minus: Carriers{Mobility: 1.6e-4, Supply: 1e6}, Zone: 1e-3, Gap: gap})
+	n := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: ionflow.Carriers{Mobility: 1.6e-4, Supply: 1e6}, Zone: 1e-3, Gap: gap})
 	d, _ := n.Act(sigma, 1e7, factor) // so fast that the charge hardly changes
 	return -float64(d) * 1e7 / 1e-3, -float64(r.WallCurrent)
 }

@@ -1,11 +1,11 @@
-package ionflow
+package transport
 
 import (
 	"errors"
 	"fmt"
 	"math"
 
-	"example.org/pithball/ionflow/internal/bvp"
+	"example.org/pithball/ionflow/transport/internal/bvp"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )

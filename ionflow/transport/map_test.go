@@ -1,4 +1,4 @@
-package ionflow
+package transport
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 )
 
@@ -30,15 +31,15 @@ func fullCurrent(t *testing.T, s *Solver, u, n, sigma float64) float64 {
 // in a time so short that the charge hardly changes.
 func quickCurrent(t *testing.T, n, sigma float64) float64 {
 	t.Helper()
-	c := Carriers{Conductivity: PolarConductivity(units.NumberDensity(n), 1.6e-4), Supply: 1e6}
+	c := ionflow.Carriers{Conductivity: ionflow.PolarConductivity(units.NumberDensity(n), 1.6e-4), Supply: 1e6}
 	const zone, v = 1e-3, 1e3
-	d, _ := mustNeutraliser(t, NeutraliserSpec{Minus: c, Zone: zone}).Act(units.SurfaceChargeDensity(sigma), v, 1)
+	d, _ := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: c, Zone: zone}).Act(units.SurfaceChargeDensity(sigma), v, 1)
 	return -float64(d) * v / zone
 }
 
 // The table of the package documentation is the quick model over the full one.
 func TestErrorMapInTheDocumentation(t *testing.T) {
-	b, err := os.ReadFile("doc.go")
+	b, err := os.ReadFile("../doc.go")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -81,7 +82,7 @@ func TestOffsetAgainstTheFullProblem(t *testing.T) {
 	}
 	for _, u := range []float64{2, 5, 10, 30} {
 		for _, n := range []float64{1e10, 1e11, 1e12, 1e13} {
-			quick := -units.Epsilon0 * float64(OffsetField(units.Speed(u), units.NumberDensity(1.05*n), units.NumberDensity(n), testIons))
+			quick := -units.Epsilon0 * float64(ionflow.OffsetField(units.Speed(u), units.NumberDensity(1.05*n), units.NumberDensity(n), testIons))
 			for _, flow := range []FlowProfile{UniformFlow{Speed: units.Speed(u)}, StagnationFlow{Speed: units.Speed(u), Distance: 0.03}} {
 				var r Solution
 				p := Problem{
@@ -126,12 +127,12 @@ func TestDrawnAgainstTheFullProblem(t *testing.T) {
 			if err := s.Solve(&p, &r); err != nil {
 				t.Fatal(err)
 			}
-			n := mustNeutraliser(t, NeutraliserSpec{Minus: Carriers{Mobility: 1.6e-4, Supply: 1e6}, Zone: 1e-3, Gap: units.Length(gap)})
+			n := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: ionflow.Carriers{Mobility: 1.6e-4, Supply: 1e6}, Zone: 1e-3, Gap: units.Length(gap)})
 			d, _ := n.Act(units.SurfaceChargeDensity(sigma), 1e7, 1) // so fast that the charge hardly changes
 			// Where the field vanishes at the inlet, diffusion helps: by the scales of the equation over a
 			// length (kT/eV)^⅔ of the gap. 0.5 to 0.02 % here, times a number of the order of 1.
 			volt := 2. / 3 * sigma / units.Epsilon0 * gap
-			near(t, "drawn current", -float64(d)*1e7/1e-3, -float64(r.WallCurrent), 4*math.Pow(float64(ThermalVoltage(293.15))/volt, 2./3))
+			near(t, "drawn current", -float64(d)*1e7/1e-3, -float64(r.WallCurrent), 4*math.Pow(float64(ionflow.ThermalVoltage(293.15))/volt, 2./3))
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package ionflow
+package transport
 
 import (
 	"errors"

@@ -1,16 +1,16 @@
-package ionflow_test
+package transport_test
 
 import (
 	"math"
 	"testing"
 
-	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 )
 
-func newTransient(t *testing.T, p ionflow.Problem, s ionflow.TransientSettings) *ionflow.Transient {
+func newTransient(t *testing.T, p transport.Problem, s transport.TransientSettings) *transport.Transient {
 	t.Helper()
-	tr, err := ionflow.NewTransient(p, s)
+	tr, err := transport.NewTransient(p, s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -20,20 +20,20 @@ func newTransient(t *testing.T, p ionflow.Problem, s ionflow.TransientSettings) 
 // still is a wide gap of air at rest, filled evenly: in its middle the ions
 // know nothing of the walls for a while, and follow the equations of a free
 // parcel, dn±/dt = −αn+n− ∓ (eμ±/ε0)·n±·(n+ − n−).
-func still(t *testing.T, mup, mum, alpha float64) *ionflow.Transient {
-	p := ionflow.Problem{
-		Positive: ionflow.Carrier{Mobility: units.Mobility(mup), Density: 1.2e13},
-		Negative: ionflow.Carrier{Mobility: units.Mobility(mum), Density: 1e13},
-		Length:   1, Flow: ionflow.UniformFlow{}, Recombination: units.RecombinationCoefficient(alpha), Temperature: 293.15}
-	tr := newTransient(t, p, ionflow.TransientSettings{Cells: 100, Tolerance: 1e-5})
+func still(t *testing.T, mup, mum, alpha float64) *transport.Transient {
+	p := transport.Problem{
+		Positive: transport.Carrier{Mobility: units.Mobility(mup), Density: 1.2e13},
+		Negative: transport.Carrier{Mobility: units.Mobility(mum), Density: 1e13},
+		Length:   1, Flow: transport.UniformFlow{}, Recombination: units.RecombinationCoefficient(alpha), Temperature: 293.15}
+	tr := newTransient(t, p, transport.TransientSettings{Cells: 100, Tolerance: 1e-5})
 	if err := tr.Fill(1.2e13, 1e13); err != nil {
 		t.Fatal(err)
 	}
 	return tr
 }
 
-func middle(tr *ionflow.Transient) (p, m float64) {
-	var r ionflow.Solution
+func middle(tr *transport.Transient) (p, m float64) {
+	var r transport.Solution
 	tr.Snapshot(&r)
 	a, b, _, _ := r.At(0.5)
 	return float64(a), float64(b)
@@ -93,17 +93,17 @@ func TestTransientSettles(t *testing.T) {
 		}
 		p := c.problem()
 		steady := solve(t, newSolver(t, 1e-7, 1e-3), p)
-		if p.Wall.Condition == ionflow.FixedCharge {
+		if p.Wall.Condition == transport.FixedCharge {
 			// a charge that is held is a charge that goes nowhere: hold the potential
-			p.Wall = ionflow.Wall{Condition: ionflow.FixedPotential, Potential: steady.WallPotential}
+			p.Wall = transport.Wall{Condition: transport.FixedPotential, Potential: steady.WallPotential}
 		}
 		var e [2]float64
 		for i, cells := range []int{200, 400} {
-			tr := newTransient(t, p, ionflow.TransientSettings{Cells: cells, Tolerance: 1e-3})
+			tr := newTransient(t, p, transport.TransientSettings{Cells: cells, Tolerance: 1e-3})
 			if err := tr.Advance(0.5); err != nil { // the gap fills in 10 to 20 ms
 				t.Fatal(err)
 			}
-			var r ionflow.Solution
+			var r transport.Solution
 			tr.Snapshot(&r)
 			e[i] = math.Abs(r.WallNegative/steady.WallNegative - 1)
 		}
@@ -116,10 +116,10 @@ func TestTransientSettles(t *testing.T) {
 // TestLedger: every ion and every charge is accounted for.
 func TestLedger(t *testing.T) {
 	pos, neg := carriers(3e13, 2.5e13)
-	p := ionflow.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: ionflow.StagnationFlow{Speed: 8, Distance: 0.06},
-		Recombination: 1.6e-12, Temperature: 293.15, Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: 2e-6, BackGap: 0.01}}
-	ac := ionflow.ACInlet{Frequency: 100, Positive: 3e13, Negative: 2.5e13}
-	tr := newTransient(t, p, ionflow.TransientSettings{Tolerance: 1e-3, Inlet: ac.At})
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.StagnationFlow{Speed: 8, Distance: 0.06},
+		Recombination: 1.6e-12, Temperature: 293.15, Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 2e-6, BackGap: 0.01}}
+	ac := transport.ACInlet{Frequency: 100, Positive: 3e13, Negative: 2.5e13}
+	tr := newTransient(t, p, transport.TransientSettings{Tolerance: 1e-3, Inlet: ac.At})
 	if err := tr.Fill(1e12, 2e12); err != nil {
 		t.Fatal(err)
 	}
@@ -127,7 +127,7 @@ func TestLedger(t *testing.T) {
 		if err := tr.Advance(units.Time(0.005 * float64(i+1))); err != nil {
 			t.Fatal(err)
 		}
-		var r ionflow.Solution
+		var r transport.Solution
 		tr.Snapshot(&r)
 		if k := r.Closure(); !(k <= 1e-8) {
 			t.Errorf("%v: rates open by %g", tr.Time(), k)
@@ -144,7 +144,7 @@ func TestLedger(t *testing.T) {
 		}
 	}
 	a, b, gained := tr.Ledgers()
-	for _, l := range []ionflow.Ledger{a, b} {
+	for _, l := range []transport.Ledger{a, b} {
 		if d := math.Abs(l.Defect()) / (l.In + l.HeldAtStart); !(d <= 1e-8) {
 			t.Errorf("ions unaccounted for: %g of all, %+v", d, l)
 		}
@@ -167,10 +167,10 @@ func TestLedger(t *testing.T) {
 func TestRipple(t *testing.T) {
 	const n, u, f = 1e10, 10.0, 50.0
 	pos, neg := carriers(n, n)
-	p := ionflow.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: ionflow.UniformFlow{Speed: u}, Temperature: 293.15,
-		Wall: ionflow.Wall{Condition: ionflow.FixedCharge, BackGap: 1e-3}}
-	ac := ionflow.ACInlet{Frequency: f, Positive: n, Negative: n, Square: true}
-	tr := newTransient(t, p, ionflow.TransientSettings{Cells: 400, Tolerance: 1e-4, Inlet: ac.At})
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{Speed: u}, Temperature: 293.15,
+		Wall: transport.Wall{Condition: transport.FixedCharge, BackGap: 1e-3}}
+	ac := transport.ACInlet{Frequency: f, Positive: n, Negative: n, Square: true}
+	tr := newTransient(t, p, transport.TransientSettings{Cells: 400, Tolerance: 1e-4, Inlet: ac.At})
 	lo, hi := math.Inf(1), math.Inf(-1)
 	const half = 0.5 / f
 	for i := range 8 {
@@ -194,15 +194,15 @@ func TestRipple(t *testing.T) {
 // TestArrival: the first ions arrive when air has carried them over.
 func TestArrival(t *testing.T) {
 	pos, neg := carriers(1e10, 1e10)
-	p := ionflow.Problem{Positive: pos, Negative: neg, Length: 0.1, Flow: ionflow.UniformFlow{Speed: 5}, Temperature: 293.15}
-	tr := newTransient(t, p, ionflow.TransientSettings{Cells: 400})
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.1, Flow: transport.UniformFlow{Speed: 5}, Temperature: 293.15}
+	tr := newTransient(t, p, transport.TransientSettings{Cells: 400})
 	full := 5 * 1e10 * units.ElementaryCharge
 	var arrived [3]float64
 	for i, at := range []float64{0.016, 0.020, 0.024} {
 		if err := tr.Advance(units.Time(at)); err != nil {
 			t.Fatal(err)
 		}
-		var r ionflow.Solution
+		var r transport.Solution
 		tr.Snapshot(&r)
 		arrived[i] = r.WallPositive * units.ElementaryCharge / full
 	}
@@ -214,15 +214,15 @@ func TestArrival(t *testing.T) {
 
 func TestTransientFaults(t *testing.T) {
 	p := demo()
-	if _, err := ionflow.NewTransient(p, ionflow.TransientSettings{Cells: 3, Tolerance: 1}); !names(err, "cells") || !names(err, "tolerance") {
+	if _, err := transport.NewTransient(p, transport.TransientSettings{Cells: 3, Tolerance: 1}); !names(err, "cells") || !names(err, "tolerance") {
 		t.Error(err)
 	}
 	q := p
-	q.Wall = ionflow.Wall{Condition: ionflow.FloatingPotential}
-	if _, err := ionflow.NewTransient(q, ionflow.TransientSettings{}); !names(err, "wall.condition") {
+	q.Wall = transport.Wall{Condition: transport.FloatingPotential}
+	if _, err := transport.NewTransient(q, transport.TransientSettings{}); !names(err, "wall.condition") {
 		t.Error(err)
 	}
-	tr := newTransient(t, p, ionflow.TransientSettings{Inlet: func(units.Time) (a, b units.NumberDensity) { return -1, 0 }})
+	tr := newTransient(t, p, transport.TransientSettings{Inlet: func(units.Time) (a, b units.NumberDensity) { return -1, 0 }})
 	if err := tr.Advance(1e-3); !names(err, "inlet.positive") || tr.Time() != 0 {
 		t.Errorf("%v at %v", err, tr.Time())
 	}
@@ -235,7 +235,7 @@ func TestTransientFaults(t *testing.T) {
 	if err := tr.Fill(-1, 0); !names(err, "positive") {
 		t.Error(err)
 	}
-	tr = newTransient(t, p, ionflow.TransientSettings{})
+	tr = newTransient(t, p, transport.TransientSettings{})
 	if err := tr.Step(1e-4); err != nil {
 		t.Fatal(err)
 	}

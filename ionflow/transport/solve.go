@@ -1,4 +1,4 @@
-package ionflow
+package transport
 
 import (
 	"errors"
@@ -7,7 +7,7 @@ import (
 	"slices"
 	"sort"
 
-	"example.org/pithball/ionflow/internal/bvp"
+	"example.org/pithball/ionflow/transport/internal/bvp"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )

@@ -1,4 +1,4 @@
-package ionflow_test
+package transport_test
 
 import (
 	"errors"
@@ -6,37 +6,37 @@ import (
 	"slices"
 	"testing"
 
-	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
-func demo() ionflow.Problem {
+func demo() transport.Problem {
 	pos, neg := carriers(2e13, 1.8e13)
-	return ionflow.Problem{Positive: pos, Negative: neg, Length: 0.08, Flow: ionflow.JetFlow{Speed: 12, Origin: 0.04},
-		Recombination: 1.6e-12, Temperature: 296, Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: 5e-7, BackGap: 0.2}}
+	return transport.Problem{Positive: pos, Negative: neg, Length: 0.08, Flow: transport.JetFlow{Speed: 12, Origin: 0.04},
+		Recombination: 1.6e-12, Temperature: 296, Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 5e-7, BackGap: 0.2}}
 }
 
 func TestValidateNamesTheField(t *testing.T) {
 	for _, c := range []struct {
 		field string
-		spoil func(*ionflow.Problem)
+		spoil func(*transport.Problem)
 	}{
-		{"positive.mobility", func(p *ionflow.Problem) { p.Positive.Mobility = 0 }},
-		{"positive.mobility", func(p *ionflow.Problem) { p.Positive.Mobility = units.Mobility(math.NaN()) }},
-		{"negative.density", func(p *ionflow.Problem) { p.Negative.Density = -1 }},
-		{"negative.diffusivity", func(p *ionflow.Problem) { p.Negative.Diffusivity = units.Diffusivity(math.Inf(1)) }},
-		{"positive.density", func(p *ionflow.Problem) { p.Positive.Density, p.Negative.Density = 0, 0 }},
-		{"length", func(p *ionflow.Problem) { p.Length = 0 }},
-		{"recombination", func(p *ionflow.Problem) { p.Recombination = -1 }},
-		{"temperature", func(p *ionflow.Problem) { p.Temperature = 20 }},
-		{"wall.charge", func(p *ionflow.Problem) { p.Wall.Charge = units.SurfaceChargeDensity(math.NaN()) }},
-		{"wall.back_gap", func(p *ionflow.Problem) { p.Wall.BackGap = -1 }},
-		{"wall.condition", func(p *ionflow.Problem) { p.Wall.Condition = 9 }},
-		{"wall.condition", func(p *ionflow.Problem) { p.Wall.Condition = ionflow.FloatingPotential; p.Negative.Density = 0 }},
-		{"flow", func(p *ionflow.Problem) { p.Flow = nil }},
-		{"flow.at(0 m).speed", func(p *ionflow.Problem) { p.Flow = ionflow.UniformFlow{Speed: units.Speed(math.NaN())} }},
-		{"flow.at(0 m).side", func(p *ionflow.Problem) { p.Flow = ionflow.StagnationFlow{Speed: 1} }},
+		{"positive.mobility", func(p *transport.Problem) { p.Positive.Mobility = 0 }},
+		{"positive.mobility", func(p *transport.Problem) { p.Positive.Mobility = units.Mobility(math.NaN()) }},
+		{"negative.density", func(p *transport.Problem) { p.Negative.Density = -1 }},
+		{"negative.diffusivity", func(p *transport.Problem) { p.Negative.Diffusivity = units.Diffusivity(math.Inf(1)) }},
+		{"positive.density", func(p *transport.Problem) { p.Positive.Density, p.Negative.Density = 0, 0 }},
+		{"length", func(p *transport.Problem) { p.Length = 0 }},
+		{"recombination", func(p *transport.Problem) { p.Recombination = -1 }},
+		{"temperature", func(p *transport.Problem) { p.Temperature = 20 }},
+		{"wall.charge", func(p *transport.Problem) { p.Wall.Charge = units.SurfaceChargeDensity(math.NaN()) }},
+		{"wall.back_gap", func(p *transport.Problem) { p.Wall.BackGap = -1 }},
+		{"wall.condition", func(p *transport.Problem) { p.Wall.Condition = 9 }},
+		{"wall.condition", func(p *transport.Problem) { p.Wall.Condition = transport.FloatingPotential; p.Negative.Density = 0 }},
+		{"flow", func(p *transport.Problem) { p.Flow = nil }},
+		{"flow.at(0 m).speed", func(p *transport.Problem) { p.Flow = transport.UniformFlow{Speed: units.Speed(math.NaN())} }},
+		{"flow.at(0 m).side", func(p *transport.Problem) { p.Flow = transport.StagnationFlow{Speed: 1} }},
 	} {
 		p := demo()
 		c.spoil(&p)
@@ -44,7 +44,7 @@ func TestValidateNamesTheField(t *testing.T) {
 		if !names(err, c.field) {
 			t.Errorf("want a fault of %s, got %v", c.field, err)
 		}
-		var r ionflow.Solution
+		var r transport.Solution
 		if err := newSolver(t, 0, 0).Solve(&p, &r); !names(err, c.field) || r.X != nil {
 			t.Errorf("Solve: want a fault of %s and no result, got %v, %d nodes", c.field, err, len(r.X))
 		}
@@ -53,7 +53,7 @@ func TestValidateNamesTheField(t *testing.T) {
 	if err := p.Validate(); err != nil {
 		t.Error(err)
 	}
-	if _, err := ionflow.NewSolver(ionflow.SolverSettings{Tolerance: 1, DensityTolerance: -1, MaxNodes: 5}); !names(err, "tolerance") || !names(err, "density_tolerance") || !names(err, "max_nodes") {
+	if _, err := transport.NewSolver(transport.SolverSettings{Tolerance: 1, DensityTolerance: -1, MaxNodes: 5}); !names(err, "tolerance") || !names(err, "density_tolerance") || !names(err, "max_nodes") {
 		t.Errorf("settings: %v", err)
 	}
 }
@@ -76,13 +76,13 @@ func names(err error, field string) bool {
 // TestNotConverged: a tolerance that cannot be met within the nodes allowed is a
 // typed error with the residual and the parameters, and leaves no result.
 func TestNotConverged(t *testing.T) {
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{Tolerance: 1e-12, DensityTolerance: 1e-12, MaxNodes: 256})
+	s, err := transport.NewSolver(transport.SolverSettings{Tolerance: 1e-12, DensityTolerance: 1e-12, MaxNodes: 256})
 	if err != nil {
 		t.Fatal(err)
 	}
 	p := demo()
-	r := ionflow.Solution{WallPositive: 7}
-	e, ok := errors.AsType[*ionflow.NotConverged](s.Solve(&p, &r))
+	r := transport.Solution{WallPositive: 7}
+	e, ok := errors.AsType[*transport.NotConverged](s.Solve(&p, &r))
 	if !ok {
 		t.Fatal("no NotConverged")
 	}
@@ -101,7 +101,7 @@ func TestMirror(t *testing.T) {
 	for _, c := range ionCases(t) {
 		p := c.problem()
 		q := p.Mirror()
-		var r, m ionflow.Solution
+		var r, m transport.Solution
 		if err := errors.Join(a.Solve(&p, &r), b.Solve(&q, &m)); err != nil {
 			t.Fatal(err)
 		}
@@ -145,7 +145,7 @@ func TestRecombinationByOtherQuadrature(t *testing.T) {
 // TestSolveNext: a warm start gives the same answer within the tolerance.
 func TestSolveNext(t *testing.T) {
 	warm, cold := newSolver(t, 1e-7, 1e-3), newSolver(t, 1e-7, 1e-3)
-	var a, b ionflow.Solution
+	var a, b transport.Solution
 	p := demo()
 	for i := range 20 {
 		p.Wall.Charge = units.SurfaceChargeDensity(-1e-6 + 1e-7*float64(i))
@@ -171,7 +171,7 @@ func TestNoAllocation(t *testing.T) {
 	s := newSolver(t, 1e-7, 1e-3)
 	p := demo()
 	mesh := gradedMesh(0.08, 400)
-	var r ionflow.Solution
+	var r transport.Solution
 	for name, f := range map[string]func() error{
 		"Solve":     func() error { return s.Solve(&p, &r) },
 		"SolveNext": func() error { return s.SolveNext(&p, &r) },
@@ -193,7 +193,7 @@ func TestNoAllocation(t *testing.T) {
 func TestSolveOnMesh(t *testing.T) {
 	s := newSolver(t, 0, 0)
 	p := demo()
-	var r ionflow.Solution
+	var r transport.Solution
 	for _, c := range []struct {
 		mesh  []units.Length
 		field string
@@ -233,20 +233,20 @@ func TestAtOutside(t *testing.T) {
 // TestSweep: rows do not depend on the number of goroutines; a bad row is NaN and
 // is named.
 func TestSweep(t *testing.T) {
-	ps := make([]ionflow.Problem, 40)
+	ps := make([]transport.Problem, 40)
 	for i := range ps {
 		ps[i] = demo()
 		ps[i].Wall.Charge = units.SurfaceChargeDensity(-1e-6 + 5e-8*float64(i))
 	}
 	ps[17].Temperature = 0
 	one, many := make([]units.CurrentDensity, 40), make([]units.CurrentDensity, 40)
-	err := ionflow.WallCurrentsTo(one, ps, ionflow.SolverSettings{}, 1)
+	err := transport.WallCurrentsTo(one, ps, transport.SolverSettings{}, 1)
 	if !sweepNames(err, "temperature") {
 		t.Errorf("error: %v", err)
 	}
-	_ = ionflow.WallCurrentsTo(many, ps, ionflow.SolverSettings{}, 4)
-	sols := make([]ionflow.Solution, 40)
-	_ = ionflow.SolveAll(sols, ps, ionflow.SolverSettings{}, 3)
+	_ = transport.WallCurrentsTo(many, ps, transport.SolverSettings{}, 4)
+	sols := make([]transport.Solution, 40)
+	_ = transport.SolveAll(sols, ps, transport.SolverSettings{}, 3)
 	for i := range ps {
 		if i == 17 {
 			if !math.IsNaN(float64(one[i])) || !math.IsNaN(float64(many[i])) || sols[i].X != nil {
@@ -261,10 +261,10 @@ func TestSweep(t *testing.T) {
 	if !slices.IsSorted(many[20:]) && !slices.IsSortedFunc(many[20:], func(a, b units.CurrentDensity) int { return int(math.Copysign(1, float64(b-a))) }) {
 		t.Error("the current does not run with the charge of the surface")
 	}
-	if err := ionflow.WallCurrentsTo(one[:3], ps, ionflow.SolverSettings{}, 0); !names(err, "dst") {
+	if err := transport.WallCurrentsTo(one[:3], ps, transport.SolverSettings{}, 0); !names(err, "dst") {
 		t.Errorf("short destination: %v", err)
 	}
-	if err := ionflow.SolveAll(sols, ps, ionflow.SolverSettings{Tolerance: 2}, 0); !names(err, "tolerance") {
+	if err := transport.SolveAll(sols, ps, transport.SolverSettings{Tolerance: 2}, 0); !names(err, "tolerance") {
 		t.Errorf("bad settings: %v", err)
 	}
 }
@@ -278,9 +278,9 @@ func sweepNames(err error, field string) bool {
 // − x/W), s = U/(W·A).
 type spreading struct{ u, w float64 }
 
-func (f spreading) At(x units.Length) ionflow.FlowPoint {
+func (f spreading) At(x units.Length) transport.FlowPoint {
 	t := float64(x) / f.w
-	return ionflow.FlowPoint{Speed: units.Speed(f.u * (1 - t) / (1 + t)), Area: units.Ratio(1 + t), Side: units.Frequency(f.u / (f.w * (1 + t)))}
+	return transport.FlowPoint{Speed: units.Speed(f.u * (1 - t) / (1 + t)), Area: units.Ratio(1 + t), Side: units.Frequency(f.u / (f.w * (1 + t)))}
 }
 
 // TestOwnProfile: a profile of the caller's own, with a cross-section and a side
@@ -289,10 +289,10 @@ func (f spreading) At(x units.Length) ionflow.FlowPoint {
 func TestOwnProfile(t *testing.T) {
 	s := newSolver(t, 1e-8, 1e-5)
 	pos, neg := carriers(2e13, 1.5e13)
-	p := ionflow.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: spreading{8, 0.2}, Recombination: 1.6e-12, Temperature: 293.15,
-		Wall: ionflow.Wall{Condition: ionflow.FixedPotential, Potential: -200}}
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: spreading{8, 0.2}, Recombination: 1.6e-12, Temperature: 293.15,
+		Wall: transport.Wall{Condition: transport.FixedPotential, Potential: -200}}
 	r := solve(t, s, p)
-	var v ionflow.Solution
+	var v transport.Solution
 	if err := s.SolveOn(&p, gradedMesh(0.05, 3200), &v); err != nil {
 		t.Fatal(err)
 	}
@@ -303,7 +303,7 @@ func TestOwnProfile(t *testing.T) {
 	near(t, "volumes, side", v.PositiveBalance.Side, r.PositiveBalance.Side, 2e-3)
 	p.Positive.Density, p.Negative.Density, p.Recombination, p.Wall.Potential = 1, 1, 0, 0
 	r = solve(t, s, p)
-	for _, b := range []ionflow.Balance{r.PositiveBalance, r.NegativeBalance} {
+	for _, b := range []transport.Balance{r.PositiveBalance, r.NegativeBalance} {
 		near(t, "share that leaves with the air", b.Side/b.In, 0.25, 1e-4) // L/W; diffusion D/(u·L) < 2e-5
 	}
 }

@@ -1,10 +1,10 @@
-package ionflow_test
+package transport_test
 
 import (
 	"fmt"
 	"math"
 
-	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 )
 
@@ -12,17 +12,17 @@ import (
 // air to a plate at −10 kV is that of Mott and Gurney, 9/8·ε0·μ·V²/L³ =
 // 1.125 · 8.854e-12 · 1.4e-4 · 1e8 / 1.25e-4 = 1.116 mA/m².
 func ExampleSolver_Solve() {
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{})
+	s, err := transport.NewSolver(transport.SolverSettings{})
 	if err != nil {
 		panic(err)
 	}
-	p := ionflow.Problem{
-		Positive: ionflow.Carrier{Mobility: 1.4e-4, Density: 1e18, Diffusivity: 1e-9},
-		Negative: ionflow.Carrier{Mobility: 1.6e-4},
-		Length:   50 * units.Millimetre, Flow: ionflow.UniformFlow{}, Temperature: units.Celsius(20),
-		Wall: ionflow.Wall{Condition: ionflow.FixedPotential, Potential: -10 * units.Kilovolt},
+	p := transport.Problem{
+		Positive: transport.Carrier{Mobility: 1.4e-4, Density: 1e18, Diffusivity: 1e-9},
+		Negative: transport.Carrier{Mobility: 1.6e-4},
+		Length:   50 * units.Millimetre, Flow: transport.UniformFlow{}, Temperature: units.Celsius(20),
+		Wall: transport.Wall{Condition: transport.FixedPotential, Potential: -10 * units.Kilovolt},
 	}
-	var r ionflow.Solution
+	var r transport.Solution
 	if err := s.Solve(&p, &r); err != nil {
 		panic(err)
 	}
@@ -34,19 +34,19 @@ func ExampleSolver_Solve() {
 // plate brings e·n·u = 1.6e-19·1e12·10 = 1.6 µA/m² of each; recombination takes
 // αnL/u = 1.6 % of them on 100 mm.
 func ExampleSolver_SolveOn() {
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{})
+	s, err := transport.NewSolver(transport.SolverSettings{})
 	if err != nil {
 		panic(err)
 	}
-	ion := ionflow.Carrier{Mobility: 1.5e-4, Density: 1e12}
-	p := ionflow.Problem{Positive: ion, Negative: ion, Length: 0.1, Flow: ionflow.UniformFlow{Speed: 10},
+	ion := transport.Carrier{Mobility: 1.5e-4, Density: 1e12}
+	p := transport.Problem{Positive: ion, Negative: ion, Length: 0.1, Flow: transport.UniformFlow{Speed: 10},
 		Recombination: 1.6e-12, Temperature: units.Celsius(20)}
 	mesh := make([]units.Length, 101)
 	for i := range mesh {
 		mesh[i] = units.Length(i) * units.Millimetre
 	}
 	mesh[100] = p.Length
-	var r ionflow.Solution
+	var r transport.Solution
 	if err := s.SolveOn(&p, mesh, &r); err != nil {
 		panic(err)
 	}
@@ -58,16 +58,16 @@ func ExampleSolver_SolveOn() {
 // field −u·(n+ − n−)/(μ+n+ + μ−n−) = −814 V/m, 32 V at 50 mm where the ions have
 // thinned out a little.
 func ExampleSolver_Solve_offset() {
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{})
+	s, err := transport.NewSolver(transport.SolverSettings{})
 	if err != nil {
 		panic(err)
 	}
-	p := ionflow.Problem{
-		Positive: ionflow.Carrier{Mobility: 1.4e-4, Density: 1.05e13}, Negative: ionflow.Carrier{Mobility: 1.6e-4, Density: 1e13},
-		Length: 50 * units.Millimetre, Flow: ionflow.UniformFlow{Speed: 5}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
-		Wall: ionflow.Wall{Condition: ionflow.FloatingPotential},
+	p := transport.Problem{
+		Positive: transport.Carrier{Mobility: 1.4e-4, Density: 1.05e13}, Negative: transport.Carrier{Mobility: 1.6e-4, Density: 1e13},
+		Length: 50 * units.Millimetre, Flow: transport.UniformFlow{Speed: 5}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
+		Wall: transport.Wall{Condition: transport.FloatingPotential},
 	}
-	var r ionflow.Solution
+	var r transport.Solution
 	if err := s.Solve(&p, &r); err != nil {
 		panic(err)
 	}
@@ -80,17 +80,17 @@ func ExampleSolver_Solve_offset() {
 // keeps the positive ones off: e·n·(u + μE) = 1.6e-19·1e12·27 = 4.3 µA/m², 0.2 µC/m²
 // in the 50 ms under the stream.
 func ExampleSolver_Pass() {
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{})
+	s, err := transport.NewSolver(transport.SolverSettings{})
 	if err != nil {
 		panic(err)
 	}
-	ion := ionflow.Carrier{Mobility: 1.5e-4, Density: 1e12}
-	p := ionflow.Patch{
-		Column: ionflow.Problem{Positive: ion, Negative: ion, Length: 0.05, Flow: ionflow.UniformFlow{Speed: 10}, Recombination: 1.6e-12,
-			Temperature: units.Celsius(20), Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: units.MicrocoulombPerSquareMetre}},
+	ion := transport.Carrier{Mobility: 1.5e-4, Density: 1e12}
+	p := transport.Patch{
+		Column: transport.Problem{Positive: ion, Negative: ion, Length: 0.05, Flow: transport.UniformFlow{Speed: 10}, Recombination: 1.6e-12,
+			Temperature: units.Celsius(20), Wall: transport.Wall{Condition: transport.FixedCharge, Charge: units.MicrocoulombPerSquareMetre}},
 		Speed: units.MetrePerSecond, Footprint: 50 * units.Millimetre,
 	}
-	var r ionflow.PatchResult
+	var r transport.PatchResult
 	if err := s.Pass(&p, &r); err != nil {
 		panic(err)
 	}
@@ -101,12 +101,12 @@ func ExampleSolver_Pass() {
 // A sine of 50 Hz in air at 10 m/s makes bunches of u/f = 200 mm. The surface
 // 50 mm away meets first positive, then negative ions, and keeps their charge.
 func ExampleTransient() {
-	ac := ionflow.ACInlet{Frequency: 50, Positive: 1e12, Negative: 1e12}
-	t, err := ionflow.NewTransient(ionflow.Problem{
-		Positive: ionflow.Carrier{Mobility: 1.5e-4, Density: 1e12}, Negative: ionflow.Carrier{Mobility: 1.5e-4, Density: 1e12},
-		Length: 50 * units.Millimetre, Flow: ionflow.UniformFlow{Speed: 10}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
-		Wall: ionflow.Wall{Condition: ionflow.FixedCharge, BackGap: units.Millimetre},
-	}, ionflow.TransientSettings{Inlet: ac.At})
+	ac := transport.ACInlet{Frequency: 50, Positive: 1e12, Negative: 1e12}
+	t, err := transport.NewTransient(transport.Problem{
+		Positive: transport.Carrier{Mobility: 1.5e-4, Density: 1e12}, Negative: transport.Carrier{Mobility: 1.5e-4, Density: 1e12},
+		Length: 50 * units.Millimetre, Flow: transport.UniformFlow{Speed: 10}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
+		Wall: transport.Wall{Condition: transport.FixedCharge, BackGap: units.Millimetre},
+	}, transport.TransientSettings{Inlet: ac.At})
 	if err != nil {
 		panic(err)
 	}
@@ -125,8 +125,8 @@ func ExampleTransient() {
 // At a Péclet number w·h/D = 5 the flux into an absorbing wall is n·w/(1 − e⁻⁵) =
 // 1e13·1/0.99326 = 1.0068e13.
 func ExampleFittedFlux() {
-	fmt.Printf("%.4e\n", ionflow.FittedFlux(1e13, 0, 1, 0.01, 0.05))
-	fmt.Printf("%.4f\n", ionflow.Bernoulli(1)) // 1/(e − 1)
+	fmt.Printf("%.4e\n", transport.FittedFlux(1e13, 0, 1, 0.01, 0.05))
+	fmt.Printf("%.4f\n", transport.Bernoulli(1)) // 1/(e − 1)
 	// Output:
 	// 1.0068e+13
 	// 0.5820
@@ -134,14 +134,14 @@ func ExampleFittedFlux() {
 
 // Currents to a surface for several charges, one row each, on all cores.
 func ExampleWallCurrentsTo() {
-	ion := ionflow.Carrier{Mobility: 1.5e-4, Density: 1e13}
-	p := make([]ionflow.Problem, 3)
+	ion := transport.Carrier{Mobility: 1.5e-4, Density: 1e13}
+	p := make([]transport.Problem, 3)
 	for i := range p {
-		p[i] = ionflow.Problem{Positive: ion, Negative: ion, Length: 0.05, Flow: ionflow.UniformFlow{Speed: 5}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
-			Wall: ionflow.Wall{Condition: ionflow.FixedCharge, Charge: units.SurfaceChargeDensity(float64(i-1) * 1e-7)}}
+		p[i] = transport.Problem{Positive: ion, Negative: ion, Length: 0.05, Flow: transport.UniformFlow{Speed: 5}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
+			Wall: transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(float64(i-1) * 1e-7)}}
 	}
 	j := make([]units.CurrentDensity, len(p))
-	if err := ionflow.WallCurrentsTo(j, p, ionflow.SolverSettings{}, 0); err != nil {
+	if err := transport.WallCurrentsTo(j, p, transport.SolverSettings{}, 0); err != nil {
 		panic(err)
 	}
 	fmt.Printf("%t %t %t\n", j[0] > 0, math.Abs(float64(j[1])) < 1e-12, j[2] < 0)

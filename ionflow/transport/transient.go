@@ -1,10 +1,10 @@
-package ionflow
+package transport
 
 import (
 	"errors"
 	"math"
 
-	"example.org/pithball/ionflow/internal/bvp"
+	"example.org/pithball/ionflow/transport/internal/bvp"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )

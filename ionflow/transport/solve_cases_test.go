@@ -1,4 +1,4 @@
-package ionflow_test
+package transport_test
 
 import (
 	"encoding/json"
@@ -7,7 +7,7 @@ import (
 	"math"
 	"testing"
 
-	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/testdata"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -61,33 +61,33 @@ func ionCases(t testing.TB) []ionCase {
 	return f.Cases
 }
 
-func (c *ionCase) problem() ionflow.Problem {
-	p := ionflow.Problem{
-		Positive: ionflow.Carrier{Mobility: units.Mobility(c.MobilityPositive), Density: units.NumberDensity(c.Positive)},
-		Negative: ionflow.Carrier{Mobility: units.Mobility(c.MobilityNegative), Density: units.NumberDensity(c.Negative)},
+func (c *ionCase) problem() transport.Problem {
+	p := transport.Problem{
+		Positive: transport.Carrier{Mobility: units.Mobility(c.MobilityPositive), Density: units.NumberDensity(c.Positive)},
+		Negative: transport.Carrier{Mobility: units.Mobility(c.MobilityNegative), Density: units.NumberDensity(c.Negative)},
 		Length:   units.Length(c.Length), Recombination: units.RecombinationCoefficient(c.Recombination), Temperature: units.Temperature(c.Temperature),
 	}
 	u := units.Speed(c.Speed)
 	switch c.Flow {
 	case "const":
-		p.Flow = ionflow.UniformFlow{Speed: u}
+		p.Flow = transport.UniformFlow{Speed: u}
 	case "stagnation":
-		p.Flow = ionflow.StagnationFlow{Speed: u, Distance: p.Length}
+		p.Flow = transport.StagnationFlow{Speed: u, Distance: p.Length}
 	case "jet":
-		p.Flow = ionflow.JetFlow{Speed: u, Origin: units.Length(c.Origin)}
+		p.Flow = transport.JetFlow{Speed: u, Origin: units.Length(c.Origin)}
 	}
 	switch c.Wall {
 	case "potential":
-		p.Wall = ionflow.Wall{Condition: ionflow.FixedPotential, Potential: units.Voltage(c.Value)}
+		p.Wall = transport.Wall{Condition: transport.FixedPotential, Potential: units.Voltage(c.Value)}
 	case "charge":
-		p.Wall = ionflow.Wall{Condition: ionflow.FixedCharge, Charge: units.SurfaceChargeDensity(c.Value)}
+		p.Wall = transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(c.Value)}
 	case "floating":
-		p.Wall.Condition = ionflow.FloatingPotential
+		p.Wall.Condition = transport.FloatingPotential
 	}
 	return p
 }
 
-func value(r *ionflow.Solution, what string, x float64) float64 {
+func value(r *transport.Solution, what string, x float64) float64 {
 	p, m, _, _ := r.At(units.Length(x))
 	switch what {
 	case "positive":
@@ -110,9 +110,9 @@ func value(r *ionflow.Solution, what string, x float64) float64 {
 	return math.NaN()
 }
 
-func newSolver(t testing.TB, tol, dens float64) *ionflow.Solver {
+func newSolver(t testing.TB, tol, dens float64) *transport.Solver {
 	t.Helper()
-	s, err := ionflow.NewSolver(ionflow.SolverSettings{Tolerance: tol, DensityTolerance: dens})
+	s, err := transport.NewSolver(transport.SolverSettings{Tolerance: tol, DensityTolerance: dens})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -123,7 +123,7 @@ func newSolver(t testing.TB, tol, dens float64) *ionflow.Solver {
 // form, value by value at the tolerance of each.
 func TestReferenceCases(t *testing.T) {
 	s := newSolver(t, 1e-9, 1e-7)
-	var r ionflow.Solution
+	var r transport.Solution
 	n := 0
 	for _, c := range ionCases(t) {
 		p := c.problem()
@@ -152,7 +152,7 @@ func TestReferenceCases(t *testing.T) {
 func TestErrorEstimate(t *testing.T) {
 	for _, tol := range []float64{1e-3, 1e-5, 1e-7} {
 		s := newSolver(t, tol, 1)
-		var r ionflow.Solution
+		var r transport.Solution
 		for _, c := range ionCases(t) {
 			p := c.problem()
 			if err := s.Solve(&p, &r); err != nil {
@@ -190,7 +190,7 @@ func TestVolumesFirstOrder(t *testing.T) {
 				want = v.Want
 			}
 		}
-		var r ionflow.Solution
+		var r transport.Solution
 		last, order := 0.0, 0.0
 		for n := 200; n <= 1600; n *= 2 {
 			mesh := make([]units.Length, n+1)
@@ -218,7 +218,7 @@ func TestVolumesFirstOrder(t *testing.T) {
 func BenchmarkSolve(b *testing.B) {
 	for _, c := range ionCases(b) {
 		p := c.problem()
-		var r ionflow.Solution
+		var r transport.Solution
 		s := newSolver(b, 1e-8, 1e-2)
 		b.Run("cold/"+c.Name, func(b *testing.B) {
 			b.ReportAllocs()
@@ -274,7 +274,7 @@ func gradedMesh(l float64, n int) []units.Length {
 
 // BenchmarkSweep solves 64 problems on one core and on all.
 func BenchmarkSweep(b *testing.B) {
-	ps := make([]ionflow.Problem, 64)
+	ps := make([]transport.Problem, 64)
 	for i := range ps {
 		ps[i] = demo()
 		ps[i].Wall.Charge = units.SurfaceChargeDensity(-1e-6 + 3e-8*float64(i))
@@ -283,7 +283,7 @@ func BenchmarkSweep(b *testing.B) {
 	for _, workers := range []int{1, 0} {
 		b.Run(fmt.Sprintf("workers=%d", workers), func(b *testing.B) {
 			for b.Loop() {
-				if err := ionflow.WallCurrentsTo(j, ps, ionflow.SolverSettings{}, workers); err != nil {
+				if err := transport.WallCurrentsTo(j, ps, transport.SolverSettings{}, workers); err != nil {
 					b.Fatal(err)
 				}
 			}

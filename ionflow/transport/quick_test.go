@@ -1,0 +1,38 @@
+package transport
+
+import (
+	"math"
+	"testing"
+
+	"example.org/pithball/internal/apicheck"
+	"example.org/pithball/ionflow"
+)
+
+var testIons = ionflow.Ions{Plus: 1.4e-4, Minus: 1.6e-4, Alpha: 1.6e-12}
+
+func near(t *testing.T, what string, got, want, rel float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= rel*math.Abs(want)) {
+		t.Errorf("%s: got %.10g, want %.10g within %g", what, got, want, rel)
+	}
+}
+
+func mustNeutraliser(t testing.TB, s ionflow.NeutraliserSpec) ionflow.Neutraliser {
+	t.Helper()
+	n, err := ionflow.NewNeutraliser(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+func TestRegistryCoversThePackage(t *testing.T) {
+	exempt := map[string]string{
+		"SolveAll":           "WallCurrentsTo is the same sweep and is covered",
+		"Transient.Fill":     "sets a start; computes nothing",
+		"Transient.Snapshot": "copies the state; computes nothing",
+	}
+	for _, line := range apicheck.Covers(".", Computations(), exempt) {
+		t.Error(line)
+	}
+}
