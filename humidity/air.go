@@ -224,9 +224,9 @@ func (a Air) RelativeDensity() float64 { // [1]
 
 // Validity flags air whose temperature lies outside the published range of the
 // model's equations: over water, below 0.01 °C also over ice, and for [IAPWS]
-// −50 … 100 °C of the enhancement factor. Models with constants from memory
-// ([WMOMagnus]) are flagged [known.Unpublished]. The measures are computed all
-// the same. Supercooled water counts as inside down to the equation's own limit.
+// −50 … 100 °C of the enhancement factor. Models with constants not compared with
+// a source ([WMOMagnus] over ice) are flagged [known.Unpublished]. The measures
+// are computed all the same. Supercooled water counts as inside down to the equation's own limit.
 func (a Air) Validity() known.Validity {
 	if !a.valid() {
 		return known.WrongShape

@@ -56,7 +56,7 @@ type Correction struct {
 // than 10 %. The uniform field of films and narrow gaps is no such case: it loses
 // 0.2 to 0.25 % per g/m³ at most ([UniformFieldCorrection]).
 //
-// Formulas from memory of IEC 60060-1:2010, clause 4.3: every result is flagged
+// Formulas of IEC 60060-1:2010, clause 4.3, not compared with the standard: every result is flagged
 // [known.Unpublished].
 func BreakdownCorrection(a Air, s Stress, g float64) (Correction, error) { // g [1]
 	var err error
@@ -111,7 +111,7 @@ func BreakdownCorrection(a Air, s Stress, g float64) (Correction, error) { // g 
 
 // UniformFieldCorrection returns the humidity factor of the breakdown strength of
 // nearly uniform fields as of sphere gaps, 1 + 0.002·(h/δ − 8.5 g/m³), to be used
-// with the density factor δ. From memory of IEC 60052:2002, clause 6; K. Feser,
+// with the density factor δ. IEC 60052:2002, clause 6, not compared with the standard; K. Feser,
 // ETZ-A 93 (1972), gives 0.25 % per g/m³ without predischarge. Flagged outside
 // h/δ 1 … 13 g/m³ and always [known.Unpublished]. Between 11 and 3 g/m³ it moves 1.6 %: humidity
 // is no handle on the strength of air.

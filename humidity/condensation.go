@@ -61,7 +61,7 @@ type Wetting struct {
 
 // lewis is Le = thermal diffusivity over vapour diffusivity in air at 20 °C,
 // 21.5/24.9. [1] F. P. Incropera, D. P. DeWitt, Fundamentals of Heat and Mass
-// Transfer, tables A.4, A.8 (from memory).
+// Transfer, tables A.4, A.8 (not compared with the book).
 const lewis = 0.865
 
 // Wet follows the body, at start temperature when it comes in, in constant air

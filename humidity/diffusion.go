@@ -272,7 +272,7 @@ func (b Body) Surface(t units.Time) units.Ratio {
 // temperature start, stays below the air's condensation point at the middle of
 // its slowest face: the time to leave it wrapped. 0 if nothing condenses. The body must have been made
 // with thermal diffusivities (paper and board about 1e-7 m²/s across the
-// sheets and a few times that along them, from memory) and a surface resistance ([Body.WithSurface]);
+// sheets and a few times that along them, without a source) and a surface resistance ([Body.WithSurface]);
 // without the latter its faces are warm at once. The heat of condensation, which
 // shortens the time, is left out. Bodies that are too cold for air that is nearly
 // saturated never clear: +Inf. NaN for the zero Air and start outside

@@ -93,7 +93,7 @@ func ExampleEquation() {
 	// Output:
 	// if97                 2339.2 Pa, inside the published range
 	// hyland-wexler-water  2338.8 Pa, inside the published range
-	// magnus-water         2332.6 Pa, rests on no published value
+	// magnus-water         2332.6 Pa, inside the published range
 }
 
 func ExampleStandardPressure() {

@@ -237,7 +237,7 @@ const (
 //	H = ṁ (W_target − W_out) − Gain
 //
 // the balance of the ASHRAE Handbook, HVAC Systems and Equipment, ch. 22
-// (form seen second-hand). Condensation on cold walls and windows comes on top.
+// (form quoted elsewhere, not compared with the handbook). Condensation on cold walls and windows comes on top.
 // The pressures of target and outdoor air must be the same to 1 %. Humidifying a
 // line whose charged parts have no path to earth, or of clean polymer, does
 // nothing: see [Class]. The caution that goes with it is [Demand.Notice].

@@ -98,7 +98,7 @@ func (p Proportional) Validity(rh units.RelativeHumidity, _ units.Temperature) k
 //
 // for −1 … 130 °C. Source: USDA Forest Products Laboratory, Wood Handbook,
 // FPL-GTR-282 (2021), ch. 4 eq. 3; W. Simpson, Wood Fiber Sci. 5 (1973) 41;
-// coefficients from memory, they reproduce the
+// coefficients not compared with the source, they reproduce the
 // handbook's table to 0.1 % moisture (moisture per dry mass there).
 type Wood struct{}
 
@@ -148,7 +148,7 @@ func (b *Branch) UnmarshalText(text []byte) error { return readName("branch", br
 //	R_wet(rh) = R_dry(rh + Shift·4 rh (1 − rh))
 //
 // The shift of paper at 50 %RH is 10 %RH: conditioned down to 50 %RH it holds
-// what it holds conditioned up to 60 % (TAPPI T 402, as quoted second-hand).
+// what it holds conditioned up to 60 % (TAPPI T 402, as a test laboratory quotes it).
 // The parabola is a choice that only closes the loop; it has no source.
 // Both branches are limits: a material of unknown past lies between them.
 type Hysteresis struct {

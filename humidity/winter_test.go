@@ -94,7 +94,7 @@ func TestAirValidity(t *testing.T) {
 		t    float64
 		want known.Validity
 	}{{IAPWS, 20, known.Inside}, {IAPWS, -20, known.Inside}, {IAPWS, -60, known.BelowRange}, {IAPWS, 120, known.AboveRange}, {IAPWSIdeal, 120, known.Inside},
-		{ASHRAEIdeal, -20, known.Inside}, {ASHRAEIdeal, 199, known.Inside}, {WMOMagnus, 20, known.Unpublished}, {WMOMagnus, 80, known.Unpublished | known.AboveRange},
+		{ASHRAEIdeal, -20, known.Inside}, {ASHRAEIdeal, 199, known.Inside}, {WMOMagnus, 20, known.Inside}, {WMOMagnus, 80, known.AboveRange},
 		{WMOMagnus, -70, known.Unpublished | known.BelowRange}} {
 		a, err := c.m.Air(units.Celsius(c.t), units.RelativeHumidity(0.01), units.Atmosphere)
 		if err != nil {

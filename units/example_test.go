@@ -209,7 +209,7 @@ func ExampleGasReference() {
 	fmt.Println(r.Source().Provenance, len(units.GasReferences()))
 	// Output:
 	// 20 °C 100 kPa 65 %RH
-	// published 7
+	// quoted 7
 }
 
 func ExampleHumidityRatio_Specific() {
