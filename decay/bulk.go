@@ -110,7 +110,7 @@ func LossAlong(sigma units.SurfaceChargeDensity, dwell, tau units.Time, path Pat
 // outside its range.
 //
 // Source: div J = −∂q/∂t with J = γE integrated over the body; form as in
-// N. Jonassen, Electrostatics (Kluwer 2002), from memory.
+// N. Jonassen, Electrostatics (Kluwer 2002), not compared with the book.
 func AirRelaxationTime(n units.NumberDensity, mobility units.Mobility) units.Time {
 	if !(n > 0) || !(mobility > 0) {
 		return units.Time(math.NaN())

@@ -79,15 +79,16 @@ func (s *ClassScheme) Limits() (conductive, insulating float64) { return s.low, 
 // about 1e12 Ω per square.
 var (
 	ClassEIA541 = ClassScheme{"EIA-541 (packaging, old)", SurfaceResistivity, 1e5, 1e12, false,
-		known.Source{Provenance: known.Published, Cite: "EIA-541", Note: "read second-hand"}}
+		known.Source{Provenance: known.Memory, Cite: "EIA-541", Note: "not compared with the standard"}}
 	ClassEIA541Volume = ClassScheme{"EIA-541 (packaging, old), volume", BulkResistivity, 1e2, 1e9, false,
-		known.Source{Provenance: known.Published, Cite: "EIA-541", Note: "read second-hand; 1e4 and 1e11 Ω·cm"}}
+		known.Source{Provenance: known.Memory, Cite: "EIA-541", Note: "not compared with the standard; 1e4 and 1e11 Ω·cm"}}
 	ClassIEC61340_5_3 = ClassScheme{"IEC 61340-5-3 and ANSI/ESD packaging", RingResistance, 1e4, 1e11, false,
-		known.Source{Provenance: known.Published, Cite: "IEC 61340-5-3; ANSI/ESD S541", Note: "read second-hand: dissipative 1e4 Ω or more and below 1e11 Ω"}}
+		known.Source{Provenance: known.Memory, Cite: "IEC 61340-5-3; ANSI/ESD S541",
+			Note: "not compared with the standards; dissipative 1e4 Ω or more and below 1e11 Ω"}}
 	ClassIEC60079_32_1 = ClassScheme{"IEC TS 60079-32-1, solids, volume", BulkResistivity, 1e5, 1e9, true,
-		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "from memory, 75 %: verify"}}
+		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the standard: verify"}}
 	ClassIEC60079_32_1Surface = ClassScheme{"IEC TS 60079-32-1, solids, surface at 30 %RH", RingResistance, math.NaN(), 1e11, true,
-		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "from memory, 75 %: verify; only the insulating limit"}}
+		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the standard: verify; only the insulating limit"}}
 )
 
 func (s *ClassScheme) classify(m Measure, v float64) (Class, error) {

@@ -121,7 +121,7 @@ func (l OhmicMobility) TimeTo(f float64) (units.Time, error) { // f [1]
 // All arguments positive (V0 of either sign, not 0); NaN outside.
 //
 // Source: I. P. Batra, K. Keiji Kanazawa and H. Seki, J. Appl. Phys. 41 (1970)
-// 3416 (reference from memory, form derived anew: see [Transit]).
+// 3416 (not read, form derived anew: see [Transit]).
 func TransitTime(thickness units.Length, mobility units.Mobility, v0 units.Voltage) units.Time {
 	if !(thickness > 0) || !(mobility > 0) || v0 == 0 {
 		return units.Time(math.NaN())
@@ -142,7 +142,7 @@ func TransitTime(thickness units.Length, mobility units.Mobility, v0 units.Volta
 // injection. From ∂E/∂t + v(E)·∂E/∂x = 0, a fan behind a front at E0.
 //
 // Source: Batra, Kanazawa and Seki (see [TransitTime]); H. J. Wintle, J. Appl.
-// Phys. 43 (1972) 2927 for power-law mobility (abstract read; page from memory).
+// Phys. 43 (1972) 2927 for power-law mobility (abstract read; page not compared).
 type Transit struct{ ttr, m float64 }
 
 // NewTransit returns the law with transit time ttr > 0 and the exponent m of the

@@ -29,7 +29,8 @@ func NewPlateMonitor(c units.Capacitance, leak units.Resistance) (PlateMonitor, 
 	return PlateMonitor{float64(c), float64(leak)}, nil
 }
 
-// The plate of ANSI/ESD STM3.1-2006, clauses 5.1 and 5.3 (read second-hand).
+// The plate of ANSI/ESD STM3.1-2006, clauses 5.1 and 5.3, not compared with the
+// standard.
 const (
 	PlateSide             = 150 * units.Millimetre // edge of the square plate
 	PlateLeastCapacitance = 15 * units.Picofarad   // of the plate alone, at least

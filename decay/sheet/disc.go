@@ -18,7 +18,7 @@ var discModes = sync.OnceValue(func() *slotModes { return newDiscModes(slotOrder
 // newDiscModes expands in φ_n = √(1−r²) p_n(r), p_n = P_n^{(1/2,0)}(2r²−1), for
 // which Λφ_n = λ_n p_n with λ_n = 2 [Γ(n+3/2)/n!]² (B. Dyda, A. Kuznetsov, M.
 // Kwaśnicki, J. London Math. Soc. 95 (2017) 500, doi 10.1112/jlms.12024, for
-// order 1/2 in two dimensions; from memory, proven here by the test against
+// order 1/2 in two dimensions; not read, proven here by the test against
 // Bessel functions).
 func newDiscModes(order int) *slotModes {
 	lambda, h := make([]float64, order), make([]float64, order)

@@ -18,7 +18,7 @@ import (
 // sheet in air is σ/(2ε0k); Ohm's law in the sheet and continuity then give the
 // rate k·v_s: the field above the sheet is that of the original charge receding
 // at v_s, the electric twin of Maxwell's receding images (J. C. Maxwell, Proc.
-// R. Soc. 20 (1872) 160, doi 10.1098/rspl.1871.0036; from memory, the law is
+// R. Soc. 20 (1872) 160, doi 10.1098/rspl.1871.0036; not read, the law is
 // derived above). 56.5 mm/s at 10¹² Ω, 5.65 m/s at 10¹⁰ Ω.
 //
 // Special cases: 0 gives +Inf; negative and NaN give NaN.

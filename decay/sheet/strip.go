@@ -116,7 +116,7 @@ func newStripModes(order, first int) *slotModes {
 // 2ε0ρ_s(w/2)/2.0061, close to ½ε0ρ_s w. The eigenvalues are computed, by a
 // Galerkin method in Chebyshev functions, and equal those of the strip
 // "ice-fishing" problem of sloshing (P. Henrici, B. A. Troesch, L. Wuytack, Z.
-// angew. Math. Phys. 21 (1970) 285; from memory). For a moving web the sharp
+// angew. Math. Phys. 21 (1970) 285; not read). For a moving web the sharp
 // slot is ill-posed: see [FreeSpanWeb]. Immutable; see [NewSlotStrip].
 type SlotStrip struct {
 	rate float64 // v_s/(w/2) [1/s]
