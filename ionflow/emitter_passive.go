@@ -15,7 +15,7 @@ type TipLaw uint8
 const (
 	// PeekCylinder is 31·δ·(1 + 0.308/√(δ·r)) kV/cm with r in cm, of wires.
 	PeekCylinder TipLaw = iota
-	// PeekSphere is 27.2·δ·(1 + 0.54/√(δ·r)) kV/cm with r in cm, of spheres. From memory.
+	// PeekSphere is 27.2·δ·(1 + 0.54/√(δ·r)) kV/cm with r in cm, of spheres. Not compared with a source.
 	PeekSphere
 )
 
@@ -26,7 +26,7 @@ const PassiveBand = 1.6
 // OnsetField returns the field at which a corona starts at a tip of radius r, in
 // air of relative density delta (1 at 25 °C and 1013 hPa). r and delta must be above
 // 0, else NaN. Constants after F. W. Peek, Dielectric Phenomena in High-Voltage
-// Engineering (1929), from memory: always flagged.
+// Engineering (1929), not compared with the book: always flagged.
 func OnsetField(law TipLaw, r units.Length, delta float64) (units.ElectricField, known.Validity) { // delta [1]
 	if !(r > 0) || !(delta > 0) || law > PeekSphere {
 		return units.ElectricField(math.NaN()), known.Unpublished
@@ -70,9 +70,11 @@ type PassiveSpec struct {
 
 // Onset returns the net charge density at field factor 1 below which the source
 // does nothing, ε0·V_on/Body, and the voltage V_on of the web at which the tips start.
-// With tips of 50 µm at 25 mm and the body there too it is 1.1 µC/m²; J. R. McInally,
-// IEEE Trans. Ind. Appl. 13 (1977) 227, doi:10.1109/TIA.1977.4503397, prints a limit of
-// 1–2 µC/m² for the discharge by passive points; its abstract, all that was read, can also be taken as what they remove.
+// With tips of 50 µm at 25 mm and the body there too it is 1.1 µC/m². No published value
+// was found to compare it with: the abstract of John A. McInally, Inductive Static
+// Eliminators: Methods of Efficiency Measurement, IEEE Trans. Ind. Appl. 13 (1977) 227,
+// doi:10.1109/TIA.1977.4503397, gives 1 to 2 µC/m² as the limit of what passive points
+// discharge, an order of magnitude below powered devices: what they remove, not what is left.
 func (s PassiveSpec) Onset() (units.SurfaceChargeDensity, units.Voltage, known.Validity) {
 	if s.Delta == 0 {
 		s.Delta = 1
@@ -180,7 +182,7 @@ func (s UnassistedSpec) zone() units.Length {
 // Saturation returns the most that one row of points at the pitch p can send to a plane
 // at distance d against its own space charge, 2·ε0·μ·V·(V − V_start)/(d·p), the
 // saturation current of a point-to-plane corona. After R. S. Sigmond, J. Appl. Phys. 53
-// (1982) 891, from memory: flagged.
+// (1982) 891, not compared with the paper: flagged.
 func (s UnassistedSpec) Saturation() (units.LineCurrent, known.Validity) {
 	v, mu := float64(s.Emitter.spec.Voltage), float64(min(s.Ions.Plus, s.Ions.Minus))
 	return units.LineCurrent(2 * units.Epsilon0 * mu * v * max(0, v-float64(s.Start)) / (float64(s.Distance) * float64(s.Pitch))), known.Unpublished

@@ -61,8 +61,11 @@ func SmallIons() IonBands {
 		Minus: known.Band{Value: 1.7e-4, Spread: 0.1, Kind: known.LogNormal},
 		Alpha: known.Band{Value: 1.6e-12, Spread: 0.225, Kind: known.LogNormal},
 		Source: known.Source{Provenance: known.Published,
-			Cite: "N. Jonassen, Compliance Engineering (2002), Part I; A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203, doi:10.5194/acp-15-7203-2015",
-			Note: "mobilities of room air, young ions; recombination at 1 atm; the spread is a judgement over the published values"},
+			Cite: "N. Jonassen, Neutralization of Static Charges by Air Ions, Part I, Theory, Compliance Engineering (2002); " +
+				"M. Zauner-Wieczorek et al., Atmos. Chem. Phys. 22 (2022) 12443, abstract; " +
+				"A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203, abstract",
+			Note: "mobilities of room air, young ions; recombination at 1 atm is a choice between 1.5e-12, 1.7e-12 and " +
+				"2.3 ± 0.7e-12 m³/s; the spread is a judgement over the published values"},
 	}
 }
 
@@ -193,11 +196,11 @@ const (
 	// where T and N fall together: it is no law of T at constant pressure.
 	AltitudeRecombination
 	// ThreeBodySum is 6e-14(300/T)^½ + 6e-38·N·(300/T)⁴ in m³/s, of the form used
-	// for the lower atmosphere. From memory.
+	// for the lower atmosphere. Not compared with a source.
 	ThreeBodySum
 	// Thomson is 1.73e-11(273/T)^1.5·M^−½·f(x), f = 1 − (4/x⁴)(1 − e^−x(x+1))²,
 	// x = 0.81(273/T)²p/1 atm, in m³/s with M = 32 the molar mass in g/mol.
-	// From memory.
+	// Not compared with a source.
 	Thomson
 )
 

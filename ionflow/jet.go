@@ -328,13 +328,13 @@ func (j Jet) FlowPerWidth() float64 { // [m²/s]
 type WallJet struct {
 	Peak      units.Speed    // greatest speed across the jet
 	HalfWidth units.Length   // distance from the wall at which the speed is half of it
-	Flag      known.Validity // always Unpublished: the constants rest on memory
+	Flag      known.Validity // always Unpublished: the constants were not compared with a source
 }
 
 // WallJetAt returns the plane wall jet at x from a slot of height h and speed u0:
-// peak u0·min(1, 3.5/√(x/h)), half-width 0.073·x. Constants from memory after
+// peak u0·min(1, 3.5/√(x/h)), half-width 0.073·x. Constants after
 // B. E. Launder and W. Rodi, Prog. Aerosp. Sci. 19 (1981) 81 and N. Rajaratnam, Turbulent
-// Jets (1976): flagged.
+// Jets (1976), not compared with them: flagged.
 func WallJetAt(u0 units.Speed, h, x units.Length) WallJet {
 	return WallJet{
 		Peak:      units.Speed(float64(u0) * min(1, 3.5/math.Sqrt(float64(x)/float64(h)))),
@@ -350,8 +350,8 @@ func CoandaPressure(rho units.Density, u units.Speed, b, r units.Length) units.P
 }
 
 // CoandaSeparation returns the angle at which the sheet leaves the lip,
-// 245° − 391°·(b/R)/(1 + 1.125·b/R). From memory after B. G. Newman, in Boundary Layer and
-// Flow Control (1961) 232: always flagged.
+// 245° − 391°·(b/R)/(1 + 1.125·b/R). After B. G. Newman, in Boundary Layer and
+// Flow Control (1961) 232, not compared with it: always flagged.
 func CoandaSeparation(b, r units.Length) (units.Angle, known.Validity) {
 	k := float64(b) / float64(r)
 	return units.Angle((245 - 391*k/(1+1.125*k)) * math.Pi / 180), known.Unpublished
@@ -359,8 +359,8 @@ func CoandaSeparation(b, r units.Length) (units.Angle, known.Validity) {
 
 // ImpingingSpeed returns the speed on the axis of a jet at distance x from its source, when a
 // wall stands at h: the free jet up to 0.85·h, from there falling linearly to 0 at the wall
-// (plane or round stagnation flow, see [InStagnation]). Where the free jet ends is from memory: always
-// flagged. x outside 0 … h gives NaN.
+// (plane or round stagnation flow, see [InStagnation]). Where the free jet ends
+// has no source: always flagged. x outside 0 … h gives NaN.
 func (j Jet) ImpingingSpeed(x, h units.Length) (units.Speed, known.Validity) {
 	flag := j.flag | known.Unpublished
 	switch {

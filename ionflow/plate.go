@@ -60,8 +60,8 @@ func PlateCurrent(v units.Voltage, exposed units.Capacitance, lambda units.Condu
 // SquarePlateCapacitance returns the capacitance of a thin square plate of side a alone in
 // space, 0.36679·4πε0·a: 6.12 pF for 150 mm.
 //
-// Source: F. H. Read, J. Comput. Phys. 133 (1997) 1, coefficient 0.3667896 (from memory, and
-// recomputed by a boundary-element method: see testdata).
+// Source: F. H. Read, J. Comput. Phys. 133 (1997) 1, coefficient 0.3667896 (not compared
+// with the paper, recomputed by a boundary-element method: see testdata).
 func SquarePlateCapacitance(a units.Length) units.Capacitance {
 	return units.Capacitance(0.3667896 * 4 * math.Pi * units.Epsilon0 * float64(a))
 }
