@@ -224,23 +224,24 @@ func (k Kit[M, I]) simplest(l Law[M, I], models func(d *Draw) M, x trial[M, I]) 
 		return told(err, x.model(), fields(x.in))
 	}
 	end := time.Now().Add(10 * time.Second)
+	step := func(i int) bool { // simplifies choice i, if that still breaks the law
+		for _, given := range x.trail[i].simpler(x.trail) {
+			if time.Now().After(end) {
+				return false
+			}
+			y := k.draw(&Draw{given: given}, models)
+			if e := l.try(y.m, y.in); broken(e) && len(y.trail) <= len(x.trail) {
+				x, err = y, e
+				return true
+			}
+		}
+		return false
+	}
 	for again := true; again; {
 		again = false
 		for i := 0; i < len(x.trail); i++ {
-			for _, v := range x.trail[i].simpler() {
-				if time.Now().After(end) {
-					return told(err, x.model(), fields(x.in))
-				}
-				given := map[string]float64{}
-				for _, c := range x.trail {
-					given[c.key] = c.value
-				}
-				given[x.trail[i].key] = v
-				y := k.draw(&Draw{given: given}, models)
-				if e := l.try(y.m, y.in); broken(e) && len(y.trail) <= len(x.trail) {
-					x, err, again = y, e, true
-					break
-				}
+			for i < len(x.trail) && step(i) {
+				again = true
 			}
 		}
 	}

@@ -147,6 +147,12 @@ func nameOf(m any) string {
 	case interface{ Name() string }:
 		return m.Name()
 	}
+	if v := reflect.ValueOf(m); v.Kind() == reflect.Func {
+		name := runtime.FuncForPC(v.Pointer()).Name()
+		if name = name[strings.LastIndexByte(name, '/')+1:]; !strings.Contains(name, ".func") { // no closure
+			return name
+		}
+	}
 	return fmt.Sprintf("%T", m)
 }
 
