@@ -98,19 +98,27 @@ func (a Air) String() string {
 }
 
 // Temperature returns the dry-bulb temperature.
-func (a Air) Temperature() units.Temperature { return a.t }
+func (a Air) Temperature() units.Temperature { return orNaN(a, a.t) }
 
 // Pressure returns the total absolute pressure.
-func (a Air) Pressure() units.Pressure { return a.p }
+func (a Air) Pressure() units.Pressure { return orNaN(a, a.p) }
 
 // VapourPressure returns the partial pressure of the vapour.
-func (a Air) VapourPressure() units.Pressure { return a.e }
+func (a Air) VapourPressure() units.Pressure { return orNaN(a, a.e) }
 
 // Model returns the formulas that the air was built with.
 func (a Air) Model() Model { return a.m }
 
 // valid is false for the zero value.
 func (a Air) valid() bool { return a.p > 0 }
+
+// orNaN returns v, and NaN for the zero value of air.
+func orNaN[T ~float64](a Air, v T) T {
+	if !a.valid() {
+		return T(math.NaN())
+	}
+	return v
+}
 
 // RelativeHumidity returns e/e_sat over liquid water at the air's temperature,
 // also below 0 °C. It exceeds 1 for air cooled below its dew point.
@@ -208,7 +216,7 @@ func enthalpy(t, w float64) float64 { return cpDryAir*t + w*(latentZero+cpVapour
 // the dew point the result is supersaturated: nothing condenses by itself. A t
 // outside −100 … 200 °C or NaN gives the zero Air, whose measures are NaN.
 func (a Air) At(t units.Temperature) Air {
-	if !(t >= lowestT && t <= highestT) {
+	if !(t >= lowestT && t <= highestT) || !a.valid() {
 		return Air{m: a.m}
 	}
 	a.t = t

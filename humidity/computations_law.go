@@ -19,7 +19,7 @@ func tellLaw[Q Value](l Law[Q], a Air) lawTold[Q] {
 	return lawTold[Q]{l.Value(a), l.Decades(a), l.Validity(a)}
 }
 
-const lawResults = "-> value: median; decades: standard deviation of log10; flags: validity flags"
+const lawResults = "-> value: median; decades: spread of log10; flags: validity flags"
 
 // climate is the air of an entry.
 type climate struct {
@@ -40,9 +40,9 @@ func lawComputations() []compute.Entry {
 	fit := known.Source{Provenance: known.Computed, Cite: "least squares in closed form"}
 	hearle := known.Source{Provenance: known.Memory, Cite: "J. W. S. Hearle, J. Text. Inst. 44 (1953) T117"}
 	return []compute.Entry{
-		compute.Of("LogLinear", func(points [2]Point[ohm], sample float64, at climate, limit ohm) (told lawTold[ohm],
+		compute.Of("LogLinear", func(points [2]Point[ohm], scatter float64, at climate, limit ohm) (told lawTold[ohm],
 			perPercent float64, reach rhs, low, high rhs, err error) {
-			l, err := FitLogLinear(points[:], &FitSettings{SampleDecades: sample})
+			l, err := FitLogLinear(points[:], &FitSettings{Scatter: scatter})
 			if err != nil {
 				return
 			}
@@ -50,7 +50,7 @@ func lawComputations() []compute.Entry {
 			low, high = l.Range()
 			return tellLaw(l, air), l.DecadesPerPercent(), l.RelativeHumidity(limit), low, high, err
 		}, fit, "= log10 x = log10 x_0 − b(RH − RH_0) through two measured points, its spread, and the humidity at which it reaches a value.",
-			"rh# 0…1: relative humidity of the point; value#"+value, "sample 0…3: sample-to-sample standard deviation of log10, 0 for the default",
+			"rh# 0…1: relative humidity of the point; value#"+value, "scatter 0…3: known standard deviation of log10 of a test, 0 if none is",
 			evaluate, "limit 1e-12…1e25: value to reach",
 			lawResults, "per_percent [1/%RH]: decades per %RH; rh_limit: humidity at the limit; low: least humidity of the points; high: greatest"),
 		compute.Of("NewLogLinear", func(p Point[ohm], slope, decades float64, low, high, rh rhs) (ohm, float64, known.Band, error) {
@@ -58,17 +58,60 @@ func lawComputations() []compute.Entry {
 			return l.At(rh), l.DecadesAt(rh), l.BandAt(rh), err
 		}, fit, "rh1 0…1: relative humidity of the point; value1"+value+"; slope [1/%RH] -10…10: decades per %RH", stated,
 			"rh 0…1: relative humidity to evaluate at",
-			"-> value: median; decades: standard deviation of log10; band: median; spread: standard deviation of the natural logarithm; "+
+			"-> value: median; decades: spread of log10; band: median; spread: standard deviation of the natural logarithm; "+
 				"kind: of the band"),
-		compute.Of("AdsorbedFilm", func(points [2]Point[ohm], sample float64, at climate) (told lawTold[ohm], k float64, err error) {
-			l, err := FitAdsorbedFilm(points[:], &FitSettings{SampleDecades: sample})
+		compute.Of("ThresholdFor", func(points [2]Point[ohm], scatter float64, limit ohm, t units.Temperature, p units.Pressure) (Threshold, error) {
+			l, err := FitLogLinear(points[:], &FitSettings{Scatter: scatter})
+			if err != nil {
+				return Threshold{}, err
+			}
+			return ThresholdFor(l, limit, t, p)
+		}, fit, "= Humidity and dew point from which a log-linear law through two measured points stays below a limit, with their bands.",
+			"rh# 0…1: relative humidity of the point; value#"+value, "scatter 0…3: known standard deviation of log10 of a test, 0 if none is",
+			"limit 1e-12…1e25: value to reach; temperature"+anyT+": of the place", aPressure,
+			"-> rh: humidity from which the median is below; rh_low: 5 % limit; rh_high: 95 % limit; dew_point: dew point of rh; "+
+				"dew_point_low: of rh_low; dew_point_high: of rh_high; unreached: more than 5 % of samples stay above at 100 %RH; "+
+				"flags: validity flags"),
+		compute.Of("NewSourced", func(p Point[ohm], slope, decades float64, lo, hi units.Temperature, recalled bool, at climate) (told lawTold[ohm],
+			low, high units.Temperature, err error) {
+			l, err := NewLogLinear(p, slope, decades, rhs(0), rhs(1))
+			if err != nil {
+				return
+			}
+			src := known.Source{Provenance: known.Published}
+			if recalled {
+				src.Provenance = known.Memory
+			}
+			s, err := NewSourced(l, src, lo, hi)
+			if err != nil {
+				return
+			}
+			air, err := at.air()
+			low, high = s.Temperatures()
+			return tellLaw(s, air), low, high, err
+		}, known.Source{Provenance: known.CommonPractice, Note: "an unknown activation energy of up to 1 eV"},
+			"= A law stated between two temperatures, in air of any temperature: its spread grows outside them.",
+			"rh1 0…1: relative humidity of the point; value1"+value+"; slope [1/%RH] 0…1: decades per %RH; decades 0…3: spread of log10 stated; "+
+				"low"+anyT+": least temperature it holds for; high"+anyT+": greatest; memory: whether it rests on memory",
+			evaluate, lawResults, "low: least temperature; high: greatest"),
+		compute.Of("NewAtLeast", func(limit ohm, at climate) (ohm, float64, known.Band, known.Validity, error) {
+			l, err := NewAtLeast(limit)
+			if err != nil {
+				return 0, 0, known.Band{}, 0, err
+			}
+			air, err := at.air()
+			return l.Value(air), l.Decades(air), Band(l, air), l.Validity(air), err
+		}, known.Source{Provenance: known.Definition, Cite: "a lower limit"}, "limit"+value, evaluate,
+			"-> value: the limit; decades: its spread, 0; band: the limit; spread: 0; kind: at least; flags: a lower limit"),
+		compute.Of("AdsorbedFilm", func(points [2]Point[ohm], scatter float64, at climate) (told lawTold[ohm], k float64, err error) {
+			l, err := FitAdsorbedFilm(points[:], &FitSettings{Scatter: scatter})
 			if err != nil {
 				return
 			}
 			air, err := at.air()
 			return tellLaw(l, air), l.K(), err
 		}, fit, "= ρ_s = ρ_d·exp[k(1 − h)²] through two measured points.",
-			"rh# 0…1: relative humidity of the point; value#"+value, "sample 0…3: sample-to-sample standard deviation of log10, 0 for the default",
+			"rh# 0…1: relative humidity of the point; value#"+value, "scatter 0…3: known standard deviation of log10 of a test, 0 if none is",
 			evaluate, lawResults, "k: k"),
 		compute.Of("NewAdsorbedFilm", func(wet ohm, k, decades float64, low, high, rh rhs) (ohm, error) {
 			l, err := NewAdsorbedFilm(wet, k, decades, low, high)
@@ -99,10 +142,11 @@ func lawComputations() []compute.Entry {
 			l, err := FitMoisturePower(points[:], nil)
 			return l.At(m), l.Exponent(), l.DecadesAt(m), err
 		}, hearle, "m# 1e-6…0.999: moisture content of the point; value#"+value, "m 1e-6…0.999: moisture content to evaluate at",
-			"-> value: at m; n: exponent; decades: standard deviation of log10"),
-		compute.Of("Arrhenius", func(t0 units.Temperature, value0 units.VolumeResistivity, activation float64, t units.Temperature, rh rhs,
+			"-> value: at m; n: exponent; decades: spread of log10"),
+		compute.Of("Arrhenius", func(t0 units.Temperature, value0 units.VolumeResistivity, activation, doubt float64, t units.Temperature, rh rhs,
 			p units.Pressure) (told lawTold[units.VolumeResistivity], ratio float64, constant, warmed units.VolumeResistivity, err error) {
-			l, err := NewArrhenius(HotPoint[units.VolumeResistivity]{t0, value0}, activation, SampleDecades, lowestT, highestT, HeldHumidity)
+			l, err := NewArrhenius(ArrheniusSpec[units.VolumeResistivity]{At: HotPoint[units.VolumeResistivity]{t0, value0},
+				Activation: activation, Error: doubt, Decades: SampleDecades, Low: lowestT, High: highestT, Held: HeldHumidity})
 			if err != nil {
 				return
 			}
@@ -118,13 +162,15 @@ func lawComputations() []compute.Entry {
 			told = tellLaw(l, air)
 			return told, float64(told.value) / float64(value0), tellLaw(c, air).value, tellLaw(w, air).value, err
 		}, fit, "= x = x_0·exp[(E_a/R)(1/T − 1/T_0)], and a law in humidity carried to that temperature.",
-			"t0"+anyT+": of the known value; value0"+value+"; activation [J/mol] 0…400e3: E_a; temperature"+anyT+": to evaluate at",
+			"t0"+anyT+": of the known value; value0"+value+"; activation [J/mol] 0…400e3: E_a; error [J/mol] 0…200e3=0: its standard deviation; temperature"+anyT+": to evaluate at",
 			"rh 0…1: of the air", aPressure, lawResults,
 			"ratio: value over value0; constant: an inert material in the same air; warmed: the inert value carried to the temperature"),
-		compute.Of("FitArrhenius", func(points [2]HotPoint[units.VolumeResistivity], t units.Temperature) (units.VolumeResistivity, float64, int, error) {
+		compute.Of("FitArrhenius", func(points [2]HotPoint[units.VolumeResistivity], t units.Temperature) (v units.VolumeResistivity, e, doubt float64, h Held,
+			err error) {
 			l, err := FitArrhenius(points[:], HeldHumidity, nil)
-			return l.At(t), l.Activation(), int(l.Held()), err
+			e, doubt = l.Activation()
+			return l.At(t), e, doubt, l.Held(), err
 		}, fit, "t#"+anyT+": of the point; value#"+value, "t"+anyT+": temperature to evaluate at",
-			"-> value: at t; activation [J/mol]: E_a; held: what was held while it was measured"),
+			"-> value: at t; activation [J/mol]: E_a; error [J/mol]: its spread; held: what was held while it was measured"),
 	}
 }

@@ -36,6 +36,25 @@ func tellBody(b Body, err error, t units.Time, biot float64) (bodyTold, error) {
 		float64(b.Surface(t)), b.ClearOfDew(air, units.Celsius(5))}, err
 }
 
+// heldTold is a value of the material table with its band.
+type heldTold[Q Value] struct {
+	value, low, high Q
+	flags            known.Validity
+}
+
+// tellHeld writes −1 for a value that is not held and for the upper end of a lower
+// limit.
+func tellHeld[Q Value](b known.Band, v known.Validity) heldTold[Q] {
+	if math.IsNaN(b.Value) {
+		return heldTold[Q]{Q(-1), Q(-1), Q(-1), v}
+	}
+	lo, hi := b.Limits()
+	if math.IsInf(hi, 1) {
+		hi = -1
+	}
+	return heldTold[Q]{Q(b.Value), Q(lo), Q(hi), v}
+}
+
 // inside refuses what a law flags.
 func inside(rh units.RelativeHumidity, v known.Validity) error {
 	if v != known.Inside {
@@ -75,6 +94,21 @@ func materialComputations() []compute.Entry {
 		}, sorption, "= Equilibrium regain by Guggenheim, Anderson and de Boer on either branch, and the humidity that holds it on the adsorption branch.",
 			"monolayer 1e-6…1: R_0, regain; c 1e-3…1000: C; k 1e-3…0.999: K; rh 0…1: relative humidity; shift 0…0.2: hysteresis at 50 %RH",
 			"-> regain: from the dry side; from_wet: from the wet side; rh_dry: humidity that holds from_wet on the dry side"),
+		compute.Of("GAB.WithHeats", func(monolayer Regain, c, k float64, t units.Temperature, rh rhs) (regain Regain, flags known.Validity,
+			band known.Band, err error) {
+			g, err := NewGAB(monolayer, c, k, 0, rhs(1))
+			if err != nil {
+				return
+			}
+			if g, err = g.WithHeats(PulpHeats()); err != nil {
+				return
+			}
+			s, err := NewSourcedIsotherm(g, pulpIsotherm, PulpHeats().Low, PulpHeats().High, 1.1)
+			return s.Regain(rh, t), s.Validity(rh, t), s.Band(rh, t), err
+		}, pulpIsotherm, "= Equilibrium regain by Guggenheim, Anderson and de Boer at a temperature, C and K carried from 25 °C by the heats of pulp.",
+			"monolayer 1e-6…1: R_0, regain; c 1e-3…1000: C at 25 °C; k 1e-3…0.9: K at 25 °C; temperature"+anyT+": temperature; "+
+				"rh 0…1: relative humidity",
+			"-> regain: per dry mass; flags: validity flags; band: regain; spread: of its natural logarithm; kind: of the band"),
 		compute.Of("Wood", func(t units.Temperature, rh rhs) (Regain, known.Validity) {
 			return Wood{}.Regain(rh, t), Wood{}.Validity(rh, t)
 		},
@@ -105,34 +139,27 @@ func materialComputations() []compute.Entry {
 			return tellBody(b, err, t, biot)
 		}, crank, "= Conditioning of a wound roll by diffusion from its edges and its outer lap.",
 			"diameter"+size+"of the roll; width"+size+"of the web; along"+flow+"along the width; across 1e-20…1: across the wraps", bodyArgs, bodyRes),
-		compute.Of("Material", func(key int, t units.Temperature, rh rhs, p units.Pressure) (class Class, surface units.SheetResistance,
-			surfaceDecades float64, volume units.VolumeResistivity, volumeDecades float64, regain Regain, err error) {
+		compute.Of("Material", func(key int, t units.Temperature, rh rhs, p units.Pressure) (class Class, surface heldTold[units.SheetResistance],
+			volume heldTold[units.VolumeResistivity], regain heldTold[Regain], across, along units.Diffusivity, factor float64, err error) {
 			air, err := NewAir(t, rh, p)
 			if err != nil {
 				return
 			}
-			m := UnknownPolymer()
-			if key < len(keys)-1 {
-				m, err = MaterialFor(keys[key])
+			m, err := MaterialFor(keys[key])
+			if err != nil { // the last key
+				m = UnknownPolymer()
 			}
-			surface, surfaceDecades = units.SheetResistance(-1), -1
-			volume, volumeDecades, regain = units.VolumeResistivity(-1), -1, -1
-			if m.Surface != nil {
-				b := Band(m.Surface, air)
-				surface, surfaceDecades = units.SheetResistance(b.Value), b.Spread/math.Ln10
-			}
-			if m.Volume != nil {
-				b := Band(m.Volume, air)
-				volume, volumeDecades = units.VolumeResistivity(b.Value), b.Spread/math.Ln10
-			}
-			if m.Sorption != nil {
-				regain = m.Sorption.Regain(rh, t)
-			}
-			return m.Class, surface, surfaceDecades, volume, volumeDecades, regain, err
+			return m.Class, tellHeld[units.SheetResistance](Band(m.Surface, air), m.Surface.Validity(air)),
+				tellHeld[units.VolumeResistivity](Band(m.Volume, air), m.Volume.Validity(air)),
+				tellHeld[Regain](m.Sorption.Band(rh, t), m.Sorption.Validity(rh, t)), m.Diffusion.Across, m.Diffusion.Along, m.Diffusion.Factor, nil
 		}, known.Source{Provenance: known.Memory, Cite: "the entry's own, see Material"},
-			"= Starting values for a material of the table in air: surface and volume resistivity with their spread, regain. −1 for unknown.",
+			"= Starting values for a material of the table in air: surface and volume resistivity and regain with their 5 and 95 % limits, "+
+				"diffusivity of water. −1 for what is not held, and for the upper limit where only a lower one is known.",
 			"key {"+strings.Join(keys, "|")+"}: material; temperature"+anyT+": temperature", aRH, aPressure,
-			"-> class: how it takes water; surface: surface resistivity; surface_decades: its spread; volume: volume resistivity; "+
-				"volume_decades: its spread; regain: equilibrium"),
+			"-> class: how it takes water; surface: surface resistivity; surface_low: 5 % limit; surface_high: 95 % limit; "+
+				"surface_flags: validity flags; volume: volume resistivity; volume_low: 5 % limit; volume_high: 95 % limit; "+
+				"volume_flags: validity flags; regain: equilibrium; regain_low: 5 % limit; regain_high: 95 % limit; "+
+				"regain_flags: validity flags; across: diffusivity of water through the thickness, 0 if not held; along: in the plane; "+
+				"diffusivity_factor: 5 to 95 % of samples lie within ×/÷ this"),
 	}
 }

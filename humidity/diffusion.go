@@ -89,6 +89,9 @@ func (b Body) WithSurface(biot float64) (Body, error) { // biot [1]
 	if !(biot >= 1e-3 && biot <= 1e3) {
 		return Body{}, known.Wrong("biot", biot, "0.001 … 1000")
 	}
+	if b.n == 0 {
+		return Body{}, known.Wrong("body", "the zero Body", "a body made by NewSheet, NewPile or NewRoll")
+	}
 	first := -1
 	for i := range b.n {
 		a := b.axes[i]

@@ -212,10 +212,22 @@ func ExampleChain() {
 }
 
 func ExampleNewArrhenius() {
-	law, err := humidity.NewArrhenius(humidity.HotPoint[units.VolumeResistivity]{T: units.Celsius(20), Value: 1e13 * units.OhmMetre}, 41.2e3, humidity.SampleDecades,
-		units.Celsius(0), units.Celsius(80), humidity.HeldHumidity)
-	fmt.Printf("÷%.3f at 30 °C, ÷%.2f at 60 °C, %v\n", 1e13/float64(law.At(units.Celsius(30))), 1e13/float64(law.At(units.Celsius(60))), err)
-	// Output: ÷1.746 at 30 °C, ÷7.61 at 60 °C, <nil>
+	law, err := humidity.NewArrhenius(humidity.ArrheniusSpec[units.VolumeResistivity]{
+		At:         humidity.HotPoint[units.VolumeResistivity]{T: units.Celsius(20), Value: 1e13 * units.OhmMetre},
+		Activation: 41.2e3, Error: 10e3, Decades: humidity.SampleDecades,
+		Low: units.Celsius(0), High: units.Celsius(80), Held: humidity.HeldHumidity,
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("÷%.3f at 30 °C, ÷%.2f at 60 °C\n", 1e13/float64(law.At(units.Celsius(30))), 1e13/float64(law.At(units.Celsius(60))))
+	hot, err := humidity.NewAir(units.Celsius(60), 10*units.PercentRH, units.Atmosphere)
+	lo, hi := humidity.Band(law, hot).Limits()
+	fmt.Printf("at 60 °C %.1g … %.1g Ω·m, %v\n", lo, hi, err) // 10 kJ/mol are 0.21 decades over the 40 K
+	// Output:
+	// ÷1.746 at 30 °C, ÷7.61 at 60 °C
+	// at 60 °C 3e+11 … 5e+12 Ω·m, <nil>
 }
 
 func ExampleRegain() {

@@ -2,17 +2,19 @@ package humidity
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strings"
 
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
 // Class says how water gets at a material, and with it what humidification can
-// do. Source: NFPA 77-2000, 6.4.2: above about 65 %RH most surfaces adsorb
-// enough moisture to leak, below about 30 % the same ones may insulate well;
-// clean polymer surfaces adsorb too little and may keep charge at 100 %RH. And
-// without a path to earth moisture only spreads charge.
+// do: above about 65 %RH most surfaces adsorb enough moisture to leak, below
+// about 30 % the same ones may insulate well; clean polymer surfaces adsorb too
+// little and may keep charge at 100 %RH. And without a path to earth moisture
+// only spreads charge. Source: NFPA 77-2000, 6.4.2, from a copy of its text.
 type Class uint8
 
 // The classes. The zero value is none of them: nobody has said.
@@ -39,36 +41,74 @@ func (c Class) MarshalText() ([]byte, error) { return writeName("class", classNa
 // UnmarshalText reads a name as written by String.
 func (c *Class) UnmarshalText(b []byte) error { return readName("class", classNames[:], b, c) }
 
-// Material is what is known of a material and water. Absent knowledge is nil or
-// 0. The values are starting points with wide bands: two samples of one name
-// differ by a decade, and a value measured on the plant's own material takes
-// the place of all of this.
+// Material is what is known of a material and water. What is not held is the zero
+// value, which gives NaN, and stands in [Material.Missing]. The values are
+// starting points with wide bands: two samples of one name differ by a decade,
+// and a value measured on the plant's own material takes the place of all of
+// this.
 type Material struct {
-	Key   string // closed key, lower case with hyphens
-	Name  string // as one says it
-	Class Class  // how water gets at it
+	Key         string       // closed key, lower case with hyphens
+	Name        string       // as one says it
+	Class       Class        // how water gets at it
+	ClassSource known.Source // of Class
 
-	Surface     Law[units.SheetResistance]   // surface resistivity
-	Volume      Law[units.VolumeResistivity] // volume resistivity
-	Sorption    Isotherm                     // equilibrium regain, adsorption branch
-	Shift       float64                      // [1] hysteresis in relative humidity at 50 %RH, see [NewHysteresis]; 0 unknown
-	Diffusivity units.Diffusivity            // of water in the material at about 25 °C; ×/÷ 3
+	Surface   Sourced[units.SheetResistance]   // surface resistivity
+	Volume    Sourced[units.VolumeResistivity] // volume resistivity
+	Sorption  SourcedIsotherm                  // equilibrium regain, adsorption branch
+	Shift     float64                          // [1] hysteresis in relative humidity at 50 %RH, see [NewHysteresis]; 0 not held
+	Diffusion Diffusion                        // of water in the material
+	Heat      Heat                             // how it conducts heat
+}
 
-	ClassSource       known.Source // of Class
-	SurfaceSource     known.Source // of Surface
-	VolumeSource      known.Source // of Volume
-	SorptionSource    known.Source // of Sorption and Shift
-	DiffusivitySource known.Source // of Diffusivity
+// Diffusion is the diffusivity of water in a material near 23 °C.
+type Diffusion struct {
+	Across units.Diffusivity // through the thickness of a sheet; 0 not held
+	Along  units.Diffusivity // in its plane; 0 not held
+	Factor float64           // [1] 5 to 95 % of samples lie within ×/÷ this
+	Source known.Source      // of the diffusivities
+}
+
+// Heat is how a material conducts heat.
+type Heat struct {
+	Across   float64 // [W/(m·K)] conductivity through the thickness; 0 not held
+	Along    float64 // [W/(m·K)] conductivity in the plane; 0 not held
+	Capacity float64 // [J/(m³·K)] heat capacity per volume
+	// Factor: 5 to 95 % of samples lie within ×/÷ this in diffusivity. [1]
+	Factor float64
+	Source known.Source // of the conductivities and the capacity
+}
+
+// Missing lists what the table does not hold of the material, "moisture
+// diffusivity" for instance: a question that needs it has no answer without a
+// measurement.
+func (m Material) Missing() []string {
+	var out []string
+	for _, x := range []struct {
+		missing bool
+		name    string
+	}{{m.Surface.IsZero(), "surface resistivity"}, {m.Volume.IsZero(), "volume resistivity"}, {m.Sorption.IsZero(), "isotherm"},
+		{!(m.Diffusion.Across > 0), "moisture diffusivity"}, {!(m.Heat.Across > 0), "thermal conductivity"}} {
+		if x.missing {
+			out = append(out, x.name)
+		}
+	}
+	return out
+}
+
+// String returns the name with the class and what is missing: "polypropylene
+// (inert; not held: isotherm, moisture diffusivity, thermal conductivity)".
+func (m Material) String() string {
+	s := m.Name + " (" + m.Class.String()
+	if missing := m.Missing(); len(missing) > 0 {
+		s += "; not held: " + strings.Join(missing, ", ")
+	}
+	return s + ")"
 }
 
 // UnknownPolymer is the default for a polymer that is not in the table: inert,
 // so that humidity earns no credit, with a surface resistivity of 1e16 Ω and a
-// volume resistivity of 1e15 Ω·m ×/÷ 10.
-func UnknownPolymer() Material {
-	return Material{Key: "unknown-polymer", Name: "unknown polymer", Class: Inert,
-		Surface: Constant[units.SheetResistance]{units.SheetResistance(1e16), 1}, Volume: Constant[units.VolumeResistivity]{units.VolumeResistivity(1e15), 1},
-		ClassSource: nfpa, SurfaceSource: guess, VolumeSource: guess}
-}
+// volume resistivity of 1e15 Ω·m, each with a standard deviation of a decade.
+func UnknownPolymer() Material { return polymer("unknown-polymer", "unknown polymer", guessed()) }
 
 // MaterialFor returns the material with the key; an unknown key is a
 // [*known.FieldError] that lists the keys.
@@ -85,99 +125,14 @@ func MaterialFor(key string) (Material, error) {
 	return all[i], nil
 }
 
-var (
-	nfpa     = known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, 6.4.2"}
-	guess    = known.Source{Provenance: known.CommonPractice, Note: "order of magnitude"}
-	springer = known.Source{Provenance: known.Published, Cite: "W. Martienssen, H. Warlimont (eds.), Springer Handbook of Condensed Matter and Materials Data (2005), table 3.3-12",
-		Note: "printed as a lower limit at room conditions, clean; the median here is that limit"}
-	regainTable = known.Source{Provenance: known.Memory, Cite: "International Critical Tables, as reprinted in the ASHRAE Handbook, HVAC Applications",
-		Note: "least-squares GAB fit to the regain table (10 … 90 %RH, rms 0.06 … 0.2 % regain); not published constants"}
-	fibreTest = known.Source{Provenance: known.Memory, Cite: "W. E. Morton, J. W. S. Hearle, Physical Properties of Textile Fibres",
-		Note: "two papers agree on three decades between 30 and 65 %RH"}
-)
-
-// paperSlope is 3 decades between 23 and 61 %RH, one paper, second-hand. [1/%RH]
-const paperSlope = 3.0 / 38
-
-// Materials returns the table, sorted by key. It is made anew at each call.
-func Materials() []Material {
-	paper := func(key, name string, gab GAB) Material {
-		return Material{Key: key, Name: name, Class: Absorbing, Sorption: gab, Shift: 0.10,
-			Surface:     logLinear[units.SheetResistance](0.50, 1e10, paperSlope, 1, units.RelativeHumidity(0.23), units.RelativeHumidity(0.61)),
-			Volume:      logLinear[units.VolumeResistivity](0.42, 1e12, paperSlope, 1, units.RelativeHumidity(0.23), units.RelativeHumidity(0.61)),
-			ClassSource: nfpa, SorptionSource: regainTable,
-			SurfaceSource: known.Source{Provenance: known.Memory, Note: "1e10 Ω at 50 %RH, slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"},
-			VolumeSource:  known.Source{Provenance: known.Memory, Note: "1e10 … 1e14 Ω·m usual; slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"}}
+// must turns an error of the shipped table into NaN laws, which a test finds.
+func must[T any](v T, err error) T {
+	if err != nil {
+		var zero T
+		return zero
 	}
-	fibre := func(key, name string, gab GAB) Material {
-		return Material{Key: key, Name: name, Class: Absorbing, Sorption: gab, ClassSource: nfpa, SorptionSource: regainTable}
-	}
-	fluoro := func(key, name string, v units.VolumeResistivity, s units.SheetResistance) Material {
-		return Material{Key: key, Name: name, Class: Inert, Volume: Constant[units.VolumeResistivity]{v, 0.5}, Surface: Constant[units.SheetResistance]{s, 0.5},
-			ClassSource: nfpa, VolumeSource: springer, SurfaceSource: springer}
-	}
-	polyolefin := func(key, name string, d units.Diffusivity) Material {
-		m := Material{Key: key, Name: name, Class: Inert, Surface: Constant[units.SheetResistance]{units.SheetResistance(1e16), 1}, Volume: Constant[units.VolumeResistivity]{units.VolumeResistivity(1e15), 1},
-			ClassSource: nfpa, SurfaceSource: guess, VolumeSource: guess, Diffusivity: d}
-		if d > 0 {
-			m.Sorption = Proportional{0.002}
-			m.SorptionSource = known.Source{Provenance: known.Memory, Note: "0.1 … 0.3 % by volume at saturation, source of low authority"}
-			m.DiffusivitySource = m.SorptionSource
-		}
-		return m
-	}
-	nylon := func(key, name string, at60 Regain) Material {
-		return Material{Key: key, Name: name, Class: Absorbing, Sorption: Proportional{Regain(float64(at60) / 0.6)}, ClassSource: nfpa,
-			SorptionSource: known.Source{Provenance: known.CommonPractice, Note: "equilibrium water at 23 °C, 60 %RH; straight line through it"},
-			Volume:         logLinear[units.VolumeResistivity](0.50, 3e10, 0.06, 1, 0, units.RelativeHumidity(1)),
-			VolumeSource:   known.Source{Provenance: known.Memory, Note: "of PA66: 1e13 Ω·m dry, 1e10 … 1e11 at 50 %RH, 1e7 wet"}}
-	}
-	glass := Material{Key: "glass", Name: "ordinary glass, glazed porcelain, quartz", Class: Adsorbing,
-		Surface:     AdsorbedFilm[units.SheetResistance]{l0: 4, k: 10, s0: 1.5, lo: units.RelativeHumidity(0.2), hi: units.RelativeHumidity(1), made: true},
-		ClassSource: known.Source{Provenance: known.Published, Cite: "W. G. Smail, R. J. Brooksbank, W. M. Thornton, J. IEE 69 (1931) 427", Note: "abstract"},
-		SurfaceSource: known.Source{Provenance: known.Memory, Cite: "R. F. Field, J. Appl. Phys. 17 (1946) 318",
-			Note: "about 1e4 Ω at 100 %RH from the abstract; ten decades down to dry from memory; contamination rules"}}
-	pet := Material{Key: "pet", Name: "polyester (PET) film", Class: Inert, Surface: Constant[units.SheetResistance]{units.SheetResistance(1e16), 1}, Volume: Constant[units.VolumeResistivity]{units.VolumeResistivity(1e15), 1},
-		Sorption: Proportional{0.003}, Diffusivity: units.Diffusivity(4e-13), ClassSource: nfpa, SurfaceSource: guess,
-		VolumeSource:      known.Source{Provenance: known.CommonPractice, Note: "specifications ask for 1e14 Ω·m and more"},
-		SorptionSource:    known.Source{Provenance: known.CommonPractice, Note: "0.3 % in specifications"},
-		DiffusivitySource: known.Source{Provenance: known.Memory, Note: "4e-13 m²/s at 25 °C, source of low authority"}}
-	cotton := fibre("cotton", "raw cotton", GAB{0.0488, 10.14, 0.747, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)})
-	cotton.SurfaceSource = fibreTest
-	cotton.Surface = logLinear[units.SheetResistance](0.65, 1e10, 3.0/35, 1, units.RelativeHumidity(0.3), units.RelativeHumidity(0.65))
-	all := []Material{
-		{Key: "wood", Name: "wood, cellulose", Class: Absorbing, Sorption: Wood{}, ClassSource: nfpa,
-			SorptionSource: known.Source{Provenance: known.Memory, Cite: "USDA Wood Handbook FPL-GTR-282 (2021) ch. 4 eq. 3"}},
-		paper("paper-newsprint", "newsprint", GAB{0.03811, 14.56, 0.725, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
-		paper("paper-kraft", "kraft wrapping paper", GAB{0.05605, 14.30, 0.712, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
-		paper("paper-bond", "white bond paper", GAB{0.04671, 11.96, 0.735, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
-		paper("paper-writing", "writing paper", GAB{0.0522, 13.65, 0.721, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
-		cotton,
-		fibre("viscose", "viscose rayon", GAB{0.07425, 13.80, 0.630, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
-		fibre("acetate", "cellulose acetate", GAB{0.02207, 4.565, 0.702, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
-		fibre("wool", "wool", GAB{0.10564, 9.435, 0.646, units.RelativeHumidity(0.1), units.RelativeHumidity(0.9)}),
-		nylon("pa6", "polyamide 6", 0.035),
-		nylon("pa66", "polyamide 66", 0.025),
-		nylon("pa610", "polyamide 610", 0.015),
-		glass,
-		pet,
-		polyolefin("pe", "polyethylene", units.Diffusivity(2e-11)),
-		polyolefin("pp", "polypropylene", 0),
-		fluoro("ptfe", "polytetrafluoroethylene", units.VolumeResistivity(1e16), units.SheetResistance(1e16)),
-		fluoro("pctfe", "polychlorotrifluoroethylene", units.VolumeResistivity(1e16), units.SheetResistance(1e16)),
-		fluoro("fep", "fluorinated ethylene-propylene", units.VolumeResistivity(1e16), units.SheetResistance(1e16)),
-		fluoro("etfe", "ethylene-tetrafluoroethylene", units.VolumeResistivity(1e14), units.SheetResistance(1e14)),
-		fluoro("ectfe", "ethylene-chlorotrifluoroethylene", units.VolumeResistivity(1e13), units.SheetResistance(1e12)),
-	}
-	slices.SortFunc(all, func(a, b Material) int {
-		if a.Key < b.Key {
-			return -1
-		}
-		return 1
-	})
-	return all
+	return v
 }
 
-func logLinear[Q Value](rh float64, v, perPercent, decades float64, lo, hi units.RelativeHumidity) LogLinear[Q] {
-	return LogLinear[Q]{rh0: rh, x0: v, b: perPercent * 100, s0: decades, lo: lo, hi: hi}
-}
+// factorDecades turns ×/÷ factor at 5 and 95 % into a spread of log10.
+func factorDecades(factor float64) float64 { return math.Log10(factor) / known.Z95 }

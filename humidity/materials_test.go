@@ -61,7 +61,7 @@ func TestMoistureText(t *testing.T) {
 // squares, s²(1 + xᵀ(XᵀX)⁻¹x), with unscaled abscissas.
 func TestFitAgainstMatrixForm(t *testing.T) {
 	pts := []Point[units.Time]{{20 * units.PercentRH, 30 * units.Second}, {31 * units.PercentRH, 9 * units.Second}, {44 * units.PercentRH, 0.2 * units.Second}, {52 * units.PercentRH, 0.3 * units.Second}}
-	l, err := FitLogLinear(pts, &FitSettings{SampleDecades: 0.01})
+	l, err := FitLogLinear(pts, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,7 +89,8 @@ func TestFitAgainstMatrixForm(t *testing.T) {
 		near(t, "log10", math.Log10(float64(l.At(units.RelativeHumidity(rh)))), mat.Dot(v, &c), 1e-12)
 		var iv mat.VecDense
 		iv.MulVec(&inv, v)
-		near(t, "decades", l.DecadesAt(units.RelativeHumidity(rh)), math.Sqrt(s2*(1+mat.Dot(v, &iv))), 1e-12)
+		// Student's 95 % quantile for 2 degrees of freedom, 2.919986, over Φ⁻¹(0.95).
+		near(t, "decades", l.DecadesAt(units.RelativeHumidity(rh)), math.Sqrt(s2*(1+mat.Dot(v, &iv)))*2.919985580/1.644853627, 1e-8)
 	}
 	if v := l.Validity(mustAir(t, IAPWS, units.Atmosphere, DryBulb(293*units.Kelvin), RH(10*units.PercentRH))); v != known.BelowRange {
 		t.Error(v)
@@ -147,7 +148,10 @@ func TestFitsRecoverTheirLaw(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "E_a", a.Activation(), 41.2e3, 50)
+	e, doubt := a.Activation()
+	near(t, "E_a", e, 41.2e3, 50)
+	// 0.304·√2 decades over the step of 1/T of 10 K.
+	near(t, "its error", doubt, 0.304*math.Sqrt2*8.31446*math.Ln10/(1/293.15-1/303.15), 10)
 	if _, err := NewWarmed[units.VolumeResistivity](Constant[units.VolumeResistivity]{units.VolumeResistivity(1), 0}, a, units.Celsius(20)); err == nil {
 		t.Error("an activation energy at constant moisture was taken for one at constant humidity")
 	}
@@ -185,7 +189,8 @@ func TestChainConvertsTheBasis(t *testing.T) {
 // A law in humidity carried from 20 to 30 °C at the same humidity by 41.2 kJ/mol
 // falls by 1.746.
 func TestWarmed(t *testing.T) {
-	by, err := NewArrhenius(HotPoint[units.Time]{units.Celsius(50), 1 * units.Second}, 41.2e3, 0.3, units.Celsius(10), units.Celsius(60), HeldHumidity)
+	by, err := NewArrhenius(ArrheniusSpec[units.Time]{At: HotPoint[units.Time]{units.Celsius(50), 1 * units.Second}, Activation: 41.2e3,
+		Error: 10e3, Decades: 0.3, Low: units.Celsius(10), High: units.Celsius(60), Held: HeldHumidity})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -197,7 +202,10 @@ func TestWarmed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "warm", 3/float64(w.Value(mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(30)), RH(40*units.PercentRH)))), 1.746, 0.001)
+	warm := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(30)), RH(40*units.PercentRH))
+	near(t, "warm", 3/float64(w.Value(warm)), 1.746, 0.001)
+	// An error of 10 kJ/mol over the step of 10 K is log10(1.746)·10/41.2 = 0.0587 decades.
+	near(t, "its spread", w.Decades(warm), math.Hypot(0.3, 0.0587), 1e-4)
 }
 
 func TestLawsRefuse(t *testing.T) {

@@ -89,16 +89,19 @@ func (r Room) AirChanges() units.Frequency {
 // the excess condenses. Errors are [*known.FieldError]s for outdoor, t and for a
 // Gain that no air can carry.
 func (r Room) Steady(outdoor Air, t units.Temperature) (Air, error) {
-	if err := checkIndoor(outdoor, t); err != nil {
+	if err := r.checkIndoor(outdoor, t); err != nil {
 		return Air{}, err
 	}
 	return r.toAir(r.steadyRatio(outdoor, t), outdoor, t)
 }
 
-func checkIndoor(outdoor Air, t units.Temperature) error {
+func (r Room) checkIndoor(outdoor Air, t units.Temperature) error {
 	var err error
+	if r.s.Volume == 0 {
+		err = known.Wrong("room", "the zero Room", "a room made by NewRoom")
+	}
 	if !outdoor.valid() {
-		err = known.Wrong("outdoor", "the zero Air", "air made by NewAir or AirFrom")
+		err = errors.Join(err, known.Wrong("outdoor", "the zero Air", "air made by NewAir or AirFrom"))
 	}
 	if e := known.InRange("t", t, lowestT, highestT); e != nil {
 		err = errors.Join(err, known.Wrong("t", t, "−100 … 200 °C"))
@@ -153,7 +156,7 @@ func (r Room) rate(outdoor, indoor Air) float64 {
 func (r Room) After(dt units.Time, start, outdoor Air) (Air, error) {
 	err := errors.Join(checkStart(start), known.NotNegative("dt", dt))
 	if err == nil {
-		err = checkIndoor(outdoor, start.t)
+		err = r.checkIndoor(outdoor, start.t)
 	}
 	if err != nil {
 		return Air{}, err
@@ -181,6 +184,9 @@ func (r Room) relaxed(dt float64, start, outdoor Air) float64 {
 // them continues after them.
 func (r Room) SeriesTo(dst []Air, step units.Time, start Air, outdoor []Air) error {
 	err := errors.Join(checkStart(start), known.Positive("step", step))
+	if r.s.Volume == 0 {
+		err = errors.Join(err, known.Wrong("room", "the zero Room", "a room made by NewRoom"))
+	}
 	if len(dst) != len(outdoor) {
 		err = errors.Join(err, known.Wrong("dst", fmt.Sprint(len(dst), " rows"), fmt.Sprint(len(outdoor), " as outdoor")))
 	}
@@ -245,7 +251,7 @@ func (r Room) Humidify(outdoor, target Air, feed units.Temperature) (Demand, err
 	if !target.valid() {
 		return Demand{}, known.Wrong("target", "the zero Air", "air made by NewAir or AirFrom")
 	}
-	err := checkIndoor(outdoor, target.t)
+	err := r.checkIndoor(outdoor, target.t)
 	if e := known.InRange("feed", feed, units.Temperature(273.15), units.Temperature(373.15)); e != nil {
 		err = errors.Join(err, known.Wrong("feed", feed, "0 … 100 °C"))
 	}
@@ -273,7 +279,7 @@ func (r Room) OutdoorFor(target Air, t units.Temperature) (Air, error) {
 	if !target.valid() {
 		return Air{}, known.Wrong("target", "the zero Air", "air made by NewAir or AirFrom")
 	}
-	if err := checkIndoor(target, t); err != nil {
+	if err := r.checkIndoor(target, t); err != nil {
 		return Air{}, err
 	}
 	w := float64(target.HumidityRatio())

@@ -33,13 +33,13 @@ func TestMaterials(t *testing.T) {
 	isotherms := humiditytest.Isotherms()
 	for _, m := range append(humidity.Materials(), humidity.UnknownPolymer()) {
 		var err error
-		if m.Surface != nil {
+		if !m.Surface.IsZero() {
 			err = errors.Join(err, humiditytest.Resistivities[units.SheetResistance]().Check(m.Surface))
 		}
-		if m.Volume != nil {
+		if !m.Volume.IsZero() {
 			err = errors.Join(err, humiditytest.Resistivities[units.VolumeResistivity]().Check(m.Volume))
 		}
-		if m.Sorption != nil {
+		if !m.Sorption.IsZero() {
 			err = errors.Join(err, isotherms.Check(m.Sorption))
 			for _, side := range []humidity.Branch{humidity.FromDry, humidity.FromWet} {
 				y, e := humidity.NewHysteresis(m.Sorption, 20*units.PercentRH, side)

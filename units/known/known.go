@@ -117,9 +117,10 @@ const (
 	Normal                    // Spread is the standard deviation
 	LogNormal                 // Spread is the standard deviation of the natural logarithm
 	Uniform                   // Spread is the half-width
+	AtLeast                   // Value is a lower limit; nothing is known above it, and Spread is 0
 )
 
-var bandNames = [...]string{"exact", "normal", "lognormal", "uniform"}
+var bandNames = [...]string{"exact", "normal", "lognormal", "uniform", "at least"}
 
 // String returns the name of the kind, or "BandKind(n)".
 func (k BandKind) String() string {
@@ -153,8 +154,8 @@ type Band struct {
 
 // At returns the value at the standard normal score z: Value + Spread·z
 // (Normal), Value·exp(Spread·z) (LogNormal), Value + Spread·(2Φ(z)−1)
-// (Uniform), Value (Exact). A quantile p is At(Φ⁻¹(p)); NaN gives NaN, also for
-// an Exact band.
+// (Uniform), Value (Exact, AtLeast). A quantile p is At(Φ⁻¹(p)), but of a lower
+// limit no quantile is known; NaN gives NaN, also for an Exact band.
 func (b Band) At(z float64) float64 { // z [1] standard normal score
 	if math.IsNaN(z) {
 		return z
@@ -173,8 +174,12 @@ func (b Band) At(z float64) float64 { // z [1] standard normal score
 // Z95 is the standard normal score of the 95 % quantile, Φ⁻¹(0.95). [1]
 const Z95 = 1.6448536269514722
 
-// Limits returns the 5 % and the 95 % quantile, the smaller first.
+// Limits returns the 5 % and the 95 % quantile, the smaller first; of a lower
+// limit (AtLeast) the limit and +Inf.
 func (b Band) Limits() (lo, hi float64) { // [unit of the field]
+	if b.Kind == AtLeast {
+		return b.Value, math.Inf(1)
+	}
 	lo, hi = b.At(-Z95), b.At(Z95)
 	if lo > hi {
 		lo, hi = hi, lo
@@ -193,8 +198,8 @@ func (b Band) Check(field string) error {
 		return Wrong(field+".spread", b.Spread, "a finite spread of 0 or more")
 	case int(b.Kind) >= len(bandNames):
 		return Wrong(field+".kind", b.Kind, "one of "+strings.Join(bandNames[:], ", "))
-	case b.Kind == Exact && b.Spread != 0:
-		return Wrong(field+".spread", b.Spread, "0 for an exact value")
+	case (b.Kind == Exact || b.Kind == AtLeast) && b.Spread != 0:
+		return Wrong(field+".spread", b.Spread, "0 for an exact value and for a lower limit")
 	case b.Kind == LogNormal && b.Value == 0:
 		return Wrong(field, b.Value, "not 0 for a lognormal spread")
 	}
@@ -269,6 +274,7 @@ const (
 	AboveRange                       // an input lies above the published range
 	WrongShape                       // a geometric assumption of the law does not hold
 	Unpublished                      // the law or constant rests on memory or common practice
+	LowerLimit                       // the result is a lower limit: the truth may lie any way above it
 )
 
 // String lists the flags, "inside the published range" for none.
@@ -281,7 +287,8 @@ func (v Validity) String() string {
 		bit  Validity
 		text string
 	}{{BelowRange, "below the published range"}, {AboveRange, "above the published range"},
-		{WrongShape, "outside the law's geometry"}, {Unpublished, "rests on no published value"}} {
+		{WrongShape, "outside the law's geometry"}, {Unpublished, "rests on no published value"},
+		{LowerLimit, "a lower limit"}} {
 		if v&f.bit != 0 {
 			parts = append(parts, f.text)
 		}

@@ -23,9 +23,10 @@ func TestBand(t *testing.T) {
 		{known.Band{Value: -3, Spread: 0.5, Kind: known.LogNormal}, -6.828049825542951, -1.3180923147824772},
 		{known.Band{Value: 0, Spread: 1, Kind: known.Uniform}, -0.9, 0.9},
 		{known.Band{Value: 7, Kind: known.Exact}, 7, 7},
+		{known.Band{Value: 7, Kind: known.AtLeast}, 7, math.Inf(1)},
 	} {
 		lo, hi := c.b.Limits()
-		if math.Abs(lo-c.lo) > 1e-14*math.Abs(c.b.Value+1)*10 || math.Abs(hi-c.hi) > 1e-14*math.Abs(c.b.Value+1)*10 {
+		if math.Abs(lo-c.lo) > 1e-14*math.Abs(c.b.Value+1)*10 || hi != c.hi && math.Abs(hi-c.hi) > 1e-14*math.Abs(c.b.Value+1)*10 {
 			t.Errorf("%v: limits %.16g, %.16g, want %.16g, %.16g", c.b, lo, hi, c.lo, c.hi)
 		}
 		if got := c.b.At(0); got != c.b.Value {
@@ -55,6 +56,7 @@ func TestBandCheck(t *testing.T) {
 		{known.Band{Value: 1, Spread: math.Inf(1), Kind: known.Uniform}, "x.spread"},
 		{known.Band{Value: 1, Spread: 1, Kind: 9}, "x.kind"},
 		{known.Band{Value: 1, Spread: 1}, "x.spread"},
+		{known.Band{Value: 1, Spread: 1, Kind: known.AtLeast}, "x.spread"},
 		{known.Band{Value: 0, Spread: 1, Kind: known.LogNormal}, "x"},
 	} {
 		var fe *known.FieldError
@@ -111,7 +113,7 @@ func TestNames(t *testing.T) {
 			t.Errorf("%v reads back as %v, %v", p, q, back)
 		}
 	}
-	for k := known.Exact; k <= known.Uniform; k++ {
+	for k := known.Exact; k <= known.AtLeast; k++ {
 		b, err := k.MarshalText()
 		var q known.BandKind
 		if back := q.UnmarshalText(b); err != nil || back != nil || q != k {
@@ -168,12 +170,12 @@ func TestValidity(t *testing.T) {
 	if known.Inside.String() != "inside the published range" {
 		t.Error(known.Inside)
 	}
-	all := known.BelowRange | known.AboveRange | known.WrongShape | known.Unpublished
-	if n := len(strings.Split(all.String(), ", ")); n != 4 {
+	all := known.BelowRange | known.AboveRange | known.WrongShape | known.Unpublished | known.LowerLimit
+	if n := len(strings.Split(all.String(), ", ")); n != 5 {
 		t.Errorf("%d flags in %q", n, all)
 	}
 	seen := known.Inside
-	for _, v := range []known.Validity{known.BelowRange, known.AboveRange, known.WrongShape, known.Unpublished} {
+	for _, v := range []known.Validity{known.BelowRange, known.AboveRange, known.WrongShape, known.Unpublished, known.LowerLimit} {
 		if v == 0 || seen&v != 0 {
 			t.Errorf("%v shares a bit", v)
 		}
