@@ -154,12 +154,12 @@ func contactComputations() []compute.Entry {
 func pairComputations() []compute.Entry {
 	var names []string
 	var entries []SeriesEntry
-	for _, e := range Series(known.Published) {
+	for _, e := range Series(known.Quoted) {
 		names = append(names, e.Name)
 		entries = append(entries, e)
 	}
 	var metals []string
-	phis := WorkFunctions(known.Published)
+	phis := WorkFunctions(known.Quoted)
 	for _, e := range phis {
 		metals = append(metals, e.Set+" "+e.Name)
 	}
@@ -169,7 +169,7 @@ func pairComputations() []compute.Entry {
 			Args: []compute.Arg{choice("material", "published entries", names...)}, Results: []compute.Arg{out("density", "C/m²", "against mercury")},
 			Covers: []string{"FindSeries", "Series"}, Source: zou,
 			Eval: func(r, a []float64) error {
-				e, err := FindSeries(names[int(a[0])], known.Published)
+				e, err := FindSeries(names[int(a[0])], known.Quoted)
 				r[0] = float64(e.Density)
 				return err
 			}},
@@ -201,7 +201,7 @@ func pairComputations() []compute.Entry {
 			Covers: []string{"FindWorkFunction", "WorkFunctions"}, Source: known.Source{Provenance: known.Published, Cite: "CRC Handbook of Chemistry and Physics, 2008, p. 12-124", Note: "read second-hand"},
 			Eval: func(r, a []float64) error {
 				want := phis[int(a[0])]
-				e, err := FindWorkFunction(want.Set, want.Name, known.Published)
+				e, err := FindWorkFunction(want.Set, want.Name, known.Quoted)
 				r[0], r[1], r[2] = e.Phi.Value, e.Phi.Value-e.Phi.Spread, e.Phi.Value+e.Phi.Spread
 				return err
 			}},

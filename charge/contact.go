@@ -125,8 +125,9 @@ func (c *Contact) extreme(v, load float64) units.SurfaceChargeDensity {
 // stage: see [Parting].
 //
 // Sources: q_n = q0·exp(−n/n0) + q∞(1 − exp(−n/n0)), S. Matsusaka and H. Masuda,
-// Electrostatics of particles, Adv. Powder Technol. 14 (2003) 143 (from memory);
-// the same form for walking, M. Saito, Oyo Buturi 32 (1963) 301. Curves that are
+// Electrostatics of particles, Adv. Powder Technol. 14 (2003) 143 (not read); the
+// same form for the charging of a walker, M. Saito, Oyo Buturi 32 (1963) 301 (not
+// found again). Curves that are
 // sigmoidal (Grzybowski et al., J. Phys. Chem. B 109 (2005)) or fall with contact
 // frequency (Shinbrot et al., Phys. Rev. Mater. 2 (2018) 125003) are known: the
 // exposure and the exponents are to be fitted.

@@ -87,9 +87,9 @@ type ModePrior struct {
 // contact depend on speed by itself.
 func (m Mode) Prior() ModePrior {
 	support := known.Source{Provenance: known.Published,
-		Cite: "Sliding-friction electrification of polymers and charge decay (LLDPE and PP films under a sliding Al cylinder)",
-		Note: "abstract read; potential linear in speed 0.33-0.75 m/s, with the root of load up to 6.5 N"}
-	repeated := known.Source{Provenance: known.Published, Cite: "Kleyman et al., Energy Harvesting and Systems (2018), doi 10.1515/ehs-2018-0001",
+		Cite: "A. Kumar, M. M. Perlman, Sliding-friction electrification of polymers and charge decay, J. Polym. Sci. B 30 (1992) 859",
+		Note: "abstract: LLDPE and PP films under a sliding Al cylinder; potential linear in speed 0.33-0.75 m/s, with the root of load up to 6.5 N"}
+	repeated := known.Source{Provenance: known.Published, Cite: "Kleyman, Kang, Twiefel, Voit, Energy Harvesting and Systems (2018), doi 10.1515/ehs-2018-0001",
 		Note: "PTFE and nylon 66, repeated contact: linear in force; slope depends on temperature and humidity"}
 	none := known.Source{Provenance: known.CommonPractice, Note: "no published exponent found; the band spans the published range of other kinds of contact"}
 	wide := known.Band{Value: 0.5, Spread: 0.5, Kind: known.Uniform}       // 0 … 1

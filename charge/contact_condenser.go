@@ -60,8 +60,8 @@ func (m MetalPolymer) Saturation(phi units.Voltage, n float64) units.SurfaceChar
 
 // RubbedDensity returns C·V/A, the charge density on a rubbed area A that the
 // potential V of an insulated body of capacitance C tells: 3 kV at 90 pF from
-// 150 cm² of sole are 18 µC/m². NaN unless C ≥ 0 and A > 0. Source: M. Saito,
-// Oyo Buturi 32 (1963) 301.
+// 150 cm² of sole are 18 µC/m². NaN unless C ≥ 0 and A > 0. Source: the
+// definition of capacitance.
 func RubbedDensity(c units.Capacitance, v units.Voltage, area units.Area) units.SurfaceChargeDensity {
 	if !(c >= 0) || !(area > 0) {
 		return units.SurfaceChargeDensity(math.NaN())

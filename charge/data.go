@@ -58,22 +58,22 @@ var (
 )
 
 // Series returns the entries of the triboelectric series whose provenance is
-// weight or better: [known.Published] leaves the seven that were read,
-// [known.Memory] gives all. Source: H. Zou et al., Nat. Commun. 10 (2019) 1427.
+// weight or better: [known.Quoted] gives the seven that were seen quoted,
+// none was read in the paper itself. Source: H. Zou et al., Quantifying the
+// triboelectric series, Nat. Commun. 10 (2019) 1427.
 func Series(weight known.Provenance) []SeriesEntry {
 	return table.Heavy(seriesTable(), func(e *SeriesEntry) *known.Origin { return &e.Origin }, weight)
 }
 
 // FindSeries returns one entry of the series by name, letter case aside. An
-// entry that rests on less than weight is refused: with [known.Memory] the caller
-// asks for recalled values by name.
+// entry that rests on less than weight is refused.
 func FindSeries(name string, weight known.Provenance) (SeriesEntry, error) {
 	return table.Find("series entry", seriesTable(), func(e *SeriesEntry) (string, *known.Origin) { return e.Name, &e.Origin }, name, weight)
 }
 
 // WorkFunctions returns the work functions whose provenance is weight or better.
-// Sets: "CRC 2008" and "Rivière" (metals, read), "Michaelson 1977" (metals),
-// "Davies 1969" and "Strella" (polymers), all three from memory.
+// Sets: "Rivière" (metals, published), "CRC 2008" (metals, quoted) and "Davies
+// 1969" (polymers, memory).
 func WorkFunctions(weight known.Provenance) []WorkFunction {
 	return table.Heavy(phiTable(), func(e *WorkFunction) *known.Origin { return &e.Origin }, weight)
 }

@@ -11,10 +11,13 @@ import (
 
 func checkOrigin(t *testing.T, what string, o known.Origin) {
 	t.Helper()
+	if err := o.Source.Check(what); err != nil {
+		t.Error(err)
+	}
 	if p := o.Source.Provenance; p == known.Unstated || p == known.Demo || o.Source.Cite == "" || o.Condition == "" || o.Licence == "" {
 		t.Errorf("%s: origin %+v", what, o)
 	}
-	if o.Source.Provenance == known.Memory && !strings.Contains(o.Source.Note, "recalled") {
+	if o.Source.Provenance == known.Memory && !strings.Contains(o.Source.Note, "not compared") {
 		t.Errorf("%s: a memory row must say so", what)
 	}
 }
@@ -49,20 +52,20 @@ func TestTables(t *testing.T) {
 
 // Memory rows are for those who ask for them.
 func TestMemoryRowsAreRefused(t *testing.T) {
-	if n := len(Series(known.Published)); n != 7 {
-		t.Errorf("%d published entries, want the 7 that were read", n)
+	if n := len(Series(known.Quoted)); n != 7 || len(Series(known.Published)) != 0 {
+		t.Errorf("%d quoted entries, want the 7 that were seen, and none published", n)
 	}
 	var f *known.FieldError
-	if _, err := FindSeries("natural rubber", known.Published); !errors.As(err, &f) || !strings.Contains(f.Want, "memory") {
-		t.Errorf("memory row: %v", err)
+	if _, err := FindSeries("PTFE", known.Published); !errors.As(err, &f) || !strings.Contains(f.Want, "quoted") {
+		t.Errorf("quoted row: %v", err)
 	}
-	if e, err := FindSeries("natural rubber", known.Memory); err != nil || e.Source.Provenance != known.Memory {
+	if e, err := FindWorkFunction("Davies 1969", "PTFE", known.Memory); err != nil || e.Source.Provenance != known.Memory {
 		t.Errorf("asked by name: %v, %v", e, err)
 	}
 	if _, err := FindSeries("unobtainium", known.Memory); !errors.As(err, &f) || !strings.Contains(f.Want, "PTFE") {
 		t.Errorf("unknown: %v", err)
 	}
-	if _, err := FindWorkFunction("Davies 1969", "PTFE", known.Published); !errors.As(err, &f) {
+	if _, err := FindWorkFunction("Davies 1969", "PTFE", known.Quoted); !errors.As(err, &f) || !strings.Contains(f.Want, "memory") {
 		t.Errorf("memory set: %v", err)
 	}
 	if _, err := FindWorkFunction("nobody", "PTFE", known.Memory); !errors.As(err, &f) || !strings.Contains(f.Want, "CRC 2008") {
@@ -81,7 +84,7 @@ func TestMemoryRowsAreRefused(t *testing.T) {
 
 func TestPairStrength(t *testing.T) {
 	find := func(n string) SeriesEntry {
-		e, err := FindSeries(n, known.Published)
+		e, err := FindSeries(n, known.Quoted)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -140,7 +143,7 @@ func TestContactPotentialKeepsSets(t *testing.T) {
 		return e
 	}
 	var f *known.FieldError
-	if _, err := ContactPotential(find("Davies 1969", "PTFE"), find("Strella", "PTFE")); !errors.As(err, &f) || f.Field != "b.set" {
+	if _, err := ContactPotential(find("Davies 1969", "PTFE"), find("CRC 2008", "Hg")); !errors.As(err, &f) || f.Field != "b.set" {
 		t.Errorf("two authors: %v", err)
 	}
 	if _, err := ContactPotential(WorkFunction{}, WorkFunction{}); err == nil {

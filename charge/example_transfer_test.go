@@ -98,13 +98,13 @@ func ExampleRubbedDensity() {
 // Nylon 6 against PTFE: (−18 + 113)/113. A charge density comes only from a
 // calibration on the line with its spread.
 func ExampleSeriesPair() {
-	nylon, err := charge.FindSeries("nylon 6", known.Published)
+	nylon, err := charge.FindSeries("nylon 6", known.Quoted)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	ptfe, _ := charge.FindSeries("PTFE", known.Published)
-	pmma, _ := charge.FindSeries("PMMA", known.Published)
+	ptfe, _ := charge.FindSeries("PTFE", known.Quoted)
+	pmma, _ := charge.FindSeries("PMMA", known.Quoted)
 	pair := charge.SeriesPair(nylon, ptfe)
 	fmt.Printf("nylon 6 against PTFE: %+.2f\n", pair.Relative)
 	_, err = pair.Calibrated(known.Band{Value: 20e-6})
@@ -120,28 +120,28 @@ func ExampleSeriesPair() {
 	// nylon 6 against PMMA: 3.9 µC/m² (2.6 to 6.0)
 }
 
-// A row that rests on memory is refused unless it is asked for as such.
+// A row that rests on less than what is asked for is refused.
 func ExampleFindSeries() {
-	_, err := charge.FindSeries("copper", known.Published)
+	_, err := charge.FindSeries("copper", known.Quoted)
 	fmt.Println(err)
-	_, err = charge.FindSeries("polypropylene", known.Published)
+	_, err = charge.FindSeries("PTFE", known.Published)
 	fmt.Println(err)
-	e, _ := charge.FindSeries("polypropylene", known.Memory)
+	e, _ := charge.FindSeries("PTFE", known.Quoted)
 	fmt.Println(e.Density, e.Source.Provenance)
 	// Output:
 	// series entry: copper: want one of PTFE, PDMS, polyimide, PVDF, PMMA, nylon 6, copy paper
-	// series entry: polypropylene: want an entry of provenance published or better; this one is memory and must be asked for as such
-	// -27.23 µC/m² memory
+	// series entry: PTFE: want an entry of provenance published or better; this one is quoted and must be asked for as such
+	// -113 µC/m² quoted
 }
 
 // Al 4.06 … 4.26 against Hg 4.475 eV: aluminium, of the lower work function,
 // becomes positive.
 func ExampleContactPotential() {
-	al, _ := charge.FindWorkFunction("CRC 2008", "Al", known.Published)
-	hg, _ := charge.FindWorkFunction("CRC 2008", "Hg", known.Published)
+	al, _ := charge.FindWorkFunction("CRC 2008", "Al", known.Quoted)
+	hg, _ := charge.FindWorkFunction("CRC 2008", "Hg", known.Quoted)
 	v, err := charge.ContactPotential(al, hg)
 	fmt.Printf("%+.3f ± %.3f V %v\n", v.Value, v.Spread, err)
-	fe, _ := charge.FindWorkFunction("Rivière", "Fe", known.Published)
+	fe, _ := charge.FindWorkFunction("Rivière", "Fe", known.Quoted)
 	_, err = charge.ContactPotential(al, fe)
 	fmt.Println(err)
 	// Output:
@@ -193,7 +193,7 @@ func ExampleCloudField() {
 	// Output: 56 kV/m at the wall, 56 kV in the middle
 }
 
-// 5.22 mJ · 2^3.36 for a silo of 2 m and grains of 1 mm; from memory.
+// 5.22 mJ · 2^3.36 for a silo of 2 m and grains of 1 mm; not compared with the source.
 func ExampleConeEnergy() {
 	w, flag := charge.ConeEnergy(2, units.Millimetre)
 	fmt.Printf("%.0f mJ, %v\n", float64(w)*1e3, flag)

@@ -11,7 +11,7 @@ import (
 // EffectiveModulus returns E* of two bodies in contact, 1/E* = (1−ν1²)/E1 +
 // (1−ν2²)/E2. Give +Inf for a rigid wall. NaN unless the moduli are above 0 and
 // the Poisson ratios between −1 and 0.5. Source: K. L. Johnson, Contact
-// Mechanics (1985), from memory; a textbook formula.
+// Mechanics (1985), not compared; a textbook formula.
 func EffectiveModulus(e1 units.Pressure, nu1 float64, e2 units.Pressure, nu2 float64) units.Pressure { // nu1, nu2 [1]
 	if !(e1 > 0) || !(e2 > 0) || !(nu1 >= -1 && nu1 <= 0.5) || !(nu2 >= -1 && nu2 <= 0.5) {
 		return units.Pressure(math.NaN())
@@ -71,8 +71,8 @@ func NewImpact(s ImpactSpec) (Impact, error) {
 // takes over at 0.63 of the hardness p in mean pressure, between first yield
 // (0.4 p) and full plastic flow. The magnitude of v counts; NaN gives NaN.
 // Source: H. Hertz (1882), re-derived; impact charge follows the normal velocity
-// and its first power at higher speed (H. Masuda and K. Iinoya, AIChE J., read
-// second-hand).
+// and its first power at higher speed (H. Masuda and K. Iinoya, AIChE J., as
+// quoted elsewhere).
 func (i *Impact) Area(v units.Speed) units.Area {
 	s := math.Abs(float64(v))
 	return units.Area(max(i.elastic*math.Pow(s, 0.8), i.plastic*s))

@@ -32,8 +32,8 @@ const schoen = 3.75e-6 // [C·s/m⁴]
 // with v the mean velocity and τ the relaxation time of the liquid
 // ([LiquidRelaxation]); a long pipe is L = +Inf. Published values lie within
 // ×/÷ 2. Filters and pumps charge one to two orders more and are not in it.
-// Source: G. Schön (1962), as in IEC TS 60079-32-1, from memory (85 % sure),
-// hence flagged Unpublished. The magnitude of v counts. NaN for NaN or negative
+// Source: G. Schön (1962), as in IEC TS 60079-32-1, not compared with
+// either, hence flagged Unpublished. The magnitude of v counts. NaN for NaN or negative
 // bore, length or τ.
 func StreamingCurrent(v units.Speed, bore, length units.Length, tau units.Time) (units.Current, known.Validity) {
 	if !(bore >= 0) || math.IsNaN(float64(v)) {
@@ -87,8 +87,8 @@ const (
 // VelocityLimit returns the greatest velocity at which filling through a pipe of
 // the given bore is customarily held: 1 m/s for two phases, the lesser of
 // 0.5 m²/s / bore and 7 m/s for a liquid of low conductivity, 7 m/s otherwise.
-// From memory (which class the products v·d belong to is 75 % sure), hence
-// flagged Unpublished: not to be used for a decision before it is read in IEC TS
+// Not compared with the standards, not even which class the products v·d belong
+// to, hence flagged Unpublished: not to be used for a decision before it is read in IEC TS
 // 60079-32-1 or NFPA 77, by a competent person. NaN for a bore that is not
 // above 0 or an unknown state.
 func VelocityLimit(state LiquidFlow, bore units.Length) (units.Speed, known.Validity) {

@@ -78,9 +78,9 @@ func CloudField(shape Cloud, radius units.Length, concentration units.Density, q
 //
 //	W[mJ] = 5.22·D^3.36·d^1.46,
 //
-// D the silo diameter in m (0.5 to 3), d the median grain in mm (0.1 to 3). From
-// memory (M. Glor; 88 % sure), hence flagged Unpublished; outside the ranges it
-// is computed and flagged. Energies of 10 to 20 mJ are quoted for bulking
+// D the silo diameter in m (0.5 to 3), d the median grain in mm (0.1 to 3).
+// After M. Glor, not compared with the source, hence flagged Unpublished; outside
+// the ranges it is computed and flagged. Energies of 10 to 20 mJ are quoted for bulking
 // (cone) discharges (AIChE CCPS glossary). To be compared with the ignition
 // energy of the fines, by a competent person under the local code (IEC TS
 // 60079-32-1, NFPA 77). NaN for arguments that are not 0 or more.

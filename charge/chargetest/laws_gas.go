@@ -28,7 +28,7 @@ func GasLaws() []Law[Gas, GasInput] {
 				a, b, c := float64(m(in.Gap, in.Delta)), float64(m(units.Length(nan), in.Delta)), float64(m(in.Gap, nan))
 				return broken(finite(a) && a > 0 && math.IsNaN(b) && math.IsNaN(c), "positive", in, "a positive number, then NaN twice", a, b, c)
 			}},
-		{"minimum", "V ≥ 327 V for d ≥ 7.5 µm/δ, and V ≤ 352 V somewhere near", "least breakdown voltage of air 327 V at 7.5 µm (M. S. Naidu and V. Kamaraju), −0/+25 V",
+		{"minimum", "V ≥ 327 V for d ≥ 7.5 µm/δ, and V ≤ 352 V somewhere near", "least breakdown voltage of air 327 V at 7.5 µm by Paschen's law, −0/+25 V",
 			func(m Gas, in GasInput) error {
 				v := float64(m(in.Gap, in.Delta))
 				w := float64(m(units.Length(7.5e-6/in.Delta), in.Delta))

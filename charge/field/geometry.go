@@ -34,8 +34,8 @@ func GapBehindRoller(radius, x units.Length) units.Length {
 //
 // for a web of net charge per area σ at the distance d from the plane and the
 // gap h from the earthed plane behind it (two-plane image; E_a = σ b/(ε0(a+b))
-// in Taylor and Secker, Industrial Electrostatics, 1994, from memory; derived
-// here from Gauss's law and equal potentials of the planes).
+// in Taylor and Secker, Industrial Electrostatics, 1994, not read; derived here
+// from Gauss's law and equal potentials of the planes).
 //
 // It holds for a web much wider than d + h, a gap that is uniform over a few
 // d + h, and a meter face in a wide earthed plane or with a guard. A bare

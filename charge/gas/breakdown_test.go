@@ -25,7 +25,7 @@ func TestJoinKeepsTheMinimum(t *testing.T) {
 		v, _ := BreakdownVoltage(units.Length(d*1e-6), 1)
 		least = min(least, float64(v))
 	}
-	if least < 327-1e-9 || least > 352 { // 327 V, −0/+25 V: Naidu and Kamaraju
+	if least < 327-1e-9 || least > 352 { // 327 V, −0/+25 V: least value of Paschen's law
 		t.Errorf("least breakdown voltage %g V, want 327 V −0/+25 V", least)
 	}
 }

@@ -104,7 +104,7 @@ func gasComputations() []compute.Entry {
 			Args: []compute.Arg{choice("gas", "published entries", "air")}, Results: []compute.Arg{out("voltage", "V", ""), out("pd", "Pa·m", "")},
 			Covers: []string{"FindSparkingMinimum"}, Source: known.Source{Provenance: known.Published, Cite: "M. S. Naidu and V. Kamaraju, High Voltage Engineering", Note: "read second-hand"},
 			Eval: func(r, a []float64) error {
-				m, err := FindSparkingMinimum("air", known.Published)
+				m, err := FindSparkingMinimum("air", known.Quoted)
 				r[0], r[1] = float64(m.Voltage), m.PD
 				return err
 			}},

@@ -137,7 +137,7 @@ func ExampleCapSphere() {
 
 // The least voltage at which air breaks down.
 func ExampleFindSparkingMinimum() {
-	m, err := gas.FindSparkingMinimum("air", known.Published)
+	m, err := gas.FindSparkingMinimum("air", known.Quoted)
 	fmt.Println(m.Voltage, err)
 	// Output: 327 V <nil>
 }

@@ -30,10 +30,10 @@ type Paschen struct {
 const torrCM = 1.33322368421052632
 
 // AirPaschen returns the constants of air A = 15 /(cm·Torr), B = 365 V/(cm·Torr),
-// γ = 0.01, valid for 100 to 800 V/(cm·Torr) (range from memory). They give a
-// minimum of 305.3 V at 0.836 Torr·cm, which is 7 % below the measured 327 V,
-// and 35.5 kV at 1 cm, 17 % above the measured 30.3 kV. Source: E. M. Bazelyan
-// and Yu. P. Raizer, Spark Discharge, read second-hand.
+// γ = 0.01, valid for 100 to 800 V/(cm·Torr) (range not compared). They give a
+// minimum of 305.3 V at 0.836 Torr·cm, which is 7 % below the usual 327 V,
+// and 35.5 kV at 1 cm, 17 % above the measured 30.3 kV. Source: E. M. Bazelyan,
+// Yu. P. Raizer, Spark Discharge, as quoted elsewhere.
 func AirPaschen() PaschenSpec {
 	return PaschenSpec{A: 15 / torrCM, B: 365 / torrCM, Gamma: 0.01, LowestE: 100 / torrCM, HighestE: 800 / torrCM}
 }
@@ -57,7 +57,8 @@ func NewPaschen(s PaschenSpec) (Paschen, error) {
 // Where pd ≤ ln(1+1/γ)/A no electron meets enough atoms: there is no breakdown
 // and the result is +Inf, flagged. A reduced field V/pd outside the range of the
 // constants is flagged. NaN or a negative pd gives NaN. Source: A. M. Loveless
-// and A. L. Garner, Sci. Rep. 2019, doi 10.1038/s41598-019-42111-2.
+// et al., The transition to Paschen's law for microscale gas breakdown at
+// subatmospheric pressure, Sci. Rep. 9 (2019) 5669, doi 10.1038/s41598-019-42111-2.
 func (p *Paschen) Voltage(pd float64) (units.Voltage, known.Validity) { // pd [Pa·m]
 	if !(pd >= 0) {
 		return units.Voltage(math.NaN()), known.WrongShape

@@ -26,7 +26,7 @@ type SparkingMinimum struct {
 
 // FindSparkingMinimum returns the least breakdown voltage of a gas. A row that
 // rests on less than weight is refused: with [known.Memory] the caller asks for
-// recalled values by name.
+// values that were not compared with their source, by name.
 func FindSparkingMinimum(gas string, weight known.Provenance) (SparkingMinimum, error) {
 	return table.Find("gas", sparkingTable(), func(e *SparkingMinimum) (string, *known.Origin) { return e.Name, &e.Origin }, gas, weight)
 }
