@@ -86,6 +86,19 @@ func matterComputations() []compute.Entry {
 				r[0] = float64(w)
 				return nil
 			}},
+		{Name: "charge.Liquid", Doc: "Conductivity, permittivity and relaxation time of a liquid of the table; 0 or NaN where none is held.",
+			Args: []compute.Arg{choice("liquid", "", liquidNames()...)},
+			Results: []compute.Arg{out("conductivity", "S/m", ""), out("at_most", "1", "1: the conductivity is an upper bound"),
+				out("permittivity", "1", ""), out("tau", "s", "")},
+			Covers: []string{"FindLiquid", "Liquids", "Liquid.Relaxation"}, Source: nfpa,
+			Eval: func(r, a []float64) error {
+				l := &liquidTable()[int(a[0])]
+				r[0], r[1], r[2], r[3] = float64(l.Conductivity), 0, l.Permittivity, float64(l.Relaxation())
+				if l.AtMost {
+					r[1] = 1
+				}
+				return nil
+			}},
 		{Name: "charge.LiquidRelaxation", Doc: "Relaxation time of a liquid, ε0·εr/κ.",
 			Args:    []compute.Arg{argEpsr, arg("conductivity", "S/m", "", 0, 1e8)},
 			Results: []compute.Arg{out("tau", "s", "")}, Covers: []string{"LiquidRelaxation", "Liquid.Relaxation", "FindLiquid", "Liquids"}, Source: nfpa,
@@ -127,4 +140,12 @@ func matterComputations() []compute.Entry {
 				return nil
 			}},
 	}
+}
+
+func liquidNames() []string {
+	names := make([]string, len(liquidTable()))
+	for i := range names {
+		names[i] = liquidTable()[i].Name
+	}
+	return names
 }

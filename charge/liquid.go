@@ -18,8 +18,15 @@ func LiquidRelaxation(epsr float64, kappa units.Conductivity) units.Time { // ep
 	return units.Time(units.Epsilon0 * epsr / float64(kappa))
 }
 
-// Relaxation returns [LiquidRelaxation] of the row.
-func (l Liquid) Relaxation() units.Time { return LiquidRelaxation(l.Permittivity, l.Conductivity) }
+// Relaxation returns [LiquidRelaxation] of the row, a lower bound where the
+// conductivity is an upper one ([Liquid].AtMost). NaN where the table lacks the
+// conductivity or the permittivity.
+func (l Liquid) Relaxation() units.Time {
+	if !(l.Conductivity > 0) {
+		return units.Time(math.NaN())
+	}
+	return LiquidRelaxation(l.Permittivity, l.Conductivity)
+}
 
 // schoen is the constant of Schön's formula.
 const schoen = 3.75e-6 // [C·s/m⁴]

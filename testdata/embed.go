@@ -28,20 +28,40 @@ var files embed.FS
 // FS returns the files as a read-only file system.
 func FS() fs.FS { return files }
 
-// Packages lists the files of rows, one for each package.
+// Packages lists the packages that have rows.
 func Packages() []string { return []string{"units", "humidity", "charge", "decay", "ionflow"} }
 
-// Rows returns the rows of one package. It fails on an unknown field, a row
-// without id, source, provenance, tolerance or reason for it, a measured row without use, conditions or kind of uncertainty, and a repeated
-// id, and on what [known.Source.Check] refuses. The first fault is a
+// Rows returns the rows of one package, those of the file of its name first, then
+// those of its rooms and subjects (charge.json, charge_gas.json, …). It fails on an
+// unknown field, a row without id, source, provenance, tolerance or reason for it, a
+// measured row without use, conditions or kind of uncertainty, and a repeated id,
+// and on what [known.Source.Check] refuses. The first fault is a
 // [*known.FieldError] that names the row.
 func Rows(pkg string) ([]Row, error) {
-	name := pkg + ".json"
-	b, err := files.ReadFile(name)
+	more, err := fs.Glob(files, pkg+"_*.json")
 	if err != nil {
 		return nil, err
 	}
-	return parse("testdata/"+name, b)
+	var all []Row
+	from := map[string]string{}
+	for _, name := range append([]string{pkg + ".json"}, more...) {
+		b, err := files.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		rows, err := parse("testdata/"+name, b)
+		if err != nil {
+			return nil, err
+		}
+		for i := range rows {
+			if f, twice := from[rows[i].ID]; twice {
+				return nil, known.Wrong("testdata/"+name+".id", rows[i].ID, "an id that no row of "+f+" has")
+			}
+			from[rows[i].ID] = name
+		}
+		all = append(all, rows...)
+	}
+	return all, nil
 }
 
 func parse(name string, b []byte) ([]Row, error) {

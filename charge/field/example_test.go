@@ -204,5 +204,5 @@ func ExampleSphereOverPlaneCapacitance() {
 	fmt.Println(person.Low, "…", person.High, err)
 	// Output:
 	// sphere of 100 mm: 11.1 pF isolated, 24.0 pF with 10 mm to a plane
-	// 100 pF … 300 pF <nil>
+	// 60 pF … 400 pF <nil>
 }

@@ -125,3 +125,13 @@ func (c Conductor) Energy(v units.Voltage) units.Energy {
 func (c Conductor) VoltageForEnergy(w units.Energy) units.Voltage {
 	return units.Voltage(math.Sqrt(2 * float64(w) / float64(c.spec.Capacitance)))
 }
+
+// VoltageOf returns the voltage of the charge q on the capacitance c, V = Q/C,
+// with the sign of q: a bin that took 50 nC on 100 pF stands at 500 V. NaN unless c
+// is above 0.
+func VoltageOf(q units.Charge, c units.Capacitance) units.Voltage {
+	if !(c > 0) {
+		return units.Voltage(math.NaN())
+	}
+	return units.Voltage(float64(q) / float64(c))
+}

@@ -6,11 +6,16 @@
 //
 //   - A metal part or a person that is not earthed: [NewConductor], then
 //     [Conductor.Charged], [Conductor.After] and [Conductor.Induced].
-//   - Does its spark reach what may ignite: [Conductor.Spark] with [FindIgnitable].
-//   - An insulating surface: [Brush], [BrushLimitsFromMemory]; a thin layer over metal:
-//     [PropagatingBrush]. What the discharges can release: [DischargeEnergies].
-//   - Will a person feel it: [ShockModel.Felt]. Capacitance of a body:
-//     [FindBodyCapacitance].
+//     The voltage of a charge on a capacitance: [VoltageOf].
+//   - Does its spark reach what may ignite: [Conductor.Spark] with [FindIgnitable],
+//     judged by the low end of what is held ([Ignitable.LowEnd]).
+//   - An insulating surface has no ½CV²: the charge of one discharge against the
+//     minimum igniting charge, [Transfer], [AreaHolding]; its potential, [Brush]; limits,
+//     [BrushLimitsFromMemory]; a thin layer over metal: [PropagatingBrush]. What the
+//     discharges can release: [DischargeEnergies].
+//   - Will a person feel it, hurt, start: [FeltThreshold], [PainThreshold],
+//     [FrightThreshold]. Capacitance of a body: [FindBodyCapacitance]; what it stands on:
+//     [FindFloor].
 //   - What to say and whom to ask: [NoticeIsolatedConductor] and the other notices.
 //
 // # Cautions

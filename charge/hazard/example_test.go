@@ -36,10 +36,13 @@ func ExampleConductor_Induced() {
 	}
 	// ε0·E·A/C = 2.95 kV at once, times (1 − e^(−x))/x = 0.73 for x = 1 s/1.5 s.
 	s := person.Induced(100*units.KilovoltPerMetre, 0.5, 1)
-	fmt.Printf("%.1f kV, %.1f mJ, felt by %.0f %%\n", float64(s.Voltage)/1e3, 1e3*float64(s.Energy), 100*hazard.DefaultShockModel().Felt(s.Energy))
+	fmt.Printf("%.1f kV, %.2f mJ, felt by %.0f %%\n", float64(s.Voltage)/1e3, 1e3*float64(s.Energy), 100*hazard.FeltThreshold().Share(s.Energy))
+	fmt.Printf("makes %.0f %% of women and %.0f %% of men start\n",
+		100*hazard.FrightThreshold(hazard.Women).Share(s.Energy), 100*hazard.FrightThreshold(hazard.Men).Share(s.Energy))
 	fmt.Println(hazard.NoticeShock.Notice("2.2 kV on 150 pF").Code)
 	// Output:
-	// 2.2 kV, 0.3 mJ, felt by 57 %
+	// 2.2 kV, 0.35 mJ, felt by 99 %
+	// makes 60 % of women and 7 % of men start
 	// shock
 }
 
@@ -71,8 +74,25 @@ func ExamplePropagatingBrush() {
 	// Output:
 	// 8 % of 250 µC/m², breakdown voltage not known counts as above 4 kV: true
 	// idler: 19 times the least ignition energy
-	// not-an-approval -> IEC TS 60079-32-1, NFPA 77, TRGS 727 or the local code
-	// isolated-conductor -> IEC TS 60079-32-1 (earthing and bonding) and NFPA 77; IEC 60079-32-2 for the tests
-	// propagating-brush -> IEC TS 60079-32-1 and TRGS 727 (propagating brush discharge); breakdown voltage of the layer by IEC 60243
-	// ioniser-in-zone -> IEC 60079-0, IEC TS 60079-32-1 and the certificate of the device
+	// not-an-approval -> IEC TS 60079-32-1:2013+A1:2017, NFPA 77:2024, TRGS 727:2016 or the local code (editions as of 28 November 2026)
+	// isolated-conductor -> IEC TS 60079-32-1:2013+A1:2017 (earthing and bonding) and NFPA 77:2024; IEC 60079-32-2:2015 for the tests (editions as of 28 November 2026)
+	// propagating-brush -> IEC TS 60079-32-1:2013+A1:2017 and TRGS 727:2016 (propagating brush discharge); breakdown voltage of the layer by IEC 60243-1:2013 (editions as of 28 November 2026)
+	// ioniser-in-zone -> IEC 60079-0:2017, IEC TS 60079-32-1:2013+A1:2017 and the certificate of the device (editions as of 28 November 2026)
+}
+
+// A charged plastic hood over hexane: an insulator has no ½CV²; the charge that a
+// discharge moves is compared with the minimum igniting charge.
+func ExampleTransfer() {
+	hexane, err := hazard.FindIgnitable("hexane")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f := hazard.Transfer(90*units.Nanocoulomb, hexane)
+	fmt.Printf("%.1f times the minimum igniting charge, reached: %v\n", f.Ratio, f.Reaches)
+	a := hazard.AreaHolding(hexane.Charge, 3*units.MicrocoulombPerSquareMetre)
+	fmt.Printf("%.0f cm² at 3 µC/m² hold as much\n", 1e4*float64(a))
+	// Output:
+	// 1.5 times the minimum igniting charge, reached: true
+	// 200 cm² at 3 µC/m² hold as much
 }

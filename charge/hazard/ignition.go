@@ -9,133 +9,17 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Ignitable is a gas, vapour or dust with the range of its least ignition energy.
-// Everything is judged by the low end: tables differ, a mixture or a fineness
-// that ignites more easily than the one in hand is rarely excluded.
-type Ignitable struct {
-	Name         string       // lower case
-	MIE          units.Energy // low end of the least ignition energies held: the one to judge by
-	High         units.Energy // the greatest one held, MIE where there is one only
-	Below        bool         // the source says "below MIE" only: no low end is known
-	Mixture      float64      // [1] share by volume of the fuel in air that MIE belongs to, 0 where it is not stated
-	Dust         bool         // a dust cloud; the value depends strongly on the fineness
-	known.Origin              // source of MIE, condition and licence of the work; the condition names the other values
-}
-
-var (
-	nfpaMIE = known.Origin{Source: known.Source{Provenance: known.Published,
-		Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table B.1 (after Britton 1992)"},
-		Condition: "in air at standard temperature and pressure, lowest value of the table, its mixture not stated", Licence: known.FactsOnly}
-	bgrMIE = known.Source{Provenance: known.Published,
-		Cite: "BGR 132:2003, Vermeidung von Zündgefahren infolge elektrostatischer Aufladungen, Table 14 (values of PTB)",
-		Note: "replaced; TRGS 727 Annex G repeats the table, with 0.02 mJ for hydrogen"}
-	ohmMIE = known.Source{Provenance: known.Published,
-		Cite: "table of least ignition energies of dusts quoting Ohmsha, OHM (1995)", Note: "read second-hand"}
-	insurerMIE = known.Source{Provenance: known.Published,
-		Cite: "institution for statutory accident insurance of the raw materials and chemical industry, question 3.22, Table 5"}
-)
-
-// inTable14 is a row of BGR 132: 20 °C, 1013 mbar, at the share of fuel that
-// ignites most easily.
-func inTable14(name string, mie, high units.Energy, mixture float64, others string) Ignitable {
-	c := fmt.Sprintf("in air, 20 °C, 1013 mbar, %.3g %% by volume, the most easily ignited mixture", 100*mixture)
-	return Ignitable{Name: name, MIE: mie, High: high, Mixture: mixture,
-		Origin: known.Origin{Source: bgrMIE, Condition: c + others, Licence: known.FactsOnly}}
-}
-
-func inTableB1(name string, mie units.Energy) Ignitable {
-	return Ignitable{Name: name, MIE: mie, High: mie, Origin: nfpaMIE}
-}
-
-var ignitables = [...]Ignitable{
-	inTableB1("acetylene", 0.017*units.Millijoule),
-	{Name: "acetylene in oxygen", MIE: 0.0002 * units.Millijoule, High: 0.0002 * units.Millijoule,
-		Origin: known.Origin{Source: nfpaMIE.Source, Condition: "in oxygen, its mixture not stated", Licence: known.FactsOnly}},
-	inTableB1("acrolein", 0.13*units.Millijoule),
-	inTableB1("1,3-butadiene", 0.13*units.Millijoule),
-	inTableB1("acrylonitrile", 0.16*units.Millijoule),
-	inTableB1("cyclopropane", 0.17*units.Millijoule),
-	inTableB1("benzene", 0.2*units.Millijoule),
-	inTableB1("cyclohexane", 0.22*units.Millijoule),
-	inTableB1("butane", 0.25*units.Millijoule),
-	inTableB1("acetaldehyde", 0.37*units.Millijoule),
-	inTableB1("cyclopentane", 0.54*units.Millijoule),
-	inTableB1("cyclopentadiene", 0.67*units.Millijoule),
-	inTableB1("allyl chloride", 0.77*units.Millijoule),
-	inTable14("acetone", 0.55*units.Millijoule, 1.15*units.Millijoule, 0.065, "; NFPA 77-2000 prints 1.15 mJ for 4.5 %"),
-	inTableB1("n-butyl chloride", 1.24*units.Millijoule),
-	inTable14("ammonia", 14*units.Millijoule, 680*units.Millijoule, 0.2, "; NFPA 77-2000 prints 680 mJ without a mixture"),
-	inTable14("hydrogen", 0.016*units.Millijoule, 0.02*units.Millijoule, 0.22, "; NFPA 921 has 0.019 mJ"),
-	inTable14("methane", 0.28*units.Millijoule, 0.28*units.Millijoule, 0.085, ""),
-	inTable14("propane", 0.25*units.Millijoule, 0.25*units.Millijoule, 0.052, ""),
-	{Name: "aluminium dust", MIE: 1 * units.Millijoule, High: 300 * units.Millijoule, Below: true, Dust: true,
-		Origin: known.Origin{Source: insurerMIE, Condition: "class of fine aluminium dusts, below 1 mJ; " +
-			"single samples of fineness not stated took 10 to 300 mJ: test the dust in hand", Licence: known.FactsOnly}},
-	{Name: "magnesium dust", MIE: 20 * units.Millijoule, High: 40 * units.Millijoule, Dust: true,
-		Origin: known.Origin{Source: ohmMIE, Condition: "fineness not stated, 40 mJ for a milled grade: test the dust in hand", Licence: known.FactsOnly}},
-	{Name: "sugar dust", MIE: 10 * units.Millijoule, High: 100 * units.Millijoule, Dust: true,
-		Origin: known.Origin{Source: insurerMIE, Condition: "class of sugar dust, 10 to 100 mJ; 30 mJ elsewhere: test the dust in hand", Licence: known.FactsOnly}},
-	{Name: "wheat flour", MIE: 40 * units.Millijoule, High: 1000 * units.Millijoule, Dust: true,
-		Origin: known.Origin{Source: ohmMIE, Condition: "fineness not stated; 50 mJ and above 300 mJ elsewhere: test the dust in hand", Licence: known.FactsOnly}},
-}
-
-// Ignitables returns the table of least ignition energies; the rows are a copy.
-func Ignitables() []Ignitable { return append([]Ignitable(nil), ignitables[:]...) }
-
-// FindIgnitable returns the row of that name, or a [*known.FieldError] that
-// lists the names.
-func FindIgnitable(name string) (Ignitable, error) {
-	names := ""
-	for i := range ignitables {
-		if ignitables[i].Name == name {
-			return ignitables[i], nil
-		}
-		if i > 0 {
-			names += ", "
-		}
-		names += ignitables[i].Name
-	}
-	return Ignitable{}, known.Wrong("ignitable", name, "one of "+names)
-}
-
-// SparkFinding compares the energy of a conductor with a least ignition energy.
-type SparkFinding struct {
-	Energy  units.Energy // ½·C·V²
-	Ratio   float64      // [1] energy over the low end of the least ignition energies held
-	AtLeast bool         // Ratio is a lower bound: the source says "below" only
-	Reaches bool         // Ratio is 1 or more, or AtLeast and there is energy: no low end excludes it
-}
-
-// Spark compares the energy of the conductor at the voltage v with the low end of
-// the least ignition energies held for a substance. Whatever the ratio, an
-// isolated conductor is a finding ([NoticeIsolatedConductor]): a least ignition
-// energy is the mean of a test with one mixture or one fineness, and voltage and
-// capacitance can be higher than they were found. NaN gives NaN and false.
-func (c Conductor) Spark(v units.Voltage, in Ignitable) SparkFinding {
-	w := c.Energy(v)
-	r := float64(w) / float64(in.MIE)
-	return SparkFinding{Energy: w, Ratio: r, AtLeast: in.Below, Reaches: r >= 1 || in.Below && r > 0}
-}
-
-// Notice returns the notice for a spark, with energy and ratio as its figure.
-func (f SparkFinding) Notice() known.Notice {
-	more := ""
-	if f.AtLeast {
-		more = "more than "
-	}
-	return NoticeIsolatedConductor.Notice(fmt.Sprintf("%.2g mJ, %s%.2g times the least ignition energy (low end)",
-		1e3*float64(f.Energy), more, f.Ratio))
-}
-
 // Published limits of the propagating brush discharge. The first two are two
-// separate conditions, of the charge and of the layer.
+// separate conditions, of the charge and of the layer. Source: BG RCI, statutory
+// accident insurance of the raw materials and chemical industry, question 2.16
+// (charge of 2.5e-4 C/m² on both sides, breakdown voltage above 4 kV). Question
+// 1.12 of the same list has another criterion, of the process: a surface
+// potential above 4 kV and a charging current of 1 mA/m² or more.
 const (
 	// PropagatingBrushDensity is the charge density from which it is possible.
-	// Source: institution for statutory accident insurance of the raw materials
-	// and chemical industry, question 2.16 on gliding brush discharges.
 	PropagatingBrushDensity units.SurfaceChargeDensity = 250 * units.MicrocoulombPerSquareMetre
 	// PropagatingBrushBreakdown is the breakdown voltage of the layer above which
-	// it is possible. Source: as above; Glor's criterion, second-hand.
+	// it is possible.
 	PropagatingBrushBreakdown units.Voltage = 4 * units.Kilovolt
 	// PropagatingBrushThickness is the thickness above which it is not seen. From
 	// memory (92 %), so it never clears a layer here.
@@ -200,7 +84,12 @@ func PropagatingBrush(l Layer) (PropagatingBrushFinding, error) {
 // Notice returns the notice for the layer, with the share of the density as its
 // figure.
 func (f PropagatingBrushFinding) Notice() known.Notice {
-	return NoticePropagatingBrush.Notice(fmt.Sprintf("%.2g times 250 µC/m², %.2g J/m² stored", f.DensityShare, float64(f.Energy)))
+	margin := ""
+	if !f.DensityReached {
+		margin = ", which is no margin because charge is patchy and grows"
+	}
+	return NoticePropagatingBrush.Notice(fmt.Sprintf("%.2g times 250 µC/m²%s, %.2g J/m² stored",
+		f.DensityShare, margin, float64(f.Energy)))
 }
 
 // BrushPotential returns the published guide value of the potential of an
@@ -209,7 +98,8 @@ func (f PropagatingBrushFinding) Notice() known.Notice {
 // 10 kV above 1 mJ. Source: Japanese text on risk assessment of static
 // electricity (2022), after the guideline of the national institute of
 // occupational safety; second-hand. It is for a surface away from metal, seen by
-// a field meter at its rated distance. NaN or a negative energy gives 0.
+// a field meter at its rated distance; exactly 0.1 and 1 mJ belong to the class
+// with the lower potential but one, 5 kV. NaN or a negative energy gives 0.
 func BrushPotential(mie units.Energy) units.Voltage {
 	switch {
 	case !(mie >= 0):
@@ -225,10 +115,11 @@ func BrushPotential(mie units.Energy) units.Voltage {
 // guide is the guide potential for the low end; where that is not known, the
 // lowest of all.
 func (in Ignitable) guide() units.Voltage {
-	if in.Below {
+	low, floor := in.LowEnd()
+	if !floor {
 		return BrushPotential(0)
 	}
-	return BrushPotential(in.MIE)
+	return BrushPotential(low)
 }
 
 // BrushFinding compares the potential of a surface with the guide value.
@@ -240,7 +131,9 @@ type BrushFinding struct {
 // Brush compares the potential of an insulating surface with [BrushPotential] of
 // the low end of the least ignition energies, the lowest guide value where none is
 // known.
-// A surface that is not raised is not cleared: area, layer thickness, nearby
+// A dust cloud without flammable vapour is not ignited by a brush discharge (BG
+// RCI, question 3.22); fines and vapour together are. A surface that is not
+// raised is not cleared: area, layer thickness, nearby
 // conductors and the zone decide ([NoticeBrush]). NaN gives NaN and false.
 func Brush(surface units.Voltage, in Ignitable) BrushFinding {
 	r := math.Abs(float64(surface)) / float64(in.guide())
@@ -264,22 +157,26 @@ const (
 	dischargeKinds
 )
 
-// DischargeEnergy is the range of the energy of a kind of discharge.
+// DischargeEnergy is the greatest energy of a kind of discharge. Every kind also
+// comes with less; no source gives a least energy.
 type DischargeEnergy struct {
-	Kind   DischargeKind // the kind
-	Low    units.Energy  // least of the range, 0 where the source gives an upper end only
-	High   units.Energy  // greatest of the range, 0 where the source gives a lower end only
-	Source known.Source  // where it stands
+	Kind     DischargeKind // the kind
+	Greatest units.Energy  // greatest that the source names
+	Exceeds  bool          // the source says that it may be more
+	Source   known.Source  // where it stands
 }
 
-var ccps = known.Source{Provenance: known.Published, Cite: "AIChE Center for Chemical Process Safety, process safety glossary: brush, bulking brush, propagating brush discharge"}
+func glossary(note string) known.Source {
+	return known.Source{Provenance: known.Published,
+		Cite: "AIChE Center for Chemical Process Safety, process safety glossary: brush, bulking brush, propagating brush discharge", Note: note}
+}
 
 var dischargeEnergies = [dischargeKinds]DischargeEnergy{
-	BrushFromPositive: {BrushFromPositive, 0, 10 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "at most 5 to 10 mJ; other reviews 1 to 5 mJ"}},
-	BrushFromNegative: {BrushFromNegative, 0, 0.5 * units.Millijoule, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "a few tenths of a millijoule, entered as 0.5 mJ"}},
-	BulkingBrush: {BulkingBrush, 0, 20 * units.Millijoule,
-		known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "at most 10 to 20 mJ; no lower end is given"}},
-	PropagatingBrushDischarge: {PropagatingBrushDischarge, 1 * units.Joule, 0, known.Source{Provenance: known.Published, Cite: ccps.Cite, Note: "more than 1000 mJ"}},
+	BrushFromPositive: {BrushFromPositive, 10 * units.Millijoule, false, glossary("at most 5 to 10 mJ; other reviews 1 to 5 mJ")},
+	BrushFromNegative: {BrushFromNegative, 0.5 * units.Millijoule, false, glossary("a few tenths of a millijoule, entered as 0.5 mJ")},
+	BulkingBrush:      {BulkingBrush, 20 * units.Millijoule, false, glossary("at most 10 to 20 mJ")},
+	PropagatingBrushDischarge: {PropagatingBrushDischarge, 1 * units.Joule, true,
+		glossary("may exceed 1000 mJ")},
 }
 
 // DischargeEnergies returns the table of energies; the rows are a copy.
@@ -300,47 +197,4 @@ func (k DischargeKind) String() string {
 		return "propagating brush"
 	}
 	return fmt.Sprintf("DischargeKind(%d)", uint8(k))
-}
-
-// GasGroup is a group of gases by how easily they ignite.
-type GasGroup uint8
-
-// The groups of IEC 60079-0.
-const (
-	IIA GasGroup = iota // for example propane
-	IIB                 // for example ethylene
-	IIC                 // hydrogen, acetylene
-)
-
-// BrushLimits are the limits of the standard for an insulating surface against brush
-// ignition, as far as they are remembered.
-type BrushLimits struct {
-	Area        units.Area     // largest projected area of an insulating surface
-	Layer       units.Length   // thickness of a layer on earthed metal below which brushes are suppressed; not against propagating brushes
-	Transferred units.Charge   // largest transferred charge
-	Source      known.Source   // memory
-	Validity    known.Validity // Unpublished
-}
-
-// BrushLimitsFromMemory returns the limits of IEC TS 60079-32-1 for zone 0 or
-// zone 1 and a gas group AS REMEMBERED (75 … 88 %), for a demonstration or to
-// know what to look up. They must be read in the standard before anything rests
-// on them. A zone other than 0 and 1 or an unknown group is a
-// [*known.FieldError].
-func BrushLimitsFromMemory(zone int, group GasGroup) (BrushLimits, error) {
-	if zone != 0 && zone != 1 {
-		return BrushLimits{}, known.Wrong("zone", zone, "0 or 1")
-	}
-	if group > IIC {
-		return BrushLimits{}, known.Wrong("gas_group", uint8(group), "IIA, IIB or IIC")
-	}
-	const squareCentimetre = units.Area(1e-4)
-	area := [2][3]units.Area{{50 * squareCentimetre, 25 * squareCentimetre, 4 * squareCentimetre}, {100 * squareCentimetre, 100 * squareCentimetre, 20 * squareCentimetre}}
-	layer := [3]units.Length{2 * units.Millimetre, 2 * units.Millimetre, 0.2 * units.Millimetre}
-	transferred := [3]units.Charge{60 * units.Nanocoulomb, 25 * units.Nanocoulomb, 10 * units.Nanocoulomb}
-	return BrushLimits{
-		Area: area[zone][group], Layer: layer[group], Transferred: transferred[group],
-		Source:   known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "from memory 75 to 88 %: read it in the standard"},
-		Validity: known.Unpublished,
-	}, nil
 }

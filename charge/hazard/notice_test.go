@@ -17,6 +17,22 @@ func TestNotices(t *testing.T) {
 		if !code.MatchString(n.Code) || seen[n.Code] || n.Condition == "" || n.Consult == "" || n.Decide == "" || n.Figure != "12 kV" || id.String() != n.Code {
 			t.Errorf("%d: incomplete or repeated: %+v", id, n)
 		}
+		// Rules are named with edition and date of checking; none that is repealed stands alone.
+		if !strings.HasSuffix(n.Consult, "(editions as of "+EditionsChecked+")") {
+			t.Errorf("%s: no date of checking: %s", n.Code, n.Consult)
+		}
+		if gone := regexp.MustCompile(`TRBS 2131|NFPA 652(?: was merged)?|2006/42/EC(?: Annex I, 1\.5\.2 until)?`).FindString(n.Consult); gone != "" &&
+			!strings.HasSuffix(gone, "merged") && !strings.HasSuffix(gone, "until") {
+			t.Errorf("%s sends people to %s", n.Code, gone)
+		}
+		for _, rule := range []string{"IEC TS 60079-32-1:2013", "NFPA 77:2024", "TRGS 727:2016", "NFPA 660:2025", "IEC 61340-5-1:2024"} {
+			if bare, _, _ := strings.Cut(rule, ":"); strings.Contains(n.Consult, bare) && !strings.Contains(n.Consult, rule) {
+				t.Errorf("%s names %s without its edition: %s", n.Code, bare, n.Consult)
+			}
+		}
+		if soothes := regexp.MustCompile(`(?i)seldom|rarely|no (established )?threshold`).FindString(n.String()); soothes != "" {
+			t.Errorf("%s soothes: %q", n.Code, soothes)
+		}
 		seen[n.Code] = true
 		if bad := never.FindString(n.String()); bad != "" {
 			t.Errorf("%s says %q", n.Code, bad)
@@ -27,5 +43,8 @@ func TestNotices(t *testing.T) {
 	}
 	if n := NoticeID(200).Notice(""); n.Code != "not-an-approval" {
 		t.Errorf("unknown id: %+v", n)
+	}
+	if c := NoticeShock.Notice("").Condition; !strings.HasPrefix(c, "The recoil") {
+		t.Errorf("the recoil comes first: %s", c)
 	}
 }

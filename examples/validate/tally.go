@@ -26,14 +26,14 @@ type tally struct {
 func (t *tally) add(o *testdata.Outcome) {
 	r := o.Row
 	switch {
+	case r.Lookup: // also of a measured value: it guards the table and shows no model
+		t.lookups++
 	case r.Gate() && o.Inside():
 		t.inside++
 	case r.Gate():
 		t.outside++
 	case r.Measured != nil:
 		t.context++
-	case r.Lookup:
-		t.lookups++
 	case r.Proof():
 		t.proof[r.Source.Provenance]++
 	default:
