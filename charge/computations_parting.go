@@ -38,9 +38,12 @@ func partingComputations() []compute.Entry {
 		{Name: "charge.Parting.Part", Doc: "What is left after parting, the least of transferred charge, back-flow and gas cap.",
 			Args: []compute.Arg{choice("place", "where it parts", "free span, one face", "free span, two faces", "film on earthed backing", "behind a roller"),
 				arg("length", "m", "gap, film thickness, or radius of the roller", 1e-7, 10), arg("second", "1", "permittivity of the backed film, or distance past the tangent point in m", 0, 1e5),
-				exit, argDensity, arg("charge", "C/m²", "of the parting face", -1, 1), arg("other", "C/m²", "of the opposite face", -1, 1), argSpeed, arg("tau", "s", "relaxation time of the face", 0, 1e300)},
-			Results: []compute.Arg{out("left", "C/m²", "on the parting face"), out("stage", "1", "0 transfer, 1 back-flow, 2 gas"), out("gap", "m", "of the first breakdown, NaN if none"), out("voltage", "V", "there")},
-			Covers:  []string{"NewParting", "FreePlace", "BackedPlace", "RollerPlace", "Parting.Part", "Parting.Left", "Parting.Cap", "Parting.FirstBreakdown"}, Source: form,
+				exit, argDensity, arg("charge", "C/m²", "of the parting face", -1, 1), arg("other", "C/m²", "of the opposite face", -1, 1), argSpeed, arg("tau", "s", "relaxation time of the face", 0, 1e300),
+				arg("strength", "1", "breakdown voltage relative to the law, 0: median of measured ones", 0, 10),
+				arg("discharge", "1", "part of the cap that a discharge leaves, 0: middle of the measured", 0, 1)},
+			Results: []compute.Arg{out("left", "C/m²", "on the parting face"), out("stage", "1", "0 transfer, 1 back-flow, 2 gas"), out("gap", "m", "of the first breakdown, NaN if none"),
+				out("voltage", "V", "there"), out("low", "C/m²", "lower limit of left"), out("high", "C/m²", "upper limit of left")},
+			Covers: []string{"NewParting", "FreePlace", "BackedPlace", "RollerPlace", "Parting.Part", "Parting.Left", "Parting.LeftLimits", "Parting.Cap", "Parting.CapLimits", "Parting.FirstBreakdown"}, Source: form,
 			Eval: func(r, a []float64) error {
 				l := units.Length(a[1])
 				place := FreePlace(int(a[0])+1, l)
@@ -50,13 +53,30 @@ func partingComputations() []compute.Entry {
 				case 3:
 					place = RollerPlace(l, units.Length(a[2]), 1e6*units.Metre)
 				}
-				p, err := NewParting(PartingSpec{Place: place, Exit: units.Length(a[3]), Density: a[4]})
+				p, err := NewParting(PartingSpec{Place: place, Exit: units.Length(a[3]), Density: a[4], Strength: a[9], Discharge: a[10]})
 				if err != nil {
 					return err
 				}
 				x := p.Part(units.SurfaceChargeDensity(a[5]), units.SurfaceChargeDensity(a[6]), units.Speed(a[7]), units.Time(a[8]))
 				r[0], r[1], r[2], r[3] = float64(x.Left), float64(x.Stage), float64(x.Gap), float64(x.Voltage)
+				r[4], r[5] = float64(x.Low), float64(x.High)
+				return nil
+			}},
+		{Name: "charge.DischargeLeaves", Doc: "What a discharge between parting faces leaves: of the charge before one discharge, and of the gas cap in the end, with 5 and 95 %.",
+			Args: []compute.Arg{arg("before", "C/m²", "before one discharge", 0, 1), arg("cap", "C/m²", "gas cap", 0, 1)},
+			Results: []compute.Arg{out("after_low", "C/m²", "after one discharge"), out("after", "C/m²", ""), out("after_high", "C/m²", ""),
+				out("left_low", "C/m²", "in the end"), out("left", "C/m²", ""), out("left_high", "C/m²", "")},
+			Covers: []string{"DischargeRatio", "DischargeLeaves"}, Source: dischargeSource,
+			Eval: func(r, a []float64) error {
+				for i, b := range []known.Band{DischargeRatio(), DischargeLeaves()} {
+					lo, hi := b.Limits()
+					r[3*i], r[3*i+1], r[3*i+2] = lo*a[i], b.Value*a[i], hi*a[i]
+				}
 				return nil
 			}},
 	}
 }
+
+var dischargeSource = known.Source{Provenance: known.Quoted,
+	Cite: "R. G. Horn and D. T. Smith, Science 256 (1992) 362; with A. Grabbe, Nature 366 (1993) 442; B. A. Kwetkus et al., J. Phys. D 25 (1992) 139 and 1991; L. S. McCarty et al. (2006–07)",
+	Via:  "a public collection of digitised breakdown data"}

@@ -40,9 +40,9 @@ func ExampleRelaxation() {
 	// Output: surface 9.7 ms; 2 s beside 2 s: 1 s
 }
 
-// 60 µC/m² on an insulating web: the gas lets 38.5 survive over 1 mm; the first
-// spark passes when the gap has opened to 0.195 mm,
-// where ε0·V_b/z = 60 µC/m².
+// 60 µC/m² on an insulating web over 1 mm: the first spark passes when the gap has
+// opened to 0.22 mm, and discharges leave a part of the gas cap, most likely between
+// 16 and 39 µC/m².
 func ExampleParting_Part() {
 	p, err := charge.NewParting(charge.PartingSpec{Place: charge.FreePlace(1, units.Millimetre), Exit: units.Millimetre, Density: 1})
 	if err != nil {
@@ -51,13 +51,14 @@ func ExampleParting_Part() {
 	}
 	insulator := units.Time(math.Inf(1))
 	r := p.Part(60e-6, 0, 3, insulator)
-	fmt.Printf("%.1f µC/m² left, ruled by the %v; first breakdown at %.2f mm, %.0f V\n", float64(r.Left)*1e6, r.Stage, float64(r.Gap)*1e3, float64(r.Voltage))
+	fmt.Printf("%.1f µC/m² left (%.1f … %.1f), ruled by the %v; first breakdown at %.2f mm, %.0f V\n",
+		float64(r.Left)*1e6, float64(r.Low)*1e6, float64(r.High)*1e6, r.Stage, float64(r.Gap)*1e3, float64(r.Voltage))
 	r = p.Part(10e-6, 0, 3, insulator)
 	fmt.Printf("%.1f µC/m² left, ruled by the %v\n", float64(r.Left)*1e6, r.Stage)
 	r = p.Part(10e-6, 0, 0.1, charge.BulkRelaxation(3, 1e8))
 	fmt.Printf("%.2f µC/m² left, ruled by the %v\n", float64(r.Left)*1e6, r.Stage)
 	// Output:
-	// 38.5 µC/m² left, ruled by the gas; first breakdown at 0.19 mm, 1321 V
+	// 27.2 µC/m² left (15.6 … 38.9), ruled by the gas; first breakdown at 0.22 mm, 1495 V
 	// 10.0 µC/m² left, ruled by the transfer
 	// 0.23 µC/m² left, ruled by the back-flow
 }

@@ -85,17 +85,6 @@ func TestPaschenTraps(t *testing.T) {
 	}
 }
 
-// The sphere-gap table (kV peak, gaps up to a fifth of the diameter, 20 °C,
-// 101.3 kPa) lies within the stated spread.
-func TestSphereGapsInsideSpread(t *testing.T) {
-	for _, c := range []struct{ cm, kV float64 }{{0.5, 16.8}, {0.5, 16.9}, {0.5, 17.4}, {1, 31.2}, {1, 31.4}, {1, 31.7}, {1, 32.0}, {2, 57.5}, {2, 58.0}, {5, 135}, {5, 136}} {
-		lo, mid, hi := BreakdownLimits(units.Length(c.cm/100), 1)
-		if v := units.Voltage(c.kV * 1e3); !(v >= lo && v <= hi) {
-			t.Errorf("%g cm: %g kV outside %v … %v (formula %v)", c.cm, c.kV, lo, hi, mid)
-		}
-	}
-}
-
 func TestBreakdownSpecialCases(t *testing.T) {
 	nan := math.NaN()
 	for _, c := range []struct{ d, delta float64 }{{nan, 1}, {-1e-3, 1}, {1e-3, nan}, {1e-3, 0}, {1e-3, -1}, {1e-3, 5.1}, {1e-3, math.Inf(1)}} {
@@ -112,14 +101,7 @@ func TestBreakdownSpecialCases(t *testing.T) {
 	if _, f := BreakdownVoltage(units.Centimetre, 0.5); f != known.BelowRange {
 		t.Errorf("δ 0.5: %v, want below the range", f)
 	}
-	// ±25 % below 5 µm, ±10 % to 0.1 mm, −5/+15 % to 5 mm, −3/+7 % to 15 mm, ±3 % beyond.
-	for _, c := range []struct{ d, below, above float64 }{{1e-7, 0.25, 0.25}, {4.9e-6, 0.25, 0.25}, {5.1e-6, 0.1, 0.1}, {99e-6, 0.1, 0.1},
-		{101e-6, 0.05, 0.15}, {4.9e-3, 0.05, 0.15}, {5.1e-3, 0.03, 0.07}, {14e-3, 0.03, 0.07}, {16e-3, 0.03, 0.03}, {0.1, 0.03, 0.03}} {
-		lo, mid, hi := BreakdownLimits(units.Length(c.d), 1)
-		checkNear(t, "lower limit", float64(lo/mid), 1-c.below, 1e-12)
-		checkNear(t, "upper limit", float64(hi/mid), 1+c.above, 1e-12)
-	}
-	if a, b := BreakdownSpread(-1); !math.IsNaN(a) || !math.IsNaN(b) {
-		t.Error("negative gap has a spread")
+	if !math.IsNaN(RelativeDensity(units.Pressure(nan), 300)) || !math.IsNaN(RelativeDensity(1e5, 0)) {
+		t.Error("bad air accepted")
 	}
 }

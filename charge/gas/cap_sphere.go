@@ -53,32 +53,8 @@ func CapSphere(radius units.Length, delta float64) (units.Charge, units.Length, 
 		return spherePlane(a, z) * air.volts(z, delta)
 	}
 	// Left of the end of the plateau V_b is constant and C falls: the least lies at
-	// its end or beyond. A coarse walk finds the valley, a golden section its foot.
-	lo, hi := math.Log(airJoin/delta), math.Log(0.1/delta)
-	const steps = 64
-	best, at := charge(lo), 0
-	for i := 1; i <= steps; i++ {
-		if q := charge(lo + (hi-lo)*float64(i)/steps); q < best {
-			best, at = q, i
-		}
-	}
-	y := lo
-	if at > 0 || charge(lo+1e-6) < best {
-		w := (hi - lo) / steps
-		l, r := lo+w*math.Max(float64(at-1), 0), lo+w*float64(min(at+1, steps))
-		const golden = 0.61803398874989484820
-		for r-l > 1e-9 {
-			p, q := r-golden*(r-l), l+golden*(r-l)
-			if charge(p) < charge(q) {
-				r = q
-			} else {
-				l = p
-			}
-		}
-		if q := charge((l + r) / 2); q < best {
-			best, y = q, (l+r)/2
-		}
-	}
+	// its end or beyond.
+	best, y := valley(charge, math.Log(airJoin/delta), math.Log(0.1/delta))
 	z := math.Exp(y)
 	v := gapValidity(z, delta)
 	if z > a/2 {

@@ -41,12 +41,14 @@ func gasComputations() []compute.Entry {
 	meek := known.Source{Provenance: known.Published, Cite: "J. M. Meek and J. D. Craggs, Electrical Breakdown of Gases; A. Peschot et al. (2014); E. M. Bazelyan and Yu. P. Raizer, Spark Discharge", Note: "pieced together; books read second-hand"}
 	return []compute.Entry{
 		{Name: "charge.BreakdownVoltage", Doc: "Breakdown voltage of air in a uniform gap, pieced together from 100 nm to 10 cm, with its limits.",
-			Args:    []compute.Arg{argGap, argDensity},
-			Results: []compute.Arg{out("voltage", "V", ""), out("low", "V", "lower limit"), out("high", "V", "upper limit")},
-			Covers:  []string{"BreakdownVoltage", "BreakdownLimits", "BreakdownSpread"}, Source: meek,
+			Args: []compute.Arg{argGap, argDensity},
+			Results: []compute.Arg{out("voltage", "V", "of the law"), out("low", "V", "lower limit of measured voltages"),
+				out("high", "V", "upper limit of measured voltages"), out("median", "V", "of measured voltages")},
+			Covers: []string{"BreakdownVoltage", "BreakdownLimits", "BreakdownSpread"}, Source: meek,
 			Eval: func(r, a []float64) error {
+				v, _ := BreakdownVoltage(units.Length(a[0]), a[1])
 				lo, mid, hi := BreakdownLimits(units.Length(a[0]), a[1])
-				r[0], r[1], r[2] = float64(mid), float64(lo), float64(hi)
+				r[0], r[1], r[2], r[3] = float64(v), float64(lo), float64(hi), float64(mid)
 				return nil
 			}},
 		{Name: "charge.RelativeDensity", Doc: "Air density relative to 20 °C and 101.325 kPa.",
@@ -93,11 +95,15 @@ func gasComputations() []compute.Entry {
 				r[0], r[1] = float64(s), float64(z)
 				return nil
 			}},
-		{Name: "charge.HumidityFactor", Doc: "Factor of absolute humidity on the breakdown voltage, 1 + 0.002·(h/δ − 8.5).",
-			Args:    []compute.Arg{arg("vapour", "kg/m³", "absolute humidity", 0, 1), argDensity},
-			Results: []compute.Arg{out("factor", "1", "")}, Covers: []string{"HumidityFactor"}, Source: known.Source{Provenance: known.Memory, Cite: "IEC 60052"},
+		{Name: "charge.HumidityFactor", Doc: "Factor of water vapour on the breakdown voltage of a uniform gap, (1 + s·h)/(1 + s·8.5 g/m³), s growing with the gap.",
+			Args:    []compute.Arg{argGap, arg("vapour", "kg/m³", "absolute humidity", 0, 1)},
+			Results: []compute.Arg{out("factor", "1", ""), out("slope", "m³/kg", "s"), out("low", "m³/kg", "lower limit of s"), out("high", "m³/kg", "upper limit of s")},
+			Covers:  []string{"HumidityFactor", "HumiditySlope"}, Source: kuffel,
 			Eval: func(r, a []float64) error {
-				r[0], _ = HumidityFactor(units.VapourDensity(a[0]), a[1])
+				r[0], _ = HumidityFactor(units.Length(a[0]), units.VapourDensity(a[1]))
+				s, _ := HumiditySlope(units.Length(a[0]))
+				lo, hi := s.Limits()
+				r[1], r[2], r[3] = s.Value, lo, hi
 				return nil
 			}},
 		{Name: "charge.FindSparkingMinimum", Doc: "Least breakdown voltage of a gas, from a table.",
@@ -115,11 +121,14 @@ func capComputations() []compute.Entry {
 	gauss := known.Source{Provenance: known.Computed, Cite: "Gauss with the breakdown law"}
 	return []compute.Entry{
 		{Name: "charge.CapBacked", Doc: "Gas cap of a film on earthed backing, min over z of ε0·V_b(z)·(t + εr·z)/(t·z).",
-			Args:    []compute.Arg{arg("thickness", "m", "of the film", 1e-7, 1), argEpsr, argDensity},
-			Results: []compute.Arg{outCap, outGap}, Covers: []string{"CapBacked", "CapBackedTo"}, Source: gauss,
+			Args: []compute.Arg{arg("thickness", "m", "of the film", 1e-7, 1), argEpsr, argDensity},
+			Results: []compute.Arg{outCap, outGap, out("low", "C/m²", "lower limit by measured voltages"), out("median", "C/m²", "by measured voltages"),
+				out("high", "C/m²", "upper limit by measured voltages")},
+			Covers: []string{"CapBacked", "CapBackedTo", "CapBackedLimits", "LeastLimits"}, Source: gauss,
 			Eval: func(r, a []float64) error {
 				s, z, _ := CapBacked(units.Length(a[0]), a[1], a[2])
-				r[0], r[1] = float64(s), float64(z)
+				lo, mid, hi := CapBackedLimits(units.Length(a[0]), a[1], a[2])
+				r[0], r[1], r[2], r[3], r[4] = float64(s), float64(z), float64(lo), float64(mid), float64(hi)
 				return nil
 			}},
 		{Name: "charge.CapFreeWeb", Doc: "Gas cap of a web in free span over a uniform gap, faces·ε0·V_b/gap.",
@@ -142,6 +151,14 @@ func capComputations() []compute.Entry {
 			Results: []compute.Arg{outCap}, Covers: []string{"CapBulk"}, Source: gauss,
 			Eval: func(r, a []float64) error {
 				r[0] = float64(CapBulk(a[0], units.ElectricField(a[1])))
+				return nil
+			}},
+		{Name: "charge.CapSquare", Doc: "Greatest mean charge density of a small square part that leaves its counter-body, min over z of ε0·V_b(z)/L(z).",
+			Args:    []compute.Arg{arg("side", "m", "of the square", 10e-6, 1), choice("counter", "what it leaves", counterNames[:]...), argDensity},
+			Results: []compute.Arg{outCap, outGap}, Covers: []string{"CapSquare"}, Source: gauss,
+			Eval: func(r, a []float64) error {
+				s, z, _ := CapSquare(units.Length(a[0]), Counter(a[1]), a[2])
+				r[0], r[1] = float64(s), float64(z)
 				return nil
 			}},
 		{Name: "charge.CapSphere", Doc: "Greatest charge of a metal sphere that parts from an earthed plane, min over z of C(z)·V_b(z).",

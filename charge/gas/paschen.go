@@ -86,28 +86,6 @@ func (p *Paschen) Minimum() (v units.Voltage, pd float64) { // pd [Pa·m]
 	return units.Voltage(p.spec.B * pd), pd
 }
 
-// HumidityFactor returns the factor k = 1 + 0.002·(h/δ − 8.5) by which the
-// breakdown voltage of a uniform gap changes with the absolute humidity h in
-// g/m³, 1 at 8.5 g/m³: moist air is a little stronger. Between 1 and 13 g/m³ the
-// effect stays within 2 %, so that humidity acts on what contact makes and what
-// the surface leaks, hardly on the gas. Source: IEC 60052, sphere gaps, from
-// memory, hence flagged Unpublished; outside h/δ of 1 to 13 g/m³ flagged too.
-// NaN unless h ≥ 0 and δ > 0.
-func HumidityFactor(h units.VapourDensity, delta float64) (float64, known.Validity) { // delta [1] → [1]
-	if !(h >= 0) || !(delta > 0) {
-		return math.NaN(), known.WrongShape
-	}
-	v := known.Unpublished
-	x := float64(h) * 1000 / delta // [g/m³]
-	if x < 1 {
-		v |= known.BelowRange
-	}
-	if x > 13 {
-		v |= known.AboveRange
-	}
-	return 1 + 0.002*(x-8.5), v
-}
-
 // CapBacked returns the gas cap of a film on earthed backing in a gas with these
 // constants at the given absolute pressure, and the gap of the first breakdown.
 // With g = t/εr the least of ε0·V(p·z)·(1/z + 1/g) has the closed form

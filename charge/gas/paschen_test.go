@@ -82,29 +82,3 @@ func TestPaschenCap(t *testing.T) {
 		t.Errorf("thick film: %v", f)
 	}
 }
-
-func TestHumidityFactor(t *testing.T) {
-	k, f := HumidityFactor(8.5e-3, 1)
-	if k != 1 || f != known.Unpublished {
-		t.Errorf("8.5 g/m³: %g, %v", k, f)
-	}
-	// A few per cent at most, rising with humidity.
-	last := 0.0
-	for h := 0.0; h < 30e-3; h += 1e-3 {
-		k, _ := HumidityFactor(units.VapourDensity(h), 1)
-		if k < last || !(math.Abs(k-1) <= 0.05) {
-			t.Errorf("%g kg/m³: %g", h, k)
-		}
-		last = k
-	}
-	if _, f := HumidityFactor(20e-3, 1); f&known.AboveRange == 0 {
-		t.Errorf("20 g/m³: %v", f)
-	}
-	if k, _ := HumidityFactor(-1, 1); !math.IsNaN(k) {
-		t.Errorf("negative: %g", k)
-	}
-	d := RelativeDensity(units.Pressure(math.NaN()), 300)
-	if !math.IsNaN(d) || !math.IsNaN(RelativeDensity(1e5, 0)) {
-		t.Error("bad air accepted")
-	}
-}

@@ -37,7 +37,7 @@ func threshold(lo, hi units.Voltage, src known.Source) ShockThreshold {
 // 138, 104192, abstract) calls such figures overstated.
 func FeltThreshold() ShockThreshold {
 	const spread = 1.519 // √(3.0/1.3), the pain of men's high over women's low end
-	return threshold(1500/spread, 1500*spread, known.Source{Provenance: known.CommonPractice,
+	return threshold(units.Kilovolt*1.5/spread, units.Kilovolt*1.5*spread, known.Source{Provenance: known.CommonPractice,
 		Cite: "felt from about 1.5 kV (trade), not at 1 kV and at 2 kV on 90 pF (Japanese guideline on static electricity)",
 		Note: "spread from measured thresholds of pain, for 100 pF"})
 }
@@ -73,9 +73,9 @@ func bodySource(what string) known.Source {
 // the women's.
 func PainThreshold(s Sex) ShockThreshold {
 	if s == Men {
-		return threshold(1500, 3000, bodySource("pain, men"))
+		return threshold(1.5*units.Kilovolt, 3*units.Kilovolt, bodySource("pain, men"))
 	}
-	return threshold(1300, 2500, bodySource("pain, women"))
+	return threshold(1.3*units.Kilovolt, 2.5*units.Kilovolt, bodySource("pain, women"))
 }
 
 // FrightThreshold returns the distribution of the discharge that makes people
@@ -83,9 +83,9 @@ func PainThreshold(s Sex) ShockThreshold {
 // 6.0 kV for men. An unknown sex gives the women's.
 func FrightThreshold(s Sex) ShockThreshold {
 	if s == Men {
-		return threshold(2500, 6000, bodySource("fright, men"))
+		return threshold(2.5*units.Kilovolt, 6*units.Kilovolt, bodySource("fright, men"))
 	}
-	return threshold(1500, 4000, bodySource("fright, women"))
+	return threshold(1.5*units.Kilovolt, 4*units.Kilovolt, bodySource("fright, women"))
 }
 
 // Check returns the joined [*known.FieldError]s: median and LogSD above 0 and
