@@ -12,8 +12,9 @@
 //	          it can do, and whom to ask
 //	decay     how charge leaks: laws, layers, liquids, test methods, fitting;
 //	          decay/sheet: along resistive sheets and moving webs
-//	ionflow   ions: air supply and jets, populations on the way, neutralisation of a surface;
-//	          ionflow/transport: the coupled one-dimensional problem
+//	ionflow   ions: sources, populations on the way, neutralisation of a surface;
+//	          ionflow/jet: the air that carries them; ionflow/transport: the coupled
+//	          one-dimensional problem
 //	line      a whole production line; line/survey: from readings to the source. Start
 //	          here for the main job
 //

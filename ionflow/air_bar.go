@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -16,7 +17,7 @@ type AirBarSpec struct {
 	// Captured is the share of the emitted ions that the air takes along instead of the bar's own
 	// earthed parts: 0 … 1, a property of the bar to be measured. [1]
 	Captured float64      // [1]
-	Jet      JetSpec      // shape; Speed (and Width of a row or slot) as blown, see AirBarFromPressure
+	Jet      jet.JetSpec  // shape; Speed (and Width of a row or slot) as blown, see AirBarFromPressure
 	Distance units.Length // from the source to the web
 	// Zone is the length of web on which the plume acts. 0: the breadth of the plume where it
 	// meets the web and 0.41 × Distance to either side, along which the stream that turns there runs
@@ -48,7 +49,7 @@ type Delivery struct {
 // AirBar is a checked [AirBarSpec]. It is immutable.
 type AirBar struct {
 	spec        AirBarSpec
-	jet         Jet
+	jet         jet.Jet
 	plus, minus float64 // [1/m³] densities at the source
 }
 
@@ -56,14 +57,14 @@ type AirBar struct {
 // above 0 … 1; a plane jet or a row; Distance 0 … 10 m, Zone 0 … 10 m; ions and jet by
 // their own checks; an emitter from [NewEmitter].
 func NewAirBar(spec AirBarSpec) (AirBar, error) {
-	jet, err := NewJet(spec.Jet)
+	j, err := jet.NewJet(spec.Jet)
 	errs := []error{err,
 		known.Positive("captured", spec.Captured), known.InRange("captured", spec.Captured, 0, 1),
 		known.InRange("distance", spec.Distance, 0, 10), known.Positive("distance", spec.Distance),
 		known.InRange("zone", spec.Zone, 0, 10),
 		spec.Ions.Check(),
 	}
-	if spec.Jet.Kind == Round {
+	if spec.Jet.Kind == jet.Round {
 		errs = append(errs, known.Wrong("jet.kind", spec.Jet.Kind, "plane or row; a single hole serves parts, see Collect"))
 	}
 	if spec.Emitter.spec.Current == 0 {
@@ -72,10 +73,10 @@ func NewAirBar(spec AirBarSpec) (AirBar, error) {
 	if err := errors.Join(errs...); err != nil {
 		return AirBar{}, err
 	}
-	spec.Jet = jet.Spec()
-	b := AirBar{spec: spec, jet: jet}
+	spec.Jet = j.Spec()
+	b := AirBar{spec: spec, jet: j}
 	p, m := spec.Emitter.Currents()
-	per := spec.Captured / (units.ElementaryCharge * jet.FlowPerWidth()) // from A/m to 1/m³
+	per := spec.Captured / (units.ElementaryCharge * j.FlowPerWidth()) // from A/m to 1/m³
 	b.plus, b.minus = float64(p)*per, float64(m)*per
 	return b, nil
 }
@@ -84,7 +85,7 @@ func NewAirBar(spec AirBarSpec) (AirBar, error) {
 func (b AirBar) Spec() AirBarSpec { return b.spec }
 
 // Jet returns the jet of the bar.
-func (b AirBar) Jet() Jet { return b.jet }
+func (b AirBar) Jet() jet.Jet { return b.jet }
 
 // Source returns the densities that the air has at the source.
 func (b AirBar) Source() (plus, minus units.NumberDensity) {
@@ -108,12 +109,12 @@ func (b AirBar) At(x units.Length) Delivery {
 		nan := math.NaN()
 		l := units.LineCurrent(nan)
 		return Delivery{Plus: units.NumberDensity(nan), Minus: units.NumberDensity(nan), PlusCurrent: l, MinusCurrent: l, Speed: units.Speed(nan),
-			Breadth: units.Length(nan), Recombination: l, Repulsion: l, Kept: nan, Flag: b.jet.flag}
+			Breadth: units.Length(nan), Recombination: l, Repulsion: l, Kept: nan, Flag: b.jet.Validity()}
 	}
-	u0, q0 := float64(b.jet.spec.Speed), b.jet.FlowPerWidth()
+	u0, q0 := float64(b.jet.Spec().Speed), b.jet.FlowPerWidth()
 	q := float64(b.jet.Entrainment(x))
 	tau := units.Time(float64(x) / u0)
-	d := Delivery{Speed: b.jet.MeanSpeed(x), Breadth: b.jet.Breadth(x), Flag: b.jet.flag}
+	d := Delivery{Speed: b.jet.MeanSpeed(x), Breadth: b.jet.Breadth(x), Flag: b.jet.Validity()}
 	p, m := b.carried(tau)
 	d.Plus, d.Minus = units.NumberDensity(p/q), units.NumberDensity(m/q)
 	d.PlusCurrent = units.LineCurrent(units.ElementaryCharge * p * q0)
@@ -315,7 +316,7 @@ type Blow struct {
 	Gauge       units.GaugePressure // at the holes or the slot
 	Ambient     units.Pressure      // of the room
 	Temperature units.Temperature   // of the supplied air
-	Discharge   float64             // [1] coefficient of the holes or the slot, see [NozzleSpec]
+	Discharge   float64             // [1] coefficient of the holes or the slot, see [jet.NozzleSpec]
 }
 
 func (b Blow) at(gauge float64) Blow { b.Gauge = units.GaugePressure(gauge); return b }
@@ -331,11 +332,11 @@ func (spec AirBarSpec) Blown(air Blow) (AirBar, float64, error) { // [kg/(s·m)]
 		return AirBar{}, math.NaN(), err
 	}
 	w := float64(spec.Jet.Width)
-	area, per := Hole(spec.Jet.Width), 1/float64(spec.Jet.Pitch)
-	if spec.Jet.Kind == Plane {
+	area, per := jet.Hole(spec.Jet.Width), 1/float64(spec.Jet.Pitch)
+	if spec.Jet.Kind == jet.Plane {
 		area, per = units.Area(w), 1 // one metre of slot
 	}
-	n, err := NewNozzle(NozzleSpec{Area: area, Discharge: air.Discharge})
+	n, err := jet.NewNozzle(jet.NozzleSpec{Area: area, Discharge: air.Discharge})
 	if err != nil {
 		return AirBar{}, math.NaN(), err
 	}
@@ -345,7 +346,7 @@ func (spec AirBarSpec) Blown(air Blow) (AirBar, float64, error) { // [kg/(s·m)]
 	}
 	spec.Jet.Speed = f.Jet
 	spec.Jet.Width = f.Diameter
-	if spec.Jet.Kind == Plane {
+	if spec.Jet.Kind == jet.Plane {
 		spec.Jet.Width = units.Length(math.Pi / 4 * float64(f.Diameter) * float64(f.Diameter)) // same area, one metre long
 	}
 	b, err := NewAirBar(spec)

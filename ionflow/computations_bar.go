@@ -1,6 +1,7 @@
 package ionflow
 
 import (
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 )
@@ -14,7 +15,7 @@ func barArgs() []compute.Arg {
 // rowOf makes the specification of barArgs.
 func rowOf(a []float64) (AirBarSpec, Blow, error) {
 	e, err := NewEmitter(EmitterSpec{Kind: DC, Current: units.LineCurrent(a[0]), Balance: a[2]})
-	spec := AirBarSpec{Emitter: e, Captured: a[1], Jet: JetSpec{Kind: Row, Width: units.Length(a[3]), Pitch: units.Length(a[4])}, Distance: units.Length(a[9]),
+	spec := AirBarSpec{Emitter: e, Captured: a[1], Jet: jet.JetSpec{Kind: jet.Row, Width: units.Length(a[3]), Pitch: units.Length(a[4])}, Distance: units.Length(a[9]),
 		Ions: Ions{Plus: units.Mobility(a[13]), Minus: units.Mobility(a[14]), Alpha: units.RecombinationCoefficient(a[15])}}
 	return spec, Blow{Gauge: units.GaugePressure(a[6]), Ambient: units.Pressure(a[7]), Temperature: units.Temperature(a[8]), Discharge: a[5]}, err
 }
@@ -24,7 +25,7 @@ func airBarComputation() compute.Entry {
 		Args: barArgs(),
 		Results: args(out("plus", "A/m", "carried"), out("minus", "A/m", "carried"), out("recombination", "A/m", "ceiling"), out("repulsion", "A/m", "ceiling"), out("speed", "m/s", "of the plume"), out("breadth", "m", "of the plume"),
 			out("residual", "C/m²", "magnitude"), out("mass", "kg/(s·m)", "air"), out("efficiency", "1", ""), out("source_plus", "1/m³", "density at the source")),
-		Covers: names("NewAirBar", "AirBarSpec.Blown", "AirBar.At", "AirBar.Neutraliser", "AirBar.Residual", "AirBar.Efficiency", "AirBar.Source", "Jet.FlowPerWidth"),
+		Covers: names("NewAirBar", "AirBarSpec.Blown", "AirBar.At", "AirBar.Neutraliser", "AirBar.Residual", "AirBar.Efficiency", "AirBar.Source"),
 		Source: derived("nozzle, jet and closed-form population of this package"),
 		Eval: func(r, a []float64) error {
 			spec, air, err := rowOf(a)

@@ -4,13 +4,14 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
 
 func quickComputations() []compute.Entry {
-	return slices.Concat(ionComputations(), populationComputations(), airComputations(), surfaceComputations())
+	return slices.Concat(ionComputations(), populationComputations(), surfaceComputations())
 }
 
 // arg is one argument or result in SI.
@@ -60,7 +61,6 @@ var (
 	aSigma = arg("sigma", "C/m²", -1, 1, "net surface charge density")
 	aF     = arg("factor", "1", 0, 10, "field factor of the place")
 	aAmb   = arg("ambient", "Pa", 2e4, 1.1e5, "ambient pressure")
-	aGauge = arg("gauge", "Pa", 0, 20e5, "gauge pressure")
 )
 
 func ionComputations() []compute.Entry {
@@ -198,7 +198,7 @@ func populationComputations() []compute.Entry {
 			Results: args(out("plus", "1/m³", ""), out("minus", "1/m³", ""), out("age", "s", ""), out("recombination", "1/m³", "ceiling"), out("repulsion", "1/m³", "ceiling"), out("ruled", "1", "index of the loss of positive ions")),
 			Covers:  names("Path", "InFreeJet.At", "WayFunc.At", "Tally.Ruled"), Source: derived("rate equations, integrated with an embedded Runge–Kutta pair"),
 			Eval: func(r, a []float64) error {
-				j, err := NewJet(JetSpec{Kind: Round, Width: units.Length(a[7]), Speed: units.Speed(a[8])})
+				j, err := jet.NewJet(jet.JetSpec{Kind: jet.Round, Width: units.Length(a[7]), Speed: units.Speed(a[8])})
 				if err != nil {
 					return err
 				}

@@ -13,7 +13,7 @@
 //   - A double layer has no outside field and needs [NewDrivenPair]. Parts and
 //     powder: [Collect], [PowderDemand].
 //   - Ions: [SmallIons] with their bands, [Recombination], [MobilityAt]. Air:
-//     [Nozzle.Flow], [ISO6358Flow], [NewJet], [CompressionWork]. Ions on the way:
+//     [jet.Nozzle.Flow], [jet.ISO6358Flow], [jet.NewJet], [jet.CompressionWork]. Ions on the way:
 //     [Recombine] and its kin in closed form, [Path] for any composition of them.
 //   - The steady and the time-dependent one-dimensional problem of both ion
 //     species with space charge: [example.org/pithball/ionflow/transport].

@@ -28,40 +28,6 @@ func ExampleFreeDecayTime() {
 	// Output: 2.2e-11 S/m, 0.39 s
 }
 
-// A round hole of 2 mm at 80 m/s: far from it the flow is 0.32·x/d times that of the hole, and the
-// centre runs at twice the mean speed.
-func ExampleNewJet() {
-	jet, err := ionflow.NewJet(ionflow.JetSpec{Kind: ionflow.Round, Width: 2 * units.Millimetre, Speed: 80 * units.MetrePerSecond})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	x := 200 * units.Millimetre
-	fmt.Printf("Q/Q0 %.1f, centre %.1f m/s, mean %.1f m/s, age %.0f ms\n", float64(jet.Entrainment(x)), float64(jet.CentreSpeed(x)), float64(jet.MeanSpeed(x)), float64(jet.Age(x))*1e3)
-	fmt.Println(jet.Validity())
-	// Output:
-	// Q/Q0 32.0, centre 5.0 m/s, mean 2.5 m/s, age 40 ms
-	// inside the published range
-}
-
-// Isentropic flow: M = 0.5 has p/p0 = 0.8430 and A/A* = 1.3398 in
-// the tables.
-func ExampleIsentropicAt() {
-	s := ionflow.IsentropicAt(0.5)
-	fmt.Printf("%.4f %.4f\n", float64(s.Pressure), float64(s.Area))
-	fmt.Printf("chokes above %.3f bar(g)\n", float64(ionflow.ChokingGauge(units.Atmosphere))/1e5)
-	// Output:
-	// 0.8430 1.3398
-	// chokes above 0.905 bar(g)
-}
-
-// A valve of C = 1e-8 m³/(s·Pa) and b = 0.35 from 7 to 1 bar absolute is choked: 1e-8·7e5·1.185 kg/s.
-func ExampleISO6358Flow() {
-	m, err := ionflow.ISO6358Flow(1e-8, 0.35, 7*units.Bar, 1*units.Bar, units.Celsius(20))
-	fmt.Printf("%.3f g/s %v; %.0f L/min ANR, %.0f L/min normal\n", float64(m)*1e3, err, float64(ionflow.ANR.Volume(m))*60000, float64(ionflow.Normal.Volume(m))*60000)
-	// Output: 8.295 g/s <nil>; 420 L/min ANR, 385 L/min normal
-}
-
 // One stream, two plate voltages: conductivity rules at 10 V, the supply at 1000 V.
 func ExamplePlateCurrent() {
 	lambda, supply := units.Conductivity(2e-9), 20*units.Current(1e-9)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -86,7 +87,7 @@ func airBar(distance units.Length, gauge units.GaugePressure) (ionflow.AirBar, f
 		panic(err)
 	}
 	spec := ionflow.AirBarSpec{Emitter: emitter, Captured: 0.3, Distance: distance, Ions: room(),
-		Jet: ionflow.JetSpec{Kind: ionflow.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre}}
+		Jet: jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre}}
 	bar, mass, err := spec.Blown(ionflow.Blow{Gauge: gauge, Ambient: units.Atmosphere, Temperature: units.Celsius(20), Discharge: 0.7})
 	if err != nil {
 		panic(err)
@@ -103,7 +104,7 @@ func ExampleAirBar_At() {
 			bar, mass := airBar(x, gauge)
 			d := bar.At(x)
 			fmt.Printf("%.1f bar, %.1f m: %.2f of at most %.2f µA/m, %.0f L/min ANR per m\n", float64(gauge)/1e5, float64(x),
-				float64(d.PlusCurrent)*1e6, float64(d.Recombination)*1e6, float64(ionflow.ANR.Volume(units.MassFlow(mass)))*60000)
+				float64(d.PlusCurrent)*1e6, float64(d.Recombination)*1e6, float64(jet.ANR.Volume(units.MassFlow(mass)))*60000)
 		}
 	}
 	// Output:
@@ -146,7 +147,7 @@ func ExampleAirBar_Neutraliser() {
 		return
 	}
 	bar, err := ionflow.NewAirBar(ionflow.AirBarSpec{Emitter: emitter, Captured: 0.01, Distance: 50 * units.Millimetre, Ions: room(),
-		Jet: ionflow.JetSpec{Kind: ionflow.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre, Speed: 300}})
+		Jet: jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre, Speed: 300}})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -258,12 +259,12 @@ func ExampleRecombine() {
 
 // A population through a bent duct with walls, then a free jet, by one integrator.
 func ExamplePath() {
-	jet, err := ionflow.NewJet(ionflow.JetSpec{Kind: ionflow.Plane, Width: 2 * units.Millimetre, Speed: 30 * units.MetrePerSecond})
+	j, err := jet.NewJet(jet.JetSpec{Kind: jet.Plane, Width: 2 * units.Millimetre, Speed: 30 * units.MetrePerSecond})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	free := ionflow.InFreeJet{Jet: jet}
+	free := ionflow.InFreeJet{Jet: j}
 	way := ionflow.WayFunc(func(x units.Length) ionflow.Local {
 		if x < 0.1 {
 			return ionflow.Local{Speed: 30 * units.MetrePerSecond, LossPlus: 40, LossMinus: 40}
@@ -292,35 +293,4 @@ func ExampleStripe() {
 	// Output:
 	// 200 mm 40 mm false
 	// a corona makes ozone, the more the dirtier its points. Consult the occupational exposure limit of the place (for example 29 CFR 1910.1000, 0.1 ppm over 8 h). To decide by a competent person: ventilation and a measurement at the workplace.
-}
-
-// A hole of 1 mm with a discharge coefficient of 0.7, at 0.3 and at 6 bar(g).
-func ExampleNozzle_Flow() {
-	n, err := ionflow.NewNozzle(ionflow.NozzleSpec{Area: ionflow.Hole(units.Millimetre), Discharge: 0.7})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for _, gauge := range []units.GaugePressure{0.3 * units.BarGauge, 6 * units.BarGauge} {
-		f, err := n.Flow(gauge, units.Atmosphere, units.Celsius(20))
-		if err != nil {
-			fmt.Println(err)
-			return
-		}
-		fmt.Printf("%.1f L/min ANR, throat %.0f m/s, choked %v\n", float64(ionflow.ANR.Volume(f.Mass))*60000, float64(f.Throat), f.Choked)
-	}
-	// Output:
-	// 7.4 L/min ANR, throat 205 m/s, choked false
-	// 46.1 L/min ANR, throat 313 m/s, choked true
-}
-
-// A recommended supply is a choice of machine: the same 1 mm row from the plant network or from a blower.
-func ExampleSupplyPower() {
-	_, mass := airBar(0.3, 0.3*units.BarGauge)
-	m := units.MassFlow(mass)
-	fmt.Printf("network %.1f kW/m, blower %.2f kW/m\n",
-		float64(ionflow.SupplyPower(m, 7*units.BarGauge, units.Atmosphere, units.Celsius(20), 0.7))/1e3,
-		float64(ionflow.SupplyPower(m, 0.3*units.BarGauge, units.Atmosphere, units.Celsius(20), 0.5))/1e3)
-	// Output:
-	// network 2.5 kW/m, blower 0.33 kW/m
 }

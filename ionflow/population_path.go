@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -43,8 +44,8 @@ func (f WayFunc) At(x units.Length) Local { return f(x) }
 // InFreeJet is the way along a free jet, with the losses and the repulsion of Base;
 // speed and dilution come from the jet.
 type InFreeJet struct {
-	Jet  Jet   // the jet
-	Base Local // losses, source and repulsion; Speed and Dilution are not used
+	Jet  jet.Jet // the jet
+	Base Local   // losses, source and repulsion; Speed and Dilution are not used
 }
 
 // At returns the local conditions in the jet.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -35,7 +36,7 @@ func TestPathFindsTheClosedForms(t *testing.T) {
 	near(t, "steady source", float64(a.Plus), float64(SteadyDensity(1e16, testIons.Alpha, 2)), tol)
 	a = arrive(t, WayFunc(func(x units.Length) Local { return Local{Speed: units.Speed(10 * (1 - float64(x)/0.05))} }), testIons, 2e13, 2e13, 0.045)
 	near(t, "stagnation", float64(a.Plus), float64(InStagnation(2e13, testIons.Alpha, 0.045, 0.05, 10)), tol)
-	for _, s := range []JetSpec{{Kind: Round, Width: 2e-3, Speed: 80}, {Kind: Plane, Width: 1e-3, Speed: 40}} {
+	for _, s := range []jet.JetSpec{{Kind: jet.Round, Width: 2e-3, Speed: 80}, {Kind: jet.Plane, Width: 1e-3, Speed: 40}} {
 		j := mustJet(t, s)
 		a = arrive(t, InFreeJet{Jet: j}, testIons, 5e13, 5e13, 0.3)
 		near(t, s.Kind.String()+" jet", float64(a.Plus), float64(InJet(5e13, testIons.Alpha, 0.3, s.Speed, j.Entrainment(0.3))), 1e-7) // a step may straddle the end of the core
@@ -54,7 +55,7 @@ func TestPathFindsTheClosedForms(t *testing.T) {
 }
 
 func TestPathTellsWhatRuled(t *testing.T) {
-	a := arrive(t, InFreeJet{Jet: mustJet(t, JetSpec{Kind: Round, Width: 2e-3, Speed: 80})}, testIons, 1e12, 1e12, 0.3)
+	a := arrive(t, InFreeJet{Jet: mustJet(t, jet.JetSpec{Kind: jet.Round, Width: 2e-3, Speed: 80})}, testIons, 1e12, 1e12, 0.3)
 	if a.PlusLoss.Ruled() != Diluted {
 		t.Errorf("thin jet: %v", a.PlusLoss.Ruled())
 	}

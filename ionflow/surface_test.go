@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -24,7 +25,7 @@ func testBar(t testing.TB, change func(*AirBarSpec)) AirBar {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := AirBarSpec{Emitter: e, Captured: 0.3, Jet: JetSpec{Kind: Row, Width: 1.2e-3, Pitch: 0.02, Speed: 200}, Distance: 0.3, Ions: testIons}
+	s := AirBarSpec{Emitter: e, Captured: 0.3, Jet: jet.JetSpec{Kind: jet.Row, Width: 1.2e-3, Pitch: 0.02, Speed: 200}, Distance: 0.3, Ions: testIons}
 	if change != nil {
 		change(&s)
 	}
@@ -151,17 +152,17 @@ func TestAirBarOffset(t *testing.T) {
 
 func TestAirBarFromPressure(t *testing.T) {
 	e := emitter(t, EmitterSpec{Kind: DC, Current: 300e-6})
-	s := AirBarSpec{Emitter: e, Captured: 0.3, Jet: JetSpec{Kind: Row, Width: units.Millimetre, Pitch: 25 * units.Millimetre}, Distance: 0.3, Ions: testIons}
+	s := AirBarSpec{Emitter: e, Captured: 0.3, Jet: jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 25 * units.Millimetre}, Distance: 0.3, Ions: testIons}
 	air := Blow{Gauge: 0.3e5, Ambient: 101325, Temperature: units.Celsius(20), Discharge: 0.7}
 	b, m, err := s.Blown(air)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// 40 holes of 1 mm per metre at 0.3 bar(g): 290 L/min of free air.
-	near(t, "air per metre", m/float64(AirDensity(units.Celsius(20), 101325))*60000, 290, 0.015)
+	near(t, "air per metre", m/float64(jet.AirDensity(units.Celsius(20), 101325))*60000, 290, 0.015)
 	near(t, "jet speed", float64(b.Spec().Jet.Speed), 205, 0.005)
 	// A slot of the same area per metre moves the same air and momentum.
-	s.Jet = JetSpec{Kind: Plane, Width: units.Length(math.Pi / 4 * 1e-6 / 0.025)}
+	s.Jet = jet.JetSpec{Kind: jet.Plane, Width: units.Length(math.Pi / 4 * 1e-6 / 0.025)}
 	p, m2, err := s.Blown(air)
 	if err != nil {
 		t.Fatal(err)

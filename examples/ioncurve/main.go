@@ -24,6 +24,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 )
 
@@ -78,7 +79,7 @@ func compute() ([]curve, error) {
 		Captured: 0.3,
 		Distance: 0.1 * units.Metre,
 		Ions:     ionflow.SmallIons().At(0, 0, 0),
-		Jet:      ionflow.JetSpec{Kind: ionflow.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre},
+		Jet:      jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre},
 	}
 	var curves []curve
 	for _, g := range gauges {
@@ -86,7 +87,7 @@ func compute() ([]curve, error) {
 		if err != nil {
 			return nil, err
 		}
-		c := curve{gauge: g, air: ionflow.ANR.Volume(units.MassFlow(mass)), jet: bar.Spec().Jet.Speed}
+		c := curve{gauge: g, air: jet.ANR.Volume(units.MassFlow(mass)), jet: bar.Spec().Jet.Speed}
 		for i := range 201 {
 			x := units.Length(0.01 * math.Pow(200, float64(i)/200)) // 10 mm … 2 m
 			d := bar.At(x)

@@ -13,6 +13,7 @@ import (
 	"example.org/pithball/decay/sheet"
 	"example.org/pithball/humidity"
 	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
@@ -20,5 +21,5 @@ import (
 
 // All returns every public computation of the library.
 func All() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), transport.Computations())
+	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), jet.Computations(), transport.Computations())
 }

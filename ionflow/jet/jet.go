@@ -1,4 +1,4 @@
-package ionflow
+package jet
 
 import (
 	"errors"
@@ -359,7 +359,7 @@ func CoandaSeparation(b, r units.Length) (units.Angle, known.Validity) {
 
 // ImpingingSpeed returns the speed on the axis of a jet at distance x from its source, when a
 // wall stands at h: the free jet up to 0.85·h, from there falling linearly to 0 at the wall
-// (plane or round stagnation flow, see [InStagnation]). Where the free jet ends
+// (plane or round stagnation flow, as in ionflow.InStagnation). Where the free jet ends
 // has no source: always flagged. x outside 0 … h gives NaN.
 func (j Jet) ImpingingSpeed(x, h units.Length) (units.Speed, known.Validity) {
 	flag := j.flag | known.Unpublished

@@ -1,4 +1,4 @@
-package ionflow
+package jet
 
 import (
 	"errors"
