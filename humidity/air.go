@@ -45,7 +45,12 @@ type Air struct {
 // t, rh or p; a vapour pressure above 99 % of p is one of rh.
 //
 // Winter air that is supersaturated over ice is accepted; see
-// [Air.Supersaturated].
+// [Air.Supersaturated]. A chart or program that counts relative humidity over ice
+// below 0.01 °C gives less vapour for the same number: at −15 °C, 80 % the humidity
+// ratio here is 16 % above the chart's, at −10 °C 10 %, at −20 °C 22 %. The chart's
+// figure is
+//
+//	ASHRAEIdeal.AirFrom(p, DryBulb(t), RHMixed(rh))
 func NewAir(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (Air, error) {
 	return IAPWS.Air(t, rh, p)
 }

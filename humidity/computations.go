@@ -152,6 +152,11 @@ func airComputations() []compute.Entry {
 		}, fundamentals, "= One row of the column form: humidity ratio, condensation point, wet bulb and enthalpy from interpolated equations.",
 			aModel, aDryBulb, "rh 0…1: relative humidity", aOver, aPressure,
 			"-> humidity_ratio: W; condensation_point: frost or dew point; wet_bulb: wet or ice bulb; enthalpy: per dry air"),
+		compute.Of("Psychrometer.Reading", func(k Psychrometer, t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (units.Temperature, error) {
+			x, err := NewAir(t, rh, p)
+			return k.Reading(x), err
+		}, known.Source{Provenance: known.Memory, Cite: "W. Ferrel, as in the U.S. Weather Bureau's tables; WMO-No. 8"},
+			"instrument: kind of psychrometer", aDryBulb, aRH, aPressure, "-> reading: what the wet thermometer shows, iced below 0 °C"),
 		compute.Of("StandardPressure", StandardPressure, fundamentals,
 			"altitude -5e3…4.4e4: above sea level -> pressure: absolute pressure; flags: validity flags"),
 		compute.Of("DensityCIPM", func(t units.Temperature, rh units.RelativeHumidity, p units.Pressure, co2 units.Ratio) (units.Density, known.Validity, error) {

@@ -67,10 +67,9 @@ func materialComputations() []compute.Entry {
 	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, 2nd ed. (1975), ch. 4, 5",
 		Note: "series recomputed by finite differences"}
 	sorption := known.Source{Provenance: known.Memory, Cite: "see GAB, Wood, Hysteresis"}
-	all := append(Materials(), UnknownPolymer())
-	keys := make([]string, len(all))
-	for i, m := range all {
-		keys[i] = m.Key
+	keys := []string{UnknownPolymer().Key}
+	for _, m := range table() {
+		keys = append(keys, m.Key)
 	}
 	const size, flow = " 1e-7…100: ", " 0…1: "
 	type rhs = units.RelativeHumidity
@@ -145,8 +144,8 @@ func materialComputations() []compute.Entry {
 			if err != nil {
 				return
 			}
-			m, err := MaterialFor(keys[key])
-			if err != nil { // the last key
+			m, _ := MaterialFor(keys[key])
+			if key == 0 {
 				m = UnknownPolymer()
 			}
 			return m.Class, tellHeld[units.SheetResistance](Band(m.Surface, air), m.Surface.Validity(air)),

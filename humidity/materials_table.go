@@ -146,6 +146,14 @@ func wood() Material {
 
 // Materials returns the table, sorted by key. It is made anew at each call.
 func Materials() []Material {
+	all := table()
+	slices.SortFunc(all, func(a, b Material) int { return strings.Compare(a.Key, b.Key) })
+	return all
+}
+
+// table is in the order in which materials came: rows of testdata refer to it by
+// index, so append.
+func table() []Material {
 	cotton := absorber("cotton", "raw cotton", 0.0488, 10.14, 0.747)
 	cotton.Surface = logLinear(rh(65), units.SheetResistance(1e10), 3.0/35, 1, rh(30), rh(65), known.Source{Provenance: known.Memory,
 		Cite: "W. E. Morton, J. W. S. Hearle, Physical Properties of Textile Fibres",
@@ -173,7 +181,7 @@ func Materials() []Material {
 		Surface: film(units.SheetResistance(1e11), 11.5, 0.7, rh(30), rh(98), rosenthal)}
 	unglazed := Material{Key: "porcelain-unglazed", Name: "unglazed porcelain", Class: Adsorbing, ClassSource: smail,
 		Surface: film(units.SheetResistance(1e9), 20.9, 0.7, rh(30), rh(98), rosenthal)}
-	all := []Material{
+	return []Material{
 		wood(), pulp, board,
 		paper("paper-newsprint", "newsprint", 0.03811, 14.56, 0.725),
 		paper("paper-kraft", "kraft wrapping paper", 0.05605, 14.30, 0.712),
@@ -196,8 +204,6 @@ func Materials() []Material {
 		fluoro("etfe", "ethylene-tetrafluoroethylene", units.VolumeResistivity(1e14), units.SheetResistance(1e14)),
 		fluoro("ectfe", "ethylene-chlorotrifluoroethylene", units.VolumeResistivity(1e13), units.SheetResistance(1e12)),
 	}
-	slices.SortFunc(all, func(a, b Material) int { return strings.Compare(a.Key, b.Key) })
-	return all
 }
 
 var smail = known.Source{Provenance: known.Published, Cite: "W. G. Smail, R. J. Brooksbank, W. M. Thornton, J. IEE 69 (1931) 427, abstract"}

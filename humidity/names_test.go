@@ -51,6 +51,7 @@ func TestNamesReadBack(t *testing.T) {
 	readsBack[Branch](t, 2)
 	readsBack[Held](t, 2)
 	readsBack[Reference](t, 3)
+	readsBack[Psychrometer](t, 2)
 	readsBack[Model](t, len(Models()))
 	readsBack[Equation](t, len(Equations()))
 	if Class(0).String() != "Class(0)" || Adsorbing.String() != "adsorbing" {

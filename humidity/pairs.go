@@ -23,18 +23,23 @@ const (
 	pressureGiven
 	densityGiven
 	enthalpyGiven
+	slingBulb // then in the order of Psychrometer, iced and liquid in turn
+	slingLiquid
+	aspiratedBulb
+	aspiratedLiquid
 
 	measures
 )
 
 var measureNames = [measures]string{"nothing", "dry bulb", "relative humidity", "relative humidity over ice",
 	"relative humidity, ice below 0.01 °C", "dew point", "frost point", "wet bulb", "humidity ratio", "vapour pressure",
-	"absolute humidity", "enthalpy"}
+	"absolute humidity", "enthalpy", "sling psychrometer", "sling psychrometer, water liquid below 0 °C",
+	"aspirated psychrometer", "aspirated psychrometer, water liquid below 0 °C"}
 
 // Given is one known measure of air, made by [DryBulb], [RH], [RHIce],
-// [RHMixed], [DewPoint], [FrostPoint], [WetBulb], [HumidityRatio],
-// [VapourPressure], [AbsoluteHumidity] or [Enthalpy]. The zero value is
-// refused.
+// [RHMixed], [DewPoint], [FrostPoint], [WetBulb], [Psychrometer.Shows],
+// [HumidityRatio], [VapourPressure], [AbsoluteHumidity] or [Enthalpy]. The zero
+// value is refused.
 type Given struct {
 	kind measure
 	v    float64 // [SI]
@@ -60,7 +65,7 @@ func DewPoint(t units.Temperature) Given { return Given{dewPoint, float64(t)} }
 func FrostPoint(t units.Temperature) Given { return Given{frostPoint, float64(t)} }
 
 // WetBulb is the thermodynamic wet-bulb temperature, over water from 0 °C, over
-// ice below.
+// ice below. A wet thermometer shows something else: see [Psychrometer].
 func WetBulb(t units.Temperature) Given { return Given{wetBulbTemperature, float64(t)} }
 
 // HumidityRatio is the mass of vapour per mass of dry air.
@@ -82,7 +87,7 @@ func (g Given) String() string {
 	}
 	s := measureNames[g.kind]
 	switch g.kind {
-	case dryBulb, dewPoint, frostPoint, wetBulbTemperature:
+	case dryBulb, dewPoint, frostPoint, wetBulbTemperature, slingBulb, slingLiquid, aspiratedBulb, aspiratedLiquid:
 		return s + " " + units.Temperature(g.v).String()
 	case rhWater, rhMixed:
 		return s + " " + units.RelativeHumidity(g.v).String()
@@ -111,7 +116,7 @@ func (g Given) check(field string) error {
 	switch g.kind {
 	case dryBulb:
 		return temperature(lowestT, highestT, "−100 … 200 °C")
-	case dewPoint, wetBulbTemperature:
+	case dewPoint, wetBulbTemperature, slingBulb, slingLiquid, aspiratedBulb, aspiratedLiquid:
 		return temperature(units.Temperature(coldest), highestT, "−150 … 200 °C")
 	case frostPoint:
 		return temperature(units.Temperature(coldest), TriplePoint, "−150 … 0.01 °C")
@@ -144,7 +149,7 @@ func (k measure) class() int {
 		return 3
 	case densityGiven:
 		return 4
-	case wetBulbTemperature, enthalpyGiven:
+	case wetBulbTemperature, enthalpyGiven, slingBulb, slingLiquid, aspiratedBulb, aspiratedLiquid:
 		return 5
 	}
 	return 0
@@ -153,9 +158,9 @@ func (k measure) class() int {
 // AirFrom returns the air of pressure p (1 kPa … 1.5 MPa; [StandardPressure]
 // for an altitude) that has both measures, by the [IAPWS] model. Two measures that
 // say the same are refused: any two of dew point, frost point, humidity ratio
-// and vapour pressure; two relative humidities; wet bulb with enthalpy, whose
-// lines nearly coincide. So is air above saturation over water and air outside
-// −100 … 200 °C. Errors are [*known.FieldError]s for p, a, b.
+// and vapour pressure; two relative humidities; wet bulb with a psychrometer or
+// with enthalpy, whose lines nearly coincide. So is air above saturation over water
+// and air outside −100 … 200 °C. Errors are [*known.FieldError]s for p, a, b.
 func AirFrom(p units.Pressure, a, b Given) (Air, error) { return IAPWS.AirFrom(p, a, b) }
 
 // AirFrom is [AirFrom] by the model.
@@ -207,7 +212,7 @@ func (m Model) AirFrom(p units.Pressure, a, b Given) (Air, error) {
 	if es, _ := m.water(T, P); e > es*(1+vapourDoubt) {
 		return Air{}, known.Wrong("b", b, "at most saturation over water at "+units.Temperature(T).String())
 	}
-	if b.kind == wetBulbTemperature && e < 0 {
+	if b.kind.class() == 5 && b.kind != enthalpyGiven && e < 0 {
 		return Air{}, known.Wrong("b", b, "above the wet bulb of dry air at "+units.Temperature(T).String())
 	}
 	return withVapour(m, units.Temperature(T), p, units.Pressure(e), "b", b)
@@ -247,6 +252,8 @@ func (m Model) vapour(g Given, T, p float64) float64 {
 			f = &overIce
 		}
 		return vapourFromRatio(m.ratioFromWet(f, T-273.15, g.v-273.15, p), p)
+	case slingBulb, slingLiquid, aspiratedBulb, aspiratedLiquid:
+		return m.fromBulb(g.kind, T, g.v, p)
 	case enthalpyGiven:
 		t := T - 273.15
 		return vapourFromRatio((g.v-cpDryAir*t)/(latentZero+cpVapour*t), p)
