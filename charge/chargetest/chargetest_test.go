@@ -2,93 +2,48 @@ package chargetest_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"example.org/pithball/charge"
-	"example.org/pithball/charge/chargetest"
+	. "example.org/pithball/charge/chargetest"
+	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 )
 
-func TestContacts(t *testing.T) {
-	chargetest.Run(t, chargetest.ContactLaws(), chargetest.Contacts(), chargetest.ContactInputs())
-}
+func TestContacts(t *testing.T) { Contacts().RunModels(t) }
+func TestGrowing(t *testing.T)  { Growing().RunModels(t) }
+func TestRollers(t *testing.T)  { Rollers().RunModels(t) }
+func TestPartings(t *testing.T) { Partings().RunModels(t) }
+func TestGas(t *testing.T)      { Gases().Run(t, AirGas) }
+func TestPlaces(t *testing.T)   { Places().Run(t, PlaceFunc(field.FieldFactor)) }
+func TestMeters(t *testing.T)   { Meters().RunModels(t) }
+func TestFilms(t *testing.T)    { Films().RunModels(t) }
 
-func TestRollers(t *testing.T) {
-	chargetest.Run(t, chargetest.RollerLaws(), chargetest.Rollers(), chargetest.ContactInputs())
-}
-
-func TestGas(t *testing.T) {
-	chargetest.Run(t, chargetest.GasLaws(), rapid.Just[chargetest.Gas](chargetest.AirGas), chargetest.GasInputs())
-}
-
-func TestPartings(t *testing.T) {
-	chargetest.Run(t, chargetest.PartingLaws(), chargetest.Partings(), chargetest.PartingInputs())
-}
-
-func FuzzContacts(f *testing.F) {
-	chargetest.Fuzz(f, chargetest.ContactLaws(), chargetest.Contacts(), chargetest.ContactInputs())
-}
-
-func FuzzPartings(f *testing.F) {
-	chargetest.Fuzz(f, chargetest.PartingLaws(), chargetest.Partings(), chargetest.PartingInputs())
-}
-
-// bite proves that every law fails for the model made to break it, and names
-// itself.
-func bite[M, I any](t *testing.T, laws []chargetest.Law[M, I], broken map[string]M, inputs *rapid.Generator[I]) {
-	t.Helper()
-	if len(laws) != len(broken) {
-		t.Errorf("%d laws, %d broken models", len(laws), len(broken))
-	}
-	var in []I
-	for i := range 100 {
-		in = append(in, inputs.Example(i))
-	}
-	for _, l := range laws {
-		m, ok := broken[l.Name]
-		if !ok {
-			t.Errorf("no broken model for %q", l.Name)
-			continue
-		}
-		var v *chargetest.Violation
-		if err := chargetest.Check([]chargetest.Law[M, I]{l}, m, in...); !errors.As(err, &v) || v.Law != l.Name {
-			t.Errorf("%s: the broken model passed: %v", l.Name, err)
-		}
-	}
-}
-
-func TestLawsBite(t *testing.T) {
-	bite(t, chargetest.ContactLaws(), chargetest.BrokenContacts(), chargetest.ContactInputs())
-	bite(t, chargetest.RollerLaws(), chargetest.BrokenRollers(), chargetest.ContactInputs())
-	bite(t, chargetest.GasLaws(), chargetest.BrokenGases(), chargetest.GasInputs())
-	bite(t, chargetest.PartingLaws(), chargetest.BrokenPartings(), chargetest.PartingInputs())
-}
+func FuzzContacts(f *testing.F) { Contacts().FuzzModels(f) }
+func FuzzPartings(f *testing.F) { Partings().FuzzModels(f) }
+func FuzzMeters(f *testing.F)   { Meters().FuzzModels(f) }
 
 // A pair of entries of the series, swapped, is the same pair with the other sign.
-func TestSwappedAndGrows(t *testing.T) {
-	make := func(s units.SurfaceChargeDensity, a float64) chargetest.Contact {
-		c, err := charge.NewContact(charge.ContactSpec{Saturation: s, Exposure: 1, SpeedExponent: a, ReferenceSpeed: 1})
+func TestPairs(t *testing.T) {
+	make := func(s units.SurfaceChargeDensity) *charge.Contact {
+		c, err := charge.NewContact(charge.ContactSpec{Saturation: s, Exposure: 1, SpeedExponent: 0.5, ReferenceSpeed: 1})
 		if err != nil {
 			t.Fatal(err)
 		}
 		return &c
 	}
-	in := chargetest.ContactInput{Speed: 2, Load: 3}
-	if err := chargetest.Swapped(make(1e-5, 0.5), make(-1e-5, 0.5), in); err != nil {
+	Pairs().Run(t, Pair{make(1e-5), make(-1e-5)})
+}
+
+func TestProof(t *testing.T) {
+	if err := errors.Join(Contacts().Prove(), Growing().Prove(), Pairs().Prove(), Rollers().Prove(), Partings().Prove(),
+		Gases().Prove(), Places().Prove(), Meters().Prove(), Films().Prove()); err != nil {
 		t.Error(err)
-	}
-	if err := chargetest.Swapped(make(1e-5, 0.5), make(1e-5, 0.5), in); err == nil {
-		t.Error("a pair of one sign both ways passed")
-	}
-	if err := chargetest.Grows(make(1e-5, 0.5), in); err != nil {
-		t.Error(err)
-	}
-	if err := chargetest.Grows(make(1e-5, -0.5), in); err == nil {
-		t.Error("a charge that falls with speed passed")
 	}
 }
 
@@ -108,8 +63,36 @@ func TestBackedCapOrder(t *testing.T) {
 	})
 }
 
-// Skipping says why.
-func TestSkip(t *testing.T) {
-	chargetest.Run(t, chargetest.ContactLaws()[:1], rapid.Just(chargetest.BrokenContacts()["finite"]), chargetest.ContactInputs(),
-		chargetest.Skip("finite", "a model that is known to swallow NaN"))
+// bySpeed adds charge in proportion to speed and load, and forgets that a line can
+// run backwards.
+type bySpeed struct{}
+
+func (bySpeed) Transfer(q units.SurfaceChargeDensity, v units.Speed, f units.ForcePerWidth) units.SurfaceChargeDensity {
+	return q + units.SurfaceChargeDensity(1e-8*float64(v)*float64(f))
+}
+
+// A model of somebody else against the laws, without a test.
+func ExampleContacts() {
+	fmt.Println(Contacts().Check(bySpeed{}))
+	// Output:
+	// reversal: T(σ, −v, F) = T(σ, v, F)
+	// 	why: the direction of travel does not count
+	// 	model: chargetest_test.bySpeed
+	// 	Before: 0 C/m²
+	// 	Other: 0 C/m²
+	// 	Speed: 1 m/s
+	// 	Load: 1 N/m
+	// 	got: 10 nC/m², -10 nC/m²
+	// 	want: the same both ways
+}
+
+// What a kit asks.
+func ExampleGases() {
+	for _, l := range Gases().Laws[:3] {
+		fmt.Printf("%s: %s\n", l.Name, l.Says)
+	}
+	// Output:
+	// positive: finite and above 0 at every gap; NaN in, NaN out
+	// minimum: V ≥ 327 V for d ≥ 7.5 µm/δ, and V ≤ 352 V there
+	// similarity: V(d, δ) = V(δ·d, 1) for δ·d above 20 µm
 }

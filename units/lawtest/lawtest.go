@@ -21,6 +21,7 @@ package lawtest
 import (
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
 	"runtime"
 	"strings"
@@ -70,6 +71,18 @@ func That(ok bool, want string, got ...any) error {
 		texts[i] = fmt.Sprint(g)
 	}
 	return &Violation{Got: strings.Join(texts, ", "), Want: want}
+}
+
+// Total returns nil if the first is finite and all others are NaN: what a function
+// without errors makes of finite arguments, and of NaN in one after the other.
+func Total[T ~float64](finite T, nan ...T) error {
+	ok := !math.IsNaN(float64(finite)) && !math.IsInf(float64(finite), 0)
+	got := []any{finite}
+	for _, x := range nan {
+		ok = ok && math.IsNaN(float64(x))
+		got = append(got, x)
+	}
+	return That(ok, "a finite value, and NaN for NaN in each argument", got...)
 }
 
 // untried is the error of an input that says nothing about a law.
