@@ -1,7 +1,7 @@
 package field
 
 import (
-	"math"
+	_ "embed" // for the sentences
 	"slices"
 
 	"example.org/pithball/units"
@@ -9,151 +9,98 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Sources of the laws of the field side.
-var (
-	electrostatics = known.Source{Provenance: known.Published, Cite: "textbook electrostatics (Gauss's law, images), for example W. R. Smythe, Static and Dynamic Electricity, 3rd ed., 1968", Note: "derived in the doc comment"}
-	definition     = known.Source{Provenance: known.Published, Cite: "definition or exact relation of the SI", Note: "exact"}
-)
+//go:generate go run example.org/pithball/internal/docgen
 
-// Arguments that occur in many entries.
-var (
-	argDistance = compute.Arg{Name: "distance", Unit: "m", Doc: "meter plane to web", Low: 0, High: 10}
-	argBackGap  = compute.Arg{Name: "gap", Unit: "m", Doc: "web to earthed metal behind it; 1e6 for none", Low: 0, High: 1e6}
-	argNet      = compute.Arg{Name: "net", Unit: "C/m²", Doc: "net charge density of both faces", Low: -1e-2, High: 1e-2}
-	argRadius   = compute.Arg{Name: "radius", Unit: "m", Low: 1e-12, High: 1e6}
-	argLength   = compute.Arg{Name: "length", Unit: "m", Low: 1e-9, High: 1e6}
-	argThick    = compute.Arg{Name: "thickness", Unit: "m", Doc: "of the film", Low: 1e-9, High: 1}
-	argEpsR     = compute.Arg{Name: "relative_permittivity", Unit: "1", Low: 1, High: 1e4}
-	argNear     = compute.Arg{Name: "near", Unit: "C/m²", Doc: "charge density of the face that looks at the meter", Low: -1e-2, High: 1e-2}
-	argFar      = compute.Arg{Name: "far", Unit: "C/m²", Doc: "charge density of the other face", Low: -1e-2, High: 1e-2}
-	argCharge   = compute.Arg{Name: "charge", Unit: "C", Low: -1, High: 1}
-	argFacing   = compute.Arg{Name: "facing", Unit: "1", Low: 0, High: 1, Choices: []string{"free space", "wide earth"}}
-	resFactor   = compute.Arg{Name: "factor", Unit: "1", Doc: "E·ε0/σ", Low: -math.MaxFloat64, High: math.MaxFloat64}
-)
-
-func fieldArg(name, unit, doc string, low, high float64) compute.Arg {
-	return compute.Arg{Name: name, Unit: unit, Doc: doc, Low: low, High: high}
-}
-
-func result(name, unit string) compute.Arg {
-	return compute.Arg{Name: name, Unit: unit, Low: -math.MaxFloat64, High: math.MaxFloat64}
-}
-
-// scalar builds an entry with one result that cannot fail.
-func scalar(name, doc string, args []compute.Arg, res compute.Arg, src known.Source, covers []string, f func(a []float64) float64) compute.Entry {
-	return compute.Entry{Name: name, Doc: doc, Args: args, Results: []compute.Arg{res}, Covers: covers, Source: src,
-		Eval: func(r, a []float64) error { r[0] = f(a); return nil }}
-}
+//go:embed computations.txt
+var sentences string
 
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
 func Computations() []compute.Entry {
-	return slices.Concat(fieldGeometryComputations(), fieldMeterComputations(), fieldBodyComputations())
+	return compute.List("field", sentences, slices.Concat(geometryComputations(), filmComputations(), meterComputations(),
+		readingComputations(), bodyComputations()))
 }
 
-func fieldGeometryComputations() []compute.Entry {
-	m := func(x float64) units.Length { return units.Length(x) }
+// electrostatics is the source of what follows from Gauss's law and images.
+var electrostatics = known.Source{Provenance: known.Computed, Cite: "Gauss's law and the method of images", Note: "derived in the doc comment"}
+
+// Items that many declarations share.
+const (
+	aDistance = "distance 0…10: meter plane to web"
+	aGap      = "gap 0…1e6: web to earthed metal behind it, 1e6 for none"
+	aNear     = "distance 1e-6…10: meter plane to web"
+	aNet      = "net -1e-2…1e-2: net charge density of both faces"
+	aFilm     = "thickness 1e-9…1: of the film; relative_permittivity 1…1e4: of the film"
+	aFaces    = "near -1e-2…1e-2: charge density of the face that looks at the meter; far -1e-2…1e-2: charge density of the other face"
+	aCharge   = "charge -1…1: of the body"
+	aFacing   = "facing {free space|wide earth}: what is before the body"
+	aRadius   = "radius 1e-12…1e6: of the body"
+	aLength   = "length 1e-9…1e6: of the body"
+	aBlur     = "correlation 1e-6…1e3: length at which the correlation is 1/e"
+	rFactor   = "-> factor: E·ε0/σ"
+	density   = " -1e-2…1e-2: "
+	anyLength = " 1e-6…1e3: "
+)
+
+// checked is the film, if it is one.
+func checked(f Film) (Film, error) { return f, f.Check() }
+
+func geometryComputations() []compute.Entry {
+	love := known.Source{Provenance: known.Memory,
+		Cite: "E. R. Love, The electrostatic field of two equal circular co-axial conducting disks, Quart. J. Mech. Appl. Math. 2 (1949) 428",
+		Note: "equation from memory; derived and checked independently"}
+	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
-		scalar("charge.GapBehindRoller", "gap between a web and the roller it left, √(R²+x²) − R",
-			[]compute.Arg{argRadius, fieldArg("x", "m", "distance past the line of leaving", -1e3, 1e3)}, result("gap", "m"), electrostatics,
-			[]string{"GapBehindRoller"}, func(a []float64) float64 { return float64(GapBehindRoller(m(a[0]), m(a[1]))) }),
-		scalar("charge.FieldFactor", "field of a wide web at an earthed meter plane over σ/ε0, h/(d+h)",
-			[]compute.Arg{argDistance, argBackGap}, resFactor, electrostatics,
-			[]string{"FieldFactor", "DistanceSensitivity"}, func(a []float64) float64 { return FieldFactor(m(a[0]), m(a[1])) }),
-		scalar("charge.RollerFieldFactor", "field of a web behind a roller over that of the far web, two-dimensional, in bipolar coordinates",
-			[]compute.Arg{argRadius, fieldArg("x", "m", "distance past the line of leaving", 0, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10)}, resFactor, electrostatics,
-			[]string{"RollerFieldFactor"}, func(a []float64) float64 { return RollerFieldFactor(m(a[0]), m(a[1]), m(a[2])) }),
-		scalar("charge.StripFactor", "field before the middle of a strip between two planes over σ/ε0",
-			[]compute.Arg{fieldArg("width", "m", "full width", 0, 1e6), argDistance, argBackGap}, resFactor, electrostatics,
-			[]string{"StripFactor"}, func(a []float64) float64 { return StripFactor(m(a[0]), m(a[1]), m(a[2])) }),
-		scalar("charge.EdgeFactor", "field near the edge of a wide sheet between two planes over σ/ε0",
-			[]compute.Arg{fieldArg("y", "m", "distance inside the edge", -1e3, 1e3), argDistance, argBackGap}, resFactor, electrostatics,
-			[]string{"EdgeFactor"}, func(a []float64) float64 { return EdgeFactor(m(a[0]), m(a[1]), m(a[2])) }),
-		{Name: "charge.ProfileField", Doc: "field before a web of two lanes with a common edge at 0, sum of strips between two planes",
-			Args: []compute.Arg{fieldArg("x", "m", "place of the meter across the web", -1e3, 1e3), fieldArg("left_width", "m", "", 1e-6, 1e3), fieldArg("right_width", "m", "", 1e-6, 1e3),
-				fieldArg("left", "C/m²", "density of the left lane", -1e-2, 1e-2), fieldArg("right", "C/m²", "density of the right lane", -1e-2, 1e-2), argDistance, argBackGap},
-			Results: []compute.Arg{result("field", "V/m")}, Covers: []string{"ProfileField"}, Source: electrostatics,
-			Eval: func(r, a []float64) error {
-				f, err := ProfileField(m(a[0]), []units.Length{m(-a[1]), 0, m(a[2])}, []units.SurfaceChargeDensity{units.SurfaceChargeDensity(a[3]), units.SurfaceChargeDensity(a[4])}, m(a[5]), m(a[6]))
-				r[0] = float64(f)
-				return err
-			}},
-		scalar("charge.DiscFactor", "field before the middle of a charged disc between two planes over σ/ε0",
-			[]compute.Arg{fieldArg("radius", "m", "of the disc", 0, 1e6), argDistance, argBackGap}, resFactor, electrostatics,
-			[]string{"DiscFactor"}, func(a []float64) float64 { return DiscFactor(m(a[0]), m(a[1]), m(a[2])) }),
-		scalar("charge.BareFaceFactor", "field at the middle of a bare meter face over σ/ε0, before a charged disc over an earthed plane",
-			[]compute.Arg{fieldArg("face", "m", "radius of the face", 1e-6, 1e3), fieldArg("sheet", "m", "radius of the charged sheet", 1e-6, 1e6), fieldArg("distance", "m", "face to sheet", 1e-6, 10), fieldArg("gap", "m", "sheet to earthed plane", 1e-6, 1e3)}, resFactor,
-			known.Source{Provenance: known.Published, Cite: "E. R. Love, The electrostatic field of two equal circular co-axial conducting disks, Quart. J. Mech. Appl. Math. 2 (1949) 428", Note: "equation from memory; derived and checked independently"},
-			[]string{"BareFaceFactor"}, func(a []float64) float64 { return BareFaceFactor(m(a[0]), m(a[1]), m(a[2]), m(a[3])) }),
-		scalar("charge.PatchShare", "standard deviation of the field of patchy charge at the meter over σ_rms/ε0",
-			[]compute.Arg{fieldArg("correlation", "m", "length at which the correlation is 1/e", 1e-6, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10), argBackGap}, resFactor, electrostatics,
-			[]string{"PatchShare"}, func(a []float64) float64 { return PatchShare(m(a[0]), m(a[1]), m(a[2])) }),
-		scalar("charge.PatchShareMoving", "the same for a moving web and a meter that averages over a length along it",
-			[]compute.Arg{fieldArg("correlation", "m", "length at which the correlation is 1/e", 1e-6, 1e3), fieldArg("distance", "m", "meter plane to web", 1e-6, 10), argBackGap, fieldArg("smear", "m", "web speed times response time", 0, 1e3)}, resFactor, electrostatics,
-			[]string{"PatchShareMoving"}, func(a []float64) float64 { return PatchShareMoving(m(a[0]), m(a[1]), m(a[2]), m(a[3])) }),
-		scalar("charge.PlanePotential", "potential of a wide web between two earthed planes, σ·a·b/(ε0(a+b))",
-			[]compute.Arg{argNet, fieldArg("a", "m", "to one plane", 0, 10), fieldArg("b", "m", "to the other; 1e6 for none", 0, 1e6)}, result("potential", "V"), electrostatics,
-			[]string{"PlanePotential"}, func(a []float64) float64 {
-				return float64(PlanePotential(units.SurfaceChargeDensity(a[0]), m(a[1]), m(a[2])))
-			}),
-		scalar("charge.SheetField", "field at a wide earthed meter plane before a wide web, (σ/ε0)·h/(d+h)",
-			[]compute.Arg{argNet, argDistance, argBackGap}, result("field", "V/m"), electrostatics,
-			[]string{"SheetField"}, func(a []float64) float64 {
-				return float64(SheetField(units.SurfaceChargeDensity(a[0]), m(a[1]), m(a[2])))
-			}),
-		{Name: "charge.Film.Between", Doc: "field of a film with charge on both faces between two earthed planes",
-			Args:    []compute.Arg{argThick, argEpsR, argNear, argFar, argDistance, fieldArg("gap", "m", "far face to earthed metal; 0 on a roller", 0, 1e6)},
-			Results: []compute.Arg{result("field", "V/m"), result("behind", "V/m"), result("near_potential", "V"), result("far_potential", "V")},
-			Covers:  []string{"Film.Between", "Film.Check"}, Source: electrostatics,
-			Eval: func(r, a []float64) error {
-				f := Film{m(a[0]), a[1]}
-				if err := f.Check(); err != nil {
-					return err
-				}
-				b := f.Between(units.SurfaceChargeDensity(a[2]), units.SurfaceChargeDensity(a[3]), m(a[4]), m(a[5]))
-				r[0], r[1], r[2], r[3] = float64(b.AtMeter), float64(b.Behind), float64(b.NearFace), float64(b.FarFace)
-				return nil
-			}},
-		{Name: "charge.FilmOnRoller", Doc: "film on an earthed roller: voltage σt/(ε0εr), field factor (t/εr)/(d+t/εr), capacitance per area ε0εr/t",
-			Args:    []compute.Arg{argThick, argEpsR, argNear, argDistance},
-			Results: []compute.Arg{result("voltage", "V"), result("factor", "1"), result("capacitance_per_area", "F/m²"), result("charge_back", "C/m²")},
-			Covers:  []string{"Film.SurfaceVoltage", "Film.OuterCharge", "Film.OverRollerFactor", "Film.CapacitancePerArea"}, Source: electrostatics,
-			Eval: func(r, a []float64) error {
-				f := Film{m(a[0]), a[1]}
-				v := f.SurfaceVoltage(units.SurfaceChargeDensity(a[2]))
-				r[0], r[1], r[2], r[3] = float64(v), f.OverRollerFactor(m(a[3])), f.CapacitancePerArea(), float64(f.OuterCharge(v))
-				return nil
-			}},
-		scalar("charge.ElectrostaticPressure", "pull per area to one earthed plane, σ²/(2ε0)",
-			[]compute.Arg{argNet}, result("pressure", "Pa"), electrostatics, []string{"ElectrostaticPressure"},
-			func(a []float64) float64 { return float64(ElectrostaticPressure(units.SurfaceChargeDensity(a[0]))) }),
-		{Name: "charge.ClingLimit", Doc: "charge density at which the pull to one plane equals the weight, √(2ε0·m″·g), and the ratio of pull to weight at the given one",
-			Args:    []compute.Arg{fieldArg("mass_per_area", "kg/m²", "of the sheet", 1e-6, 100), argNet},
-			Results: []compute.Arg{result("limit", "C/m²"), result("ratio", "1")},
-			Covers:  []string{"ClingLimit", "ClingRatio"}, Source: electrostatics,
-			Eval: func(r, a []float64) error {
-				w := units.BasisWeight(a[0])
-				r[0], r[1] = float64(ClingLimit(w)), ClingRatio(units.SurfaceChargeDensity(a[1]), w)
-				return nil
-			}},
-		{Name: "charge.Image", Doc: "point charge over an earthed plane: attraction q²/(16πε0h²) and induced density −qh/(2π(r²+h²)^(3/2))",
-			Args:    []compute.Arg{argCharge, fieldArg("height", "m", "over the plane", 1e-9, 1e3), fieldArg("r", "m", "from the foot", 0, 1e3)},
-			Results: []compute.Arg{result("force", "N"), result("density", "C/m²")},
-			Covers:  []string{"ImageForce", "ImageDensity"}, Source: electrostatics,
-			Eval: func(r, a []float64) error {
-				q := units.Charge(a[0])
-				r[0], r[1] = float64(ImageForce(q, m(a[1]))), float64(ImageDensity(q, m(a[1]), m(a[2])))
-				return nil
-			}},
-		{Name: "charge.WebCurrent", Doc: "current per width of a moving web, σ·v, of the roller it left, −Δσ·v·w, and the margin of a neutraliser",
-			Args:    []compute.Arg{argNet, fieldArg("speed", "m/s", "of the web", 0, 1e3), fieldArg("width", "m", "of the web", 0, 1e3), fieldArg("available", "A/m", "what the neutraliser gives", 0, 1)},
-			Results: []compute.Arg{result("line_current", "A/m"), result("roller_current", "A"), result("margin", "1")},
-			Covers:  []string{"WebCurrent", "RollerCurrent", "CurrentMargin"}, Source: definition,
-			Eval: func(r, a []float64) error {
-				s, v := units.SurfaceChargeDensity(a[0]), units.Speed(a[1])
-				i := WebCurrent(s, v)
-				r[0], r[1], r[2] = float64(i), float64(RollerCurrent(s, v, m(a[2]))), CurrentMargin(units.LineCurrent(a[3]), i)
-				return nil
-			}},
+		compute.Of("GapBehindRoller", GapBehindRoller, electrostatics, aRadius, "x -1e3…1e3: distance past the line of leaving -> gap: web to roller"),
+		compute.Of("FieldFactor", FieldFactor, electrostatics, aDistance, aGap, rFactor),
+		compute.Of("DistanceSensitivity", DistanceSensitivity, electrostatics, aNear, aGap, "-> sensitivity: −d ln E/d ln distance"),
+		compute.Of("RollerFieldFactor", RollerFieldFactor, electrostatics, aRadius, "x 0…1e3: distance past the line of leaving", aNear, rFactor),
+		compute.Of("StripFactor", StripFactor, electrostatics, "width 0…1e6: full width", aDistance, aGap, rFactor),
+		compute.Of("EdgeFactor", EdgeFactor, electrostatics, "y -1e3…1e3: distance inside the edge", aDistance, aGap, rFactor),
+		compute.Of("ProfileField", func(x, left, right units.Length, l, r sigma, d, h units.Length) (units.ElectricField, error) {
+			return ProfileField(x, []units.Length{-left, 0, right}, []sigma{l, r}, d, h)
+		}, electrostatics, "= Field before a web of two lanes with a common edge at 0, sum of strips between two planes.",
+			"x -1e3…1e3: place of the meter across the web; left_width"+anyLength+"of the left lane; right_width"+anyLength+"of the right lane",
+			"left"+density+"density of the left lane; right"+density+"density of the right lane", aDistance, aGap, "-> field: at the meter"),
+		compute.Of("DiscFactor", DiscFactor, electrostatics, "radius 0…1e6: of the disc", aDistance, aGap, rFactor),
+		compute.Of("BareFaceFactor", BareFaceFactor, love, "face"+anyLength+"radius of the face; sheet 1e-6…1e6: radius of the charged sheet",
+			"distance 1e-6…10: face to sheet; gap"+anyLength+"sheet to earthed plane", rFactor),
+		compute.Of("PatchShare", PatchShare, electrostatics, aBlur, aNear, aGap, "-> factor: standard deviation of the field over σ_rms/ε0"),
+		compute.Of("PatchShareMoving", PatchShareMoving, electrostatics, aBlur, aNear, aGap, "smear 0…1e3: web speed times response time",
+			"-> factor: standard deviation of the field over σ_rms/ε0"),
+		compute.Of("PlanePotential", PlanePotential, electrostatics, aNet, "a 0…10: to one plane; b 0…1e6: to the other, 1e6 for none",
+			"-> potential: of the web"),
+		compute.Of("SheetField", SheetField, electrostatics, aNet, aDistance, aGap, "-> field: at the meter plane"),
+	}
+}
+
+func filmComputations() []compute.Entry {
+	definition := known.Source{Provenance: known.Definition, Cite: "current of a moving charge density"}
+	type sigma = units.SurfaceChargeDensity
+	return []compute.Entry{
+		compute.Of("Film.Between", compute.Made(checked, Film.Between), electrostatics, aFilm, aFaces, aDistance,
+			"gap 0…1e6: far face to earthed metal, 0 on a roller",
+			"-> field: at the meter plane; behind: field at the plane behind; near_potential: of the near face; far_potential: of the far face"),
+		compute.Of("FilmOnRoller", func(f Film, near sigma, d units.Length) (units.Voltage, float64, float64, sigma) {
+			v := f.SurfaceVoltage(near)
+			return v, f.OverRollerFactor(d), f.CapacitancePerArea(), f.OuterCharge(v)
+		}, electrostatics, "= Film on an earthed roller: voltage σt/(ε0εr), field factor (t/εr)/(d+t/εr), capacitance per area ε0εr/t.",
+			aFilm, "near"+density+"charge density of the outer face", aDistance,
+			"-> voltage: of the outer face; factor: E·ε0/σ; capacitance_per_area [F/m²]: to the roller; charge_back: found back from the voltage"),
+		compute.Of("ElectrostaticPressure", ElectrostaticPressure, electrostatics, aNet, "-> pressure: pull per area to one earthed plane"),
+		compute.Of("ClingLimit", func(w units.BasisWeight, net sigma) (sigma, float64) { return ClingLimit(w), ClingRatio(net, w) }, electrostatics,
+			"= Charge density at which the pull to one plane equals the weight, √(2ε0·m″·g), and the ratio of pull to weight at the given one.",
+			"mass_per_area 1e-6…100: of the sheet", aNet, "-> limit: charge density; ratio: pull over weight"),
+		compute.Of("Image", func(q units.Charge, h, r units.Length) (units.Force, sigma) {
+			return ImageForce(q, h), ImageDensity(q, h, r)
+		},
+			electrostatics, "= Point charge over an earthed plane: attraction q²/(16πε0h²) and induced density −qh/(2π(r²+h²)^(3/2)).",
+			aCharge, "height 1e-9…1e3: over the plane; r 0…1e3: from the foot -> force: attraction; density: induced"),
+		compute.Of("WebCurrent", func(s sigma, v units.Speed, w units.Length, have units.LineCurrent) (units.LineCurrent, units.Current, float64) {
+			i := WebCurrent(s, v)
+			return i, RollerCurrent(s, v, w), CurrentMargin(have, i)
+		}, definition, "= Current per width of a moving web, σ·v, of the roller it left, −Δσ·v·w, and the margin of a neutraliser.",
+			aNet, "speed 0…1e3: of the web; width 0…1e3: of the web; available 0…1: what the neutraliser gives",
+			"-> line_current: of the web; roller_current: of the roller; margin: available over needed"),
 	}
 }

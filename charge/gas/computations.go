@@ -1,174 +1,99 @@
 package gas
 
 import (
-	"slices"
+	_ "embed" // for the sentences
 
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
 
-// whole is written for an argument without a bound of its own.
-const whole = 1e308
+//go:generate go run example.org/pithball/internal/docgen
 
-// arg and out build the descriptions of arguments and results.
-func arg(name, unit, doc string, low, high float64) compute.Arg {
-	return compute.Arg{Name: name, Unit: unit, Doc: doc, Low: low, High: high}
-}
-
-func out(name, unit, doc string) compute.Arg { return arg(name, unit, doc, -whole, whole) }
-
-func choice(name, doc string, choices ...string) compute.Arg {
-	return compute.Arg{Name: name, Unit: "1", Doc: doc, Low: 0, High: float64(len(choices) - 1), Choices: choices}
-}
-
-// Arguments that many computations share.
-var (
-	argGap     = arg("gap", "m", "uniform gap", 0, 10)
-	argDensity = arg("density", "1", "air density relative to 20 °C and 101.325 kPa", 0.01, MaxDensity)
-	argEpsr    = arg("permittivity", "1", "relative permittivity", 1, 1e5)
-	outCap     = out("cap", "C/m²", "greatest charge density that the gas leaves")
-	outGap     = out("gap", "m", "gap of the breakdown that rules")
-)
+//go:embed computations.txt
+var sentences string
 
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
 func Computations() []compute.Entry {
-	return slices.Concat(gasComputations(), capComputations())
-}
-
-func gasComputations() []compute.Entry {
-	meek := known.Source{Provenance: known.Published, Cite: "J. M. Meek and J. D. Craggs, Electrical Breakdown of Gases; A. Peschot et al. (2014); E. M. Bazelyan and Yu. P. Raizer, Spark Discharge", Note: "pieced together; books read second-hand"}
-	return []compute.Entry{
-		{Name: "charge.BreakdownVoltage", Doc: "Breakdown voltage of air in a uniform gap, pieced together from 100 nm to 10 cm, with its limits.",
-			Args: []compute.Arg{argGap, argDensity},
-			Results: []compute.Arg{out("voltage", "V", "of the law"), out("low", "V", "lower limit of measured voltages"),
-				out("high", "V", "upper limit of measured voltages"), out("median", "V", "of measured voltages")},
-			Covers: []string{"BreakdownVoltage", "BreakdownLimits", "BreakdownSpread"}, Source: meek,
-			Eval: func(r, a []float64) error {
-				v, _ := BreakdownVoltage(units.Length(a[0]), a[1])
-				lo, mid, hi := BreakdownLimits(units.Length(a[0]), a[1])
-				r[0], r[1], r[2], r[3] = float64(v), float64(lo), float64(hi), float64(mid)
-				return nil
-			}},
-		{Name: "charge.RelativeDensity", Doc: "Air density relative to 20 °C and 101.325 kPa.",
-			Args:    []compute.Arg{arg("pressure", "Pa", "absolute", 0, 1e7), arg("temperature", "K", "", 1, 2000)},
-			Results: []compute.Arg{out("density", "1", "")}, Covers: []string{"RelativeDensity"}, Source: meek,
-			Eval: func(r, a []float64) error {
-				r[0] = RelativeDensity(units.Pressure(a[0]), units.Temperature(a[1]))
-				return nil
-			}},
-		{Name: "charge.BreakdownAt", Doc: "Breakdown voltage of air at a pressure and temperature: BreakdownVoltage at RelativeDensity.",
-			Args:    []compute.Arg{argGap, arg("pressure", "Pa", "absolute", 1e3, 5e5), arg("temperature", "K", "", 200, 500)},
-			Results: []compute.Arg{out("voltage", "V", "")}, Covers: []string{"BreakdownVoltage", "RelativeDensity"}, Source: meek,
-			Eval: func(r, a []float64) error {
-				v, _ := BreakdownVoltage(units.Length(a[0]), RelativeDensity(units.Pressure(a[1]), units.Temperature(a[2])))
-				r[0] = float64(v)
-				return nil
-			}},
-		{Name: "charge.Paschen", Doc: "Paschen's law with one set of constants, V = B·pd/(ln(A·pd) − ln ln(1+1/γ)), and its minimum.",
-			Args:    []compute.Arg{arg("a", "1/(Pa·m)", "", 1e-3, 1e9), arg("b", "V/(Pa·m)", "", 1e-3, 1e9), arg("gamma", "1", "secondary emission", 1e-9, 1), arg("pd", "Pa·m", "pressure times gap", 0, 1e9)},
-			Results: []compute.Arg{out("voltage", "V", "+Inf where there is no breakdown"), out("minimum", "V", "least voltage"), out("minimum_pd", "Pa·m", "where it is met")},
-			Covers:  []string{"NewPaschen", "Paschen.Voltage", "Paschen.Minimum", "AirPaschen"},
-			Source:  known.Source{Provenance: known.Published, Cite: "A. M. Loveless and A. L. Garner, Sci. Rep. (2019), doi 10.1038/s41598-019-42111-2"},
-			Eval: func(r, a []float64) error {
-				p, err := NewPaschen(PaschenSpec{A: a[0], B: a[1], Gamma: a[2]})
-				if err != nil {
-					return err
-				}
-				v, _ := p.Voltage(a[3])
-				m, pd := p.Minimum()
-				r[0], r[1], r[2] = float64(v), float64(m), pd
-				return nil
-			}},
-		{Name: "charge.Paschen.CapBacked", Doc: "Gas cap of a film on earthed backing in a gas with one set of Paschen constants, ε0·B·p/W(A·p·g/(e·ln(1+1/γ))), g = t/εr.",
-			Args: []compute.Arg{arg("a", "1/(Pa·m)", "", 1e-3, 1e9), arg("b", "V/(Pa·m)", "", 1e-3, 1e9), arg("gamma", "1", "secondary emission", 1e-9, 1),
-				arg("thickness", "m", "of the film", 1e-7, 1), argEpsr, arg("pressure", "Pa", "absolute", 1, 1e7)},
-			Results: []compute.Arg{outCap, outGap}, Covers: []string{"Paschen.CapBacked"},
-			Source: known.Source{Provenance: known.Published, Cite: "A. M. Loveless and A. L. Garner, Sci. Rep. (2019), doi 10.1038/s41598-019-42111-2", Note: "Paschen's law; the least over the gap is derived"},
-			Eval: func(r, a []float64) error {
-				p, err := NewPaschen(PaschenSpec{A: a[0], B: a[1], Gamma: a[2]})
-				if err != nil {
-					return err
-				}
-				s, z, _ := p.CapBacked(units.Length(a[3]), a[4], units.Pressure(a[5]))
-				r[0], r[1] = float64(s), float64(z)
-				return nil
-			}},
-		{Name: "charge.HumidityFactor", Doc: "Factor of water vapour on the breakdown voltage of a uniform gap, (1 + s·h)/(1 + s·8.5 g/m³), s growing with the gap.",
-			Args:    []compute.Arg{argGap, arg("vapour", "kg/m³", "absolute humidity", 0, 1)},
-			Results: []compute.Arg{out("factor", "1", ""), out("slope", "m³/kg", "s"), out("low", "m³/kg", "lower limit of s"), out("high", "m³/kg", "upper limit of s")},
-			Covers:  []string{"HumidityFactor", "HumiditySlope"}, Source: kuffel,
-			Eval: func(r, a []float64) error {
-				r[0], _ = HumidityFactor(units.Length(a[0]), units.VapourDensity(a[1]))
-				s, _ := HumiditySlope(units.Length(a[0]))
-				lo, hi := s.Limits()
-				r[1], r[2], r[3] = s.Value, lo, hi
-				return nil
-			}},
-		{Name: "charge.FindSparkingMinimum", Doc: "Least breakdown voltage of a gas, from a table.",
-			Args: []compute.Arg{choice("gas", "published entries", "air")}, Results: []compute.Arg{out("voltage", "V", ""), out("pd", "Pa·m", "")},
-			Covers: []string{"FindSparkingMinimum"}, Source: known.Source{Provenance: known.Published, Cite: "M. S. Naidu and V. Kamaraju, High Voltage Engineering", Note: "read second-hand"},
-			Eval: func(r, a []float64) error {
-				m, err := FindSparkingMinimum("air", known.Quoted)
-				r[0], r[1] = float64(m.Voltage), m.PD
-				return err
-			}},
-	}
-}
-
-func capComputations() []compute.Entry {
-	gauss := known.Source{Provenance: known.Computed, Cite: "Gauss with the breakdown law"}
-	return []compute.Entry{
-		{Name: "charge.CapBacked", Doc: "Gas cap of a film on earthed backing, min over z of ε0·V_b(z)·(t + εr·z)/(t·z).",
-			Args: []compute.Arg{arg("thickness", "m", "of the film", 1e-7, 1), argEpsr, argDensity},
-			Results: []compute.Arg{outCap, outGap, out("low", "C/m²", "lower limit by measured voltages"), out("median", "C/m²", "by measured voltages"),
-				out("high", "C/m²", "upper limit by measured voltages")},
-			Covers: []string{"CapBacked", "CapBackedTo", "CapBackedLimits", "LeastLimits"}, Source: gauss,
-			Eval: func(r, a []float64) error {
-				s, z, _ := CapBacked(units.Length(a[0]), a[1], a[2])
-				lo, mid, hi := CapBackedLimits(units.Length(a[0]), a[1], a[2])
-				r[0], r[1], r[2], r[3], r[4] = float64(s), float64(z), float64(lo), float64(mid), float64(hi)
-				return nil
-			}},
-		{Name: "charge.CapFreeWeb", Doc: "Gas cap of a web in free span over a uniform gap, faces·ε0·V_b/gap.",
-			Args:    []compute.Arg{arg("faces", "1", "1 or 2", 1, 2), argGap, argDensity},
-			Results: []compute.Arg{outCap}, Covers: []string{"CapFreeWeb"}, Source: gauss,
-			Eval: func(r, a []float64) error {
-				s, _ := CapFreeWeb(int(a[0]), units.Length(a[1]), a[2])
-				r[0] = float64(s)
-				return nil
-			}},
-		{Name: "charge.CapUniform", Doc: "Cap for a stated breakdown strength, faces·ε0·E.",
-			Args:    []compute.Arg{arg("faces", "1", "1 or 2", 1, 2), arg("strength", "V/m", "", 0, 1e10)},
-			Results: []compute.Arg{outCap}, Covers: []string{"CapUniform"}, Source: gauss,
-			Eval: func(r, a []float64) error {
-				r[0] = float64(CapUniform(int(a[0]), units.ElectricField(a[1])))
-				return nil
-			}},
-		{Name: "charge.CapBulk", Doc: "Charge density at which a film on earthed metal breaks down through its thickness, ε0·εr·E.",
-			Args:    []compute.Arg{argEpsr, arg("strength", "V/m", "of the film", 0, 1e10)},
-			Results: []compute.Arg{outCap}, Covers: []string{"CapBulk"}, Source: gauss,
-			Eval: func(r, a []float64) error {
-				r[0] = float64(CapBulk(a[0], units.ElectricField(a[1])))
-				return nil
-			}},
-		{Name: "charge.CapSquare", Doc: "Greatest mean charge density of a small square part that leaves its counter-body, min over z of ε0·V_b(z)/L(z).",
-			Args:    []compute.Arg{arg("side", "m", "of the square", 10e-6, 1), choice("counter", "what it leaves", counterNames[:]...), argDensity},
-			Results: []compute.Arg{outCap, outGap}, Covers: []string{"CapSquare"}, Source: gauss,
-			Eval: func(r, a []float64) error {
-				s, z, _ := CapSquare(units.Length(a[0]), Counter(a[1]), a[2])
-				r[0], r[1] = float64(s), float64(z)
-				return nil
-			}},
-		{Name: "charge.CapSphere", Doc: "Greatest charge of a metal sphere that parts from an earthed plane, min over z of C(z)·V_b(z).",
-			Args:    []compute.Arg{arg("radius", "m", "of the sphere", 1e-6, 1), argDensity},
-			Results: []compute.Arg{out("charge", "C", ""), outGap}, Covers: []string{"CapSphere"},
-			Source: known.Source{Provenance: known.Published, Cite: "T. Matsuyama and H. Yamamoto, J. Phys. D 28 (1995) 2418", Note: "abstract"},
-			Eval: func(r, a []float64) error {
-				q, z, _ := CapSphere(units.Length(a[0]), a[1])
-				r[0], r[1] = float64(q), float64(z)
-				return nil
-			}},
-	}
+	gauss := known.Source{Provenance: known.Computed, Cite: "Gauss's law with the breakdown law"}
+	meek := known.Source{Provenance: known.Quoted, Cite: "J. M. Meek and J. D. Craggs, Electrical Breakdown of Gases; " +
+		"A. Peschot et al. (2014); E. M. Bazelyan and Yu. P. Raizer, Spark Discharge", Note: "pieced together; the books read in other works"}
+	loveless := known.Source{Provenance: known.Published,
+		Cite: "A. M. Loveless and A. L. Garner, Sci. Rep. (2019), doi 10.1038/s41598-019-42111-2", Note: "the least over the gap is derived"}
+	type sigma = units.SurfaceChargeDensity
+	const (
+		gap     = "gap 0…10: uniform gap"
+		density = "density 0.01…5: air density relative to 20 °C and 101.325 kPa" // MaxDensity
+		epsr    = "permittivity 1…1e5: relative permittivity"
+		film    = "thickness 1e-7…1: of the film; " + epsr
+		cap     = "-> cap: greatest charge density that the gas leaves"
+		rules   = "gap: gap of the breakdown that rules"
+		flags   = "validity: flags"
+		paschen = "a [1/(Pa·m)] 1e-3…1e9: A of the gas; b [V/(Pa·m)] 1e-3…1e9: B of the gas; gamma 1e-9…1: secondary emission; _; _"
+		faces   = "faces 1…2: faces that share the field"
+	)
+	return compute.List("gas", sentences, []compute.Entry{
+		compute.Of("BreakdownVoltage", func(z units.Length, delta float64) (v, lo, mid, hi units.Voltage, flags known.Validity) {
+			lo, mid, hi = BreakdownLimits(z, delta)
+			v, flags = BreakdownVoltage(z, delta)
+			return v, lo, hi, mid, flags
+		}, meek, gap, density, "-> voltage: of the law; low: lower limit of measured voltages; high: upper limit of measured voltages; "+
+			"median: of measured voltages", flags),
+		compute.Of("BreakdownSpread", BreakdownSpread, meek, gap,
+			"-> low: measured voltages over the law, lower limit; median: median; high: upper limit"),
+		compute.Of("RelativeDensity", RelativeDensity, meek, "pressure 0…1e7: absolute; temperature 1…2000: of the air",
+			"-> density: relative to 20 °C and 101.325 kPa"),
+		compute.Of("BreakdownAt", func(z units.Length, p units.Pressure, t units.Temperature) (units.Voltage, known.Validity) {
+			return BreakdownVoltage(z, RelativeDensity(p, t))
+		}, meek, "= Breakdown voltage of air at a pressure and temperature: BreakdownVoltage at RelativeDensity.",
+			gap, "pressure 1e3…5e5: absolute; temperature 200…500: of the air -> voltage: median", flags),
+		compute.Of("Paschen", func(s PaschenSpec, pd float64) (units.Voltage, units.Voltage, float64, error) {
+			p, err := NewPaschen(s)
+			if err != nil {
+				return 0, 0, 0, err
+			}
+			v, _ := p.Voltage(pd)
+			least, at := p.Minimum()
+			return v, least, at, nil
+		}, loveless, "= Paschen's law with one set of constants, V = B·pd/(ln(A·pd) − ln ln(1+1/γ)), and its minimum.",
+			paschen, "pd [Pa·m] 0…1e9: pressure times gap",
+			"-> voltage: +Inf where there is no breakdown; minimum: least voltage; minimum_pd [Pa·m]: where it is met"),
+		compute.Of("AirPaschen", func() (a, b, gamma float64) { s := AirPaschen(); return s.A, s.B, s.Gamma }, loveless,
+			"= Constants of air for Paschen's law in one published set.", "-> a [1/(Pa·m)]: A of air; b [V/(Pa·m)]: B of air; gamma: secondary emission"),
+		compute.Of("Paschen.CapBacked", compute.Made(NewPaschen, (*Paschen).CapBacked), loveless, paschen, film, "pressure 1…1e7: absolute",
+			cap, rules, flags),
+		compute.Of("HumidityFactor", func(z units.Length, h units.VapourDensity) (f, slope, lo, hi float64, flags known.Validity) {
+			f, flags = HumidityFactor(z, h)
+			s, _ := HumiditySlope(z)
+			lo, hi = s.Limits()
+			return f, s.Value, lo, hi, flags
+		}, kuffel, gap, "vapour 0…1: absolute humidity -> factor: on the breakdown voltage; slope [m³/kg]: s; low [m³/kg]: lower limit of s; "+
+			"high [m³/kg]: upper limit of s", flags),
+		compute.Of("FindSparkingMinimum", func(_ int) (units.Voltage, float64, error) {
+			m, err := FindSparkingMinimum("air", known.Quoted)
+			return m.Voltage, m.PD, err
+		}, known.Source{Provenance: known.Quoted, Cite: "M. S. Naidu and V. Kamaraju, High Voltage Engineering", Note: "read in another work"},
+			"gas {air}: published entries -> voltage: least breakdown voltage; pd [Pa·m]: where it is met"),
+		compute.Of("CapBacked", func(t units.Length, epsr, delta float64) (cap sigma, z units.Length, lo, mid, hi sigma, flags known.Validity) {
+			cap, z, flags = CapBacked(t, epsr, delta)
+			lo, mid, hi = CapBackedLimits(t, epsr, delta)
+			return cap, z, lo, mid, hi, flags
+		}, gauss, film, density, cap, rules, "low: lower limit by measured voltages; median: by measured voltages; "+
+			"high: upper limit by measured voltages", flags),
+		compute.Of("CapSquare", CapSquare, gauss, "side 10e-6…1: of the square; counter: what it leaves", density, cap, rules, flags),
+		compute.Of("CapFreeWeb", CapFreeWeb, gauss, faces, gap, density, cap, flags),
+		compute.Of("CapUniform", CapUniform, gauss, faces, "strength 0…1e10: breakdown field", cap),
+		compute.Of("CapBulk", CapBulk, gauss, epsr, "strength 0…1e10: of the film", cap),
+		compute.Of("CapSphere", CapSphere, known.Source{Provenance: known.Published, Cite: "T. Matsuyama and H. Yamamoto, J. Phys. D 28 (1995) 2418",
+			Note: "abstract"}, "radius 1e-6…1: of the sphere", density, "-> charge: greatest of the sphere", rules, flags),
+		compute.Of("Least", func(other, end units.Length, delta float64) (e units.ElectricField, z units.Length, lo, mid, hi units.ElectricField,
+			flags known.Validity) {
+			e, z, flags = Least(other, end, delta)
+			lo, mid, hi = LeastLimits(other, end, delta)
+			return e, z, lo, mid, hi, flags
+		}, gauss, "other 1e-6…1e6: distance to the next earth on the outer side; end 1e-9…1e6: greatest gap", density,
+			"-> field: least of V_b(z)·(1/z + 1/other)", rules, "low: lower limit by measured voltages; median: by measured voltages; "+
+				"high: upper limit by measured voltages", flags),
+	})
 }

@@ -98,7 +98,7 @@ func TestBandHoldsMeasured(t *testing.T) {
 	n, bare, wide := 0, 0, 0
 	for i := range rows {
 		r := &rows[i]
-		if r.Compute != "charge.BreakdownVoltage" || !r.Gate() {
+		if r.Compute != "gas.BreakdownVoltage" || !r.Gate() {
 			continue
 		}
 		lo, _, hi := BreakdownLimits(units.Length(r.Args["gap"]), r.Args["density"])

@@ -28,6 +28,10 @@ func Made(constructor any, methods ...any) any {
 	for k, m := range methods {
 		ms[k] = reflect.ValueOf(m)
 		t := ms[k].Type()
+		if t.NumIn() > 0 && reflect.PointerTo(object) == t.In(0) {
+			ms[k] = viaPointer(ms[k])
+			t = ms[k].Type()
+		}
 		if t.NumIn() == 0 || !object.AssignableTo(t.In(0)) {
 			panic(fmt.Sprintf("compute.Made: %v is no method of %v", t, object))
 		}
@@ -74,4 +78,22 @@ func Made(constructor any, methods ...any) any {
 		}
 		return append(res, reflect.Zero(errType))
 	}).Interface()
+}
+
+// viaPointer turns a method with a pointer receiver into one of the value.
+func viaPointer(m reflect.Value) reflect.Value {
+	t := m.Type()
+	var in, out []reflect.Type
+	for i := range t.NumIn() {
+		in = append(in, t.In(i))
+	}
+	in[0] = in[0].Elem()
+	for i := range t.NumOut() {
+		out = append(out, t.Out(i))
+	}
+	return reflect.MakeFunc(reflect.FuncOf(in, out, false), func(args []reflect.Value) []reflect.Value {
+		p := reflect.New(in[0])
+		p.Elem().Set(args[0])
+		return m.Call(append([]reflect.Value{p}, args[1:]...))
+	})
 }

@@ -34,8 +34,8 @@ func ask(t *testing.T, lines ...string) []map[string]any {
 func TestServe(t *testing.T) {
 	a := ask(t,
 		`{"jsonrpc":"2.0","id":1,"method":"hello"}`,
-		`{"jsonrpc":"2.0","id":2,"method":"compute","params":{"name":"charge.FieldFactor","args":{"distance":0.025,"gap":[0.025,0.075]}}}`,
-		`{"jsonrpc":"2.0","id":3,"method":"compute","params":{"name":"charge.FieldFactor","args":{"distance":-1,"gap":0.025}}}`,
+		`{"jsonrpc":"2.0","id":2,"method":"compute","params":{"name":"field.FieldFactor","args":{"distance":0.025,"gap":[0.025,0.075]}}}`,
+		`{"jsonrpc":"2.0","id":3,"method":"compute","params":{"name":"field.FieldFactor","args":{"distance":-1,"gap":0.025}}}`,
 		`{"jsonrpc":"2.0","id":4,"method":"compute","params":{"name":"nothing","args":{}}}`,
 		`{"jsonrpc":"2.0","id":5,"method":"dance"}`,
 		`not json`)

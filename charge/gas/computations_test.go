@@ -1,0 +1,17 @@
+package gas
+
+import (
+	"testing"
+
+	"example.org/pithball/internal/apicheck"
+)
+
+// TestRegistryReaches fails when an exported computation is not reachable
+// through the registry.
+func TestRegistryReaches(t *testing.T) {
+	for _, line := range apicheck.Unreached(".", map[string]string{
+		"CapBackedTo": "the column form of CapBacked",
+	}) {
+		t.Error(line)
+	}
+}
