@@ -13,9 +13,6 @@ import (
 func TestRegistryTotal(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 32))
 	for _, e := range Computations() {
-		if strings.HasPrefix(e.Name, "decay.Web") || e.Covers != nil {
-			continue // sheets and webs have a test of their own
-		}
 		args, dst := make([]float64, len(e.Args)), make([]float64, len(e.Results))
 		good := 0
 		for range 300 {
