@@ -2,8 +2,8 @@
 
     from client import Pithball
     p = Pithball()                                   # builds and starts the server: needs Go
-    p.charge.FieldFactor(distance=0.025, gap=[0.01, 0.1, 1])
-    help(p.charge.FieldFactor)
+    p.field.FieldFactor(distance=0.025, gap=[0.01, 0.1, 1])
+    help(p.field.FieldFactor)
 
 All numbers are SI. Functions, arguments, units, ranges and texts come from the server, so that nothing is written twice.
 A number that is not finite comes back as None. Faults raise PithballError with .field, .value and .want."""

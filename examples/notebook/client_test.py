@@ -38,7 +38,7 @@ class Client(unittest.TestCase):
         def work(k):
             for i in range(100):
                 gap = 0.01 * (1 + k) + 1e-4 * i
-                got = p.charge.FieldFactor(distance=0.025, gap=gap)
+                got = p.field.FieldFactor(distance=0.025, gap=gap)
                 if abs(got - gap / (0.025 + gap)) > 1e-12:  # h/(d+h)
                     wrong.append((k, i, got))
 
@@ -92,11 +92,11 @@ class Client(unittest.TestCase):
         p = self.client(REAL)
         pid = p._process.pid
         with self.assertRaises(PithballError) as e:
-            p.charge.FieldFactor(distance=-1, gap=0.025)
+            p.field.FieldFactor(distance=-1, gap=0.025)
         self.assertIn("distance", e.exception.field)
         for bad in ([0.1, None], None):  # null is no 0
             with self.assertRaises(PithballError) as e:
-                p.charge.FieldFactor(distance=0.025, gap=bad)
+                p.field.FieldFactor(distance=0.025, gap=bad)
             self.assertIn("gap", e.exception.field)
         self.assertEqual(p._process.pid, pid)
 

@@ -177,7 +177,7 @@ func (d *declaration) describe(items []string, leaves []leaf, want int, args boo
 	if len(items) != want {
 		d.panic("%d items for %d numbers: %q", len(items), want, items)
 	}
-	var list []Arg
+	list := []Arg{} // not null in JSON
 	var kept []leaf
 	for _, l := range leaves {
 		if items[l.item] == "_" {
