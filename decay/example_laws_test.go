@@ -15,7 +15,7 @@ import (
 // answer is a range; and without earthed metal in the core there is none.
 func Example_slitRoll() {
 	for _, rho := range []units.VolumeResistivity{1e13, 1e14, 1e15} {
-		law, err := decay.NewExponential(decay.RelaxationTime(rho, 3.2)) // PET: εr 3.0 … 3.3, from memory
+		law, err := decay.NewExponential(decay.RelaxationTime(rho, 3.2)) // PET: εr 3.0 … 3.3, not compared with a source
 		if err != nil {
 			fmt.Println(err)
 			return

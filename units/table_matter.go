@@ -24,8 +24,8 @@ var (
 		ratio(45359237, 100*9290304, "lb/100ft²", "lb/100 ft²", "ucum:[lb_av]/(100.[sft_i])"),
 		ratioExp(45359237, 16*83612736, 0, "oz/yd²", "osy", "ucum:[oz_av]/[syd_i]"),
 		// Pounds per ream of 500 sheets of the basic size of that grade; half
-		// inches, so that all sizes are whole numbers. Sizes as in the public
-		// definitions file of GNU units 2.22.
+		// inches, so that all sizes are whole numbers. Basic sizes of the trade;
+		// the rows of testdata name the collection they were compared with.
 		ream(2*17, 2*22, "lb bond"), ream(2*25, 2*38, "lb book", "lb text", "lb offset"), ream(2*20, 2*26, "lb cover"),
 		ream(2*24, 2*36, "lb tag", "lb newsprint"), ream(51, 61, "lb index"), ream(2*19, 2*24, "lb blotting"), ream(45, 57, "lb postcard", "lb bristol")},
 		hints: oneHint("a ream weight says nothing without its sheet: write lb bond, lb book, lb cover, lb tag, lb index, lb/3000ft² or lb/1000ft²",

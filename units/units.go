@@ -49,7 +49,7 @@
 // Inf, a decimal comma and a guess are errors ([ParseError]), with the nearest
 // spellings. Factors are exact integers (NIST SP 811:2008; 1 in = 25.4 mm, 1 lb =
 // 0.45359237 kg, g0 = 9.80665 m/s²), and each reading or conversion rounds once.
-// Every unit is compared with GNU units and with a UCUM library; both disagree
+// Every unit is compared with two independent collections of units; both disagree
 // on known grounds with conventional mercury, the eV or water at 4 °C only.
 //
 // Mercury and water columns are conventional (13595.1 and 1000 kg/m³) unless

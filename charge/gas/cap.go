@@ -68,7 +68,7 @@ func leastUniform(g float64) (f, x float64) {
 	h := 2 * uniformLin / uniformRt * root
 	var y float64
 	if h < 1.3 {
-		// Chebyshev fit to the root (mpmath), error 7e-6, squared by the step below.
+		// Chebyshev fit to the root, error 7e-6, squared by the step below.
 		y = 1.01928086655 + h*(0.395392502074+h*(-0.108965014199+h*0.0190160607188))
 	} else {
 		y = math.Cbrt(h)
@@ -83,7 +83,7 @@ func leastUniform(g float64) (f, x float64) {
 
 // lambert returns W(x) of W·e^W = x for 0.63 ≤ x ≤ 8.05: a polynomial in
 // √(x + 1/e), the variable in which the branch point is regular. Greatest error
-// 4.6e-12 (Chebyshev fit to mpmath's lambertw with 40 digits).
+// 4.6e-12 (Chebyshev fit to values of 40 digits).
 func lambert(x float64) float64 {
 	const inverseE = 0.36787944117144232160
 	t := (math.Sqrt(x+inverseE) - 1.95015) * 1.05129

@@ -10,7 +10,7 @@ import (
 // Does this antistat help in winter? A web at 2 m/s in a 1 m span between earthed
 // rollers; the coating is made for 10¹⁰ Ω at 50 %RH and is taken to lose one
 // decade for every 10 %RH less, as an antistat in polypropylene did (Zheng et
-// al., Appl. Surf. Sci. 258 (2012) 8861, read second-hand). What counts is the
+// al., Appl. Surf. Sci. 258 (2012) 8861, as quoted elsewhere). What counts is the
 // charge in the middle of the span, where a meter looks.
 func ExampleNewFreeSpanWeb() {
 	for _, c := range []struct {

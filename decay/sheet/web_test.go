@@ -160,7 +160,7 @@ func TestFreeSpanValidity(t *testing.T) {
 
 // The operator of the moving web, with sharp edges and at rest, has the slot's
 // eigenvalue 2.006119 (Henrici, Troesch & Wuytack, Z. angew. Math. Phys. 21
-// (1970) 285: the strip ice-fishing problem; the value from memory and from
+// (1970) 285: the strip ice-fishing problem; the value not compared, and from
 // finite elements with Richardson extrapolation). It is computed here by inverse
 // iteration on the mesh of the web, apart from the Chebyshev route of
 // SlotStrip.

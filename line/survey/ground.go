@@ -12,8 +12,8 @@ import (
 )
 
 // GroundLimit is the resistance to earth up to which a conductor is taken as
-// earthed for static electricity, from memory of the usual guidance (check the
-// edition that binds you): the reason is that 0.1 mA, more than an industrial
+// earthed for static electricity, as common practice has it (check the
+// guidance that binds you): the reason is that 0.1 mA, more than an industrial
 // charging current, makes 100 V across it.
 const GroundLimit = 1 * units.Megohm
 
