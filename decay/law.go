@@ -12,7 +12,9 @@ import (
 
 // Law is a decay of charge, voltage or field: the fraction of the start value
 // that is left after a time. Every law of this package gives 1 at and before
-// t = 0 (the decay has not begun), never rises, and gives NaN for NaN.
+// t = 0 (the decay has not begun), never rises, stays between 0 and 1 unless it says
+// otherwise, jumps at 0 if anywhere, and gives NaN for NaN. Package decaytest checks
+// a law of your own on this.
 //
 // A constant ([Constant]) and a closure ([Function]) are laws too. Laws that
 // know more implement [Rater], [Timer] or [Checker].
@@ -71,7 +73,7 @@ func (c Constant) Fraction(t units.Time) float64 { // [1]
 }
 
 // Function makes a law of a closure. The closure must accept every t; see
-// [Law] for what is expected of it, and package decaytest to check it.
+// [Law] for what is expected of it.
 type Function func(t units.Time) float64 // [1]
 
 // Fraction calls the closure.
