@@ -1,7 +1,109 @@
 package charge
 
-import "example.org/pithball/units/compute"
+import (
+	_ "embed" // for the sentences
+	"slices"
+
+	"example.org/pithball/units"
+	"example.org/pithball/units/compute"
+	"example.org/pithball/units/known"
+)
+
+//go:generate go run example.org/pithball/internal/docgen
+
+//go:embed computations.txt
+var sentences string
 
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
-func Computations() []compute.Entry { return transferComputations() }
+func Computations() []compute.Entry {
+	return compute.List("charge", sentences, slices.Concat(contactComputations(), fitComputations(), pairComputations(), partingComputations(),
+		particleComputations(), powderComputations(), liquidComputations()))
+}
+
+// Items that many declarations share.
+const (
+	aSpeed   = "speed 0…1e4: speed"
+	aEpsr    = "permittivity 1…1e5: relative permittivity"
+	aDensity = "density 0.01…5: air density relative to 20 °C and 101.325 kPa"
+	aLoad    = "load 0…1e9: nip load or tension per width"
+	aNumber  = " 1e-9…700: number of contacts relative to the relaxation number"
+	aContact = "saturation -0.1…0.1: charge density the face tends to at the reference; exposure 0…700: number of contacts relative to the " +
+		"relaxation number; speed_exponent -1…2: growth of the saturation with speed; load_exponent -1…2: growth of the saturation with load; " +
+		"reference_speed 1e-9…1e4: where the saturation holds; reference_load 1e-9…1e9: where the saturation holds"
+)
+
+func derived(note string) known.Source {
+	return known.Source{Provenance: known.Computed, Cite: "derived in the doc comment", Note: note}
+}
+
+var matsusaka = known.Source{Provenance: known.Memory,
+	Cite: "S. Matsusaka and H. Masuda, Electrostatics of particles, Adv. Powder Technol. 14 (2003) 143"}
+
+func contactComputations() []compute.Entry {
+	type sigma = units.SurfaceChargeDensity
+	return []compute.Entry{
+		compute.Of("Contact.Transfer", func(s ContactSpec, before sigma, v units.Speed, f units.ForcePerWidth) (sigma, sigma, error) {
+			c, err := NewContact(s)
+			return c.Transfer(before, v, f), c.Saturation(v, f), err
+		}, matsusaka, "= Charge density after a contact, σ' = σ∞(v,F) + (σ − σ∞)·exp(−n).", aContact,
+			"before -1…1: charge density before", aSpeed, aLoad, "-> after: charge density after; saturation_there: σ∞ at this speed and load"),
+		compute.Of("CoveredRoller.Steady", coveredSteady, derived("condenser law with the field between facing charges"),
+			"= Steady state of a roller whose insulating cover keeps charge.", aContact, "web -1…1: charge density of the incoming web", aSpeed, aLoad,
+			"radius 1e-4…10: of the roller; tau 0…1e30: relaxation time of the cover",
+			"-> after: web after the contact; cover: cover before the contact; turns: turns to 1/e"),
+		compute.Of("SlipExposure", SlipExposure, known.Source{Provenance: known.CommonPractice},
+			"one 0…700: exposure of one contact without slip; slip 0…1: relative slip; contact 0…100: length of contact",
+			"spot 1e-9…1: length of a contact spot -> exposure: with slip"),
+	}
+}
+
+func coveredSteady(s ContactSpec, web units.SurfaceChargeDensity, v units.Speed, f units.ForcePerWidth, r units.Length,
+	tau units.Time) (after, cover units.SurfaceChargeDensity, turns float64, err error) {
+	c, err := NewContact(s)
+	if err != nil {
+		return
+	}
+	o, err := NewCoveredRoller(c, r, tau)
+	if err != nil {
+		return
+	}
+	after, cover, turns = o.Steady(web, v, f)
+	return
+}
+
+// step is one reading of a face before and after a contact.
+type step struct{ Before, After, Deviation units.SurfaceChargeDensity }
+
+func (s step) at(v units.Speed, f units.ForcePerWidth) ContactReading {
+	return ContactReading{Before: s.Before, After: s.After, Deviation: s.Deviation, Speed: v, Load: f}
+}
+
+func stepItems(p string) string {
+	return p + "before -1…1: face before the contact; " + p + "after -1…1: face after it; " + p + "deviation 0…1: standard deviation of the difference"
+}
+
+func fitComputations() []compute.Entry {
+	const band = "-> value: median; deviation: standard deviation; _"
+	two := stepItems("a_") + "; " + stepItems("b_")
+	ratio := derived("ratio of two strengths")
+	const v1, f1 = units.MetrePerSecond, units.NewtonPerMetre
+	return []compute.Entry{
+		compute.Of("FitSaturation", func(s step, n float64) (known.Band, error) { return FitSaturation(s.at(v1, f1), n) }, matsusaka,
+			"= Saturation from one reading, S = before + (after − before)/(1 − exp(−n)).", stepItems(""), "exposure"+aNumber,
+			"-> value [C/m²]: median; deviation [C/m²]: standard deviation; _"),
+		compute.Of("FitSpeedExponent", func(a, b step, va, vb units.Speed, n float64) (known.Band, error) {
+			return FitSpeedExponent(a.at(va, f1), b.at(vb, f1), n)
+		}, ratio, "= Exponent of the speed from a speed step, ln(S2/S1)/ln(v2/v1).", two,
+			"a_speed 1e-9…1e4: of the first; b_speed 1e-9…1e4: of the second; exposure"+aNumber, band),
+		compute.Of("FitLoadExponent", func(a, b step, fa, fb units.ForcePerWidth, n float64) (known.Band, error) {
+			return FitLoadExponent(a.at(v1, fa), b.at(v1, fb), n)
+		}, ratio, "= Exponent of the load from a nip or tension step, ln(S2/S1)/ln(F2/F1).", two,
+			"a_load 1e-9…1e9: of the first; b_load 1e-9…1e9: of the second; exposure"+aNumber, band),
+		compute.Of("FitSwap", func(a, b step, n float64) (known.Band, error) { return FitSwap(a.at(v1, f1), b.at(v1, f1), n) }, ratio,
+			"= Ratio of the strengths of two partners at one place.", two, "exposure"+aNumber, band),
+		compute.Of("FitTwoContacts", func(a, b step) (float64, known.Band, error) { return FitTwoContacts(a.at(v1, f1), b.at(v1, f1)) },
+			derived("straight line after = S·(1−κ) + κ·before"), "= Exposure and saturation from two incoming charges at one setting.", two,
+			"-> exposure: of both; saturation [C/m²]: median; deviation [C/m²]: standard deviation of the saturation; _"),
+	}
+}
