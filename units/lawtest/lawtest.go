@@ -24,6 +24,7 @@ import (
 	"math"
 	"reflect"
 	"runtime"
+	"slices"
 	"strings"
 )
 
@@ -183,8 +184,13 @@ func fields(in any) string {
 		switch {
 		case isText && !(v.Kind() == reflect.Pointer && v.IsNil()):
 			lines = append(lines, at(": ")+text.String())
-		case (v.Kind() == reflect.Pointer || v.Kind() == reflect.Interface) && !v.IsNil():
+		case v.Kind() == reflect.Pointer && !v.IsNil():
 			walk(name, v.Elem(), top)
+		case v.Kind() == reflect.Interface && !v.IsNil(): // which of them it is
+			before, is := len(lines), at(": ")+v.Elem().Type().String()
+			if walk(name, v.Elem(), true); len(lines) > before+1 {
+				lines = slices.Insert(lines, before, is)
+			}
 		case v.Kind() == reflect.Struct:
 			before := len(lines)
 			for i := range v.NumField() {
