@@ -1,215 +1,32 @@
 package decay
 
 import (
-	"errors"
-	"fmt"
+	"cmp"
 	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
-
-	"example.org/pithball/units"
-	"example.org/pithball/units/known"
 )
 
-// Finding is a doubt about a fit or a comparison of fits.
-type Finding uint8
-
-// The findings.
-const (
-	// LawsAlike: another law fits so well that the readings cannot tell (AICc
-	// within 4 of the best).
-	LawsAlike Finding = iota + 1
-	// HyperbolaProvesNothing: a hyperbola or a power law is among the laws that
-	// fit. Plain ohmic spreading on a free sheet reads the same under a probe, so
-	// that no mobility and no trapping follows from it. Repeat at two or three
-	// start voltages: a linear leak keeps its time, a mobility law does not.
-	HyperbolaProvesNothing
-	// RecordShort: the readings do not fall to 1/e of the first one.
-	RecordShort
-	// LateStart: by the fitted law more than a tenth of the decay was over at the
-	// first reading; faster processes are hidden.
-	LateStart
-	// AtBound: a parameter ended at the limit of its range, where the law turns
-	// into a simpler one.
-	AtBound
-	// Undetermined: the readings do not determine a parameter.
-	Undetermined
-	// PoorFit: with noise of the stated size such residuals have a chance below
-	// 1 in 1000.
-	PoorFit
-	// PatternedResiduals: the residuals keep their sign in runs that chance makes
-	// less than once in 1000 records: another law, or drift.
-	PatternedResiduals
-	findings
-)
-
-var findingTexts = [findings]string{
-	LawsAlike:              "the readings cannot tell the best laws apart",
-	HyperbolaProvesNothing: "a hyperbola fits, which does not prove mobility or trapping: ohmic spreading on a free sheet reads the same",
-	RecordShort:            "the readings do not reach 1/e of the first one",
-	LateStart:              "a good part of the decay was over at the first reading",
-	AtBound:                "a parameter ended at the limit of its range",
-	Undetermined:           "the readings do not determine a parameter",
-	PoorFit:                "the residuals are too large for the stated noise",
-	PatternedResiduals:     "the residuals follow a pattern",
-}
-
-// String returns the finding in words, or "Finding(n)".
-func (x Finding) String() string {
-	if x < findings && findingTexts[x] != "" {
-		return findingTexts[x]
-	}
-	return fmt.Sprintf("Finding(%d)", uint8(x))
-}
-
-// judge adds the findings that one fit shows by itself.
-func (f *Fit) judge() {
-	n := len(f.v)
-	if math.Abs(f.v[n-1]/f.v[0]) > 1/math.E {
-		f.add(RecordShort)
-	}
-	if a := f.law.Fraction(units.Time(f.t[0]) + f.Start()); a < 0.9 {
-		f.add(LateStart)
-	}
-	if f.settings.Known && distuv.ChiSquared(distuv.ChiSquared{K: float64(f.dof)}).Survival(f.cost) < 1e-3 {
-		f.add(PoorFit)
-	}
-	if z := runs(f.weighted); n >= 20 && z < -3.09 { // Φ(−3.09) = 0.001
-		f.add(PatternedResiduals)
-	}
-}
-
-// runs returns the standard score of the number of runs of equal sign in r, by
-// the test of A. Wald and J. Wolfowitz, Ann. Math. Stat. 11 (1940) 147; negative
-// for too few. 0 if one sign is missing and the record is short.
-func runs(r []float64) float64 {
-	var pos, neg, count float64
-	for i, v := range r {
-		if v >= 0 {
-			pos++
-		} else {
-			neg++
-		}
-		if i == 0 || (v >= 0) != (r[i-1] >= 0) {
-			count++
-		}
-	}
-	n := pos + neg
-	mean := 2*pos*neg/n + 1
-	variance := (mean - 1) * (mean - 2) / (n - 1)
-	if !(variance > 0) {
-		return 0
-	}
-	return (count - mean) / math.Sqrt(variance)
-}
-
-// Comparison is the fits of several models to one record, the best first.
+// Comparison is the fits of several models to one record, the best first. It
+// comes from [FitDecay]; the zero value has no fits.
 type Comparison struct {
 	fits     []*Fit
 	findings []Finding
 	failed   []error
 }
 
-// FitDecay fits the models to the readings v at the times t and ranks them by
-// AICc. Times increase strictly and are not negative; 8 to 12 a decade, from the
-// dead time of the meter to three of the slowest times, tell most.
-//
-// The fits are weighted least squares by Levenberg–Marquardt with analytic
-// derivatives, in ln of times and logit of exponents. A model that cannot be
-// fitted (too few readings) is left out and listed by Failed; if none can, the
-// error joins the reasons. Errors for wrong input are [*known.FieldError]s,
-// joined, that name every bad reading.
-//
-// A good fit is no proof of a mechanism: read [Comparison.Findings].
-func FitDecay(t []units.Time, v []units.Voltage, settings FitSettings) (*Comparison, error) {
-	if err := errors.Join(settings.check(), checkReadings(t, v)); err != nil {
-		return nil, err
-	}
-	list := settings.Models
-	if len(list) == 0 {
-		list = AllModels()
-	}
-	f := newFitter(t, v, settings)
-	c := &Comparison{}
-	for i, m := range list {
-		if settings.Offset && m == ModelExponential && slices.Contains(list, ModelOffsetExponential) || slices.Contains(list[:i], m) {
-			continue // the same model twice
-		}
-		fit, err := f.fit(m)
-		if err != nil {
-			c.failed = append(c.failed, fmt.Errorf("%v: %w", m, err))
-			continue
-		}
-		c.fits = append(c.fits, fit)
-	}
+// Best returns the fit of the least AICc among the laws that have not collapsed
+// into a simpler one; nil for the zero Comparison.
+func (c *Comparison) Best() *Fit {
 	if len(c.fits) == 0 {
-		return nil, errors.Join(c.failed...)
+		return nil
 	}
-	if settings.Robust {
-		c.robustCriteria()
-	}
-	slices.SortStableFunc(c.fits, func(a, b *Fit) int {
-		switch {
-		case a.aicc < b.aicc:
-			return -1
-		case a.aicc > b.aicc:
-			return 1
-		}
-		return len(a.x) - len(b.x)
-	})
-	c.judge()
-	return c, nil
+	return c.fits[0]
 }
 
-// robustCriteria replaces the criteria of robust fits by those of the Huber
-// loss, with the least of their scales for all: E. Ronchetti, Stat. Probab.
-// Lett. 3 (1985) 21.
-func (c *Comparison) robustCriteria() {
-	s := math.Inf(1)
-	for _, f := range c.fits {
-		s = min(s, math.Sqrt(f.scale2))
-	}
-	for _, f := range c.fits {
-		q := 0.0
-		sd := math.Sqrt(f.scale2)
-		for _, r := range f.weighted {
-			q += 2 * huberLoss(r*sd/s, 1)
-		}
-		n, k := float64(len(f.t)), float64(len(f.x))
-		f.aicc = q + 2*k + 2*k*(k+1)/math.Max(n-k-1, 1)
-		f.bic = q + k*math.Log(n)
-	}
-}
-
-func (c *Comparison) judge() {
-	best := c.fits[0]
-	add := func(x Finding) {
-		if !slices.Contains(c.findings, x) {
-			c.findings = append(c.findings, x)
-		}
-	}
-	for _, x := range best.findings {
-		add(x)
-	}
-	for i, f := range c.fits {
-		if f.aicc-best.aicc > 4 {
-			continue
-		}
-		if i > 0 {
-			add(LawsAlike)
-		}
-		if f.model == ModelHyperbolic || f.model == ModelPowerLaw {
-			add(HyperbolaProvesNothing)
-		}
-	}
-	slices.Sort(c.findings)
-}
-
-// Best returns the fit of the least AICc.
-func (c *Comparison) Best() *Fit { return c.fits[0] }
-
-// Fits returns all fits, the best first.
+// Fits returns all fits, the best first, those that have collapsed into a
+// simpler law last.
 func (c *Comparison) Fits() []*Fit { return slices.Clone(c.fits) }
 
 // Of returns the fit of a model, nil if it was not fitted.
@@ -223,14 +40,18 @@ func (c *Comparison) Of(m Model) *Fit {
 }
 
 // Weight returns the Akaike weight of fit i in the order of Fits: its share of
-// exp(−ΔAICc/2). Source: K. P. Burnham and D. R. Anderson, Model Selection and
-// Multimodel Inference, 2nd ed. (Springer 2002), section 2.9.
+// exp(−ΔAICc/2). NaN for an index out of range. Source: K. P. Burnham and D. R.
+// Anderson, Model Selection and Multimodel Inference, 2nd ed. (Springer 2002),
+// section 2.9.
 func (c *Comparison) Weight(i int) float64 { // [1]
+	if i < 0 || i >= len(c.fits) {
+		return math.NaN()
+	}
 	sum := 0.0
 	for _, f := range c.fits {
-		sum += math.Exp(-0.5 * (f.aicc - c.fits[0].aicc))
+		sum += math.Exp(-0.5 * (f.aicc - c.fits[i].aicc))
 	}
-	return math.Exp(-0.5*(c.fits[i].aicc-c.fits[0].aicc)) / sum
+	return 1 / sum
 }
 
 // Findings lists what is doubtful, those of the best fit included.
@@ -239,49 +60,171 @@ func (c *Comparison) Findings() []Finding { return slices.Clone(c.findings) }
 // Failed returns the models that could not be fitted, each with its reason.
 func (c *Comparison) Failed() []error { return slices.Clone(c.failed) }
 
-// TimeSpread is a time to a voltage as the fitted laws see it.
-type TimeSpread struct {
-	Best units.Time // by the best fit
-	// Least and Most over all laws within 10 AICc of the best; Most is +Inf if
-	// one of them never gets there.
-	Least, Most units.Time
-	// Extrapolated: the voltage is below every reading. The spread between the
-	// laws is then the least of the uncertainty.
-	Extrapolated bool
+// within are the laws that each law contains as a limit, at which its further
+// parameters say nothing.
+var within = [models][]Model{
+	ModelOffsetExponential: {ModelExponential},
+	ModelTwoExponentials:   {ModelExponential, ModelOffsetExponential},
+	ModelStretched:         {ModelExponential},
+	ModelPowerLaw:          {ModelExponential, ModelHyperbolic},
+	ModelOhmicMobility:     {ModelExponential, ModelHyperbolic},
 }
 
-// TimeToVoltage returns the time of the record's clock at which the voltage is
-// v, with the spread between the laws that the readings do not rule out. Errors
-// as [Fit.TimeToVoltage] of the best fit.
-func (c *Comparison) TimeToVoltage(v units.Voltage) (TimeSpread, error) {
-	best := c.fits[0]
-	t, err := best.TimeToVoltage(v)
-	if err != nil {
-		return TimeSpread{t, t, t, true}, err
+// Levels of the comparison.
+const (
+	alike        = 4    // difference in AICc up to which laws are alike
+	collapseOdds = 0.01 // chance below which a further parameter is one
+)
+
+// rank works out the criteria, says which laws have collapsed into simpler ones
+// and sorts. late are fits that begin before t = 0, for the finding ClockLate
+// only.
+func (c *Comparison) rank(late []*Fit) {
+	all := slices.Concat(c.fits, late)
+	if c.fits[0].settings.Robust {
+		robustDeviances(all)
 	}
-	s := TimeSpread{Best: t, Least: t, Most: t, Extrapolated: true}
-	for _, f := range c.fits[1:] {
-		if f.aicc-best.aicc > 10 {
+	for _, f := range all {
+		f.criteria(1)
+	}
+	first := slices.MinFunc(c.fits, func(a, b *Fit) int { return cmp.Compare(a.aicc, b.aicc) })
+	// Correlated readings are fewer than they look: the quasi-likelihood form of
+	// the criterion, with the variance inflation of a slow pattern. One standard
+	// error of the correlation off, so that independent readings hardly lose.
+	if n := len(first.t); n >= 16 && !first.settings.Independent {
+		rho := first.settings.Correlation
+		if rho == 0 {
+			rho = max(first.Correlation()-1/math.Sqrt(float64(n)), 0)
+		}
+		if rho > 0 {
+			for _, f := range all {
+				f.criteria((1 + rho) / (1 - rho))
+			}
+		}
+	}
+	for _, f := range c.fits {
+		f.collapse(c)
+	}
+	slices.SortStableFunc(c.fits, func(a, b *Fit) int {
+		if a.collapsed != b.collapsed {
+			if a.collapsed {
+				return 1
+			}
+			return -1
+		}
+		return cmp.Or(cmp.Compare(a.aicc, b.aicc), cmp.Compare(len(a.x), len(b.x)))
+	})
+	for _, f := range c.fits {
+		f.judge()
+	}
+	c.judge(late)
+}
+
+// criteria works out AICc and BIC from the deviance, which correlation has
+// inflated by the factor inflation.
+func (f *Fit) criteria(inflation float64) {
+	k, n := float64(len(f.x)), float64(len(f.t))
+	if !f.settings.Known && !f.settings.Robust {
+		k++ // the noise is a parameter too
+	}
+	f.inflation = inflation
+	f.aicc = f.deviance/inflation + 2*k + 2*k*(k+1)/math.Max(n-k-1, 1)
+	f.bic = f.deviance/inflation + k*math.Log(n)
+}
+
+// robustDeviances replaces the deviances of robust fits by twice their loss, with
+// the least of their scales for all: E. Ronchetti, Stat. Probab. Lett. 3 (1985) 21.
+func robustDeviances(fits []*Fit) {
+	s := math.Inf(1)
+	for _, f := range fits {
+		s = min(s, math.Sqrt(f.scale2))
+	}
+	for _, f := range fits {
+		f.deviance = 0
+		for _, r := range f.pearson {
+			f.deviance += 2 * tukey.rho(r/s)
+		}
+	}
+}
+
+// collapse finds whether f describes the readings better than the laws that it
+// contains, by the F test of the further parameters.
+func (f *Fit) collapse(c *Comparison) {
+	for _, m := range within[f.model] {
+		if m == ModelExponential && f.settings.Offset && f.model != ModelOffsetExponential && c.Of(m) == nil {
+			m = ModelOffsetExponential
+		}
+		small := c.Of(m)
+		if small == nil || len(small.x) >= len(f.x) {
 			continue
 		}
-		x, err := f.TimeToVoltage(v)
-		var never *NeverError
-		switch {
-		case errors.As(err, &never):
-			s.Most = units.Time(math.Inf(1))
-		case err == nil:
-			s.Least, s.Most = min(s.Least, x), max(s.Most, x)
+		if gain := small.deviance - f.deviance; gain <= 0 || f.odds(gain, len(f.x)-len(small.x)) > collapseOdds {
+			f.into, f.collapsed = m, true
+			return
 		}
 	}
-	for _, r := range best.v {
-		if r*best.unit/float64(v) <= 1 {
-			s.Extrapolated = false
-		}
-	}
-	return s, nil
 }
 
-// errParam says that a fit has no such parameter.
-func errParam(f *Fit, name string) error {
-	return known.Wrong("parameter", name, "one of the parameters of the "+f.model.String())
+// odds returns the chance that so many further parameters lower the deviance by
+// gain or more, if they are none.
+func (f *Fit) odds(gain float64, parameters int) float64 { // [1]
+	more, dof := float64(parameters), float64(f.dof)
+	gain /= f.inflation
+	switch {
+	case f.settings.Known:
+		return distuv.ChiSquared{K: more}.Survival(gain)
+	case !f.settings.Robust: // from n·ln of the cost to the cost
+		gain = math.Expm1(gain/float64(len(f.t))) * dof
+	}
+	if gain > 1e6*more {
+		return 0
+	}
+	return distuv.F{D1: more, D2: dof}.Survival(gain / more)
+}
+
+// Order of a power law that ohmic spreading under a probe can give: 1 for a line
+// of charge, 2 for a spot, with room for what lies between and for the fit.
+const leastOrder, mostOrder = 0.8, 2.5
+
+func (c *Comparison) judge(late []*Fit) {
+	best := c.fits[0]
+	add := func(x Finding) {
+		if !slices.Contains(c.findings, x) {
+			c.findings = append(c.findings, x)
+		}
+	}
+	for _, x := range best.findings {
+		add(x)
+	}
+	for _, f := range c.fits[1:] {
+		if !f.collapsed && f.aicc-best.aicc <= alike {
+			add(LawsAlike)
+		}
+	}
+	if c.hyperbolic() {
+		add(HyperbolaProvesNothing)
+	}
+	for _, f := range late {
+		if best.aicc-f.aicc > alike {
+			add(ClockLate)
+		}
+	}
+	slices.Sort(c.findings)
+}
+
+// hyperbolic reports whether the record shows a hyperbola of the orders that
+// ohmic spreading gives.
+func (c *Comparison) hyperbolic() bool {
+	best := c.fits[0]
+	if best.model != ModelHyperbolic && best.model != ModelPowerLaw {
+		return false
+	}
+	if e := c.Of(ModelExponential); e != nil && e.aicc-best.aicc <= alike {
+		return false
+	}
+	if p := c.Of(ModelPowerLaw); p != nil {
+		n := math.Exp(p.x[2])
+		return n >= leastOrder && n <= mostOrder
+	}
+	return true
 }

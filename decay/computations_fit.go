@@ -35,12 +35,17 @@ type told struct {
 	residual        units.Voltage
 	fraction        float64
 	half            units.Time
+	halfLow         units.Time
+	halfHigh        units.Time
+	tenth           units.Time
+	tenthLow        units.Time
+	tenthHigh       units.Time
 }
 
 // fitOne fits one model and returns its parameters and what is told of it.
 func fitOne(m Model, r [6]reading) ([]Param, told, error) {
 	t, v := columns(r)
-	c, err := FitDecay(t, v, FitSettings{Models: []Model{m}})
+	c, err := FitDecay(t, v, FitSettings{Models: []Model{m}, Independent: true})
 	if err != nil {
 		return nil, told{}, err
 	}
@@ -49,13 +54,29 @@ func fitOne(m Model, r [6]reading) ([]Param, told, error) {
 	last := len(r) - 1
 	v0 := float64(f.V0())
 	half, err := f.TimeToVoltage(0.5*f.V0() + 0.5*f.Offset())
+	if err != nil {
+		return p, told{}, err
+	}
+	halves, err := f.TimeToVoltageInterval(0.5*f.V0() + 0.5*f.Offset())
+	if err != nil {
+		return p, told{}, err
+	}
+	tenth, err := f.TimeToFraction(0.1)
+	if err != nil {
+		return p, told{}, err
+	}
+	tenths, err := f.TimeToFractionInterval(0.1)
 	for _, x := range p {
 		if err == nil && (math.IsInf(x.Value, 0) || math.IsInf(x.Err, 0)) {
 			err = known.Wrong("readings", "a parameter of infinite error", "readings that determine every parameter")
 		}
 	}
-	return p, told{p[1].Err, units.Voltage(f.Noise()), f.Chi2() / float64(f.DegreesOfFreedom()), f.AICc(), f.BIC(), f.Covariance()[0] / (v0 * v0),
-		f.Voltage(t[last]), f.Residuals()[last].Fitted - v[last], f.Law().Fraction(t[last] + f.Start()), half}, err
+	if err == nil && math.IsInf(float64(max(halves.High, tenths.High)), 1) {
+		err = known.Wrong("readings", "a time without an upper end", "readings that limit the times to half and to a tenth")
+	}
+	return p, told{p[1].Err, units.Voltage(f.Noise()), f.Chi2() / float64(f.DegreesOfFreedom()), f.AICc(), f.BIC(),
+		f.Covariance()[0] / (v0 * v0), f.Voltage(t[last]), f.Residuals()[last].Fitted - v[last],
+		f.Law().Fraction(t[last] + f.Start()), half, halves.Low, halves.High, tenth, tenths.Low, tenths.High}, err
 }
 
 func fitComputations() []compute.Entry {
@@ -63,8 +84,10 @@ func fitComputations() []compute.Entry {
 	const about = "noise: standard deviation of the residuals; chi2_over_dof: 1 by construction when the noise is estimated; " +
 		"aicc: Akaike's criterion, corrected; bic: Schwarz's criterion; var_v0: variance of the start voltage over its square; " +
 		"v_at_t6: fitted voltage at the last time; residual6: fitted minus read at the last time; " +
-		"fraction_at_t6: of what decays, left at the last time; t_half: time of the record at which half of the start voltage is left"
-	const doc = "= Unweighted least-squares fit of one law to six readings."
+		"fraction_at_t6: of what decays, left at the last time; t_half: time of the record at which half of the start voltage is left; " +
+		"t_half_low: lower end of its 95 % interval; t_half_high: upper end; t_tenth: time at which a tenth of the voltage at t = 0 is left; " +
+		"t_tenth_low: lower end of its 95 % interval; t_tenth_high: upper end"
+	const doc = "= Unweighted least-squares fit of one law to six readings with independent errors."
 	type V = units.Voltage
 	return []compute.Entry{
 		compute.Of("FitDecay.Exponential", func(r [6]reading) (V, units.Time, told, error) {
@@ -97,8 +120,12 @@ func fitComputations() []compute.Entry {
 			"-> best: best model; weight: Akaike weight of the best; fitted: models fitted; failed: models that could not be fitted",
 			"findings: number of doubts; best_findings: of them on the best fit alone; "+
 				"exponential_over_best: AICc of the exponential above that of the best",
-			"t: time to the voltage by the best; t_least: least of the laws",
-			"v0_low: lower end of the profile interval of V0 over V0; v0_high: upper end"),
+			"t: time to the voltage by the best; t_least: least end of the intervals of the laws",
+			"v0_low: lower end of the profile interval of V0 over V0; v0_high: upper end",
+			"t_low: lower end of the 95 % interval of the time, doubt about the law included; t_high: upper end; "+
+				"t_most: greatest end of the intervals of the laws",
+			"t_tenth: time to a tenth of the voltage at t = 0 by the best",
+			"correlation: of one reading's error with the next; collapsed: laws that have turned into simpler ones"),
 		compute.Of("PlanExponential", func(n int, span, noise float64) (float64, error) {
 			t := make([]units.Time, n)
 			for i := range t {
@@ -125,6 +152,11 @@ type compared struct {
 	exponential      float64
 	t, least         units.Time
 	low, high        float64
+	tLow, tHigh      units.Time
+	most             units.Time
+	tenth            units.Time
+	correlation      float64
+	collapsed        int
 }
 
 // compareSix fits all models to six readings and says which is best.
@@ -150,8 +182,20 @@ func compareSix(r [6]reading, noise, v units.Voltage) (out compared, err error) 
 	}
 	p, _ := f.Param("V0")
 	out.t, out.least, out.low, out.high = s.Best, s.Least, lo/p.Value, hi/p.Value
-	if math.IsInf(out.low, 0) || math.IsInf(out.high, 0) {
+	out.tLow, out.tHigh, out.most, out.correlation = s.Low, s.High, s.Most, f.Correlation()
+	for _, x := range c.Fits() {
+		if _, yes := x.CollapsedInto(); yes {
+			out.collapsed++
+		}
+	}
+	tenth, err := c.TimeToFraction(0.1)
+	out.tenth = tenth.Best
+	switch {
+	case err != nil:
+	case math.IsInf(out.low, 0) || math.IsInf(out.high, 0):
 		err = known.Wrong("v0", "no limit", "readings that limit the start voltage")
+	case math.IsInf(float64(out.most), 1) || math.IsNaN(out.correlation):
+		err = known.Wrong("readings", "a time without an upper end", "readings that limit the time to the voltage by every law")
 	}
 	return out, err
 }

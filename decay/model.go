@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // Model is a law of decay that can be fitted to readings.
@@ -64,6 +65,26 @@ func (m Model) String() string {
 		return modelInfos[m].name
 	}
 	return fmt.Sprintf("Model(%d)", uint8(m))
+}
+
+// MarshalText writes the name of the model; an unknown value is an error.
+func (m Model) MarshalText() ([]byte, error) {
+	if m >= models {
+		return nil, known.Wrong("model", uint8(m), "one of AllModels")
+	}
+	return []byte(modelInfos[m].name), nil
+}
+
+// UnmarshalText reads a name as written by String; anything else is a
+// [*known.FieldError] and leaves the value as it was.
+func (m *Model) UnmarshalText(b []byte) error {
+	for i := range modelInfos {
+		if modelInfos[i].name == string(b) {
+			*m = Model(i)
+			return nil
+		}
+	}
+	return known.Wrong("model", string(b), fmt.Sprintf("one of %v", AllModels()))
 }
 
 // AllModels lists the models in the order of their constants.
@@ -255,9 +276,11 @@ func (m Model) starts(th float64) [][]float64 {
 }
 
 // bounds returns the limits of shape parameter j in fitted form, for readings
-// from about the time lo to hi.
-func (m Model) bounds(j int, lo, hi float64) (low, high float64) {
+// from the time first to hi, of which lo is the first that is not 0. A decay that
+// had fallen to 1/150 before the first reading cannot be seen in the record.
+func (m Model) bounds(j int, first, lo, hi float64) (low, high float64) {
 	p := &modelInfos[m].params[j]
+	least := 1e-3 * lo
 	switch {
 	case m == ModelStretched && p.scale == logit:
 		return -3, 7 // β = 0.047 … 0.9991
@@ -267,121 +290,14 @@ func (m Model) bounds(j int, lo, hi float64) (low, high float64) {
 		return math.Log(0.02), math.Log(50)
 	case p.name == "a":
 		return math.Log(1e-4), math.Log(1e6)
+	case p.name == "k_v0" && first > 0:
+		return -math.Log(1e6 * hi), math.Log(150 / first)
 	case p.name == "k_v0":
 		return -math.Log(1e6 * hi), math.Log(1e3 / lo)
+	case first > 0 && (m == ModelExponential || m == ModelOffsetExponential || m == ModelTwoExponentials):
+		least = 0.2 * first // e^5 = 148
+	case first > 0 && m == ModelTransit:
+		least = first / 75 // 2·75 = 150
 	}
-	return math.Log(1e-3 * lo), math.Log(1e6 * hi)
-}
-
-// problem is the least-squares problem of one model on weighted readings. The
-// fitted parameters are V0/unit, the shape, then Vb/unit and ln(start) if asked
-// for.
-type problem struct {
-	model         Model
-	t, v, w       []float64 // [s], [V/unit], square root of the weight
-	offset, start bool
-	n, k, m       int // readings, shape parameters, all parameters
-	f, d, dt      []float64
-}
-
-var _ numeric.Residuals = (*problem)(nil)
-
-func (p *problem) init(m Model, offset, start bool) {
-	p.model = m
-	p.k = len(modelInfos[m].params)
-	p.offset = offset || m == ModelOffsetExponential
-	p.start = start && modelInfos[m].aged
-	p.n, p.m = len(p.t), 1+p.k
-	if p.offset {
-		p.m++
-	}
-	if p.start {
-		p.m++
-	}
-	if cap(p.f) < p.n {
-		p.f, p.dt = make([]float64, p.n), make([]float64, p.n)
-	}
-	if cap(p.d) < p.n*4 {
-		p.d = make([]float64, p.n*4)
-	}
-	p.f, p.dt = p.f[:p.n], p.dt[:p.n]
-}
-
-// Eval implements numeric.Residuals: r = w·(model − v).
-func (p *problem) Eval(r, jac, x []float64) {
-	start, vb := 0.0, 0.0
-	if p.start {
-		start = math.Exp(x[p.m-1])
-	}
-	if p.offset {
-		vb = x[1+p.k]
-	}
-	var d, dt []float64
-	if jac != nil {
-		d = p.d
-		if p.start {
-			dt = p.dt
-		}
-	}
-	p.model.shape(x[1:1+p.k], p.t, start, p.f, d, p.k, dt)
-	v0 := x[0]
-	// The offset exponential is written with V0 as the whole start value.
-	amp := v0
-	if p.model == ModelOffsetExponential {
-		amp -= vb
-	}
-	for i, f := range p.f {
-		w := p.w[i]
-		r[i] = w * (amp*f + vb - p.v[i])
-		if jac == nil {
-			continue
-		}
-		row := jac[i*p.m : i*p.m+p.m]
-		row[0] = w * f
-		for j := range p.k {
-			row[1+j] = w * amp * d[i*p.k+j]
-		}
-		if p.offset {
-			row[1+p.k] = w
-			if p.model == ModelOffsetExponential {
-				row[1+p.k] = w * (1 - f)
-			}
-		}
-		if p.start {
-			row[p.m-1] = w * amp * dt[i] * start
-		}
-	}
-}
-
-// amplitudes solves for the linear parameters V0 and Vb at the shape in x.
-func (p *problem) amplitudes(x []float64) {
-	start := 0.0
-	if p.start {
-		start = math.Exp(x[p.m-1])
-	}
-	p.model.shape(x[1:1+p.k], p.t, start, p.f, nil, 0, nil)
-	var sff, sf, s, sfv, sv float64
-	for i, f := range p.f {
-		w := p.w[i] * p.w[i]
-		sff += w * f * f
-		sf += w * f
-		s += w
-		sfv += w * f * p.v[i]
-		sv += w * p.v[i]
-	}
-	if !p.offset {
-		x[0] = sfv / sff
-		return
-	}
-	det := sff*s - sf*sf
-	if !(det > 1e-12*sff*s) {
-		x[0], x[1+p.k] = sfv/sff, 0
-		return
-	}
-	amp, vb := (sfv*s-sf*sv)/det, (sff*sv-sf*sfv)/det
-	x[1+p.k] = vb
-	x[0] = amp
-	if p.model == ModelOffsetExponential {
-		x[0] += vb
-	}
+	return math.Log(least), math.Log(1e6 * hi)
 }

@@ -51,52 +51,74 @@ func TestShapeDerivatives(t *testing.T) {
 	}
 }
 
-// TestResidualDerivatives does the same for the whole problem, offset and start
-// included.
+// TestResidualDerivatives does the same for the whole problem, offset, start and
+// the three kinds of weights included.
 func TestResidualDerivatives(t *testing.T) {
-	p := &problem{t: []float64{0.1, 0.5, 2, 7, 20}, v: []float64{1, .8, .5, .3, .1}, w: []float64{1, 2, 3, 4, 5}}
-	for m := range models {
-		p.init(m, true, true)
-		x := make([]float64, p.m)
-		x[0] = 0.9
-		copy(x[1:], m.starts(2)[0])
-		x[1+p.k] = 0.07
-		if p.start {
-			x[p.m-1] = -1.5
+	for _, kind := range []string{"fixed", "of the law"} {
+		p := &problem{t: []float64{0.1, 0.5, 2, 7, 20}, v: []float64{1, .8, .5, .3, .1}, noise: noise{0.01, 0.2}}
+		if kind == "fixed" {
+			p.w = []float64{1, 2, 3, 4, 5}
 		}
-		n := p.n
-		r, jac := make([]float64, n), make([]float64, n*p.m)
-		p.Eval(r, jac, x)
-		lo, hi := make([]float64, n), make([]float64, n)
-		const h = 1e-5
-		for j := range x {
-			y := append([]float64(nil), x...)
-			y[j] += h
-			p.Eval(hi, nil, y)
-			y[j] -= 2 * h
-			p.Eval(lo, nil, y)
-			for i := range n {
-				if got, want := jac[i*p.m+j], (hi[i]-lo[i])/(2*h); !(math.Abs(got-want) <= 1e-7*(1+math.Abs(want))) {
-					t.Errorf("%v, reading %d, parameter %d: got %g, difference quotient %g", m, i, j, got, want)
+		for m := range models {
+			p.init(m, true, true)
+			x := make([]float64, p.m)
+			x[0] = 0.9
+			copy(x[1:], m.starts(2)[0])
+			x[1+p.k] = 0.07
+			if p.start {
+				x[p.m-1] = -1.5
+			}
+			n := p.n
+			r, jac := make([]float64, n), make([]float64, n*p.m)
+			p.Eval(r, jac, x)
+			lo, hi := make([]float64, n), make([]float64, n)
+			row := make([]float64, p.m)
+			const h = 1e-5
+			for j := range x {
+				y := append([]float64(nil), x...)
+				y[j] += h
+				p.Eval(hi, nil, y)
+				up := p.at(row, y, 3)
+				y[j] -= 2 * h
+				p.Eval(lo, nil, y)
+				down := p.at(row, y, 3)
+				for i := range n {
+					if got, want := jac[i*p.m+j], (hi[i]-lo[i])/(2*h); !(math.Abs(got-want) <= 1e-7*(1+math.Abs(want))) {
+						t.Errorf("%s weights, %v, reading %d, parameter %d: got %g, difference quotient %g", kind, m, i, j, got, want)
+					}
+				}
+				p.at(row, x, 3)
+				if got, want := row[j], (up-down)/(2*h); !(math.Abs(got-want) <= 1e-8*(1+math.Abs(want))) {
+					t.Errorf("%v at 3 s, parameter %d: got %g, difference quotient %g", m, j, got, want)
 				}
 			}
 		}
 	}
 }
 
-func TestRunsScore(t *testing.T) {
-	// 10 plus and 10 minus in 2 runs: mean 11, variance 90/19·… = 10·9/19 = 4.7368.
-	r := make([]float64, 20)
-	for i := range r {
-		r[i] = 1
-		if i >= 10 {
-			r[i] = -1
+// TestPatternScore compares with the exact moments of the first serial
+// correlation of n readings about their mean: −1/n and (n−2)²/(n²(n−1)).
+// Source: P. A. P. Moran, Biometrika 35 (1948) 255 (from memory).
+func TestPatternScore(t *testing.T) {
+	for _, n := range []int{3, 8, 20, 101} {
+		e, jac := make([]float64, n), make([]float64, n)
+		mean, r, ss := 0.0, 0.0, 0.0
+		for i := range e {
+			e[i] = math.Sin(float64(i * i)) // anything
+			jac[i] = 1
+			mean += e[i] / float64(n)
 		}
-	}
-	if z, want := runs(r), (2-11)/math.Sqrt(90.0/19); math.Abs(z-want) > 1e-12 {
-		t.Errorf("runs: got %g, want %g", z, want)
-	}
-	if z := runs([]float64{1, 1, 1}); z != 0 {
-		t.Errorf("one sign only: got %g, want 0", z)
+		for i := range e {
+			e[i] -= mean
+			ss += e[i] * e[i]
+			if i > 0 {
+				r += e[i] * e[i-1]
+			}
+		}
+		x := float64(n)
+		want := (r/ss + 1/x) / ((x - 2) / (x * math.Sqrt(x-1)))
+		if got := pattern(e, jac, []float64{1 / x}, n, 1); !(math.Abs(got-want) <= 1e-12*math.Max(1, math.Abs(want))) {
+			t.Errorf("%d readings: got %.15g, want %.15g", n, got, want)
+		}
 	}
 }
