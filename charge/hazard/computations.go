@@ -1,140 +1,150 @@
 package hazard
 
 import (
-	"math"
+	_ "embed" // for the sentences
+	"strings"
 
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
 
-// Sources of the laws.
-var (
-	electrostatics = known.Source{Provenance: known.Published, Cite: "textbook electrostatics (Gauss's law, images), for example W. R. Smythe, Static and Dynamic Electricity, 3rd ed., 1968", Note: "derived in the doc comment"}
-	definition     = known.Source{Provenance: known.Published, Cite: "definition or exact relation of the SI", Note: "exact"}
-)
+//go:generate go run example.org/pithball/internal/docgen
 
-var argEpsR = compute.Arg{Name: "relative_permittivity", Unit: "1", Low: 1, High: 1e4}
-
-func fieldArg(name, unit, doc string, low, high float64) compute.Arg {
-	return compute.Arg{Name: name, Unit: unit, Doc: doc, Low: low, High: high}
-}
-
-func result(name, unit string) compute.Arg {
-	return compute.Arg{Name: name, Unit: unit, Low: -math.MaxFloat64, High: math.MaxFloat64}
-}
+//go:embed computations.txt
+var sentences string
 
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
 func Computations() []compute.Entry {
-	flag := func(b bool) float64 {
-		if b {
-			return 1
-		}
-		return 0
+	return compute.List("hazard", sentences, append(conductorComputations(), surfaceComputations()...))
+}
+
+var (
+	electrostatics = known.Source{Provenance: known.Computed, Cite: "Gauss's and Ohm's law", Note: "derived in the doc comment"}
+	definition     = known.Source{Provenance: known.Definition, Cite: "exact relation of the SI"}
+	bgrCharge      = known.Source{Provenance: known.Published,
+		Cite: "BGR 132:2003, Vermeidung von Zündgefahren infolge elektrostatischer Aufladungen, section G, Table 14", Note: "minimum igniting charges"}
+)
+
+// listed is an item whose choices are names.
+func listed[T any](item string, list []T, name func(*T) string, doc string) string {
+	names := make([]string, len(list))
+	for i := range list {
+		names[i] = name(&list[i])
 	}
-	ignitables := burning()
-	names := make([]string, len(ignitables))
-	for i := range ignitables {
-		names[i] = ignitables[i].Name
+	return item + " {" + strings.Join(names, "|") + "}: " + doc
+}
+
+func substance() string {
+	return listed("substance", burning(), func(g *Ignitable) string { return g.Name }, "what may burn")
+}
+
+func conductorComputations() []compute.Entry {
+	const conductor = "body: what it is; capacitance 1e-21…1: to earth; " +
+		"resistance 1e-6…1e18: to earth; sparkover 0…1e7: 0, no gap known"
+	thresholds := []ShockThreshold{FeltThreshold(), PainThreshold(Women), PainThreshold(Men), FrightThreshold(Women), FrightThreshold(Men)}
+	return []compute.Entry{
+		compute.Of("Conductor.Charged", func(s ConductorSpec, i units.Current, t units.Time) (v units.Voltage, w units.Energy, tau units.Time,
+			sparks bool, every units.Time, after units.Voltage, err error) {
+			c, err := NewConductor(s)
+			if err != nil {
+				return
+			}
+			x := c.Charged(i)
+			return x.Voltage, x.Energy, x.TimeConstant, x.Sparks, x.SparkEvery, c.After(t, i), nil
+		}, electrostatics, "= Isolated conductor under a steady current: V = I·R cut at sparkover, ½CV², RC, time between sparks; voltage after a time.",
+			"! isolated-conductor", conductor, "current -1…1: that charges it; time 0…1e9: since the current started",
+			"-> voltage: in the end; energy: ½CV²; time_constant: RC; sparks: whether the gap sparks over; spark_every: time between sparks",
+			"voltage_after: after the time"),
+		compute.Of("Conductor.Energy", func(s ConductorSpec, v units.Voltage, want units.Energy, i int) (w units.Energy, for_ units.Voltage,
+			low units.Energy, ratio float64, reaches bool, err error) {
+			c, err := NewConductor(s)
+			if err != nil {
+				return
+			}
+			g, err := FindIgnitable(burning()[i].Name)
+			if err != nil {
+				return
+			}
+			f := c.Spark(v, g)
+			low, _ = g.LowEnd()
+			return c.Energy(v), c.VoltageForEnergy(want), low, f.Ratio, f.Reaches, nil
+		}, definition, "= ½CV² of a conductor, the voltage for an energy, and its ratio to the low end of a substance's least ignition energies; "+
+			"an insulator is an error.",
+			"! isolated-conductor", conductor, "voltage -1e7…1e7: of the conductor; energy_wanted 0…1e6: for a voltage", substance(),
+			"-> energy: ½CV²; voltage_for_energy: √(2W/C); mie: low end of the least ignition energies; ratio: energy over it",
+			"reaches: whether no low end excludes it"),
+		compute.Of("Conductor.Induced", func(s ConductorSpec, e units.ElectricField, a units.Area, t units.Time) (units.Voltage, units.Energy,
+			float64, error) {
+			c, err := NewConductor(s)
+			if err != nil {
+				return 0, 0, 0, err
+			}
+			x := c.Induced(e, a, t)
+			return x.Voltage, x.Energy, FeltThreshold().Share(x.Energy), nil
+		}, electrostatics, "= Voltage of an isolated person or conductor when a field grows at it, (ε0EA/C)(1−e^(−x))/x, x = T/RC, "+
+			"and the share of people that feel the spark.",
+			"! shock", conductor, "field -1e8…1e8: at the body; area 0…100: effective; within 0…1e6: time of growth",
+			"-> voltage: of the body; energy: ½CV²; felt: share of people that feel the spark"),
+		compute.Of("BodyCapacitance", func(i int) (units.Capacitance, units.Capacitance, error) {
+			b, err := FindBodyCapacitance(BodyCapacitances()[i].Name)
+			return b.Low, b.High, err
+		}, nfpaCapacitance.Source, "= Range of the capacitance to earth of a kind of body, from a table.",
+			listed("body", BodyCapacitances(), func(b *BodyCapacitance) string { return b.Name }, "kind of body"),
+			"-> low: of the range; high: of the range"),
+		compute.Of("VoltageOf", VoltageOf, definition, "charge -1…1: on the body; capacitance 1e-21…1: to earth -> voltage: of the body"),
+		compute.Of("ShockThreshold", func(kind int, c units.Capacitance, v units.Voltage) float64 {
+			return thresholds[kind].Share(units.Energy(0.5 * float64(c) * float64(v) * float64(v)))
+		}, PainThreshold(Women).Source, "= Share of people that a spark from a body makes feel it, hurt or start.", "! shock",
+			"kind {felt|pain, women|pain, men|fright, women|fright, men}: what is asked",
+			"capacitance 1e-15…1e-6: of the body; voltage -1e6…1e6: of the body -> share: of people"),
+		compute.Of("Floor", func(i int) (units.Resistance, units.Resistance, error) {
+			f, err := FindFloor(Floors()[i].Name)
+			return f.Low, f.High, err
+		}, floors()[0].Source, "= Range of the leakage resistance of a floor, from a table; low 0: printed as far below high.",
+			listed("floor", floors(), func(f *Floor) string { return f.Name }, "kind of floor"), "-> low: of the range; high: of the range"),
 	}
-	bodies := make([]string, len(bodyCapacitances))
-	for i := range bodyCapacitances {
-		bodies[i] = bodyCapacitances[i].Name
+}
+
+func surfaceComputations() []compute.Entry {
+	return []compute.Entry{
+		compute.Of("Ignitable", func(i int) (mie, high, low units.Energy, mixture float64, q units.Charge, held bool) {
+			g := Ignitables()[i]
+			low, _ = g.LowEnd()
+			q, held = g.LeastCharge()
+			return g.MIE, g.High, low, g.Mixture, q, held
+		}, bgrCharge, "= Least ignition energies and minimum igniting charge held of a substance, from a table.", substance(),
+			"-> mie: least ignition energy; mie_high: other end of its range; mie_judged: low end by which it is judged",
+			"mixture: share in air, 0 not stated; charge: minimum igniting charge; held: whether one is held"),
+		compute.Of("PropagatingBrush", PropagatingBrush, known.Source{Provenance: known.Published,
+			Cite: "BG RCI, statutory accident insurance of the raw materials and chemical industry, question 2.16"}, "! propagating-brush",
+			"density -1…1: on one side; breakdown 0…1e9: of the layer by test, 0 not known; thickness 1e-9…10: of the layer",
+			"relative_permittivity 1…1e4: of the layer",
+			"-> density_share: of 250 µC/m²; density_reached: whether it is reached; breakdown_reached: whether the layer holds more than 4 kV",
+			"raised: both conditions; charge_voltage: across the layer; energy: stored per area; validity: flags"),
+		compute.Of("BrushLimitsFromMemory", func(zone int, g int) (units.Area, units.Length, units.Charge, error) {
+			l, err := BrushLimitsFromMemory(zone, GasGroup(g)+IIA)
+			return l.Area, l.Layer, l.Transferred, err
+		}, known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the source"},
+			"= Limits of the standard for an insulating surface against brush ignition as remembered; an example only.",
+			"zone {zone 0|zone 1}: of explosive atmosphere; group {IIA|IIB|IIC}: of gas",
+			"-> area: greatest of the surface; layer: greatest thickness; transferred: greatest charge"),
+		compute.Of("Brush", func(v units.Voltage, i int) (units.Voltage, float64, bool) {
+			g := burning()[i]
+			f := Brush(v, g)
+			return g.guide(), f.Ratio, f.Raised
+		}, known.Source{Provenance: known.Quoted, Cite: "guideline of the Japanese national institute of occupational safety on static electricity",
+			Via: "Japanese text on risk assessment of static electricity (2022)"},
+			"= Potential of an insulating surface against the guide value for brush ignition.", "! brush-discharge",
+			"potential -1e7…1e7: of the surface", substance(), "-> guide: value; ratio: potential over it; raised: whether it is reached"),
+		compute.Of("BrushPotential", BrushPotential, definition, "mie 1e-9…10: least ignition energy -> guide: potential"),
+		compute.Of("Transfer", func(q units.Charge, i int) (units.Charge, bool, float64, bool) {
+			f := Transfer(q, burning()[i])
+			return f.Least, !f.StandIn, f.Ratio, f.Reaches
+		}, bgrCharge, "= Charge moved by one discharge from an insulating surface against the minimum igniting charge of a substance.",
+			"! brush-discharge", "charge -1…1: moved by one discharge", substance(),
+			"-> least: minimum igniting charge; held: whether one is held; ratio: charge over it; reaches: whether it is reached"),
+		compute.Of("AreaHolding", AreaHolding, definition, "charge 0…1: of the area; density -1…1: net -> area: that holds it"),
 	}
-	body := compute.Arg{Name: "body", Unit: "1", Low: 0, High: 4, Choices: bodyNames[:]}
-	conductor := []compute.Arg{body, fieldArg("capacitance", "F", "to earth", 1e-21, 1), fieldArg("resistance", "Ω", "to earth", 1e-6, 1e18), fieldArg("sparkover", "V", "0: no gap known", 0, 1e7)}
-	with := func(more ...compute.Arg) []compute.Arg {
-		return append(append([]compute.Arg(nil), conductor...), more...)
-	}
-	build := func(a []float64) (Conductor, error) {
-		return NewConductor(ConductorSpec{Body: Body(a[0]), Capacitance: units.Capacitance(a[1]), Resistance: units.Resistance(a[2]), Sparkover: units.Voltage(a[3])})
-	}
-	return append(tableComputations(), []compute.Entry{
-		{Name: "charge.Conductor.Charged", Doc: "isolated conductor under a steady current: V = I·R cut at sparkover, ½CV², RC, time between sparks; voltage after a time",
-			Args:    with(fieldArg("current", "A", "", -1, 1), fieldArg("time", "s", "since the current started", 0, 1e9)),
-			Results: []compute.Arg{result("voltage", "V"), result("energy", "J"), result("time_constant", "s"), result("sparks", "1"), result("spark_every", "s"), result("voltage_after", "V")},
-			Covers:  []string{"NewConductor", "Conductor.Charged", "Conductor.After", "Conductor.Spec"}, Source: electrostatics,
-			Eval: func(r, a []float64) error {
-				c, err := build(a)
-				if err != nil {
-					return err
-				}
-				s := c.Charged(units.Current(a[4]))
-				r[0], r[1], r[2], r[3], r[4] = float64(s.Voltage), float64(s.Energy), float64(s.TimeConstant), flag(s.Sparks), float64(s.SparkEvery)
-				r[5] = float64(c.After(units.Time(a[5]), units.Current(a[4])))
-				return nil
-			}},
-		{Name: "charge.Conductor.Energy", Doc: "½CV² of a conductor, the voltage for an energy, and its ratio to a least ignition energy; an insulator is an error",
-			Args:    with(fieldArg("voltage", "V", "", -1e7, 1e7), fieldArg("energy_wanted", "J", "", 0, 1e6), compute.Arg{Name: "substance", Unit: "1", Low: 0, High: float64(len(names) - 1), Choices: names}),
-			Results: []compute.Arg{result("energy", "J"), result("voltage_for_energy", "V"), result("mie", "J"), result("ratio", "1"), result("reaches", "1")},
-			Covers:  []string{"Conductor.Energy", "Conductor.VoltageForEnergy", "Conductor.Spark", "FindIgnitable", "Ignitables", "Ignitable.LowEnd"}, Source: definition,
-			Eval: func(r, a []float64) error {
-				c, err := build(a)
-				if err != nil {
-					return err
-				}
-				g, err := FindIgnitable(names[int(a[6])])
-				if err != nil {
-					return err
-				}
-				f := c.Spark(units.Voltage(a[4]), g)
-				low, _ := g.LowEnd()
-				r[0], r[1], r[2] = float64(f.Energy), float64(c.VoltageForEnergy(units.Energy(a[5]))), float64(low)
-				r[3], r[4] = f.Ratio, flag(f.Reaches)
-				return nil
-			}},
-		{Name: "charge.Conductor.Induced", Doc: "voltage of an isolated person or conductor when a field grows at it, (ε0EA/C)(1−e^(−x))/x, x = T/RC, and the share of people that feel the spark",
-			Args:    with(fieldArg("field", "V/m", "", -1e8, 1e8), fieldArg("area", "m²", "effective", 0, 100), fieldArg("within", "s", "time of growth", 0, 1e6)),
-			Results: []compute.Arg{result("voltage", "V"), result("energy", "J"), result("felt", "1")},
-			Covers:  []string{"Conductor.Induced", "FeltThreshold", "ShockThreshold.Share", "ShockThreshold.Check"}, Source: electrostatics,
-			Eval: func(r, a []float64) error {
-				c, err := build(a)
-				if err != nil {
-					return err
-				}
-				s := c.Induced(units.ElectricField(a[4]), units.Area(a[5]), units.Time(a[6]))
-				r[0], r[1], r[2] = float64(s.Voltage), float64(s.Energy), FeltThreshold().Share(s.Energy)
-				return nil
-			}},
-		{Name: "charge.PropagatingBrush", Doc: "the two separate conditions of the propagating brush: charge density and breakdown voltage of the layer; energy per area ½σ²t/(ε0εr)",
-			Args:    []compute.Arg{fieldArg("density", "C/m²", "on one side", -1, 1), fieldArg("breakdown", "V", "of the layer by test; 0: not known", 0, 1e9), fieldArg("thickness", "m", "of the layer", 1e-9, 10), argEpsR},
-			Results: []compute.Arg{result("density_share", "1"), result("breakdown_reached", "1"), result("raised", "1"), result("charge_voltage", "V"), result("energy", "J/m²")},
-			Covers:  []string{"PropagatingBrush"}, Source: known.Source{Provenance: known.Published, Cite: "BG RCI, statutory accident insurance of the raw materials and chemical industry, question 2.16"},
-			Eval: func(r, a []float64) error {
-				f, err := PropagatingBrush(Layer{Density: units.SurfaceChargeDensity(a[0]), Breakdown: units.Voltage(a[1]), Thickness: units.Length(a[2]), RelativePermittivity: a[3]})
-				if err != nil {
-					return err
-				}
-				r[0], r[1], r[2], r[3], r[4] = f.DensityShare, flag(f.BreakdownReached), flag(f.Raised), float64(f.ChargeVoltage), float64(f.Energy)
-				return nil
-			}},
-		{Name: "charge.BodyCapacitance", Doc: "range of the capacitance to earth of a kind of body, from a table",
-			Args:    []compute.Arg{{Name: "body", Unit: "1", Low: 0, High: float64(len(bodies) - 1), Choices: bodies}},
-			Results: []compute.Arg{result("low", "F"), result("high", "F")}, Covers: []string{"FindBodyCapacitance", "BodyCapacitances"}, Source: nfpaCapacitance.Source,
-			Eval: func(r, a []float64) error {
-				b, err := FindBodyCapacitance(bodies[int(a[0])])
-				r[0], r[1] = float64(b.Low), float64(b.High)
-				return err
-			}},
-		{Name: "charge.BrushLimitsFromMemory", Doc: "limits of the standard for an insulating surface against brush ignition as remembered; an example only",
-			Args:    []compute.Arg{{Name: "zone", Unit: "1", Low: 0, High: 1, Choices: []string{"zone 0", "zone 1"}}, {Name: "group", Unit: "1", Low: 0, High: 2, Choices: []string{"IIA", "IIB", "IIC"}}},
-			Results: []compute.Arg{result("area", "m²"), result("layer", "m"), result("transferred", "C")}, Covers: []string{"BrushLimitsFromMemory"},
-			Source: known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "from memory 75 to 88 %"},
-			Eval: func(r, a []float64) error {
-				l, err := BrushLimitsFromMemory(int(a[0]), GasGroup(a[1])+IIA)
-				r[0], r[1], r[2] = float64(l.Area), float64(l.Layer), float64(l.Transferred)
-				return err
-			}},
-		{Name: "charge.Brush", Doc: "potential of an insulating surface against the guide value for brush ignition",
-			Args:    []compute.Arg{fieldArg("potential", "V", "of the surface", -1e7, 1e7), {Name: "substance", Unit: "1", Low: 0, High: float64(len(names) - 1), Choices: names}},
-			Results: []compute.Arg{result("guide", "V"), result("ratio", "1"), result("raised", "1")},
-			Covers:  []string{"Brush", "BrushPotential"}, Source: known.Source{Provenance: known.Quoted, Cite: "guideline of the Japanese national institute of occupational safety on static electricity", Via: "Japanese text on risk assessment of static electricity (2022)"},
-			Eval: func(r, a []float64) error {
-				g := ignitables[int(a[1])]
-				f := Brush(units.Voltage(a[0]), g)
-				r[0], r[1], r[2] = float64(g.guide()), f.Ratio, flag(f.Raised)
-				return nil
-			}},
-	}...)
 }

@@ -3,9 +3,11 @@ package registry_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
+	"example.org/pithball/charge/hazard"
 	"example.org/pithball/examples/registry"
 	"example.org/pithball/units/known"
 )
@@ -22,6 +24,11 @@ func TestEntries(t *testing.T) {
 		seen[e.Name] = true
 		if e.Doc == "" || len(e.Results) == 0 || e.Eval == nil || e.Source.Provenance == 0 {
 			t.Errorf("%s: no doc, results, computation or source", e.Name)
+		}
+		for _, code := range e.Notices {
+			if !slices.ContainsFunc(hazard.Notices(), func(id hazard.NoticeID) bool { return id.Code() == code }) {
+				t.Errorf("%s: no notice has the code %q", e.Name, code)
+			}
 		}
 		names := map[string]bool{}
 		for _, a := range e.Args {

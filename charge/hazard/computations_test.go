@@ -1,0 +1,22 @@
+package hazard
+
+import (
+	"testing"
+
+	"example.org/pithball/internal/apicheck"
+)
+
+// TestRegistryReaches fails when an exported computation is not reachable
+// through the registry.
+func TestRegistryReaches(t *testing.T) {
+	for _, line := range apicheck.Unreached(".", map[string]string{
+		"*.Notice":             "a text",
+		"Notices":              "a list of names",
+		"NoticeID.Code":        "a name",
+		"DischargeEnergies":    "a list of the table",
+		"ShockThreshold.Check": "checks; computes nothing",
+		"*.Spec":               "returns what a value was made from",
+	}) {
+		t.Error(line)
+	}
+}
