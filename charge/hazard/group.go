@@ -55,7 +55,7 @@ type BrushLimits struct {
 }
 
 // BrushLimitsFromMemory returns the limits of IEC TS 60079-32-1 for zone 0 or
-// zone 1 and a gas group AS REMEMBERED (75 … 88 %), for a demonstration or to
+// zone 1 and a gas group AS REMEMBERED, not compared, for a demonstration or to
 // know what to look up. They must be read in the standard before anything rests
 // on them. The 60 nC of group IIA lie above the minimum igniting charges of benzene
 // and methanol (45 and 50 nC): the lesser of the limit and of
@@ -76,7 +76,7 @@ func BrushLimitsFromMemory(zone int, group GasGroup) (BrushLimits, error) {
 	transferred := [3]units.Charge{60 * units.Nanocoulomb, 25 * units.Nanocoulomb, 10 * units.Nanocoulomb}
 	return BrushLimits{
 		Area: area[zone][group-IIA], Layer: layer[group-IIA], Transferred: transferred[group-IIA],
-		Source:   known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "from memory 75 to 88 %: read it in the standard"},
+		Source:   known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the standard: read it there"},
 		Validity: known.Unpublished,
 	}, nil
 }

@@ -95,9 +95,9 @@ func (f PropagatingBrushFinding) Notice() known.Notice {
 // BrushPotential returns the published guide value of the potential of an
 // insulating surface for brush ignition of a substance with this least ignition
 // energy, with a margin of ten in it: 1 kV below 0.1 mJ, 5 kV from 0.1 to 1 mJ,
-// 10 kV above 1 mJ. Source: Japanese text on risk assessment of static
-// electricity (2022), after the guideline of the national institute of
-// occupational safety; second-hand. It is for a surface away from metal, seen by
+// 10 kV above 1 mJ. Source: guideline of the Japanese national institute of
+// occupational safety, as a Japanese text on risk assessment of static electricity
+// (2022) quotes it. It is for a surface away from metal, seen by
 // a field meter at its rated distance; exactly 0.1 and 1 mJ belong to the class
 // with the lower potential but one, 5 kV. NaN or a negative energy gives 0.
 func BrushPotential(mie units.Energy) units.Voltage {

@@ -19,6 +19,11 @@ import types
 HERE = os.path.dirname(os.path.abspath(__file__))
 
 
+def source(s):
+    """How a law is known: the provenance, the work, and where a quoted one was read."""
+    return s["provenance"] + "".join(f", {word}{s[k]}" for word, k in (("", "cite"), ("read in ", "via"), ("", "note")) if s.get(k))
+
+
 class PithballError(Exception):
     def __init__(self, error):
         super().__init__(error["message"])
@@ -143,5 +148,5 @@ class Pithball:
         f.__name__ = entry["name"].split(".", 1)[1].replace(".", "_")
         f.__doc__ = entry["doc"] + "\n\nArguments (SI):\n" + "\n".join(
             f"  {a['name']} [{a['unit']}] {a['low']:g} … {a['high']:g}  {a.get('doc', '')}" for a in entry["args"]) + "\nResults (SI):\n" + "\n".join(
-            f"  {r['name']} [{r['unit']}]  {r.get('doc', '')}" for r in entry["results"]) + "\nSource: " + (entry["source"].get("cite") or entry["source"]["provenance"])
+            f"  {r['name']} [{r['unit']}]  {r.get('doc', '')}" for r in entry["results"]) + "\nSource: " + source(entry["source"])
         return f

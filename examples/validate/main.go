@@ -79,7 +79,7 @@ func run(w io.Writer, short bool) (int, error) {
 				continue
 			}
 			fmt.Fprintf(t, "%s\t%s\t%s\twant %s\tgot %s\t%s\t%s\n", o.Row.ID, o.Verdict(), o.Row.Source.Provenance,
-				number(o.Row.Want), got(o), cut(o.Row.What), cut(o.Row.Source.Cite))
+				number(o.Row.Want), got(o), cut(o.Row.What), cut(work(o)))
 			if m := o.Row.Measured; m != nil && m.KnownDisagreement != "" {
 				fmt.Fprintf(t, "\t  because %s\t\t\t\t\t\n", m.KnownDisagreement)
 			}
@@ -105,6 +105,14 @@ func got(o *testdata.Outcome) string {
 		return fmt.Sprintf("%.4g … %.4g", o.Low, o.High)
 	}
 	return number(o.Got)
+}
+
+// work names the work, for a quoted value the one it was read in.
+func work(o *testdata.Outcome) string {
+	if s := &o.Row.Source; s.Via != "" {
+		return "via " + s.Via + ": " + s.Cite
+	}
+	return o.Row.Source.Cite
 }
 
 func number(x float64) string { return fmt.Sprintf("%.9g", x) }
