@@ -13,27 +13,54 @@ import (
 type bodyTold struct {
 	uptake, centre float64
 	half, middle   units.Time
-	surface        float64
-	clear          units.Time
+	below          float64
+	belowHalf      units.Time
 }
 
 const (
-	bodyArgs = "time 0…1e12: since the change; biot 0…1e3: Biot number of the first axis, 0 for no surface resistance"
-	bodyRes  = "-> uptake: share of the whole change; centre: share at the middle; half_time: of the mean; " +
-		"centre_half_time: of the middle; surface: share at the surface; " +
-		"clear_of_dew: time below the condensation point of 23 °C, 50 %RH air, with thermal diffusivities, from 5 °C"
+	bodyArgs = "time 0…1e12: since the change; film 0…1e6: transfer speed of the air film, 0 for none; " +
+		"depth 0…100: below the open face that lags most"
+	bodyRes = "-> uptake: share of the whole change; centre: share at the slowest place; half_time: of the mean; " +
+		"centre_half_time: of the slowest place; at_depth: share at the depth; depth_half_time: half-time there"
 )
 
-func tellBody(b Body, err error, t units.Time, biot float64) (bodyTold, error) {
-	if err == nil && biot > 0 {
-		b, err = b.WithSurface(biot)
+func tellBody(b Body, err error, t units.Time, film units.Speed, depth units.Length) (bodyTold, error) {
+	if err == nil && film > 0 {
+		b, err = b.WithFilm(film)
 	}
 	if err != nil {
 		return bodyTold{}, err
 	}
-	air, err := NewAir(units.Celsius(23), 50*units.PercentRH, units.Atmosphere)
-	return bodyTold{float64(b.Uptake(t)), float64(b.Centre(t)), b.TimeTo(units.Ratio(0.5)), b.CentreTimeTo(units.Ratio(0.5)),
-		float64(b.Surface(t)), b.ClearOfDew(air, units.Celsius(5))}, err
+	half := units.Ratio(0.5)
+	return bodyTold{float64(b.Uptake(t)), float64(b.Centre(t)), b.TimeTo(half), b.CentreTimeTo(half),
+		float64(b.AtDepth(t, depth)), b.DepthTimeTo(half, depth)}, nil
+}
+
+// goodsArgs are goods of paper, with the properties of the table.
+type goodsArgs struct {
+	Length, Width, Height, Diameter units.Length
+	Closed                          bool
+}
+
+const goodsItems = "length 0…100: of the sheets of a pile of paper, 0 for a roll; width 1e-3…100: of sheets or web; " +
+	"height 0…100: of the pile; diameter 0…100: of a roll, 0 for a pile; bottom {open|closed}: whether anything passes at the bottom"
+
+func (a goodsArgs) goods(film float64) (Goods, error) {
+	m, err := MaterialFor("paper-bond")
+	if err != nil {
+		return Goods{}, err
+	}
+	return NewGoods(GoodsSpec{Material: m, Length: a.Length, Width: a.Width, Height: a.Height, Diameter: a.Diameter,
+		BottomClosed: a.Closed, Film: film})
+}
+
+// bandItems describe a band of a time.
+func bandItems(name string) string {
+	return name + " [s]: median; " + name + "_spread: of its natural logarithm; " + name + "_kind: of the band"
+}
+
+func stageItems(place string) string {
+	return bandItems(place+"_dew") + "; " + bandItems(place+"_hall")
 }
 
 // heldTold is a value of the material table with its band.
@@ -66,6 +93,7 @@ func inside(rh units.RelativeHumidity, v known.Validity) error {
 func materialComputations() []compute.Entry {
 	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, 2nd ed. (1975), ch. 4, 5",
 		Note: "series recomputed by finite differences"}
+	heat := known.Source{Provenance: known.Memory, Note: "heat properties of paper and film coefficient from memory and common practice"}
 	sorption := known.Source{Provenance: known.Memory, Cite: "see GAB, Wood, Hysteresis"}
 	keys := []string{UnknownPolymer().Key}
 	for _, m := range table() {
@@ -122,22 +150,45 @@ func materialComputations() []compute.Entry {
 			return p.Regain(rh, t20), inside(rh, p.Validity(rh, t20))
 		}, sorption, "= Equilibrium regain of a weakly absorbing polymer, R = S·a.",
 			"saturation 1e-9…0.5: regain at 100 %RH; rh 0…1: relative humidity -> regain: per dry mass"),
-		compute.Of("Sheet", func(l units.Length, d units.Diffusivity, both bool, t units.Time, biot float64) (bodyTold, error) {
+		compute.Of("Sheet", func(l units.Length, d units.Diffusivity, both bool, t units.Time, film units.Speed,
+			depth units.Length) (bodyTold, error) {
 			b, err := NewSheet(l, d, both)
-			return tellBody(b, err, t, biot)
+			return tellBody(b, err, t, film, depth)
 		}, crank, "= Conditioning of a film or sheet by diffusion; half-time 0.0492 L²/D with both faces open.",
 			"thickness"+size+"of the sheet; d 1e-20…1: diffusion coefficient; faces {one|both}: open faces", bodyArgs, bodyRes),
-		compute.Of("Pile", func(length, width, height units.Length, along, across units.Diffusivity, t units.Time, biot float64) (bodyTold, error) {
-			b, err := NewPile(length, width, height, along, across)
-			return tellBody(b, err, t, biot)
+		compute.Of("Pile", func(s PileSpec, t units.Time, film units.Speed, depth units.Length) (bodyTold, error) {
+			b, err := NewPile(s)
+			return tellBody(b, err, t, film, depth)
 		}, crank, "= Conditioning of a pile of sheets by diffusion from its six sides.",
 			"length"+size+"of the sheets; width"+size+"of the sheets; height"+size+"of the pile; along"+flow+"along the sheets; "+
-				"across 1e-20…1: across the sheets", bodyArgs, bodyRes),
-		compute.Of("Roll", func(diameter, width units.Length, along, across units.Diffusivity, t units.Time, biot float64) (bodyTold, error) {
+				"across 1e-20…1: across the sheets; bottom {open|closed}: whether anything passes at the bottom", bodyArgs, bodyRes),
+		compute.Of("Roll", func(diameter, width units.Length, along, across units.Diffusivity, t units.Time, film units.Speed,
+			depth units.Length) (bodyTold, error) {
 			b, err := NewRoll(diameter, width, along, across)
-			return tellBody(b, err, t, biot)
+			return tellBody(b, err, t, film, depth)
 		}, crank, "= Conditioning of a wound roll by diffusion from its edges and its outer lap.",
 			"diameter"+size+"of the roll; width"+size+"of the web; along"+flow+"along the width; across 1e-20…1: across the wraps", bodyArgs, bodyRes),
+		compute.Of("Goods.Warm", func(s goodsArgs, film float64, at climate, start units.Temperature) (Warming, error) {
+			g, err := s.goods(film)
+			if err != nil {
+				return Warming{}, err
+			}
+			hall, err := at.air()
+			if err != nil {
+				return Warming{}, err
+			}
+			return g.Warm(hall, start)
+		}, heat, goodsItems+"; film [W/(m²·K)] 0…200: film coefficient of the air, 0 for still air", aDryBulb, aRH, aPressure,
+			"start 213.15…333.15: temperature of the goods when they come in",
+			"-> condenses: an opened face gets wet; "+stageItems("face")+"; "+stageItems("core")+"; flags: validity flags"),
+		compute.Of("Goods.Condition", func(s goodsArgs, share units.Ratio) (Conditioning, error) {
+			g, err := s.goods(0)
+			if err != nil {
+				return Conditioning{}, err
+			}
+			return g.Condition(share)
+		}, crank, goodsItems+"; share 0.001…0.999: of the change of moisture",
+			"-> "+bandItems("rim")+"; "+bandItems("mean")+"; "+bandItems("core")+"; flags: validity flags"),
 		compute.Of("Material", func(key int, t units.Temperature, rh rhs, p units.Pressure) (class Class, surface heldTold[units.SheetResistance],
 			volume heldTold[units.VolumeResistivity], regain heldTold[Regain], across, along units.Diffusivity, factor float64, err error) {
 			air, err := NewAir(t, rh, p)

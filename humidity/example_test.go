@@ -265,20 +265,6 @@ func ExampleNewRoll() {
 	// Output: half-time 22 years, <nil>
 }
 
-// A pallet of paper of 5 °C, 0.7 × 1.0 × 0.8 m, comes into a hall of 23 °C, 50 %RH.
-// Film coefficient 8 W/(m²·K), conductivity along the sheets 0.4 W/(m·K) (demo
-// values): Bi = 8·0.35/0.4 = 7.
-func ExampleBody_ClearOfDew() {
-	pile, err := humidity.NewPile(0.7*units.Metre, 1.0*units.Metre, 0.8*units.Metre, units.Diffusivity(3e-7), units.Diffusivity(1e-7))
-	if err == nil {
-		pile, err = pile.WithSurface(7)
-	}
-	hall, _ := humidity.NewAir(units.Celsius(23), 50*units.PercentRH, units.Atmosphere)
-	fmt.Printf("condenses %v, wrapped for %.1f h at least; middle within 2 K after %.0f h; %v\n", humidity.Condenses(hall, units.Celsius(5)),
-		float64(pile.ClearOfDew(hall, units.Celsius(5)))/3600, float64(pile.CentreTimeTo(units.Ratio(16.0/18)))/3600, err)
-	// Output: condenses true, wrapped for 0.6 h at least; middle within 2 K after 94 h; <nil>
-}
-
 func ExampleMaterialFor() {
 	dry, _ := humidity.NewAir(units.Celsius(23), 25*units.PercentRH, units.Atmosphere)
 	wet, _ := humidity.NewAir(units.Celsius(23), 60*units.PercentRH, units.Atmosphere)

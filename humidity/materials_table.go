@@ -28,7 +28,7 @@ var (
 	rosenthal = known.Source{Provenance: known.Quoted, Cite: "E. Rosenthal, Electrical Review, 27 November 1942",
 		Via: "Nature 150 (1942) 771", Note: "30 and 98 %RH; the law between them is that of W. G. Smail et al., J. IEE 69 (1931) 427"}
 	paperHeat = known.Source{Provenance: known.Memory,
-		Note: "0.1 W/(m·K) across, 2.5 times that along, 800 kg/m³, 1.4 kJ/(kg·K) and 6 % water; " +
+		Note: "0.1 W/(m·K) across, 0.35 along, 800 kg/m³, 1.4 kJ/(kg·K) and 6 % water; " +
 			"the wall of the fibre has 0.157 W/(m·K) and 1.45 kJ/(kg·K)"}
 	boardDiffusion = known.Source{Provenance: known.Published,
 		Cite: "S. Paunonen, M. Lenes, Ø. Gregersen, Moisture content of polyethylene-coated solid fibreboard after industrial lamination, " +
@@ -102,7 +102,7 @@ func paper(key, name string, mono Regain, c, k float64) Material {
 	m.Volume = logLinear(rh(42), units.VolumeResistivity(1e12), paperSlope, 1, rh(23), rh(61), known.Source{Provenance: known.Memory,
 		Note: "1e10 … 1e14 Ω·m usual; slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"})
 	m.Diffusion = Diffusion{Across: units.Diffusivity(3e-11), Along: units.Diffusivity(6e-10), Factor: 4, Source: fibreDiffusion}
-	m.Heat = Heat{Across: 0.10, Along: 0.25, Capacity: 1.25e6, Factor: 1.6, Source: paperHeat}
+	m.Heat = Heat{Across: 0.10, Along: 0.35, Capacity: 1.25e6, Factor: 2, Source: paperHeat}
 	return m
 }
 
