@@ -2,6 +2,7 @@ package charge
 
 import (
 	_ "embed" // for the sentences
+	"math"
 	"slices"
 
 	"example.org/pithball/units"
@@ -48,28 +49,41 @@ func contactComputations() []compute.Entry {
 			return c.Transfer(before, v, f), c.Saturation(v, f), err
 		}, matsusaka, "= Charge density after a contact, σ' = σ∞(v,F) + (σ − σ∞)·exp(−n).", aContact,
 			"before -1…1: charge density before", aSpeed, aLoad, "-> after: charge density after; saturation_there: σ∞ at this speed and load"),
-		compute.Of("CoveredRoller.Steady", coveredSteady, derived("condenser law with the field between facing charges"),
+		compute.Of("CoveredRoller.Steady", coveredSteady, derived("condenser law with the field between facing charges; gas cap of the cover"),
 			"= Steady state of a roller whose insulating cover keeps charge.", aContact, "web -1…1: charge density of the incoming web", aSpeed, aLoad,
-			"radius 1e-4…10: of the roller; tau 0…1e30: relaxation time of the cover",
-			"-> after: web after the contact; cover: cover before the contact; turns: turns to 1/e"),
+			"radius 1e-4…10: of the roller; tau 0…1e30: relaxation time of the cover; thickness 0…1: of the cover, 0 for 10 mm",
+			"permittivity 0…1e4: of the cover, 0 for 3; returned 0…1: part of what the gas takes from the cover that goes to the web",
+			"-> after: web after the contact; cover: cover before the contact; voltage: of the cover over its core; gas: whether the gas rules; "+
+				"turns: turns to 1/e; bound: what the gas leaves on the cover; saturation_back: from the web after the contact, NaN where it tells none"),
+		compute.Of("CoverSwap", func(before sigma) limits {
+			b, _ := CoverSwap()
+			lo, hi := b.Limits()
+			return limits{sigma(lo) * before, sigma(b.Value) * before, sigma(hi) * before}
+		}, known.Source{Provenance: known.CommonPractice, Note: "no published measurement found"},
+			"= What a nip adds with a conductive cover for what it added with an insulating one; practice, no source.",
+			"before -1…1: change of the web with the insulating cover -> low: 5 %; after: median; high: 95 %"),
 		compute.Of("SlipExposure", SlipExposure, known.Source{Provenance: known.CommonPractice},
 			"one 0…700: exposure of one contact without slip; slip 0…1: relative slip; contact 0…100: length of contact",
 			"spot 1e-9…1: length of a contact spot -> exposure: with slip"),
 	}
 }
 
-func coveredSteady(s ContactSpec, web units.SurfaceChargeDensity, v units.Speed, f units.ForcePerWidth, r units.Length,
-	tau units.Time) (after, cover units.SurfaceChargeDensity, turns float64, err error) {
+func coveredSteady(s ContactSpec, web units.SurfaceChargeDensity, v units.Speed, f units.ForcePerWidth, r units.Length, tau units.Time,
+	thickness units.Length, epsr, returned float64) (x SteadyCover, bound, back units.SurfaceChargeDensity, err error) {
 	c, err := NewContact(s)
 	if err != nil {
 		return
 	}
-	o, err := NewCoveredRoller(c, r, tau)
+	o, err := NewCoveredRoller(CoveredRollerSpec{Contact: c, Radius: r, Tau: tau, Thickness: thickness, Permittivity: epsr, Returned: returned})
 	if err != nil {
 		return
 	}
-	after, cover, turns = o.Steady(web, v, f)
-	return
+	x, bound = o.Steady(web, v, f), o.Bound()
+	back, none := o.SaturationFor(web, x.Web-web, v, f)
+	if none != nil {
+		back = units.SurfaceChargeDensity(math.NaN())
+	}
+	return x, bound, back, nil
 }
 
 // step is one reading of a face before and after a contact.

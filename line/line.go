@@ -158,21 +158,20 @@ func newContact(r *RollerSpec, c *ChangeSpec, reference units.Speed, before, cha
 		return out, err
 	}
 	out.covered = true
-	if out.cover, err = charge.NewCoveredRoller(out.law, r.Radius, r.Cover); err != nil {
+	// The cover stands at what the gas leaves it, or feeds the web by its leakage: the
+	// saturation is the one that makes the change in that steady state.
+	cover := charge.CoveredRollerSpec{Contact: out.law, Radius: r.Radius, Tau: r.Cover}
+	if out.cover, err = charge.NewCoveredRoller(cover); err != nil {
 		return out, err
 	}
-	// In the steady state of a covered roller the gain is linear in the saturation,
-	// g·(1−k)/(1−k+k·g/2)·(S − σ/2), with the part k of the cover's charge that is left
-	// after a turn. A cover that keeps nearly all passes nearly nothing: no saturation
-	// that exists can then make the change, and the greatest is set.
-	k := out.cover.Kept(reference)
-	pass := out.closes * (1 - k) / (1 - k + k*out.closes/2)
-	const most = 0.09 // C/m², thousands of times what the gas leaves
-	spec.Saturation = units.SurfaceChargeDensity(min(max(before/2+change/max(pass, 1e-300), -most), most))
+	if spec.Saturation, err = out.cover.SaturationFor(units.SurfaceChargeDensity(before), units.SurfaceChargeDensity(change), reference, touching); err != nil {
+		return out, err
+	}
 	if out.law, err = charge.NewContact(spec); err != nil {
 		return out, err
 	}
-	out.cover, err = charge.NewCoveredRoller(out.law, r.Radius, r.Cover)
+	cover.Contact = out.law
+	out.cover, err = charge.NewCoveredRoller(cover)
 	return out, err
 }
 
@@ -356,8 +355,7 @@ func mechanismOf(r ionflow.Regime) Mechanism {
 // pass is one pass of the web over the contact.
 func (c *contact) pass(before float64, v units.Speed) (float64, Mechanism) {
 	if c.covered {
-		after, _, _ := c.cover.Steady(units.SurfaceChargeDensity(before), v, touching)
-		return float64(after), InsulatingRoller
+		return float64(c.cover.Steady(units.SurfaceChargeDensity(before), v, touching).Web), InsulatingRoller
 	}
 	return float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, touching)), Transfer
 }

@@ -23,6 +23,8 @@ func TestGas(t *testing.T)      { Gases().Run(t, AirGas) }
 func TestPlaces(t *testing.T)   { Places().Run(t, PlaceFunc(field.FieldFactor)) }
 func TestMeters(t *testing.T)   { Meters().RunModels(t) }
 func TestFilms(t *testing.T)    { Films().RunModels(t) }
+func TestPiles(t *testing.T)    { Piles().RunModels(t) }
+func TestJudges(t *testing.T)   { Judges().Run(t, Spark) }
 
 func FuzzContacts(f *testing.F) { Contacts().FuzzModels(f) }
 func FuzzPartings(f *testing.F) { Partings().FuzzModels(f) }
@@ -42,7 +44,8 @@ func TestPairs(t *testing.T) {
 
 func TestProof(t *testing.T) {
 	if err := errors.Join(Contacts().Prove(), Growing().Prove(), Pairs().Prove(), Rollers().Prove(), Partings().Prove(),
-		Gases().Prove(), Places().Prove(), Meters().Prove(), Films().Prove()); err != nil {
+		Gases().Prove(), Places().Prove(), Meters().Prove(), Films().Prove(),
+		Piles().Prove(), Judges().Prove()); err != nil {
 		t.Error(err)
 	}
 }

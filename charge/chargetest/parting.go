@@ -23,6 +23,13 @@ type Parting interface {
 	Cap() (units.SurfaceChargeDensity, units.Length, known.Validity)
 }
 
+// Limited is a parting that also says between which limits it leaves the face, in
+// order; the law "limits" skips all others.
+type Limited interface {
+	LeftLimits(charge, other units.SurfaceChargeDensity, v units.Speed, tau units.Time) (
+		low, high units.SurfaceChargeDensity)
+}
+
 // PartingInput is where a parting is tried.
 type PartingInput struct {
 	Charge units.SurfaceChargeDensity // of the parting face, 10 nC/m² … 5 mC/m² of either sign
@@ -61,6 +68,19 @@ type faulty struct {
 
 func (f faulty) Left(q, o sigma, v units.Speed, tau units.Time) (sigma, charge.Stage) {
 	return f.left(q, o, v, tau)
+}
+
+// narrow takes the discharge to stop at the cap.
+type narrow struct{ *charge.Parting }
+
+func (n narrow) LeftLimits(q, _ sigma, v units.Speed, tau units.Time) (sigma, sigma) {
+	c, _, _ := n.Cap()
+	l, s := n.Left(q, 0, v, tau)
+	if s != charge.GasRuled {
+		return l, l
+	}
+	a, b := math.Copysign(0.9*float64(c), float64(q)), math.Copysign(float64(c), float64(q))
+	return sigma(min(a, b)), sigma(max(a, b))
 }
 
 // Partings returns the laws of a parting.
@@ -171,6 +191,26 @@ func Partings() lawtest.Kit[Parting, PartingInput] {
 				}
 				a, s := m.Left(in.Charge, 0, in.Speed, insulator)
 				return lawtest.That(s == want, want.String(), s, a)
+			},
+		}, {
+			Name: "limits", Says: "low ≤ σ_left ≤ high, one value where the gas does not break down, and never more than the charge",
+			Source: "a band holds what it is the band of",
+			// The band of the cap alone, as if a discharge stopped there.
+			Broken: narrow{good},
+			Check: func(m Parting, in PartingInput) error {
+				l, ok := m.(Limited)
+				if !ok {
+					return lawtest.Skip("the model gives no limits")
+				}
+				low, high := l.LeftLimits(in.Charge, 0, in.Speed, in.Tau)
+				a, s := m.Left(in.Charge, 0, in.Speed, in.Tau)
+				wide := slack(a, low, high)
+				ok = float64(low) <= float64(a)+wide && float64(a) <= float64(high)+wide &&
+					abs(low) <= abs(in.Charge)+wide && abs(high) <= abs(in.Charge)+wide
+				if s != charge.GasRuled && abs(a) < 0.5*float64(bound(m)) {
+					ok = ok && abs(low-high) <= wide
+				}
+				return lawtest.That(ok, "limits around what is left", low, a, high)
 			},
 		}},
 	}

@@ -13,7 +13,8 @@
 //   - Readings: what one reading can say of both faces [SeparateFaces], what is wrong
 //     with the way it was taken [ReadingConditions.Lint], how many are needed
 //     [Repeats].
-//   - Piles and rolls: [NewStack], [NewRoll]. Cling: [ClingLimit]. Dust: [DustPickUp].
+//   - Piles and rolls, and where they break down: [NewStack], [NewRoll]. Cling:
+//     [ClingLimit], [Film.Pull], [SheetPull], [PatchedPull]. Dust: [DustPickUp].
 //     Current that a web carries: [WebCurrent], [RollerCurrent].
 //   - Capacitance: [SphereCapacitance], [RodCapacitance],
 //     [CylinderOverPlaneCapacitance] and their kin.

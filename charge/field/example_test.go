@@ -105,18 +105,24 @@ func ExampleRepeats() {
 	// 10 <nil>
 }
 
-// The voltage of a pile of balanced sheets, and of a roll on either core.
-func ExampleStack_Voltage() {
-	pile, err := field.NewStack(field.StackSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, Width: 0.7})
-	if err != nil {
-		fmt.Println(err)
-		return
+// The voltage of a pile: balanced sheets add up; with net charge the edge of the
+// pile flashes over long before the free voltage is reached.
+func ExampleStack_At() {
+	spec := field.StackSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, Width: 0.7}
+	for range 2 {
+		pile, err := field.NewStack(spec)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		x := pile.At(500)
+		n, at, _ := pile.SheetsToSpark()
+		fmt.Printf("500 sheets: %.1f of %.1f kV, %v; first spark at %d sheets, %v\n", float64(x.Voltage)/1e3, float64(x.Free)/1e3, x.Validity, n, at)
+		spec.Lower = -9e-6 // 1 µC/m² of net charge a sheet
 	}
-	v, valid := pile.Voltage(500)
-	n, _ := pile.SheetsTo(5000)
-	fmt.Printf("500 sheets: %.1f kV, %v; 5 kV from %d sheets\n", float64(v)/1e3, valid, n)
 	// Output:
-	// 500 sheets: 8.8 kV, inside the published range; 5 kV from 284 sheets
+	// 500 sheets: 8.8 of 8.8 kV, inside the published range; first spark at 0 sheets, none
+	// 500 sheets: 75.0 of 229.0 kV, above the published range; first spark at 152 sheets, outside
 }
 
 // How many wraps until the field at a winding roll breaks the air down?
@@ -131,11 +137,12 @@ func ExampleRoll_WrapsTo() {
 			return
 		}
 		n, found := r.WrapsTo(breakdown)
-		fmt.Printf("earthed core %v: %v, wraps %d, surface after 30 wraps %.2g kV\n", earthed, found, n, float64(r.At(30).Voltage)/1e3)
+		x := r.At(30)
+		fmt.Printf("earthed core %v: %v, wraps %d, surface after 30 wraps %.2g kV, %v\n", earthed, found, n, float64(x.Voltage)/1e3, x.Validity)
 	}
 	// Output:
-	// earthed core false: true, wraps 30, surface after 30 wraps 9.1e+02 kV
-	// earthed core true: true, wraps 1483, surface after 30 wraps 0.43 kV
+	// earthed core false: true, wraps 30, surface after 30 wraps 9e+02 kV, above the published range
+	// earthed core true: true, wraps 1483, surface after 30 wraps 0.43 kV, inside the published range
 }
 
 // Will sheets cling, and from which charge?

@@ -16,6 +16,40 @@ type StackSpec struct {
 	Lower                units.SurfaceChargeDensity // on the lower face of each sheet
 	AirGap               units.Length               // air under each sheet, 0 for pressed sheets
 	Width                units.Length               // least width of the pile, more than 0
+	// AirStrength is the field at which air breaks down, along the edge of the pile
+	// and in its gaps; 0 for 3 MV/m. A gap below 327 V does not break down.
+	AirStrength units.ElectricField
+	// SheetStrength is the field at which a sheet breaks down; 0 for 100 MV/m, low
+	// for films of some tens of micrometres (not compared with a source).
+	SheetStrength units.ElectricField
+}
+
+// What breaks down where a description leaves it open.
+const (
+	airStrength   = 3 * units.MegavoltPerMetre // conventional, over centimetres: AIChE CCPS glossary
+	sheetStrength = 100 * units.MegavoltPerMetre
+	leastSpark    = 327 * units.Volt // least breakdown voltage of air
+)
+
+// Spark says where a pile or roll breaks down first.
+type Spark uint8
+
+// The places.
+const (
+	NoSpark      Spark = iota
+	SparkOutside       // at the surface of the roll, or along the edge of the pile
+	SparkInGap         // in the air under a sheet
+	SparkInFilm        // through a sheet or wrap
+)
+
+var sparkNames = [...]string{"none", "outside", "in a gap", "through the film"}
+
+// String returns the name of the place, "Spark(?)" for an unknown one.
+func (s Spark) String() string {
+	if int(s) < len(sparkNames) {
+		return sparkNames[s]
+	}
+	return "Spark(?)"
 }
 
 // Stack is a validated pile. The zero value has no meaning; build it with
@@ -30,8 +64,16 @@ func NewStack(s StackSpec) (Stack, error) {
 		known.Finite("stack.upper", s.Upper),
 		known.Finite("stack.lower", s.Lower),
 		known.NotNegative("stack.air_gap", s.AirGap),
-		known.Positive("stack.width", s.Width)); err != nil {
+		known.Positive("stack.width", s.Width),
+		known.NotNegative("stack.air_strength", s.AirStrength),
+		known.NotNegative("stack.sheet_strength", s.SheetStrength)); err != nil {
 		return Stack{}, err
+	}
+	if s.AirStrength == 0 {
+		s.AirStrength = airStrength
+	}
+	if s.SheetStrength == 0 {
+		s.SheetStrength = sheetStrength
 	}
 	return Stack{s}, nil
 }
@@ -53,33 +95,113 @@ func (k Stack) Height(n int) units.Length {
 	return units.Length(float64(n) * (float64(k.s.Thickness) + float64(k.s.AirGap)))
 }
 
-// Voltage returns the potential of the top face of n sheets over the earthed
-// plate, with nothing else near, if no charge leaks and no gap sparks over:
+// StackState is what a pile of so many sheets shows.
+type StackState struct {
+	Voltage units.Voltage       // of the top face over the earthed plate, cut where something breaks down first
+	Free    units.Voltage       // the same if nothing leaked or broke down
+	Height  units.Length        // with the air gaps
+	Edge    units.ElectricField // mean field along the edge, |Free|/Height
+	Gap     units.ElectricField // greatest in the air under a sheet, the lowest one's; 0 without air
+	Sheet   units.ElectricField // greatest inside a sheet
+	Spark   Spark               // what breaks down first, of those that do
+	// Validity is AboveRange where something breaks down, WrongShape where the pile
+	// is higher than half its width and the plane formula is high.
+	Validity known.Validity
+}
+
+// At returns the state of n sheets with nothing else near, if no charge leaks:
 //
-//	V = t/(ε0·ε_r)·[n·σ_upper + σ_net·n(n−1)/2] + g/ε0·σ_net·n(n+1)/2
+//	Free = t/(ε0·ε_r)·[n·σ_upper + σ_net·n(n−1)/2] + g/ε0·σ_net·n(n+1)/2
 //
 // for sheets of thickness t with air gaps g under them. Below each sheet runs the
 // flux of all charge above. Balanced sheets, σ_net = 0: linear, σ·t/(ε0·ε_r) a
-// sheet. With net charge: quadratic, V → ρ·H²/(2ε). The real pile stops where the
-// net charge sparks over or the edge fields carry the flux; Validity is
-// WrongShape when the pile is higher than half its width, where the plane
-// formula is high. n < 0 gives NaN.
-func (k Stack) Voltage(n int) (units.Voltage, known.Validity) {
-	if n < 0 {
-		return units.Voltage(math.NaN()), known.Inside
+// sheet. With net charge: quadratic, Free → ρ·H²/(2ε), until
+//
+//   - the edge of the pile flashes over: |Free|/H reaches the strength of air;
+//   - the air under the lowest sheet does: n·σ_net·g/ε0 reaches the greater of
+//     327 V and strength·g (the two faces of a gap are taken as insulating, so that
+//     a discharge there leaves a part of the charge);
+//   - a sheet breaks through.
+//
+// Voltage is then cut to what the edge holds, strength·H, and to what the flux that
+// the gap or the sheet lets pass makes on n sheets: upper bounds, because a
+// discharge leaves less than it needs. 250 sheets of 0.1 mm and 3 µC/m² do not stand
+// at 380 kV; their edge holds 75. n < 0 and the zero Stack give NaN.
+func (k Stack) At(n int) StackState {
+	s := &k.s
+	if n < 0 || !(s.Thickness > 0) {
+		nan := math.NaN()
+		return StackState{Voltage: units.Voltage(nan), Free: units.Voltage(nan), Height: units.Length(nan), Edge: units.ElectricField(nan),
+			Gap: units.ElectricField(nan), Sheet: units.ElectricField(nan), Validity: known.WrongShape}
 	}
 	lin, quad := k.coefficients()
 	f := float64(n)
-	valid := known.Inside
-	if float64(k.Height(n)) > float64(k.s.Width)/2 {
-		valid = known.WrongShape
+	x := StackState{Free: units.Voltage(f * (lin + f*quad)), Height: k.Height(n)}
+	if n == 0 {
+		return x
 	}
-	return units.Voltage(f * (lin + f*quad)), valid
+	net := float64(s.Upper) + float64(s.Lower)
+	// The flux is greatest in the lowest sheet, or in the top one if the faces nearly
+	// cancel; between them it is linear in the number of sheets above.
+	flux := max(math.Abs(float64(s.Upper)), math.Abs((f-1)*net+float64(s.Upper)))
+	x.Sheet = units.ElectricField(flux / (units.Epsilon0 * s.RelativePermittivity))
+	x.Edge = units.ElectricField(math.Abs(float64(x.Free)) / float64(x.Height))
+	air, gap := float64(s.AirStrength), float64(s.AirGap)
+	v := math.Abs(float64(x.Free))
+	least := math.Inf(1) // how far the charge may grow before the first breakdown, relative to what it is
+	breaks := func(at Spark, margin, bound float64) {
+		if margin > 1 {
+			return
+		}
+		if margin < least {
+			least, x.Spark = margin, at
+		}
+		v = min(v, bound)
+	}
+	breaks(SparkOutside, air/float64(x.Edge), air*float64(x.Height))
+	if gap > 0 {
+		x.Gap = units.ElectricField(f * math.Abs(net) / units.Epsilon0)
+		holds := max(float64(leastSpark), air*gap) // [V] across one gap
+		breaks(SparkInGap, holds/(float64(x.Gap)*gap), f*holds*(1+float64(s.Thickness)/s.RelativePermittivity/gap))
+	}
+	strength := float64(s.SheetStrength)
+	breaks(SparkInFilm, strength/float64(x.Sheet), f*strength*(float64(s.Thickness)+gap*s.RelativePermittivity))
+	x.Voltage = units.Voltage(math.Copysign(v, float64(x.Free)))
+	if x.Spark != NoSpark {
+		x.Validity |= known.AboveRange
+	}
+	if float64(x.Height) > float64(s.Width)/2 {
+		x.Validity |= known.WrongShape
+	}
+	return x
 }
 
-// SheetsTo returns the least number of sheets whose top stands at |V| or more,
-// and false if no number up to 1e9 does. A voltage that is not above 0 gives
-// false.
+// SheetsToSpark returns the least number of sheets at which something breaks down,
+// and what; false if nothing does up to 1e9 sheets.
+func (k Stack) SheetsToSpark() (int, Spark, bool) {
+	sparks := func(n int) bool { return k.At(n).Spark != NoSpark }
+	hi := 1
+	for hi < 1e9 && !sparks(hi) {
+		hi *= 2
+	}
+	hi = min(hi, 1e9)
+	if !sparks(hi) {
+		return 0, NoSpark, false
+	}
+	lo := hi / 2 // fields grow with the number of sheets, but for the edge of a pile whose faces nearly cancel
+	for hi-lo > 1 {
+		if mid := lo + (hi-lo)/2; sparks(mid) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi, k.At(hi).Spark, true
+}
+
+// SheetsTo returns the least number of sheets whose top stands at |V| or more if
+// nothing breaks down, and false if no number up to 1e9 does or something breaks
+// down before ([Stack.SheetsToSpark]). A voltage that is not above 0 gives false.
 func (k Stack) SheetsTo(v units.Voltage) (int, bool) {
 	if !(v > 0) {
 		return 0, false
@@ -108,122 +230,8 @@ func (k Stack) SheetsTo(v units.Voltage) (int, bool) {
 			lo = mid
 		}
 	}
+	if k.At(int(hi)).Spark != NoSpark {
+		return 0, false
+	}
 	return int(hi), true
-}
-
-// RollSpec describes a winding roll of charged film.
-type RollSpec struct {
-	CoreRadius           units.Length               // outer radius of the core, more than 0
-	EarthedCore          bool                       // earthed metal under the first wrap; false: an insulating core with no metal inside
-	Thickness            units.Length               // of the film, more than 0
-	RelativePermittivity float64                    // [1] of the film, 1 … 1e4
-	Outer                units.SurfaceChargeDensity // on the outward face
-	Inner                units.SurfaceChargeDensity // on the inward face
-	// Surroundings is the radius of the earthed surroundings, a cylinder around
-	// the roll; the room. More than the radius of the full roll.
-	Surroundings units.Length
-}
-
-// Roll is a validated winding roll. The zero value has no meaning; build it with
-// [NewRoll].
-type Roll struct{ s RollSpec }
-
-// NewRoll checks the specification.
-func NewRoll(s RollSpec) (Roll, error) {
-	err := errors.Join(
-		known.Positive("roll.core_radius", s.CoreRadius),
-		known.Positive("roll.thickness", s.Thickness),
-		known.InRange("roll.relative_permittivity", s.RelativePermittivity, 1, 1e4),
-		known.Finite("roll.outer", s.Outer),
-		known.Finite("roll.inner", s.Inner),
-		known.Positive("roll.surroundings", s.Surroundings))
-	if err == nil && !(s.Surroundings > s.CoreRadius) {
-		err = known.Wrong("roll.surroundings", s.Surroundings, "more than the core radius")
-	}
-	if err != nil {
-		return Roll{}, err
-	}
-	return Roll{s}, nil
-}
-
-// Spec returns what the roll was built from.
-func (r Roll) Spec() RollSpec { return r.s }
-
-// RollState is the field and potential of a roll.
-type RollState struct {
-	Radius  units.Length        // outer radius
-	Field   units.ElectricField // at the outer surface, positive outwards
-	Voltage units.Voltage       // of the outer surface to the earthed surroundings
-}
-
-// At returns the state after n wraps, if no charge has leaked or sparked over.
-// The roll is a long cylinder; wrap k carries its face charges at the radii
-// r_c + (k−1)t and r_c + kt, the same charge per area on all. Per length Λ is the
-// sum of all 2πrσ.
-//
-// Insulating core: all flux goes outwards, E = Λ/(2π·ε0·r); for a thin build it
-// is n·σ_net/ε0. Earthed core: the core takes the image q that makes its voltage
-// to the surroundings R zero,
-//
-//	q·(ln(r/r_c)/ε_r + ln(R/r)) = −Σ λ_k·(ln(r/r_k)/ε_r + ln(R/r)),  E = (q + Λ)/(2π·ε0·r)
-//
-// and the field outside is thousands of times less: 30 wraps of 20 µm at
-// 0.9 µC/m² stand at about 416 V. In both cases V = E·r·ln(R/r). n < 0 or a roll
-// that reaches the surroundings gives NaN. Time grows with n.
-func (r Roll) At(n int) RollState {
-	s := &r.s
-	rc, t := float64(s.CoreRadius), float64(s.Thickness)
-	out := rc + float64(n)*t
-	R := float64(s.Surroundings)
-	if n < 0 || out >= R {
-		nan := math.NaN()
-		return RollState{units.Length(nan), units.ElectricField(nan), units.Voltage(nan)}
-	}
-	// Arithmetic series of the radii of the inward and outward faces.
-	f := float64(n)
-	sumIn := f*rc + t*f*(f-1)/2
-	sumOut := sumIn + f*t
-	flux := float64(s.Inner)*sumIn + float64(s.Outer)*sumOut // Λ/2π [C/m]
-	logOut := math.Log(R / out)
-	if s.EarthedCore && n > 0 {
-		var weighted float64
-		for k := range n {
-			a := rc + float64(k)*t
-			weighted += float64(s.Inner)*a*math.Log(out/a) + float64(s.Outer)*(a+t)*math.Log(out/(a+t))
-		}
-		weighted = weighted/s.RelativePermittivity + flux*logOut
-		total := math.Log(out/rc)/s.RelativePermittivity + logOut
-		flux -= weighted / total
-	}
-	e := flux / units.Epsilon0 / out
-	return RollState{units.Length(out), units.ElectricField(e), units.Voltage(e * out * logOut)}
-}
-
-// WrapsTo returns the least number of wraps at which the magnitude of the field
-// at the surface reaches the given one, for example the breakdown field of the
-// air, and false if the roll does not reach it before it fills 99 % of the
-// radius of the surroundings or 1e6 wraps. It takes the field as growing with the
-// wraps. A field that is not above 0 gives false.
-func (r Roll) WrapsTo(field units.ElectricField) (int, bool) {
-	if !(field > 0) {
-		return 0, false
-	}
-	most := int(min(1e6, (0.99*float64(r.s.Surroundings)-float64(r.s.CoreRadius))/float64(r.s.Thickness)))
-	reach := func(n int) bool { return math.Abs(float64(r.At(n).Field)) >= float64(field) }
-	lo, hi := 0, 1
-	for hi < most && !reach(hi) {
-		lo, hi = hi, hi*2
-	}
-	hi = min(hi, most)
-	if hi < 1 || !reach(hi) {
-		return 0, false
-	}
-	for hi-lo > 1 {
-		if mid := (lo + hi) / 2; reach(mid) {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
-	return hi, true
 }

@@ -18,18 +18,21 @@ func TestStackBalanced(t *testing.T) {
 		t.Fatal(err)
 	}
 	for n, want := range map[int]float64{1: 17.648, 500: 8824} {
-		if v, ok := k.Voltage(n); !near(float64(v), want, 1e-4) || ok != known.Inside {
-			t.Errorf("%d sheets: %v, %v", n, v, ok)
+		if x := k.At(n); !near(float64(x.Voltage), want, 1e-4) || x.Voltage != x.Free || x.Validity != known.Inside || x.Spark != NoSpark || x.Gap != 0 {
+			t.Errorf("%d sheets: %+v", n, x)
 		}
 	}
 	if n, ok := k.SheetsTo(8000); !ok || n != 454 { // 8000/17.648 = 453.3
 		t.Errorf("%d sheets to 8 kV", n)
 	}
-	if _, ok := k.Voltage(5000); ok != known.Inside { // 0.3 m of 0.7
-		t.Errorf("5000 sheets: %v", ok)
+	if x := k.At(5000); x.Validity != known.Inside { // 0.3 m of 0.7
+		t.Errorf("5000 sheets: %+v", x)
 	}
-	if _, ok := k.Voltage(10000); ok != known.WrongShape { // 0.6 m
-		t.Errorf("10000 sheets: %v", ok)
+	if x := k.At(10000); x.Validity != known.WrongShape { // 0.6 m
+		t.Errorf("10000 sheets: %+v", x)
+	}
+	if n, _, ok := k.SheetsToSpark(); ok {
+		t.Errorf("balanced sheets spark at %d", n)
 	}
 }
 
@@ -53,16 +56,19 @@ func TestStackNet(t *testing.T) {
 			v += flux * float64(s.AirGap) / units.Epsilon0
 			scale += 1e-5 * float64(n) * 1e-3 / units.Epsilon0
 		}
-		if got, _ := k.Voltage(n); math.Abs(float64(got)-v) > 1e-12*scale+1e-12 {
+		if got := k.At(n).Free; math.Abs(float64(got)-v) > 1e-12*scale+1e-12 {
 			t.Fatalf("%d sheets: %v, walked %g", n, got, v)
 		}
 		if target := rapid.Float64Range(10, 1e5).Draw(t, "target"); true {
 			m, ok := k.SheetsTo(units.Voltage(target))
-			if at, _ := k.Voltage(m); ok && math.Abs(float64(at)) < target {
+			if at := k.At(m).Voltage; ok && math.Abs(float64(at)) < target {
 				t.Fatalf("%d sheets give %v, not %g", m, at, target)
 			}
-			if before, _ := k.Voltage(m - 1); ok && m > 1 && math.Abs(float64(before)) >= target {
+			if before := k.At(m - 1).Voltage; ok && m > 1 && math.Abs(float64(before)) >= target {
 				t.Fatalf("%d sheets give %v already", m-1, before)
+			}
+			if first, _, sparks := k.SheetsToSpark(); ok && sparks && m >= first {
+				t.Fatalf("%d sheets to the voltage, %d to the first spark", m, first)
 			}
 		}
 	})
@@ -71,68 +77,61 @@ func TestStackNet(t *testing.T) {
 		t.Fatal(err)
 	}
 	const n = 1000
-	if v, _ := k.Voltage(n); !near(float64(v), 1e-2*0.1*0.1/(2*2.5*units.Epsilon0), 2e-3) { // 1/n from the discrete sheets
+	if v := k.At(n).Free; !near(float64(v), 1e-2*0.1*0.1/(2*2.5*units.Epsilon0), 2e-3) { // 1/n from the discrete sheets
 		t.Errorf("%v", v)
 	}
 }
 
-// Thin build on an insulating core: n·σ/ε0, 26.6 µC/m² after 53.1 wraps of
-// 0.5 µC/m², so at 54. On an earthed core 30 wraps of 20 µm, ε_r 2.2, 0.9 µC/m²
-// stand at 416 V: ρH²/(2ε) by hand, valid where the room is far.
-func TestRoll(t *testing.T) {
-	spec := RollSpec{CoreRadius: 0.1, Thickness: 20e-6, RelativePermittivity: 2.2, Outer: 0.5e-6, Surroundings: 2}
-	r, err := NewRoll(spec)
+// 250 sheets of 0.1 mm, ε_r 2.5, with 3 µC/m² each: 425 kV if nothing broke down
+// (σt/(ε0ε_r)·n²/2 = 13.55 V·31375), 17 MV/m along an edge of 25 mm, which holds
+// 75 kV at 3 MV/m. The first edge flash comes where n·3e-6/(2·2.5·ε0) = 3 MV/m, at 44.
+func TestStackBreaksDown(t *testing.T) {
+	spec := StackSpec{Thickness: 100e-6, RelativePermittivity: 2.5, Upper: 3e-6, Width: 1}
+	k, err := NewStack(spec)
 	if err != nil {
 		t.Fatal(err)
 	}
-	// The radius grows by 1 % in 54 wraps, the mean wrap lies half of that inside.
-	if n, ok := r.WrapsTo(units.ElectricField(26.6e-6 / units.Epsilon0)); !ok || n != 54 {
-		t.Errorf("%d wraps", n)
+	x := k.At(250)
+	if !near(float64(x.Free), 425.3e3, 1e-3) || !near(float64(x.Voltage), 75e3, 1e-9) || x.Spark != SparkOutside || x.Validity&known.AboveRange == 0 {
+		t.Errorf("%+v", x)
 	}
-	spec.EarthedCore, spec.Outer = true, 0.9e-6
-	r, err = NewRoll(spec)
-	if err != nil {
-		t.Fatal(err)
+	if !near(float64(x.Edge), 17.0e6, 2e-3) || !near(float64(x.Sheet), 750e-6/(2.5*units.Epsilon0), 1e-9) {
+		t.Errorf("%+v", x)
 	}
-	s := r.At(30)
-	// Face charge instead of volume charge adds 1/30, the curvature 0.3 %.
-	if hand := 0.9e-6 * 20e-6 / (2.2 * units.Epsilon0) * 30 * 31 / 2; !near(float64(s.Voltage), hand, 6e-3) || !near(float64(s.Voltage), 416, 0.04) {
-		t.Errorf("%+v, by hand %g V", s, hand)
+	if n, at, ok := k.SheetsToSpark(); !ok || at != SparkOutside || n != 44 { // 2·2.5·ε0·3e6/3e-6 − 1 = 43.3
+		t.Errorf("first spark at %d, %v", n, at)
 	}
-	if ratio := float64(s.Field) / (30 * 0.9e-6 / units.Epsilon0); !(ratio < 1e-3) {
-		t.Errorf("field %g of the insulating core", ratio)
+	if _, ok := k.SheetsTo(200e3); ok {
+		t.Error("200 kV are reached past the first spark")
 	}
-	if _, ok := r.WrapsTo(0); ok {
-		t.Error("no field")
+	// Air of 1 mm under each sheet holds 3 kV: n·3e-6/ε0 = 3 MV/m at 9 sheets, before the edge.
+	spec.AirGap = 1e-3
+	k, _ = NewStack(spec)
+	if n, at, ok := k.SheetsToSpark(); !ok || at != SparkInGap || n != 9 { // 8.85
+		t.Errorf("gap: %d, %v", n, at)
 	}
-}
-
-// The core's image makes the core's potential zero: integrate the field of the
-// layers outwards, an independent path to the logarithms.
-func TestRollEarthedCorePotential(t *testing.T) {
-	spec := RollSpec{CoreRadius: 0.05, EarthedCore: true, Thickness: 1e-3, RelativePermittivity: 3, Outer: 2e-6, Inner: -0.5e-6, Surroundings: 1}
-	r, err := NewRoll(spec)
-	if err != nil {
-		t.Fatal(err)
+	// Air of 10 µm holds 327 V, 33 MV/m: 97 sheets; the edge comes first.
+	spec.AirGap = 10e-6
+	k, _ = NewStack(spec)
+	if _, at, _ := k.SheetsToSpark(); at != SparkOutside {
+		t.Errorf("thin gap: %v", at)
 	}
-	const n = 20
-	s := r.At(n)
-	// Flux per 2π at the outer surface, then inwards with each face passed.
-	out := float64(s.Radius)
-	flux := float64(s.Field) * units.Epsilon0 * out
-	v := float64(s.Voltage)
-	for k := n; k >= 1; k-- {
-		a, b := 0.05+float64(k-1)*1e-3, 0.05+float64(k)*1e-3
-		flux -= 2e-6 * b
-		const m = 200
-		for i := range m { // midpoint rule across the film
-			x := a + (float64(i)+0.5)/m*(b-a)
-			v += flux / (units.Epsilon0 * 3 * x) * (b - a) / m
+	if x := k.At(250); float64(x.Voltage) > 3e6*float64(x.Height)*1.0000001 {
+		t.Errorf("%+v", x)
+	}
+	// A weak sheet breaks through: 20 MV/m at 443 µC/m² of flux, with the edge held off.
+	spec.AirGap, spec.SheetStrength, spec.AirStrength = 0, 20e6, 1e9
+	k, _ = NewStack(spec)
+	if n, at, ok := k.SheetsToSpark(); !ok || at != SparkInFilm || n != 148 { // 20e6·2.5·ε0/3e-6 = 147.6
+		t.Errorf("sheet: %d, %v", n, at)
+	}
+	for _, x := range []StackState{k.At(-1), (Stack{}).At(3)} {
+		if !math.IsNaN(float64(x.Voltage)) || x.Validity == known.Inside {
+			t.Errorf("%+v", x)
 		}
-		flux -= -0.5e-6 * a
 	}
-	if math.Abs(v) > 1e-6*math.Abs(float64(s.Voltage)) {
-		t.Errorf("core at %g V, surface at %v", v, s.Voltage)
+	if x := k.At(0); x.Voltage != 0 || x.Spark != NoSpark {
+		t.Errorf("no sheet: %+v", x)
 	}
 }
 
