@@ -2,6 +2,7 @@ package chargetest_test
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"math"
 	"testing"
@@ -14,6 +15,9 @@ import (
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 )
+
+// One seed, so that a run repeats; -rapid.seed=0 draws anew, and fuzzing explores.
+func init() { _ = flag.Set("rapid.seed", "1") }
 
 func TestContacts(t *testing.T) { Contacts().RunModels(t) }
 func TestGrowing(t *testing.T)  { Growing().RunModels(t) }

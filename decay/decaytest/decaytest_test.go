@@ -2,6 +2,7 @@ package decaytest_test
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"math"
 	"testing"
@@ -12,6 +13,9 @@ import (
 	"example.org/pithball/units"
 	"example.org/pithball/units/lawtest"
 )
+
+// One seed, so that a run repeats; -rapid.seed=0 draws anew, and fuzzing explores.
+func init() { _ = flag.Set("rapid.seed", "1") }
 
 func TestLaws(t *testing.T)       { decaytest.Laws(decaytest.Domain{}).RunModels(t) }
 func TestMemoryless(t *testing.T) { decaytest.Memoryless(decaytest.Domain{}).RunModels(t) }

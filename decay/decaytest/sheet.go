@@ -52,29 +52,40 @@ type SheetInput struct {
 	Waves  int             // waves along a row, at most half its values
 }
 
-// at returns the map after a time, another one if given.
-func (in SheetInput) at(n NewEvolver, t units.Time, charge ...Map) (Map, error) {
-	law, err := sheet.NewSheet(in.Sheet)
-	if err != nil {
-		return nil, err
+// evolved is what a map becomes after a time.
+type evolved func(t units.Time, charge Map) Map
+
+// on makes a check that looks at the map after any time, and at what another map
+// becomes.
+func on(check func(in SheetInput, at evolved) error) func(n NewEvolver, in SheetInput) error {
+	return func(n NewEvolver, in SheetInput) (fault error) {
+		law, err := sheet.NewSheet(in.Sheet)
+		if err != nil {
+			return err
+		}
+		broken := check(in, func(t units.Time, charge Map) Map {
+			dst := make(Map, len(charge))
+			e, err := n(sheet.MapSpec{Charge: charge, Rows: in.Rows, Pixel: in.Pixel, Law: law})
+			if err == nil {
+				err = e.MapTo(dst, t)
+			}
+			if fault == nil {
+				fault = lawtest.Refused(err)
+			}
+			return dst
+		})
+		if fault != nil {
+			return fault
+		}
+		return broken
 	}
-	spec := sheet.MapSpec{Charge: in.Charge, Rows: in.Rows, Pixel: in.Pixel, Law: law}
-	if charge != nil {
-		spec.Charge = charge[0]
-	}
-	e, err := n(spec)
-	if err != nil {
-		return nil, lawtest.Refused(err)
-	}
-	dst := make(Map, len(in.Charge))
-	return dst, e.MapTo(dst, t)
 }
 
 // falls is the factor by which a wave of the wave number falls in T.
 func (in SheetInput) falls(k float64) float64 { // k [rad/m]
 	law, err := sheet.NewSheet(in.Sheet)
 	if err != nil {
-		panic(err) // at has made it
+		panic(err) // on has made it
 	}
 	return math.Exp(-float64(law.Rate(k)) * float64(in.T))
 }
@@ -145,63 +156,36 @@ func Sheets() lawtest.Kit[NewEvolver, SheetInput] {
 	return lawtest.Kit[NewEvolver, SheetInput]{Input: sheetInput, Laws: []lawtest.Law[NewEvolver, SheetInput]{{
 		Name: "start", Says: "the map at t = 0 is the map given", Source: "definition",
 		Broken: spoil(func(v float64, i int, _ units.Time) float64 { return v + 1e-6 }),
-		Check: func(n NewEvolver, in SheetInput) error {
-			got, err := in.at(n, 0)
-			if err != nil {
-				return err
-			}
-			return same(got, in.Charge, in.Charge.greatest())
-		},
+		Check: on(func(in SheetInput, at evolved) error {
+			return same(at(0, in.Charge), in.Charge, in.Charge.greatest())
+		}),
 	}, {
 		Name: "total", Says: "the total falls as e^{−rate(0)·t}: it stays where no path leads to earth",
 		Source: "conservation of charge",
 		// Charge leaves over the border of the mesh.
 		Broken: spoil(func(v float64, _ int, _ units.Time) float64 { return v * (1 - 1e-6) }),
-		Check: func(n NewEvolver, in SheetInput) error {
-			got, err := in.at(n, in.T)
-			if err != nil {
-				return err
-			}
+		Check: on(func(in SheetInput, at evolved) error {
 			all := func(v float64) float64 { return v }
-			want := in.Charge.sum(all) * in.falls(0)
-			ok := math.Abs(got.sum(all)-want) <= sheetTol*in.Charge.greatest()*float64(len(got))
-			return lawtest.That(ok, fmt.Sprint(want), got.sum(all))
-		},
+			got, want := at(in.T, in.Charge).sum(all), in.Charge.sum(all)*in.falls(0)
+			ok := math.Abs(got-want) <= sheetTol*in.Charge.greatest()*float64(len(in.Charge))
+			return lawtest.That(ok, fmt.Sprint(want), got)
+		}),
 	}, {
 		Name: "energy", Says: "Σσ² never grows", Source: "every wave falls",
 		Broken: spoil(func(v float64, _ int, t units.Time) float64 { return v * (1 + float64(t)) }),
-		Check: func(n NewEvolver, in SheetInput) error {
-			a, err := in.at(n, in.T)
-			if err != nil {
-				return err
-			}
-			b, err := in.at(n, in.T+in.DT)
-			if err != nil {
-				return err
-			}
+		Check: on(func(in SheetInput, at evolved) error {
 			square := func(v float64) float64 { return v * v }
-			ok := b.sum(square) <= a.sum(square)+sheetTol*square(in.Charge.greatest())*float64(len(a))
-			return lawtest.That(ok, "the second no greater", a.sum(square), b.sum(square))
-		},
+			a, b := at(in.T, in.Charge).sum(square), at(in.T+in.DT, in.Charge).sum(square)
+			ok := b <= a+sheetTol*square(in.Charge.greatest())*float64(len(in.Charge))
+			return lawtest.That(ok, "the second no greater", a, b)
+		}),
 	}, {
 		Name: "semigroup", Says: "decay by t, then by dt, is decay by t + dt", Source: "the sheet has no memory",
 		// A material that remembers when it was charged.
 		Broken: spoil(func(v float64, _ int, t units.Time) float64 { return v / (1 + float64(t)*1e3) }),
-		Check: func(n NewEvolver, in SheetInput) error {
-			once, err := in.at(n, in.T+in.DT)
-			if err != nil {
-				return err
-			}
-			half, err := in.at(n, in.T)
-			if err != nil {
-				return err
-			}
-			twice, err := in.at(n, in.DT, half)
-			if err != nil {
-				return err
-			}
-			return same(twice, once, in.Charge.greatest())
-		},
+		Check: on(func(in SheetInput, at evolved) error {
+			return same(at(in.DT, at(in.T, in.Charge)), at(in.T+in.DT, in.Charge), in.Charge.greatest())
+		}),
 	}, {
 		Name: "shift", Says: "a map moved along the sheet evolves to the moved map", Source: "the sheet is uniform",
 		Broken: spoil(func(v float64, i int, _ units.Time) float64 {
@@ -210,44 +194,29 @@ func Sheets() lawtest.Kit[NewEvolver, SheetInput] {
 			}
 			return v
 		}),
-		Check: func(n NewEvolver, in SheetInput) error {
-			a, err := in.at(n, in.T)
-			if err != nil {
-				return err
-			}
-			b, err := in.at(n, in.T, in.Charge.moved(in.Rows, in.Shift))
-			if err != nil {
-				return err
-			}
-			return same(b, a.moved(in.Rows, in.Shift), in.Charge.greatest())
-		},
+		Check: on(func(in SheetInput, at evolved) error {
+			moved := at(in.T, in.Charge).moved(in.Rows, in.Shift)
+			return same(at(in.T, in.Charge.moved(in.Rows, in.Shift)), moved, in.Charge.greatest())
+		}),
 	}, {
 		Name: "superposition", Says: "maps added evolve to the sum", Source: "the sheet is linear",
 		// A mobility: the field drives its own carriers.
 		Broken: spoil(func(v float64, _ int, _ units.Time) float64 { return v - 1e-3*v*v }),
-		Check: func(n NewEvolver, in SheetInput) error {
-			sum := make(Map, len(in.Charge))
-			for part := range 2 {
-				some := slices.Clone(in.Charge)
-				for i := range some {
-					if (i%3 == 0) != (part == 0) {
-						some[i] = 0
-					}
-				}
-				v, err := in.at(n, in.T, some)
-				if err != nil {
-					return err
-				}
-				for i := range sum {
-					sum[i] += v[i]
+		Check: on(func(in SheetInput, at evolved) error {
+			a, b := slices.Clone(in.Charge), slices.Clone(in.Charge)
+			for i := range a {
+				if i%3 == 0 {
+					a[i] = 0
+				} else {
+					b[i] = 0
 				}
 			}
-			got, err := in.at(n, in.T)
-			if err != nil {
-				return err
+			a, b = at(in.T, a), at(in.T, b)
+			for i := range a {
+				a[i] += b[i]
 			}
-			return same(got, sum, in.Charge.greatest())
-		},
+			return same(at(in.T, in.Charge), a, in.Charge.greatest())
+		}),
 	}, {
 		Name: "wave", Says: "a wave keeps its shape and falls as e^{−rate(k)·t}", Source: "definition of the rate",
 		// ρ_s by the ring without its factor.
@@ -256,23 +225,17 @@ func Sheets() lawtest.Kit[NewEvolver, SheetInput] {
 			s.Law = sheet.RateFunc(func(k float64) units.Frequency { return 1.01 * law.Rate(k) })
 			return ChargeMaps(s)
 		},
-		Check: func(n NewEvolver, in SheetInput) error {
+		Check: on(func(in SheetInput, at evolved) error {
 			cols := len(in.Charge) / in.Rows
 			turn := 2 * math.Pi * float64(in.Waves) / float64(cols)
-			wave := make(Map, len(in.Charge))
-			for i := range wave {
-				wave[i] = math.Cos(turn * float64(i%cols))
-			}
-			got, err := in.at(n, in.T, wave)
-			if err != nil {
-				return err
-			}
+			wave, want := make(Map, len(in.Charge)), make(Map, len(in.Charge))
 			f := in.falls(turn / float64(in.Pixel))
 			for i := range wave {
-				wave[i] *= f
+				wave[i] = math.Cos(turn * float64(i%cols))
+				want[i] = wave[i] * f
 			}
-			return same(got, wave, 1)
-		},
+			return same(at(in.T, wave), want, 1)
+		}),
 	}}}
 }
 

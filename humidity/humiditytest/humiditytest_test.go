@@ -2,6 +2,7 @@ package humiditytest_test
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"testing"
 
@@ -9,6 +10,9 @@ import (
 	"example.org/pithball/humidity/humiditytest"
 	"example.org/pithball/units"
 )
+
+// One seed, so that a run repeats; -rapid.seed=0 draws anew, and fuzzing explores.
+func init() { _ = flag.Set("rapid.seed", "1") }
 
 func TestModels(t *testing.T) {
 	for _, m := range humidity.Models() {

@@ -2,6 +2,7 @@ package ionflowtest_test
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"testing"
 
@@ -10,6 +11,9 @@ import (
 	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 )
+
+// One seed, so that a run repeats; -rapid.seed=0 draws anew, and fuzzing explores.
+func init() { _ = flag.Set("rapid.seed", "1") }
 
 var (
 	stated = Domain{Supply: 30 * units.MicroamperePerMetre}

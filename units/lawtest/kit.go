@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -32,9 +33,9 @@ func (k Kit[M, I]) Without(law, reason string) Kit[M, I] {
 	return k
 }
 
-// With returns the kit with further laws.
-func (k Kit[M, I]) With(laws ...Law[M, I]) Kit[M, I] {
-	k.Laws = append(k.Laws[:len(k.Laws):len(k.Laws)], laws...)
+// of returns the kit with one model.
+func (k Kit[M, I]) of(m M) Kit[M, I] {
+	k.Models = func(*Draw) M { return m }
 	return k
 }
 
@@ -46,16 +47,15 @@ const examples = 200
 // simplest that breaks the law. That no law could be tried is an error too. It
 // needs no test.
 func (k Kit[M, I]) Check(m M, in ...I) error {
-	errs := []error{k.unknown()}
-	tried := 0
+	errs, tried := []error{k.unknown()}, 0
 	for _, l := range k.Laws {
 		if _, ok := k.without[l.Name]; ok {
 			continue
 		}
 		var n tally
 		if len(in) == 0 {
-			if x := k.search(l, m, &n); x != nil {
-				errs = append(errs, k.simplest(l, func(*Draw) M { return m }, *x))
+			if x := k.of(m).search(l, &n); x != nil {
+				errs = append(errs, k.of(m).simplest(l, *x))
 			}
 		}
 		for _, x := range in {
@@ -75,20 +75,51 @@ func (k Kit[M, I]) Check(m M, in ...I) error {
 // Run tries every law on the model, one subtest a law.
 func (k Kit[M, I]) Run(t *testing.T, m M) {
 	t.Helper()
-	k.run(t, func(*Draw) M { return m })
+	k.of(m).RunModels(t)
 }
 
 // RunModels tries every law on the models that the kit draws.
 func (k Kit[M, I]) RunModels(t *testing.T) {
 	t.Helper()
-	k.run(t, k.Models)
+	if err := k.unknown(); err != nil {
+		t.Error(err)
+	}
+	for _, l := range k.Laws {
+		t.Run(l.Name, func(t *testing.T) {
+			t.Helper()
+			if why, ok := k.without[l.Name]; ok {
+				t.Skip(why)
+			}
+			switch n, err := k.attempt(t, l); {
+			case err != nil:
+				t.Fatal(err)
+			case n.tried == 0:
+				t.Skip(n.reason)
+			case n.refused > 0:
+				t.Logf("not tried at %d of %d inputs: %s", n.refused, n.refused+n.tried, n.reason)
+			}
+		})
+	}
 }
 
 // Fuzz tries every law on the model where the native fuzzer leads.
-func (k Kit[M, I]) Fuzz(f *testing.F, m M) { k.fuzz(f, func(*Draw) M { return m }) }
+func (k Kit[M, I]) Fuzz(f *testing.F, m M) { k.of(m).FuzzModels(f) }
 
 // FuzzModels does so on the models that the kit draws.
-func (k Kit[M, I]) FuzzModels(f *testing.F) { k.fuzz(f, k.Models) }
+func (k Kit[M, I]) FuzzModels(f *testing.F) {
+	f.Helper()
+	if err := k.unknown(); err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) {
+		x := k.draw(&Draw{t: t})
+		for _, l := range k.Laws {
+			if _, ok := k.without[l.Name]; !ok && broken(l.try(x.m, x.in)) {
+				t.Fatal(k.simplest(l, x))
+			}
+		}
+	}))
+}
 
 // Prove returns an error unless each law can fail: it has a name of its own, a
 // statement, a source, and a broken model that breaks it, not by a panic. It draws
@@ -107,7 +138,7 @@ func (k Kit[M, I]) Prove() error {
 			continue
 		}
 		var v *Violation
-		if x := k.search(l, l.Broken, new(tally)); x == nil {
+		if x := k.of(l.Broken).search(l, new(tally)); x == nil {
 			fault(l.Name, "the broken model passes")
 		} else if !errors.As(l.try(x.m, x.in), &v) {
 			fault(l.Name, "the broken model passes at times")
@@ -123,17 +154,12 @@ func (k Kit[M, I]) Prove() error {
 
 // unknown returns an error for a law that is left out but is not there.
 func (k Kit[M, I]) unknown() error {
-	var errs []error
-next:
 	for name := range k.without {
-		for _, l := range k.Laws {
-			if l.Name == name {
-				continue next
-			}
+		if !slices.ContainsFunc(k.Laws, func(l Law[M, I]) bool { return l.Name == name }) {
+			return fmt.Errorf("lawtest: no law %q to leave out", name)
 		}
-		errs = append(errs, fmt.Errorf("lawtest: no law %q to leave out", name))
 	}
-	return errors.Join(errs...)
+	return nil
 }
 
 // trial is a model and an input, with what they were drawn from.
@@ -144,9 +170,9 @@ type trial[M, I any] struct {
 	split int // choices of the model
 }
 
-func (k Kit[M, I]) draw(d *Draw, models func(d *Draw) M) trial[M, I] {
+func (k Kit[M, I]) draw(d *Draw) trial[M, I] {
 	var x trial[M, I]
-	x.m = models(d)
+	x.m = k.Models(d)
 	x.split = len(d.trail)
 	x.in = k.Input(d, x.m)
 	x.trail = d.trail
@@ -203,10 +229,10 @@ func (n *tally) verdict(law string) error {
 }
 
 // search draws examples until one breaks the law.
-func (k Kit[M, I]) search(l Law[M, I], m M, n *tally) *trial[M, I] {
+func (k Kit[M, I]) search(l Law[M, I], n *tally) *trial[M, I] {
 	gen := rapid.Custom(func(t *rapid.T) trial[M, I] {
 		rapid.Bool().Draw(t, "at least one draw")
-		return k.draw(&Draw{t: t}, func(*Draw) M { return m })
+		return k.draw(&Draw{t: t})
 	})
 	for i := range examples {
 		x := gen.Example(i)
@@ -220,7 +246,7 @@ func (k Kit[M, I]) search(l Law[M, I], m M, n *tally) *trial[M, I] {
 // simplest returns the violation at the simplest input that it finds, coming from
 // x: it exchanges one number after the other for a rounder one while the law stays
 // broken.
-func (k Kit[M, I]) simplest(l Law[M, I], models func(d *Draw) M, x trial[M, I]) error {
+func (k Kit[M, I]) simplest(l Law[M, I], x trial[M, I]) error {
 	err := l.try(x.m, x.in)
 	if !broken(err) {
 		err := l.violation("a violation, and none at the same input again", "the same each time")
@@ -232,7 +258,7 @@ func (k Kit[M, I]) simplest(l Law[M, I], models func(d *Draw) M, x trial[M, I]) 
 			if time.Now().After(end) {
 				return false
 			}
-			y := k.draw(&Draw{given: given}, models)
+			y := k.draw(&Draw{given: given})
 			if e := l.try(y.m, y.in); broken(e) && len(y.trail) <= len(x.trail) {
 				x, err = y, e
 				return true
@@ -251,35 +277,12 @@ func (k Kit[M, I]) simplest(l Law[M, I], models func(d *Draw) M, x trial[M, I]) 
 	return told(err, x.model(), fields(x.in))
 }
 
-func (k Kit[M, I]) run(t *testing.T, models func(d *Draw) M) {
-	t.Helper()
-	if err := k.unknown(); err != nil {
-		t.Error(err)
-	}
-	for _, l := range k.Laws {
-		t.Run(l.Name, func(t *testing.T) {
-			t.Helper()
-			if why, ok := k.without[l.Name]; ok {
-				t.Skip(why)
-			}
-			switch n, err := k.attempt(t, l, models); {
-			case err != nil:
-				t.Fatal(err)
-			case n.tried == 0:
-				t.Skip(n.reason)
-			case n.refused > 0:
-				t.Logf("not tried at %d of %d inputs: %s", n.refused, n.refused+n.tried, n.reason)
-			}
-		})
-	}
-}
-
 // attempt tries one law on drawn models and inputs under rapid.
-func (k Kit[M, I]) attempt(t rapid.TB, l Law[M, I], models func(d *Draw) M) (n tally, err error) {
+func (k Kit[M, I]) attempt(t rapid.TB, l Law[M, I]) (n tally, err error) {
 	var bad *trial[M, I]
 	q := quiet{TB: t}
 	q.check(func(t *rapid.T) {
-		x := k.draw(&Draw{t: t}, models)
+		x := k.draw(&Draw{t: t})
 		if err := n.count(l.try(x.m, x.in)); err != nil {
 			bad = &x
 			t.Fatal(err.(*Violation).Got)
@@ -287,7 +290,7 @@ func (k Kit[M, I]) attempt(t rapid.TB, l Law[M, I], models func(d *Draw) M) (n t
 	})
 	switch {
 	case bad != nil:
-		err = k.simplest(l, models, *bad)
+		err = k.simplest(l, *bad)
 		if _, again, ok := strings.Cut(q.text.String(), "To reproduce, specify "); ok {
 			again, _, _ = strings.Cut(again, "\n")
 			err = fmt.Errorf("%w\n\tagain: go test %s", err, again)
@@ -297,21 +300,6 @@ func (k Kit[M, I]) attempt(t rapid.TB, l Law[M, I], models func(d *Draw) M) (n t
 		return n, errors.New(q.text.String())
 	}
 	return n, n.verdict(l.Name)
-}
-
-func (k Kit[M, I]) fuzz(f *testing.F, models func(d *Draw) M) {
-	f.Helper()
-	if err := k.unknown(); err != nil {
-		f.Fatal(err)
-	}
-	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) {
-		x := k.draw(&Draw{t: t}, models)
-		for _, l := range k.Laws {
-			if _, ok := k.without[l.Name]; !ok && broken(l.try(x.m, x.in)) {
-				t.Fatal(k.simplest(l, models, x))
-			}
-		}
-	}))
 }
 
 // quiet runs a property and keeps what rapid would print: the caller prints less.
