@@ -187,12 +187,11 @@ type StationSpec struct {
 
 // RollerSpec is a roller.
 type RollerSpec struct {
-	Radius    units.Length        `json:"radius"`              // 1 mm … 2 m
-	Kind      string              `json:"kind"`                // "metal" or "insulating" (a cover that keeps charge)
-	Cover     units.Time          `json:"cover,omitempty"`     // insulating: time constant with which the cover loses charge
-	Capacity  units.Capacitance   `json:"capacity,omitempty"`  // to its surroundings if its earth fails, typical
-	Sparkover units.Voltage       `json:"sparkover,omitempty"` // at which it sparks to the frame, 0 if unknown
-	Tension   units.ForcePerWidth `json:"tension,omitempty"`   // load of the contact, for the record
+	Radius    units.Length      `json:"radius"`              // 1 mm … 2 m
+	Kind      string            `json:"kind"`                // "metal" or "insulating" (a cover that keeps charge)
+	Cover     units.Time        `json:"cover,omitempty"`     // insulating: time constant with which the cover loses charge
+	Capacity  units.Capacitance `json:"capacity,omitempty"`  // to its surroundings if its earth fails, typical
+	Sparkover units.Voltage     `json:"sparkover,omitempty"` // at which it sparks to the frame, 0 if unknown
 }
 
 // ChangeSpec is what one face is thought to gain at a contact: the prior that
@@ -394,7 +393,6 @@ func (s *StationSpec) check(at string, first, last bool) error {
 		add(known.InRange(at+".roller.radius", r.Radius, 1e-3, 2))
 		add(known.NotNegative(at+".roller.capacity", r.Capacity))
 		add(known.NotNegative(at+".roller.sparkover", r.Sparkover))
-		add(known.NotNegative(at+".roller.tension", r.Tension))
 		switch r.Kind {
 		case "metal":
 		case "insulating":

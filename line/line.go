@@ -223,6 +223,10 @@ func (l *Line) Limit() units.SurfaceChargeDensity { return l.limit }
 // air of the description holds over a gap of 10 cm.
 func (l *Line) NetCap() units.SurfaceChargeDensity { return l.netCap }
 
+// Keep returns the shares of net charge and of the difference of the faces that
+// are left at the station after station i, at speed v. [1]
+func (l *Line) Keep(i int, v units.Speed) (net, diff float64) { return l.steps[i].between(v) }
+
 // between returns what remains of net charge and of the difference of the faces
 // on the way to the next station at speed v.
 func (t *step) between(v units.Speed) (net, diff float64) { // [1]

@@ -1,9 +1,11 @@
 package line
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
+	"example.org/pithball/charge/field"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -15,6 +17,8 @@ type Look struct {
 	Face     Face         // the face the instrument looks at
 	Distance units.Length // from instrument to web; field meter
 	Gap      units.Length // from the web to the metal behind it, 0: that of the station
+	Cross    units.Length // position across the web from edge A, 0: not recorded
+	Roll     units.Length // diameter of the wound roll that a field meter reads at an unwind or winder
 	Running  bool         // whether the line runs
 	Meter    string       // name of the meter in the description
 }
@@ -25,6 +29,8 @@ type View struct {
 	OnA, OnB       float64 // [V/(C/m²)] display per charge density of each face
 	Sensitivity    float64 // [1] relative error of the display from placing
 	PlaceSD        float64 // [1] relative standard deviation of the geometry, or of the film
+	Edge           float64 // [1] what is left of the display near an edge of the web; in OnA and OnB
+	Most           float64 // [V] a greater display says nothing of the web; 0: no such limit
 	OverFilm       bool    // over a roller
 	Unused         string  // why the reading does not enter an estimate of charge
 }
@@ -59,35 +65,152 @@ func (l *Line) View(r *Look) (View, error) {
 	if w.Meter < 0 || l.desc.Meters[w.Meter].Kind != want {
 		return w, known.Wrong("meter", r.Meter, "the name of a "+want+" of the description")
 	}
-	metal := kind == Roller || kind == Nip
+	w.Edge = 1
 	if r.Quantity == OverRoller {
-		if !metal {
-			return w, known.Wrong("station", r.Station, "a roller or nip for an over-roller voltmeter")
-		}
-		if l.desc.Stations[w.Station].Roller.Kind != "metal" {
-			w.Unused = "not used: a voltmeter over an insulating roller does not read against earthed metal"
-		}
-		w.OverFilm, w.PlaceSD = true, l.filmSD
-		volts := l.PerOuter()
-		if r.Face == FaceA {
-			w.OnA = volts
-		} else {
-			w.OnB = volts
-		}
-		return w, nil
+		return l.viewOverRoller(w, r)
 	}
-	if metal {
-		w.Unused = "not used: a field meter over a roller sees almost nothing of the web"
+	switch {
+	case kind == Unwind || kind == Winder:
+		return l.viewRoll(w, r), nil
+	case (kind == Roller || kind == Nip) && r.Gap == 0:
+		w.Unused = "not used: a field meter over a roller sees almost nothing of the web; " +
+			"a reading beside it needs the gap behind the web"
+		return w, nil
 	}
 	factor, sd := l.PlaceFactor(w.Station, r.Distance, r.Gap)
 	w.PlaceSD = sd
-	if factor > 0 {
-		m := l.meters[w.Meter]
-		w.OnA = float64(m.DisplayAt(units.MicrocoulombPerSquareMetre, factor)) / float64(units.MicrocoulombPerSquareMetre)
-		w.OnB = w.OnA
-		w.Sensitivity = math.Abs(m.DistanceSensitivity(r.Distance, gapFor(r.Distance, factor))) * float64(l.desc.Meters[w.Meter].Placing) / float64(r.Distance)
+	if !(factor > 0) {
+		w.Unused = "not used: the metal behind the web leaves nothing for the meter to see"
+		return w, nil
+	}
+	if w.Edge = l.edge(w.Station, r); w.Edge < edgeLeast {
+		w.Unused = "not used: too near the edge of the web, where the display says more of the edge than of the charge"
+		return w, nil
+	}
+	m := l.meters[w.Meter]
+	w.OnA = w.Edge * float64(
+		m.DisplayAt(units.MicrocoulombPerSquareMetre, factor),
+	) / float64(
+		units.MicrocoulombPerSquareMetre,
+	)
+	w.OnB = w.OnA
+	w.Sensitivity = math.Abs(
+		m.DistanceSensitivity(r.Distance, gapFor(r.Distance, factor)),
+	) * float64(
+		l.desc.Meters[w.Meter].Placing,
+	) / float64(
+		r.Distance,
+	)
+	return w, nil
+}
+
+// edgeLeast is the least share of the display in mid-web at which a reading near an
+// edge still says something of the charge.
+const edgeLeast = 0.6
+
+// edge is the display at the reading's position across the web over that on its
+// middle line: two edges of a wide sheet, field.EdgeFactor, less the sheet itself.
+func (l *Line) edge(i int, r *Look) float64 {
+	s, w := &l.desc.Stations[i], l.desc.Web.Width
+	gap := r.Gap
+	switch {
+	case gap > 0:
+	case s.Past != nil:
+		gap = field.GapBehindRoller(s.Past.Radius, s.Past.X)
+	default:
+		gap = s.Gap
+	}
+	if r.Cross <= 0 || gap <= 0 {
+		return 1
+	}
+	at := field.EdgeFactor(
+		r.Cross,
+		r.Distance,
+		gap,
+	) + field.EdgeFactor(
+		w-r.Cross,
+		r.Distance,
+		gap,
+	) - field.FieldFactor(
+		r.Distance,
+		gap,
+	)
+	return max(at/field.StripFactor(w, r.Distance, gap), 0)
+}
+
+// viewOverRoller is the view of a non-contact voltmeter over a roller: it reads the
+// face that does not lie on the metal.
+func (l *Line) viewOverRoller(w View, r *Look) (View, error) {
+	s := &l.desc.Stations[w.Station]
+	if s.Kind != Roller && s.Kind != Nip {
+		return w, known.Wrong("station", r.Station, "a roller or nip for an over-roller voltmeter")
+	}
+	switch {
+	case s.Roller.Kind != "metal":
+		w.Unused = "not used: a voltmeter over an insulating roller does not read against earthed metal"
+	case s.Kind == Roller && s.Change[0].Face == r.Face:
+		w.Unused = fmt.Sprintf(
+			"not used: face %s lies on the roller; a voltmeter over it sees face %s",
+			r.Face,
+			r.Face.Other(),
+		)
+	}
+	w.OverFilm = true
+	// Air carried under the web adds to the film.
+	w.PlaceSD = math.Hypot(l.filmSD, float64(airUnderWeb)*l.film.RelativePermittivity/float64(l.film.Thickness))
+	volts := l.PerOuter()
+	if r.Face == FaceA {
+		w.OnA = volts
+	} else {
+		w.OnB = volts
 	}
 	return w, nil
+}
+
+// airUnderWeb is the thickness of the air that a running web carries onto a roller,
+// to which its reading is uncertain: a judgement.
+const airUnderWeb = 1 * units.Micrometre
+
+// viewRoll is the view of a field meter at the wound roll: the field of all its
+// wraps (package field, Roll) on an insulating core, doubled by the earthed face of
+// the meter as that of a line charge before a plane, 2R/(R + d).
+func (l *Line) viewRoll(w View, r *Look) View {
+	s := &l.desc.Stations[w.Station]
+	core := s.Core
+	if core == 0 {
+		core = 40 * units.Millimetre
+	}
+	switch {
+	case r.Roll == 0:
+		w.Unused = "not used: a reading on the wound roll needs the roll's diameter"
+		return w
+	case s.Earthed:
+		w.Unused = "not used: earthed metal inside the roll takes its field"
+		return w
+	case r.Roll <= 2*core:
+		w.Unused = "not used: the roll is not thicker than its core"
+		return w
+	}
+	web := &l.desc.Web
+	per := func(outer, inner units.SurfaceChargeDensity) float64 {
+		roll, err := field.NewRoll(
+			field.RollSpec{CoreRadius: core, Thickness: web.Thickness, RelativePermittivity: web.RelativePermittivity.Value,
+				Outer: outer, Inner: inner, Surroundings: max(2*units.Metre, r.Roll)},
+		)
+		if err != nil {
+			return 0
+		}
+		n := int(math.Round(float64(r.Roll/2-core) / float64(web.Thickness)))
+		mirror := float64(r.Roll) / float64(r.Roll/2+r.Distance)
+		e := units.ElectricField(float64(roll.At(n).Field) * mirror)
+		return float64(l.meters[w.Meter].DisplayOf(e)) / float64(units.MicrocoulombPerSquareMetre)
+	}
+	w.OnA, w.OnB = per(units.MicrocoulombPerSquareMetre, 0), per(0, units.MicrocoulombPerSquareMetre)
+	w.PlaceSD = 0.3
+	// Beyond this display the air at the roll has given way and it says nothing of
+	// the web.
+	w.Most = 0.5 * float64(l.netCap) / units.Epsilon0 * float64(l.desc.Meters[w.Meter].Nominal)
+	return w
 }
 
 // gapFor returns the gap h for which h/(d+h) is the factor, by which a place
@@ -110,9 +233,12 @@ func (l *Line) Deviation(w *View, mid float64) float64 {
 
 // Expect returns the 5, 50 and 95 % quantiles of what a reading shows if the web
 // carries the charges a and b on its faces at the reading's station: the spread
-// of the meter, of its placing, of the geometry and of the spots.  Errors are [*known.FieldError]s: an unknown station or
-// meter, a quantity that does not see the charge of the web.
-func (l *Line) Expect(r *Look, a, b units.SurfaceChargeDensity) (band [3]float64, err error) { // [unit of the quantity]
+// of the meter, of its placing, of the geometry and of the spots. Errors are [*known.FieldError]s: an unknown
+// station or meter, a quantity that does not see the charge of the web.
+func (l *Line) Expect(
+	r *Look,
+	a, b units.SurfaceChargeDensity,
+) (band [3]float64, err error) { // [unit of the quantity]
 	w, err := l.View(r)
 	if err != nil {
 		return band, err

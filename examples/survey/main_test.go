@@ -32,10 +32,10 @@ func TestDemo(t *testing.T) {
 	if !strings.Contains(lines[1], "Invented") {
 		t.Errorf("the demonstration does not say that it is invented: %q", lines[1])
 	}
-	// The verdict comes first: at most six numbered lines before the table.
+	// The verdict comes first: at most seven numbered lines before the table.
 	head, _, _ := strings.Cut(out, "\nStations at ")
 	if n := strings.Count(head, "\n1. ") + strings.Count(head, "\n2. ") + strings.Count(head, "\n3. ") + strings.Count(head, "\n4. ") +
-		strings.Count(head, "\n5. ") + strings.Count(head, "\n6. ") + strings.Count(head, "\n7. "); n < 4 || n > 6 {
+		strings.Count(head, "\n5. ") + strings.Count(head, "\n6. ") + strings.Count(head, "\n7. ") + strings.Count(head, "\n8. "); n < 4 || n > 7 {
 		t.Errorf("%d verdict lines", n)
 	}
 	for _, want := range []string{"1. Earth first: idler 5", "Main source: tension nip", "\nReport: pithball-survey.html"} {
@@ -96,13 +96,19 @@ func TestJSON(t *testing.T) {
 		t.Fatalf("exit %d: %s", code, errs)
 	}
 	var v struct {
-		Schema  string `json:"schema"`
+		Outcome string   `json:"outcome"`
+		Main    []string `json:"main"`
+		Between []string `json:"between"`
+		Schema  string   `json:"schema"`
 		Verdict struct {
 			Source string `json:"source"`
 		} `json:"verdict"`
 		Stations []struct {
 			Name string  `json:"name"`
 			Net  float64 `json:"field_V_per_m"`
+			A    struct {
+				Value, SD, Low, High float64
+			} `json:"faceA_C_per_m2"`
 		} `json:"stations"`
 	}
 	if err := json.Unmarshal([]byte(out), &v); err != nil {
@@ -110,6 +116,14 @@ func TestJSON(t *testing.T) {
 	}
 	if v.Schema == "" || !strings.Contains(v.Verdict.Source, "nip") || len(v.Stations) != 19 {
 		t.Errorf("%+v", v)
+	}
+	if v.Outcome != "one source" || len(v.Main) != 1 || v.Main[0] != "tension nip" || len(v.Between) != 2 || v.Between[1] != "tension nip" {
+		t.Errorf("outcome %q, main %q between %q", v.Outcome, v.Main, v.Between)
+	}
+	for _, s := range v.Stations {
+		if a := s.A; !(a.Low < a.Value && a.Value < a.High && a.SD > 0) {
+			t.Errorf("%s: face A %+v", s.Name, a)
+		}
 	}
 }
 
@@ -200,7 +214,7 @@ func TestBadInput(t *testing.T) {
 		{"wrong unit", l, swap(s, ",-4390,V,", ",-4390,Ω,"), []string{"s.csv", "line 9", "value", "Ω"}},
 		{"unknown station", l, swap(s, "A1 after unwind", "A9"), []string{"s.csv", "line 9", "A9"}},
 		{"unknown meter", l, swap(s, ",FM1,", ",FM7,"), []string{"s.csv", "line 9", "FM7"}},
-		{"other speed", l, swap(s, ",220 m/min,running", ",120 m/min,running"), []string{"s.csv", "line 9", "120 m/min", "220"}},
+		{"no speed", l, swap(s, ",220 m/min,running", ",0 m/min,running"), []string{"s.csv", "line 9", "line speed"}},
 		{"short row", l, s + "pithball survey 1,idler 1\n", []string{"s.csv", "line 44", "2 fields", "19"}},
 		{"old schema", l, swap(s, "pithball survey 1", "pithball survey 0"), []string{"s.csv", "line 2", "schema version", "pithball survey 0"}},
 		{"a million rows", l, big, []string{"s.csv", "at most 100000 readings"}},

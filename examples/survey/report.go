@@ -136,7 +136,7 @@ func groups(p *problem, station int) []readingGroup {
 			k = len(out) - 1
 		}
 		g := &out[k]
-		g.Values = append(g.Values, rd.Value-rd.Zero)
+		g.Values = append(g.Values, f.Value)
 		g.AtLeast = append(g.AtLeast, rd.AtLeast)
 		if f.Why != "" {
 			g.remark(f.Why)
@@ -152,7 +152,6 @@ func groups(p *problem, station int) []readingGroup {
 func stationNotices(p *problem, i int) []string {
 	var out []string
 	d := p.diagnosis
-	st := d.States[i]
 	for _, g := range d.Ground {
 		if g.Station == i && g.Isolated {
 			out = append(out, "not earthed")
@@ -164,8 +163,7 @@ func stationNotices(p *problem, i int) []string {
 	if n, ok := d.Winding(); ok && i == p.line.Len()-1 {
 		out = append(out, fmt.Sprintf("roll can spark from about %.0f wraps", math.Round(float64(n)/10)*10))
 	}
-	a, b := math.Abs(st.A.Value), math.Abs(st.B.Value)
-	if st.A.Value*st.B.Value < 0 && math.Min(a, b) > float64(p.line.Limit()) && math.Abs(st.Net.Value) < math.Max(a, b)/3 && a > 2*st.A.SD && b > 2*st.B.SD {
+	if d.Cancels(i) {
 		out = append(out, "faces cancel outside")
 	}
 	return out
@@ -374,17 +372,20 @@ func wrapList(list []string, width int) string {
 // number.
 type (
 	jsonReport struct {
-		Schema   string         `json:"schema"`
-		Line     string         `json:"line"`
-		Note     string         `json:"note,omitempty"`
-		Verdict  survey.Verdict `json:"verdict"`
-		Speed    float64        `json:"speed_m_per_s"`
-		Limit    float64        `json:"limit_C_per_m2"`
-		Stations []jsonStation  `json:"stations"`
-		Changes  []jsonChange   `json:"changes"`
-		Leads    []jsonLead     `json:"leads"`
-		Ground   []jsonGround   `json:"ground"`
-		Notices  []known.Notice `json:"-"`
+		Schema   string            `json:"schema"`
+		Line     string            `json:"line"`
+		Note     string            `json:"note,omitempty"`
+		Verdict  survey.Verdict    `json:"verdict"`
+		Outcome  survey.AnswerKind `json:"outcome"`
+		Main     []string          `json:"main"`    // the stations that the outcome speaks of
+		Between  []string          `json:"between"` // the two stations of the gap; empty names where it has no end
+		Speed    float64           `json:"speed_m_per_s"`
+		Limit    float64           `json:"limit_C_per_m2"`
+		Stations []jsonStation     `json:"stations"`
+		Changes  []jsonChange      `json:"changes"`
+		Leads    []jsonLead        `json:"leads"`
+		Ground   []jsonGround      `json:"ground"`
+		Notices  []known.Notice    `json:"-"`
 	}
 	jsonStation struct {
 		Name     string          `json:"name"`
@@ -430,6 +431,23 @@ type (
 func (r *report) json(w io.Writer) error {
 	d := r.p.diagnosis
 	j := jsonReport{Schema: "pithball survey result 1", Line: r.desc.Name, Note: r.desc.Note, Verdict: r.verdict, Speed: float64(d.Speed), Limit: float64(r.p.line.Limit())}
+	j.Outcome, j.Main, j.Between = d.Answer.Kind, []string{}, []string{}
+	for _, set := range d.Answer.Sets {
+		for _, i := range set {
+			if d.Answer.Kind != survey.CannotTell {
+				j.Main = append(j.Main, r.desc.Stations[i].Name)
+			}
+		}
+	}
+	if b := d.Answer.Between; d.Answer.Kind != survey.CannotTell && (b[0] >= 0 || b[1] >= 0) {
+		for _, i := range b {
+			name := ""
+			if i >= 0 {
+				name = r.desc.Stations[i].Name
+			}
+			j.Between = append(j.Between, name)
+		}
+	}
 	for _, s := range r.rows {
 		js := jsonStation{Name: s.Name, Kind: s.Kind, At: float64(s.At), A: s.State.A, B: s.State.B, Net: s.State.Net, Field: float64(s.Field), Ratio: s.Ratio, Ruled: s.Ruled.String(), Remarks: s.Notices}
 		for _, g := range s.Shown {

@@ -22,3 +22,25 @@ func Normal(seed, i uint64) float64 { // [1]
 	r := math.Sqrt(-2 * math.Log1p(-Uniform(seed, 2*i)))
 	return r * math.Cos(2*math.Pi*Uniform(seed, 2*i+1))
 }
+
+// Stream is standard normal numbers one after the other: the same bits for the same
+// Seed and At, two for the price of one (Box–Muller). Uniform numbers from
+// 2·At on are used up.
+type Stream struct {
+	Seed, At uint64 // of the next pair
+	spare    float64
+	has      bool
+}
+
+// Normal returns the next number.
+func (s *Stream) Normal() float64 { // [1]
+	if s.has {
+		s.has = false
+		return s.spare
+	}
+	r := math.Sqrt(-2 * math.Log1p(-Uniform(s.Seed, 2*s.At)))
+	sin, cos := math.Sincos(2 * math.Pi * Uniform(s.Seed, 2*s.At+1))
+	s.At++
+	s.spare, s.has = r*sin, true
+	return r * cos
+}

@@ -38,3 +38,26 @@ func TestMoments(t *testing.T) {
 		t.Errorf("variance %v", v)
 	}
 }
+
+// TestNormalStream: mean, variance and correlation of neighbours of a stream, and the
+// same numbers from the same place.
+func TestNormalStream(t *testing.T) {
+	s := counter.Stream{Seed: 3}
+	const n = 100000
+	var sum, square, cross, before float64
+	for range n {
+		x := s.Normal()
+		sum, square, cross = sum+x, square+x*x, cross+x*before
+		before = x
+	}
+	// Standard errors 1/√n, √(2/n), 1/√n.
+	if math.Abs(sum/n) > 0.013 || math.Abs(square/n-1) > 0.018 || math.Abs(cross/n) > 0.013 {
+		t.Errorf("mean %v, square %v, neighbours %v", sum/n, square/n, cross/n)
+	}
+	a, b := counter.Stream{Seed: 5, At: 7}, counter.Stream{Seed: 5, At: 7}
+	for range 5 {
+		if a.Normal() != b.Normal() {
+			t.Error("the same place gives other numbers")
+		}
+	}
+}

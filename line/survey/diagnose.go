@@ -4,8 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/mat"
+	"slices"
 
 	"example.org/pithball/charge/field"
 	"example.org/pithball/line"
@@ -13,15 +12,18 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Estimate is a number with its standard deviation, in the unit of its field.
+// Estimate is a number with its standard deviation and its 5 and 95 % quantiles,
+// in the unit of its field.
 type Estimate struct {
-	Value float64 `json:"value"` // [unit of the field]
+	Value float64 `json:"value"` // [unit of the field] median
 	SD    float64 `json:"sd"`    // [unit of the field] standard deviation
+	Low   float64 `json:"low"`   // [unit of the field] 5 %
+	High  float64 `json:"high"`  // [unit of the field] 95 %
 }
 
-// Band returns the 5, 50 and 95 % quantiles of the estimate, taken as normal.
+// Band returns the 5, 50 and 95 % quantiles of the estimate.
 func (e Estimate) Band() (lo, mid, hi float64) { // [unit of the field]
-	return e.Value - known.Z95*e.SD, e.Value, e.Value + known.Z95*e.SD
+	return e.Low, e.Value, e.High
 }
 
 // Change is what one face gained at one station, as the readings tell it.
@@ -45,6 +47,7 @@ type Leads struct {
 type Fit struct {
 	Reading  int                // index in the survey
 	Band     [3]float64         // [unit of the quantity] 5, 50, 95 % of what such a reading would show
+	Value    float64            // [V] what was read, zero taken off, in volts; of a used reading
 	Residual float64            // [1] (reading − prediction)/standard deviation of such a reading
 	Used     bool               // whether the reading entered the estimate
 	Why      string             // why not, or what is odd about it
@@ -56,168 +59,228 @@ type StationState struct {
 	A, B, Net Estimate // [C/m²]
 }
 
-// Suggestion is the one measurement that would tell most of what is still open.
-type Suggestion struct {
-	Quantity line.Quantity // field meter or over-roller voltmeter
-	Station  int           // index of the station
-	Face     line.Face     // the face to look at; line.NoFace for a field meter in a free span
-	// Removes is the share of the open variance of all changes that it would
-	// remove. [1]
-	Removes float64
-}
-
 // Diagnosis is what a survey tells of a line.
 type Diagnosis struct {
-	line     *line.Line
-	desc     line.Description
-	survey   *Survey
-	Speed    units.Speed     // at which the readings were taken
-	Changes  []Change        // in the order of the path
-	States   []StationState  // after each station, as the readings there were taken: with the devices off that the place names
+	line    *line.Line
+	desc    line.Description
+	survey  *Survey
+	Speed   units.Speed // for which Changes and States hold: that of most readings
+	Changes []Change    // in the order of the path
+	// States are the charges after each station, as the readings there were taken: with
+	// the devices off that the place names.
+	States   []StationState
 	Fits     []Fit           // for each reading
 	Leads    []Leads         // by falling chance
 	Together [][]int         // indices into Changes that the readings cannot separate
-	Rank     int             // of the readings alone
 	Ground   []GroundFinding // of every conductor
-	Next     *Suggestion     // nil if no measurement would tell more
-	// Main is the index of the main source's station, -1 if these readings cannot
-	// tell.
-	Main int
+	Answer   Answer          // where the charge comes from
 
-	cov   *mat.SymDense // of the changes [C²/m⁴]
-	mean  []float64     // of the changes [C/m²]
-	lower *mat.TriDense // of cov
+	// Quiet is the chance that nothing which was read comes near the limit. [1]
+	Quiet float64
+
+	shown     []shown // of each reading
+	model     *model
+	free      *free
+	wrong     []float64 // chance that each row is wrong [1]
+	posterior *Posterior
+	samples   [][]float64 // of the posterior [µC/m²]
 }
 
-// obs is one reading as a row of the linear model.
-type obs struct {
-	line.View
-	reading int        // index in the survey
-	row     []float64  // derivative of the display with respect to each change
-	value   float64    // zero-corrected
-	target  float64    // what the next solution fits: the value, or for a reading out of range its stand-in
-	fit     float64    // expected display at the last solution
-	noise   line.Noise // at fit
-	weight  float64    // robust weight
-	atLeast bool       // the range was exceeded
-	active  bool       // counts in the next solution
-}
+// draws is the number of posterior samples behind bands and chances: the standard
+// error of a chance near 90 % is 1.3 %, less with mirrored pairs.
+const draws = 512
 
-// Diagnose estimates what every contact and device changed on each face from
-// the readings of a survey: weighted linear least squares with the description's
-// priors, the meters' own errors, gains and offsets that a meter's readings share,
-// an error of geometry that the readings of one place share, robust weights
-// (Huber, then biweight) against gross errors, and readings out of range as "at least".
+// drawSeed is the stream of the samples behind a diagnosis.
+const drawSeed = 1
+
+// Diagnose finds what every contact and device changed on each face from the
+// readings of a survey, taken at any speeds, in any airs and on any days.
 //
-// The rank test asks which changes the readings fix without the priors; those
-// they do not fix are grouped in Together. The main source is named only if one
-// station made the largest change of a face with a chance of 90 % or more and
-// that change is fixed by the readings; else Main is -1: these readings cannot
-// tell.
+// The readings are linear in the changes, and every statement may be wrong: what
+// the description says of a contact, that nothing unlisted acts between two places,
+// each reading. A statement that is wrong is a normal distribution too, a known and
+// much wider one, so that the answer is a mixture of explanations; those that
+// compete are searched and kept with their weights. A spot scatters with the charge
+// of each face; what repeats share (gain and offset of a meter, geometry of a place,
+// thickness of the film, stripes that stay with the web) is an unknown that they
+// share. Readings out of range enter by their likelihood. States and Changes are
+// quantiles of [Posterior] samples; [Answer] is what the samples say together.
 //
-// Readings of a stopped line, pail charges and decay times are listed as not
-// used. Errors are [*known.FieldError]s: an unknown station or meter, a reading
-// at another speed, no usable reading.
+// Readings of a stopped line, pail charges and decay times are listed as not used,
+// and so are readings that cannot be read against the charge of the web: Fits says
+// why. Errors are [*known.FieldError]s that name the row: an unknown station or
+// meter, a number that is none, no reading that says anything.
 func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) {
 	if s == nil || len(s.Readings) == 0 {
 		return nil, known.Wrong("survey", "no readings", "at least one reading")
 	}
-	d := &Diagnosis{line: l, desc: l.Description(), survey: s, Main: -1}
-	d.Speed = d.desc.Speed
-	u, m0, s0 := l.Unknowns()
-	rows, err := d.rows(u)
-	if err != nil {
-		return nil, err
+	d := &Diagnosis{line: l, desc: l.Description(), survey: s}
+	alone := false // readings with an answer of their own
+	for i := range s.Readings {
+		r := &s.Readings[i]
+		if err := r.finite(); err != nil {
+			return nil, r.at(i, err)
+		}
+		alone = alone || r.Quantity != line.FieldMeter && r.Quantity != line.OverRoller
 	}
+	var err error
 	if d.Ground, err = d.ground(); err != nil {
 		return nil, err
 	}
-	if len(rows) == 0 {
-		return nil, known.Wrong("survey", fmt.Sprintf("%d readings, none usable", len(s.Readings)), "at least one field-meter or over-roller reading of the running line")
-	}
-	sys := newSystem(l, d.desc.Meters, rows, m0, s0)
-	for i := range 14 {
-		if err := sys.solve(); err != nil {
-			return nil, err
-		}
-		sys.reweight(i >= 7)
-	}
-	if err := sys.solve(); err != nil {
+	groups, conds, err := d.readings()
+	if err != nil {
 		return nil, err
 	}
-	d.mean, d.cov = sys.mean, sys.cov
-	identified, groups, rank := sys.rankTest(s0)
-	d.Rank, d.Together = rank, groups
-	for k := range u {
-		sd := math.Sqrt(max(d.cov.At(k, k), 0))
-		d.Changes = append(d.Changes, Change{Unknown: u[k], Found: Estimate{d.mean[k], sd}, Prior: Estimate{m0[k], s0[k]},
-			Identified: identified[k], Told: max(0, 1-sd*sd/(s0[k]*s0[k]))})
+	if len(groups) == 0 {
+		if !alone {
+			return nil, known.Wrong(
+				"survey",
+				fmt.Sprintf("%d readings, none usable", len(s.Readings)),
+				"at least one reading of the running line, or of a conductor's earth, a pail or a decay",
+			)
+		}
+		conds = []condition{{speed: d.desc.Speed}}
 	}
+	d.Speed = conds[0].speed
+	d.model = newModel(d, groups, conds)
+	list := d.model.fitted()
+	d.posterior = d.model.posterior(list)
+	d.sample()
+	d.model.solve(nil)
+	d.free = d.model.free()
+	d.wrong = d.model.wrongs(d.posterior)
 	d.states()
-	d.predict(rows)
-	d.lead()
-	d.Next = d.suggest(u)
+	d.changes()
+	d.predict()
+	if len(groups) == 0 {
+		d.Answer = Answer{Kind: CannotTell, Between: [2]int{-1, -1}, Why: NoCharge, Rests: -1}
+		return d, nil
+	}
+	d.Quiet = d.quiet(groups, conds)
+	d.answer()
 	return d, nil
 }
 
-// at puts the line of the file before the field of an error.
-func (r *Reading) at(err error) error {
-	var f *known.FieldError
-	if r.Line > 0 && errors.As(err, &f) {
-		c := *f
-		c.Field = fmt.Sprintf("line %d: %s", r.Line, f.Field)
-		return &c
-	}
-	return err
-}
-
-// perMinute writes a line speed as the floor says it.
-func perMinute(v units.Speed) string { return units.Display(v, units.Metric, 3) }
-
-// rows turns the readings into rows of the linear model.
-func (d *Diagnosis) rows(u []line.Unknown) ([]obs, error) {
+// readings checks the rows and collects those that see the charge of the web.
+func (d *Diagnosis) readings() ([]*group, []condition, error) {
 	l, s := d.line, d.survey
-	var out []obs
-	d.Fits = make([]Fit, len(s.Readings))
+	d.Fits, d.shown = make([]Fit, len(s.Readings)), make([]shown, len(s.Readings))
 	nan := math.NaN()
-	cache := map[string][][2][]float64{}
+	views := map[int]line.View{}
+	var running []int
 	for i := range s.Readings {
 		r := &s.Readings[i]
 		d.Fits[i] = Fit{Reading: i, Band: [3]float64{nan, nan, nan}, Residual: nan}
 		w, err := l.View(&r.Look)
 		if err != nil {
-			return nil, r.at(err)
+			return nil, nil, r.at(i, err)
+		}
+		if w.OverFilm && w.Unused == "" && !d.overEarthedMetal(w.Station) {
+			w.Unused = "not used: this survey found the roller isolated, and a voltmeter over it does not read against earth"
+		}
+		if w.Unused == "" {
+			if d.shown[i], w.Unused, err = d.volts(r, &w); err != nil {
+				return nil, nil, r.at(i, err)
+			}
+			d.Fits[i].Value = d.shown[i].volts * w.Edge
 		}
 		if w.Unused != "" {
 			d.Fits[i].Why = w.Unused
 			continue
 		}
-		if math.Abs(float64(r.Speed-d.desc.Speed)) > 0.05*float64(d.desc.Speed) {
-			return nil, known.Wrong(fmt.Sprintf("line %d: line speed", r.Line), perMinute(r.Speed), fmt.Sprintf("within 5 %% of the description's speed %s; describe the line at the speed of the survey", perMinute(d.desc.Speed)))
+		if err := known.InRange("line speed", r.Speed, 1e-4, 100); err != nil {
+			return nil, nil, r.at(i, err)
 		}
-		off := d.desc.Stations[w.Station].Off
-		key := fmt.Sprint(off)
-		co, ok := cache[key]
-		if !ok {
-			co = l.Response(u, d.desc.Speed, off)
-			cache[key] = co
-		}
-		o := obs{View: w, reading: i, row: make([]float64, len(u)), value: r.Value - r.Zero, target: r.Value - r.Zero, atLeast: r.AtLeast, weight: 1, active: true}
-		limit := r.FullScale
-		if limit == 0 {
-			limit = float64(d.desc.Meters[w.Meter].FullScale)
-		}
-		o.atLeast = o.atLeast || limit > 0 && math.Abs(r.Value) >= limit
-		for k := range o.row {
-			o.row[k] = w.OnA*co[w.Station][0][k] + w.OnB*co[w.Station][1][k]
-		}
+		views[i] = w
+		running = append(running, i)
 		d.Fits[i].Used = true
 		if r.Quantity == line.FieldMeter {
 			d.Fits[i].Flaws = d.flaws(r, w.Station)
 		}
-		out = append(out, o)
 	}
-	return out, nil
+	if len(running) == 0 {
+		return nil, nil, nil
+	}
+	conds, of := conditions(s, d.desc.Speed, running)
+	groups := grouped(s, views, of, d.desc.Web.Width, d.shown)
+	return slices.DeleteFunc(groups, func(g *group) bool {
+		if g.lost {
+			for _, i := range g.readings {
+				d.Fits[i].Used, d.Fits[i].Why = false, "not used: out of the range to either side at the same place"
+			}
+		}
+		return g.lost
+	}), conds, nil
+}
+
+// volts is a reading in volts of mid-web, its zero taken off; why says why it cannot
+// be used.
+func (d *Diagnosis) volts(r *Reading, w *line.View) (s shown, why string, err error) {
+	m := &d.desc.Meters[w.Meter]
+	unit := 1.0
+	if r.AsField {
+		unit = float64(m.Nominal)
+	}
+	full := r.FullScale * unit
+	if full == 0 {
+		full = float64(m.FullScale)
+	}
+	v := r.Value * unit
+	s.over = r.AtLeast || full > 0 && math.Abs(v) >= full
+	if r.Over {
+		switch {
+		case full == 0:
+			return s, "", known.Wrong(
+				"full scale",
+				"",
+				"the end of the range that was exceeded, in the row or of the meter "+m.Name,
+			)
+		case r.Sign == 0:
+			return s, "not used: over its range without a sign", nil
+		}
+		v = float64(r.Sign) * full
+	}
+	s.volts = (v - r.Zero*unit) / w.Edge
+	if w.Most > 0 && math.Abs(s.volts) > w.Most {
+		return s, "not used: at such a field the air at the roll has given way, and the display says nothing of the web", nil
+	}
+	return s, "", nil
+}
+
+// finite checks that the numbers of a reading are numbers.
+func (r *Reading) finite() error {
+	for _, f := range []struct {
+		name string
+		v    float64
+	}{
+		{"value", r.Value}, {"zero", r.Zero}, {"full scale", r.FullScale},
+		{"line speed", float64(r.Speed)}, {"distance", float64(r.Distance)},
+		{"gap behind", float64(r.Gap)}, {"cross-web position", float64(r.Cross)},
+		{"air humidity", float64(r.AirHumidity)}, {"air temperature", float64(r.AirTemperature)},
+	} {
+		if math.IsNaN(f.v) || math.IsInf(f.v, 0) {
+			return known.Wrong(f.name, f.v, "a finite number")
+		}
+	}
+	if top := greatest(r.Quantity); math.Abs(r.Value) > top || math.Abs(r.Zero) > top {
+		return known.Wrong("value", r.Value, "a magnitude of at most "+show(r.Quantity, top))
+	}
+	return nil
+}
+
+// at puts the row of a reading before the field of an error: its line in the file,
+// or its number in the survey.
+func (r *Reading) at(i int, err error) error {
+	var f *known.FieldError
+	if errors.As(err, &f) {
+		c := *f
+		c.Field = fmt.Sprintf("readings[%d]: %s", i, f.Field)
+		if r.Line > 0 {
+			c.Field = fmt.Sprintf("line %d: %s", r.Line, f.Field)
+		}
+		return &c
+	}
+	return err
 }
 
 // flaws says what is wrong with the way a field-meter reading was taken, as far
@@ -238,66 +301,149 @@ func (d *Diagnosis) flaws(r *Reading, station int) field.ReadingFlaws {
 			repeats++
 		}
 	}
-	return field.ReadingConditions{Distance: r.Distance, Gap: gap, Width: d.desc.Web.Width, Repeats: repeats, Zeroed: r.HasZero, Earthed: true,
-		BothFaces: true, HumidityHere: r.HasAir, Running: r.Running, TroubleRunning: true, FullScale: r.AtLeast}.Lint()
+	return field.ReadingConditions{
+		Distance:       r.Distance,
+		Gap:            gap,
+		Width:          d.desc.Web.Width,
+		Repeats:        repeats,
+		Zeroed:         r.HasZero,
+		Earthed:        true,
+		BothFaces:      true,
+		HumidityHere:   r.HasAir,
+		Running:        r.Running,
+		TroubleRunning: true,
+		FullScale:      r.AtLeast,
+	}.Lint()
+}
+
+// overEarthedMetal reports whether a non-contact voltmeter over the roller reads
+// against earthed metal: a metal roller that the survey did not find isolated.
+func (d *Diagnosis) overEarthedMetal(station int) bool {
+	if r := d.desc.Stations[station].Roller; r == nil || r.Kind != "metal" {
+		return false
+	}
+	return !slices.ContainsFunc(d.Ground, func(g GroundFinding) bool { return g.Station == station && g.Isolated })
+}
+
+// earthMeasured reports whether the survey has the roller's resistance to earth.
+func (d *Diagnosis) earthMeasured(station int) bool {
+	return slices.ContainsFunc(d.Ground, func(g GroundFinding) bool { return g.Station == station && g.Measured })
+}
+
+// sample draws from the posterior.
+func (d *Diagnosis) sample() {
+	n := d.posterior.Len()
+	all := make([]float64, draws*n)
+	d.samples = make([][]float64, draws)
+	for i := range d.samples {
+		d.samples[i] = all[i*n : (i+1)*n]
+	}
+	for i := range draws / 2 {
+		d.posterior.draw(d.samples[2*i], d.samples[2*i+1], 1, drawSeed, uint64(i))
+	}
+}
+
+// changes fills what each contact and bar did.
+func (d *Diagnosis) changes() {
+	l := d.model.lay
+	identified := d.identify()
+	x := make([]float64, len(d.samples))
+	for k, u := range l.changes {
+		for i, s := range d.samples {
+			x[i] = s[k]
+		}
+		sd := math.Sqrt(l.prior[k])
+		prior := Estimate{
+			Value: l.mean[k] * 1e-6,
+			SD:    sd * 1e-6,
+			Low:   (l.mean[k] - known.Z95*sd) * 1e-6,
+			High:  (l.mean[k] + known.Z95*sd) * 1e-6,
+		}
+		c := Change{Unknown: u, Found: estimate(x, 1e-6), Prior: prior, Identified: identified[k]}
+		c.Told = min(max(0, 1-sq(c.Found.SD/prior.SD)), 1)
+		d.Changes = append(d.Changes, c)
+	}
 }
 
 // states fills the charge after each station.
 func (d *Diagnosis) states() {
-	u := d.unknownList()
-	co := d.line.Response(u, d.Speed, nil)
-	for i := range co {
-		a, b := co[i][0], co[i][1]
-		if off := d.desc.Stations[i].Off; len(off) > 0 {
-			o := d.line.Response(u, d.Speed, off)
-			a, b = o[i][0], o[i][1]
+	n := len(d.desc.Stations)
+	a, b, net := make([][]float64, n), make([][]float64, n), make([]float64, len(d.samples))
+	for i := range n {
+		a[i], b[i] = make([]float64, len(d.samples)), make([]float64, len(d.samples))
+	}
+	f := newForward(d.line, &d.desc, d.model.lay, d.model.walk.at)
+	for j, s := range d.samples {
+		f.run(s, nil, func(i int, qa, qb float64) { a[i][j], b[i][j] = qa, qb })
+	}
+	for i := range n {
+		off := d.desc.Stations[i].Off
+		if len(off) == 0 {
+			continue
 		}
-		net := make([]float64, len(a))
-		for k := range net {
-			net[k] = a[k] + b[k]
+		for j, s := range d.samples {
+			f.run(s, off, func(k int, qa, qb float64) {
+				if k == i {
+					a[i][j], b[i][j] = qa, qb
+				}
+			})
 		}
-		d.States = append(d.States, StationState{A: d.estimate(a), B: d.estimate(b), Net: d.estimate(net)})
 	}
-}
-
-func (d *Diagnosis) unknownList() []line.Unknown {
-	u := make([]line.Unknown, len(d.Changes))
-	for k := range u {
-		u[k] = d.Changes[k].Unknown
+	for i := range n {
+		for j := range net {
+			net[j] = a[i][j] + b[i][j]
+		}
+		d.States = append(
+			d.States,
+			StationState{A: estimate(a[i], 1e-6), B: estimate(b[i], 1e-6), Net: estimate(net, 1e-6)},
+		)
 	}
-	return u
-}
-
-// estimate returns the posterior of the combination Σ c·x.
-func (d *Diagnosis) estimate(c []float64) Estimate {
-	v := mat.NewVecDense(len(c), c)
-	var e Estimate
-	for k := range c {
-		e.Value += c[k] * d.mean[k]
-	}
-	e.SD = math.Sqrt(max(mat.Inner(v, d.cov, v), 0))
-	return e
 }
 
 // predict gives for each used reading the band of what such a reading shows and
 // the standardised residual.
-func (d *Diagnosis) predict(rows []obs) {
-	for i := range rows {
-		o := &rows[i]
-		e := d.estimate(o.row)
-		sd := math.Hypot(e.SD, d.line.Deviation(&o.View, e.Value))
-		f := &d.Fits[o.reading]
-		f.Band = [3]float64{e.Value - known.Z95*sd, e.Value, e.Value + known.Z95*sd}
-		f.Residual = (o.value - e.Value) / sd
-		switch {
-		case o.atLeast && math.Abs(e.Value) >= math.Abs(o.value):
-			f.Why, f.Residual = "at least: beyond the meter's range, as predicted", 0
-		case o.atLeast:
-			f.Why = "at least: beyond the meter's range"
-		case math.Abs(f.Residual) > 4:
-			f.Why = "odd: far outside what the other readings say; given little weight"
+func (d *Diagnosis) predict() {
+	m := d.model
+	for i := range m.rows {
+		r := &m.rows[i]
+		if r.group == nil {
+			continue
+		}
+		g := r.group
+		mean, variance := m.dual.moments(m.dual.row(i))
+		mean += m.constant(r.gi)
+		sd := math.Sqrt(variance + m.misfit*m.own(r.gi, m.fit(r.gi), 1, 1))
+		set := func(reading int, value float64) {
+			f := &d.Fits[reading]
+			f.Band = [3]float64{mean - known.Z95*sd, mean, mean + known.Z95*sd}
+			f.Residual = (value - mean) / sd
+			if g.over != 0 {
+				f.Why = "at least: beyond the meter's range"
+				if g.over*mean >= g.over*value {
+					f.Why, f.Residual = "at least: beyond the meter's range, as predicted", 0
+				}
+			}
+		}
+		if r.at >= 0 {
+			set(g.readings[r.at], g.values[r.at])
+			continue
+		}
+		for j, reading := range g.readings {
+			v := g.mean
+			if g.over == 0 {
+				v = g.values[j]
+			}
+			set(reading, v)
+		}
+		for _, reading := range g.dropped {
+			set(reading, d.shown[reading].volts)
+		}
+		for _, reading := range g.beyond {
+			set(reading, d.shown[reading].volts)
+			d.Fits[reading].Why = "at least: beyond the meter's range; it counts by its place in the order"
 		}
 	}
 }
 
-func sq(x float64) float64 { return x * x }
+// perMinute writes a line speed as the floor says it.
+func perMinute(v units.Speed) string { return units.Display(v, units.Metric, 3) }

@@ -181,8 +181,8 @@ func diagnose(t testing.TB, l *line.Line, s *survey.Survey) *survey.Diagnosis {
 func TestOverRollerNamesTheNip(t *testing.T) {
 	l, v := newLine(t, demoDescription(t)), plantA(t)
 	d := diagnose(t, l, demoSurvey(t))
-	if d.Main < 0 || l.Description().Stations[d.Main].Name != v.Main {
-		t.Fatalf("main source %d, want %s; chances %v", d.Main, v.Main, d.Leads)
+	if d.Answer.Kind != survey.OneSource || l.Description().Stations[d.Answer.Sets[0][0]].Name != v.Main {
+		t.Fatalf("answer %+v, want %s; chances %v", d.Answer, v.Main, d.Leads)
 	}
 	out := 0
 	for _, p := range v.States {
@@ -217,7 +217,8 @@ func TestOverRollerNamesTheNip(t *testing.T) {
 		if name := l.Description().Stations[g.Station].Name; g.Isolated != (name == v.Isolated.Station) {
 			t.Errorf("ground check of %s: isolated %v", name, g.Isolated)
 		}
-		if iso, ok := d.Isolated(g); ok && !(float64(iso.Voltage) <= v.Isolated.Voltage*1e3 && v.Isolated.Voltage*1e3 <= 1.1*float64(iso.HighVoltage)) {
+		if iso, ok := d.Isolated(g); ok &&
+			!(float64(iso.Voltage) <= v.Isolated.Voltage*1e3 && v.Isolated.Voltage*1e3 <= 1.1*float64(iso.HighVoltage)) {
 			t.Errorf("isolated roller %v … %v, truth %v kV", iso.Voltage, iso.HighVoltage, v.Isolated.Voltage)
 		}
 	}
@@ -235,8 +236,8 @@ func TestFreeSpanCannotTell(t *testing.T) {
 	}
 	l := newLine(t, demoDescription(t))
 	d := diagnose(t, l, &free)
-	if d.Main != -1 {
-		t.Errorf("free-span readings alone named %q", l.Description().Stations[d.Main].Name)
+	if d.Answer.Kind == survey.OneSource {
+		t.Errorf("free-span readings alone named %q", l.Description().Stations[d.Answer.Sets[0][0]].Name)
 	}
 	v, err := d.Verdict()
 	if err != nil {
@@ -245,10 +246,10 @@ func TestFreeSpanCannotTell(t *testing.T) {
 	if !strings.Contains(v.Source, "cannot tell") {
 		t.Errorf("source line %q", v.Source)
 	}
-	if d.Next == nil || d.Next.Quantity != line.OverRoller {
-		t.Errorf("suggested %+v, want an over-roller reading", d.Next)
+	if n := d.Next(); n == nil || n.Quantity != line.OverRoller {
+		t.Errorf("suggested %+v, want an over-roller reading", n)
 	}
-	if len(v.Lines()) > 6 {
+	if len(v.Lines()) > 7 {
 		t.Errorf("%d lines", len(v.Lines()))
 	}
 	nip := l.Station("tension nip")
@@ -304,7 +305,9 @@ func TestCalibratedReproduces(t *testing.T) {
 			continue // its state is told with a bar off
 		}
 		want := d.States[i]
-		if math.Abs(float64(r.A)-want.A.Value) > 1e-13 || math.Abs(float64(r.B)-want.B.Value) > 1e-13 { // 1e-7 of the charges: the root finder
+		// The median of 512 samples lies within 1.25/√512 of a standard deviation of
+		// that of the leading explanation, 0.06; twice that.
+		if math.Abs(float64(r.A)-want.A.Value) > 0.12*want.A.SD || math.Abs(float64(r.B)-want.B.Value) > 0.12*want.B.SD {
 			t.Errorf("station %d: %v, %v; diagnosis %v, %v", i, r.A, r.B, want.A.Value, want.B.Value)
 		}
 	}
@@ -343,16 +346,6 @@ func BenchmarkRunTo(b *testing.B) {
 	}
 }
 
-func BenchmarkDiagnose(b *testing.B) {
-	l, s := newLine(b, demoDescription(b)), demoSurvey(b)
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := survey.Diagnose(l, s); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
 // TestSuggestsOnlyEarthedMetal: a voltmeter over a roller that is insulating or
 // found isolated reads against nothing; it is neither suggested nor used.
 func TestSuggestsOnlyEarthedMetal(t *testing.T) {
@@ -370,8 +363,8 @@ func TestSuggestsOnlyEarthedMetal(t *testing.T) {
 		}
 	}
 	l := newLine(t, desc)
-	if d := diagnose(t, l, &free); d.Next != nil && d.Next.Quantity == line.OverRoller {
-		t.Errorf("suggests a voltmeter over an insulating roller: %+v", d.Next)
+	if n := diagnose(t, l, &free).Next(); n != nil && n.Quantity == line.OverRoller {
+		t.Errorf("suggests a voltmeter over an insulating roller: %+v", n)
 	}
 	d := diagnose(t, l, s)
 	for _, f := range d.Fits {

@@ -1,8 +1,29 @@
 // Package survey finds the sources of charge on a line from readings: the inverse
 // of package line.
 //
-//	ReadSurvey        reads a surveyor's table: displays, places, speeds, airs, resistances
-//	Diagnose          what each contact changed, with its uncertainty; what cannot be
-//	                  told apart, and which measurement would tell
-//	Diagnosis.Verdict earth these; the main source; what to measure, do and not do
+//	ReadSurvey         reads a surveyor's table: displays, places, speeds, airs, resistances
+//	Diagnose           what each contact changed on each face, with bands; what can be said
+//	                   of the source (Answer), and how well the readings fit together
+//	Diagnosis.Next     the measurement that would settle most
+//	Diagnosis.Findings all there is to say, as data
+//	Diagnosis.Verdict  the same in at most seven sentences
+//	Diagnosis.At       the line at another speed
+//	Diagnosis.Posterior samples of everything that is unknown
+//
+// # How it decides
+//
+// An answer is one of: one source; two of like size; one of two or three that the
+// readings cannot separate, perhaps with something unlisted among them; something
+// that is not on the list, between two readings; none above the limit; the readings
+// contradict each other; the readings cannot tell, and why. A wrong name counts as
+// thirteen that are missed. A contact is named alone only if the readings and not
+// the description's opinion single it out, if it still leads without any one of
+// them, and if nothing of like size shows beside it. No chance above 97 % is stated.
+//
+// What the answers and the bands are worth is counted on two kinds of invented
+// plants that share no model with this package; the table stands in DEVELOPERS.md,
+// and go run ./line/survey/internal/coverage makes it. Sources that lie between the
+// same two readings cannot be told apart by any arithmetic: the sentence says where
+// the step lies. Two neighbours that cancel between readings are invisible, and what
+// cancels between the faces is invisible to a field meter.
 package survey

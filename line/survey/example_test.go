@@ -37,13 +37,13 @@ func Example() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println("main source:", d.Stations[diagnosis.Main].Name)
+	fmt.Println(diagnosis.Answer.Kind, "–", d.Stations[diagnosis.Answer.Sets[0][0]].Name)
 	for _, g := range diagnosis.Ground {
 		if g.Isolated {
 			fmt.Println("not earthed:", d.Stations[g.Station].Name, g.Resistance)
 		}
 	}
 	// Output:
-	// main source: tension nip
+	// one source – tension nip
 	// not earthed: idler 5 3.6 GΩ
 }

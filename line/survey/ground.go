@@ -1,7 +1,6 @@
 package survey
 
 import (
-	"fmt"
 	"math"
 
 	"example.org/pithball/charge/field"
@@ -22,6 +21,7 @@ type GroundFinding struct {
 	Station    int              // index of the station
 	Measured   bool             // whether the survey has its resistance to earth
 	Resistance units.Resistance // the greatest measured
+	AtLeast    bool             // the ohmmeter ran out of its range there
 	Isolated   bool             // above GroundLimit
 }
 
@@ -43,7 +43,7 @@ func (d *Diagnosis) ground() ([]GroundFinding, error) {
 		}
 		st := d.line.Station(r.Station)
 		if st < 0 {
-			return nil, known.Wrong(fmt.Sprintf("line %d: station", r.Line), r.Station, "the name of a station of the description")
+			return nil, r.at(i, known.Wrong("station", r.Station, "the name of a station of the description"))
 		}
 		k := -1
 		for j := range out {
@@ -57,8 +57,10 @@ func (d *Diagnosis) ground() ([]GroundFinding, error) {
 		}
 		g := &out[k]
 		g.Measured = true
-		g.Resistance = max(g.Resistance, units.Resistance(r.Value))
-		g.Isolated = g.Resistance > GroundLimit
+		if v := units.Resistance(r.Value); v >= g.Resistance {
+			g.Resistance, g.AtLeast = v, r.AtLeast
+		}
+		g.Isolated = g.Resistance > GroundLimit || g.AtLeast && g.Resistance >= GroundLimit
 	}
 	return out, nil
 }
@@ -77,7 +79,8 @@ func (d *Diagnosis) Winding() (wraps int, ok bool) {
 	st := d.States[n]
 	w := &d.desc.Web
 	r, err := field.NewRoll(field.RollSpec{CoreRadius: core, EarthedCore: s.Earthed, Thickness: w.Thickness,
-		RelativePermittivity: w.RelativePermittivity.Value, Outer: units.SurfaceChargeDensity(st.A.Value), Inner: units.SurfaceChargeDensity(st.B.Value),
+		RelativePermittivity: w.RelativePermittivity.Value,
+		Outer:                units.SurfaceChargeDensity(st.A.Value), Inner: units.SurfaceChargeDensity(st.B.Value),
 		Surroundings: 2 * units.Metre})
 	if err != nil {
 		return 0, false
@@ -115,7 +118,9 @@ func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
 	}
 	perSigma := float64(d.Speed) * float64(d.desc.Web.Width) // m²/s
 	s = IsolatedState{Finding: g, Current: units.Current(mid * perSigma), High: units.Current(high * perSigma)}
-	c, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover})
+	c, err := hazard.NewConductor(
+		hazard.ConductorSpec{Body: hazard.Metal, Capacitance: r.Capacity, Resistance: g.Resistance, Sparkover: r.Sparkover},
+	)
 	if err != nil {
 		return s, false
 	}

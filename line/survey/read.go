@@ -20,46 +20,30 @@ import (
 // SurveySchema is what the column "schema version" holds in every row of a survey.
 const SurveySchema = "pithball survey 1"
 
-// Reading is one row of a survey.
-type Reading struct {
-	line.Look                             // what was read, with which meter, where
-	Line           int                    // of the file the row came from, 0 if none
-	Cross          units.Length           // position across the web from edge A, for the record
-	Repeat         int                    // 1, 2, … at the same place
-	Time           time.Time              // when, zero if not recorded
-	Speed          units.Speed            // line speed during the reading
-	HasAir         bool                   // whether AirTemperature and AirHumidity were recorded
-	AirTemperature units.Temperature      // at the place
-	AirHumidity    units.RelativeHumidity // at the place, over water
-	HasZero        bool                   // whether a zero away from charge was recorded
-	Zero           float64                // [unit of the quantity] display away from charge, subtracted
-	FullScale      float64                // [unit of the quantity] 0: that of the meter
-	Value          float64                // [unit of the quantity: V, V, C, Ω, s]
-	AtLeast        bool                   // the range was exceeded: the magnitude is Value or more
-	Remark         string                 // free text
-}
-
-// Survey is a list of readings.
-type Survey struct {
-	Readings []Reading // in the order of the file
-}
-
 // MostReadings is the greatest number of rows that [ReadSurvey] accepts.
 const MostReadings = 100000
 
 // Columns are the columns of a survey file; all must stand in the first row, in
 // any order.
-func Columns() []string {
-	out := make([]string, len(columns))
+func Columns() []string { return names(false) }
+
+// OptionalColumns are columns that may stand beside [Columns].
+func OptionalColumns() []string { return names(true) }
+
+func names(optional bool) []string {
+	var out []string
 	for i := range columns {
-		out[i] = columns[i].name
+		if columns[i].optional == optional {
+			out = append(out, columns[i].name)
+		}
 	}
 	return out
 }
 
 type column struct {
-	name string
-	set  func(r *Reading, s string) error
+	name     string
+	set      func(r *Reading, s string) error
+	optional bool
 }
 
 func text[T interface{ UnmarshalText([]byte) error }](dst T, s string) error {
@@ -67,33 +51,33 @@ func text[T interface{ UnmarshalText([]byte) error }](dst T, s string) error {
 }
 
 var columns = []column{
-	{"schema version", func(_ *Reading, s string) error {
+	{name: "schema version", set: func(_ *Reading, s string) error {
 		if s != SurveySchema {
 			return known.Wrong("schema version", s, "\""+SurveySchema+"\"")
 		}
 		return nil
 	}},
-	{"station", func(r *Reading, s string) error { r.Station = s; return nil }},
-	{"quantity", func(r *Reading, s string) error { return text(&r.Quantity, s) }},
-	{"face", func(r *Reading, s string) error { return text(&r.Face, s) }},
-	{"distance", func(r *Reading, s string) error { return bounded(&r.Distance, s, 1e-4, 10) }},
-	{"gap behind", func(r *Reading, s string) error { return bounded(&r.Gap, s, 1e-6, 100) }},
-	{"cross-web position", func(r *Reading, s string) error { return bounded(&r.Cross, s, 0, 20) }},
-	{"repeat", func(r *Reading, s string) (err error) {
+	{name: "station", set: func(r *Reading, s string) error { r.Station = s; return nil }},
+	{name: "quantity", set: func(r *Reading, s string) error { return text(&r.Quantity, s) }},
+	{name: "face", set: func(r *Reading, s string) error { return text(&r.Face, s) }},
+	{name: "distance", set: func(r *Reading, s string) error { return bounded(&r.Distance, s, 1e-4, 10) }},
+	{name: "gap behind", set: func(r *Reading, s string) error { return bounded(&r.Gap, s, 1e-6, 100) }},
+	{name: "cross-web position", set: func(r *Reading, s string) error { return bounded(&r.Cross, s, 0, 20) }},
+	{name: "repeat", set: func(r *Reading, s string) (err error) {
 		r.Repeat, err = strconv.Atoi(s)
 		if err != nil || r.Repeat < 1 || r.Repeat > 10000 {
 			return known.Wrong("repeat", s, "a whole number from 1 to 10000")
 		}
 		return nil
 	}},
-	{"date and time", func(r *Reading, s string) (err error) {
+	{name: "date and time", set: func(r *Reading, s string) (err error) {
 		if r.Time, err = time.Parse("2006-01-02 15:04", s); err != nil {
 			return known.Wrong("date and time", s, "year-month-day hour:minute, as in 2026-01-14 10:05")
 		}
 		return nil
 	}},
-	{"line speed", func(r *Reading, s string) error { return bounded(&r.Speed, s, 0, 100) }},
-	{"running or stopped", func(r *Reading, s string) error {
+	{name: "line speed", set: func(r *Reading, s string) error { return bounded(&r.Speed, s, 0, 100) }},
+	{name: "running or stopped", set: func(r *Reading, s string) error {
 		switch s {
 		case "running":
 			r.Running = true
@@ -103,14 +87,19 @@ var columns = []column{
 		}
 		return nil
 	}},
-	{"air temperature", func(r *Reading, s string) error {
+	{name: "air temperature", set: func(r *Reading, s string) error {
 		r.HasAir = true
 		return bounded(&r.AirTemperature, s, units.Celsius(-40), units.Celsius(80))
 	}},
-	{"air humidity", func(r *Reading, s string) error { return bounded(&r.AirHumidity, s, 0, 1) }},
-	{"meter", func(r *Reading, s string) error { r.Meter = s; return nil }},
-	{"zero", nil}, {"full scale", nil}, {"value", nil}, {"unit", nil},
-	{"remark", func(r *Reading, s string) error { r.Remark = s; return nil }},
+	{name: "air humidity", set: func(r *Reading, s string) error { return bounded(&r.AirHumidity, s, 0, 1) }},
+	{name: "meter", set: func(r *Reading, s string) error { r.Meter = s; return nil }},
+	{name: "zero", set: nil}, {name: "full scale", set: nil}, {name: "value", set: nil}, {name: "unit", set: nil},
+	{
+		name:     "roll diameter",
+		set:      func(r *Reading, s string) error { return bounded(&r.Roll, s, 1e-3, 10) },
+		optional: true,
+	},
+	{name: "remark", set: func(r *Reading, s string) error { r.Remark = s; return nil }},
 }
 
 // bounded reads a quantity with its unit and checks its range.
@@ -151,7 +140,9 @@ func (e *RowError) Unwrap() error { return e.Err }
 // [Columns]); an unknown, missing or repeated column is an error. The first
 // fault ends the reading and is returned as a [*RowError]. A value is a number,
 // or ">" or "<" and a number for a display that ran out of its range: at least
-// that much, of that sign. What spreadsheets add does no harm: a byte order mark,
+// that much, of that sign; or "OL", with or without a sign, where the display said
+// no more: then the full scale of the row or of the meter stands for it. A field
+// meter may show volts or a field (kV/cm, kV/in). What spreadsheets add does no harm: a byte order mark,
 // Windows line ends and rows without any content.
 func ReadSurvey(r io.Reader) (*Survey, error) {
 	c := csv.NewReader(withoutMark(r))
@@ -159,7 +150,10 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 	c.ReuseRecord = true
 	head, err := c.Read()
 	if err == io.EOF {
-		return nil, &RowError{Line: 1, Err: known.Wrong("survey", "", "a first row that names the columns, and at least one reading")}
+		return nil, &RowError{
+			Line: 1,
+			Err:  known.Wrong("survey", "", "a first row that names the columns, and at least one reading"),
+		}
 	}
 	if err != nil {
 		return nil, csvFault(err)
@@ -182,12 +176,22 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 		}
 		n, _ := c.FieldPos(0)
 		if len(s.Readings) == MostReadings {
-			return nil, &RowError{Line: n, Err: known.Wrong("survey", "more rows", fmt.Sprintf("at most %d readings", MostReadings))}
+			return nil, &RowError{
+				Line: n,
+				Err:  known.Wrong("survey", "more rows", fmt.Sprintf("at most %d readings", MostReadings)),
+			}
 		}
 		if len(rec) != len(order) {
-			return nil, &RowError{Line: n, Err: known.Wrong("row", fmt.Sprintf("%d fields", len(rec)), fmt.Sprintf("%d, as the first row names", len(order)))}
+			return nil, &RowError{
+				Line: n,
+				Err: known.Wrong(
+					"row",
+					fmt.Sprintf("%d fields", len(rec)),
+					fmt.Sprintf("%d, as the first row names", len(order)),
+				),
+			}
 		}
-		rd, err := row(rec, order)
+		rd, err := parseRow(rec, order)
 		if err != nil {
 			var re *RowError
 			if errors.As(err, &re) {
@@ -228,7 +232,11 @@ func header(head []string) ([]int, error) {
 	if len(head) == 1 {
 		for name, cut := range map[string]string{"semicolons": ";", "tabs": "\t"} {
 			if strings.Contains(head[0], cut) {
-				return nil, known.Wrong("row", "columns divided by "+name, "columns divided by commas, with the point as decimal sign")
+				return nil, known.Wrong(
+					"row",
+					"columns divided by "+name,
+					"columns divided by commas, with the point as decimal sign",
+				)
 			}
 		}
 	}
@@ -238,7 +246,11 @@ func header(head []string) ([]int, error) {
 		h = strings.TrimSpace(h)
 		j := slices.IndexFunc(columns, func(c column) bool { return c.name == h })
 		if j < 0 {
-			return nil, known.Wrong("column", strconv.Quote(h), "one of "+strings.Join(Columns(), ", "))
+			return nil, known.Wrong(
+				"column",
+				strconv.Quote(h),
+				"one of "+strings.Join(append(Columns(), OptionalColumns()...), ", "),
+			)
 		}
 		if slices.Contains(seen, h) {
 			return nil, known.Wrong("column", strconv.Quote(h), "each column once")
@@ -247,7 +259,7 @@ func header(head []string) ([]int, error) {
 		order[i] = j
 	}
 	for _, c := range columns {
-		if !slices.Contains(seen, c.name) {
+		if !c.optional && !slices.Contains(seen, c.name) {
 			return nil, known.Wrong("column", "", "the column "+strconv.Quote(c.name)+"; it may be empty")
 		}
 	}
@@ -256,7 +268,7 @@ func header(head []string) ([]int, error) {
 
 var required = []string{"schema version", "station", "quantity", "running or stopped", "value", "unit"}
 
-func row(rec []string, order []int) (Reading, error) {
+func parseRow(rec []string, order []int) (Reading, error) {
 	var r Reading
 	var value, unit, zero, full string
 	for i, f := range rec {
@@ -283,6 +295,9 @@ func row(rec []string, order []int) (Reading, error) {
 			}
 		}
 	}
+	if over, sign := overRange(value); over {
+		return r, r.exceeded(sign, zero, full)
+	}
 	sign := ""
 	if value[0] == '>' || value[0] == '<' {
 		r.AtLeast = true
@@ -295,12 +310,21 @@ func row(rec []string, order []int) (Reading, error) {
 		if p.s == "" {
 			continue
 		}
-		v, err := parse(r.Quantity, p.s)
+		v, asField, err := parseAs(r.Quantity, p.s)
 		if err != nil {
 			return r, &RowError{Column: p.column, Err: err}
 		}
-		if most := most(r.Quantity); math.Abs(v) > most {
-			return r, &RowError{Column: p.column, Err: known.Wrong(p.column, p.s, "a magnitude of at most "+show(r.Quantity, most))}
+		if p.column == "value" {
+			r.AsField = asField
+		} else if asField != r.AsField {
+			want := "a number of the same kind as the value: both volts or both a field"
+			return r, &RowError{Column: p.column, Err: known.Wrong(p.column, p.s, want)}
+		}
+		if top := greatest(r.Quantity); math.Abs(v) > top {
+			return r, &RowError{
+				Column: p.column,
+				Err:    known.Wrong(p.column, p.s, "a magnitude of at most "+show(r.Quantity, top)),
+			}
 		}
 		*p.dst = v
 	}
@@ -309,7 +333,10 @@ func row(rec []string, order []int) (Reading, error) {
 		// An ohmmeter at the lower end of its range: the conductor has at most that.
 		r.AtLeast = false
 	case sign == "<" && r.Value > 0 || sign == ">" && r.Value < 0:
-		return r, &RowError{Column: "value", Err: known.Wrong("value", sign+value, "> before a positive, < before a negative value")}
+		return r, &RowError{
+			Column: "value",
+			Err:    known.Wrong("value", sign+value, "> before a positive, < before a negative value"),
+		}
 	}
 	r.HasZero = zero != ""
 	if r.FullScale < 0 {
@@ -318,25 +345,40 @@ func row(rec []string, order []int) (Reading, error) {
 	if (r.Quantity == line.EarthResistance || r.Quantity == line.DecayTime) && !(r.Value >= 0) {
 		return r, &RowError{Column: "value", Err: known.Wrong("value", value+" "+unit, "0 or more")}
 	}
-	if r.Quantity == line.FieldMeter && r.Distance == 0 {
-		return r, &RowError{Column: "distance", Err: known.Wrong("distance", "", "the distance from meter to web: a field-meter reading means nothing without it")}
-	}
-	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Face == line.NoFace {
-		return r, &RowError{Column: "face", Err: known.Wrong("face", "", "A or B: the face the meter looked at")}
-	}
-	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Meter == "" {
-		return r, &RowError{Column: "meter", Err: known.Wrong("meter", "", "the name of the meter in the description")}
-	}
-	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Running && r.Speed == 0 {
-		return r, &RowError{Column: "line speed", Err: known.Wrong("line speed", "", "the speed of the line during a reading of the running web")}
-	}
-	return r, nil
+	return r, r.complete()
 }
 
-// most is the greatest magnitude that a reading of the quantity can have, in SI:
+// complete checks that the row says what a reading of its kind needs.
+func (r *Reading) complete() error {
+	if r.Quantity == line.FieldMeter && r.Distance == 0 {
+		return &RowError{
+			Column: "distance",
+			Err: known.Wrong(
+				"distance",
+				"",
+				"the distance from meter to web: a field-meter reading means nothing without it",
+			),
+		}
+	}
+	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Face == line.NoFace {
+		return &RowError{Column: "face", Err: known.Wrong("face", "", "A or B: the face the meter looked at")}
+	}
+	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Meter == "" {
+		return &RowError{Column: "meter", Err: known.Wrong("meter", "", "the name of the meter in the description")}
+	}
+	if (r.Quantity == line.FieldMeter || r.Quantity == line.OverRoller) && r.Running && r.Speed == 0 {
+		return &RowError{
+			Column: "line speed",
+			Err:    known.Wrong("line speed", "", "the speed of the line during a reading of the running web"),
+		}
+	}
+	return nil
+}
+
+// greatest is the greatest magnitude that a reading of the quantity can have, in SI:
 // far beyond every instrument, so that a slip of the pen is told and a sum of
 // squares stays finite.
-func most(q line.Quantity) float64 {
+func greatest(q line.Quantity) float64 {
 	switch q {
 	case line.FieldMeter, line.OverRoller:
 		return 10e6
@@ -359,6 +401,18 @@ func show(q line.Quantity, v float64) string {
 		return units.Time(v).String()
 	}
 	return units.Resistance(v).String()
+}
+
+// parseAs reads a value of the quantity with its unit, in SI; a field meter may show
+// a field, then it is in V/m.
+func parseAs(q line.Quantity, s string) (v float64, asField bool, err error) {
+	v, err = parse(q, s)
+	if err != nil && q == line.FieldMeter {
+		if e, fieldErr := units.Parse[units.ElectricField](s); fieldErr == nil {
+			return float64(e), true, nil
+		}
+	}
+	return v, false, err
 }
 
 // parse reads a value of the quantity with its unit, in SI.

@@ -14,8 +14,18 @@ import (
 
 // sheet makes a survey file of one reading with the given columns set.
 func sheet(set map[string]string) string {
-	row := map[string]string{"schema version": survey.SurveySchema, "station": "A4", "quantity": "field meter", "face": "A", "distance": "25 mm",
-		"line speed": "220 m/min", "running or stopped": "running", "meter": "FM1", "value": "-4390", "unit": "V"}
+	row := map[string]string{
+		"schema version":     survey.SurveySchema,
+		"station":            "A4",
+		"quantity":           "field meter",
+		"face":               "A",
+		"distance":           "25 mm",
+		"line speed":         "220 m/min",
+		"running or stopped": "running",
+		"meter":              "FM1",
+		"value":              "-4390",
+		"unit":               "V",
+	}
 	for k, v := range set {
 		row[k] = v
 	}
@@ -65,11 +75,14 @@ func TestSurveyFaults(t *testing.T) {
 		"beyond reason": {sheet(map[string]string{"value": "1e300"}), "value", "at most 10 MV"},
 		"zero":          {sheet(map[string]string{"zero": "-1e9 V"}), "zero", "at most 10 MV"},
 		"sign":          {sheet(map[string]string{"value": "<20000"}), "value", "before a negative value"},
-		"only blanks":   {strings.SplitAfter(sheet(nil), "\n")[0] + strings.Repeat(",", len(survey.Columns())-1) + "\n", "", "at least one reading"},
-		"no distance":   {sheet(map[string]string{"distance": ""}), "distance", "means nothing without it"},
-		"no face":       {sheet(map[string]string{"face": ""}), "face", "A or B"},
-		"no meter":      {sheet(map[string]string{"meter": ""}), "meter", "name of the meter"},
-		"nan":           {sheet(map[string]string{"value": "NaN"}), "value", ""},
+		"only blanks": {
+			strings.SplitAfter(sheet(nil), "\n")[0] + strings.Repeat(",", len(survey.Columns())-1) + "\n",
+			"", "at least one reading",
+		},
+		"no distance": {sheet(map[string]string{"distance": ""}), "distance", "means nothing without it"},
+		"no face":     {sheet(map[string]string{"face": ""}), "face", "A or B"},
+		"no meter":    {sheet(map[string]string{"meter": ""}), "meter", "name of the meter"},
+		"nan":         {sheet(map[string]string{"value": "NaN"}), "value", ""},
 	} {
 		_, err := survey.ReadSurvey(strings.NewReader(c.file))
 		var r *survey.RowError
@@ -85,7 +98,9 @@ func TestSurveyFaults(t *testing.T) {
 
 // TestLowOhms: an ohmmeter that shows "<1 Ω" is a reading of at most that.
 func TestLowOhms(t *testing.T) {
-	s, err := survey.ReadSurvey(strings.NewReader(sheet(map[string]string{"quantity": "resistance to ground", "value": "<1", "unit": "Ω"})))
+	s, err := survey.ReadSurvey(
+		strings.NewReader(sheet(map[string]string{"quantity": "resistance to ground", "value": "<1", "unit": "Ω"})),
+	)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,21 +3,19 @@ package survey
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
-	"example.org/pithball/charge/hazard"
-	"example.org/pithball/humidity"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
-// Verdict is the answer to a survey in at most six plain lines, in the order in
+// Verdict is the answer to a survey in at most seven plain lines, in the order in
 // which they should be read, and the hazard notices that go with it.
 type Verdict struct {
 	Earth   string `json:"earth"`             // what to earth first
-	Source  string `json:"source"`            // the main source, or that these readings cannot tell
+	Source  string `json:"source"`            // where the charge comes from, or why these readings cannot tell
+	Agree   string `json:"agree,omitempty"`   // how well the readings fit together
 	Measure string `json:"measure,omitempty"` // which measurement would tell more
 	Do      string `json:"do"`                // what to do next
 	DoNot   string `json:"doNot,omitempty"`   // what not to do
@@ -29,7 +27,7 @@ type Verdict struct {
 // Lines returns the lines that are not empty.
 func (v *Verdict) Lines() []string {
 	var out []string
-	for _, s := range []string{v.Earth, v.Source, v.Measure, v.Do, v.DoNot, v.Outlook} {
+	for _, s := range []string{v.Earth, v.Source, v.Agree, v.Measure, v.Do, v.DoNot, v.Outlook} {
 		if s != "" {
 			out = append(out, s)
 		}
@@ -37,224 +35,365 @@ func (v *Verdict) Lines() []string {
 	return out
 }
 
-// micro writes a charge density with two significant figures and its sign.
-func micro(x float64) string { return signed2(x * 1e6) } // x [C/m²]
-
-// signed2 writes a number with two significant figures, its sign and no exponent.
-func signed2(x float64) string {
-	x = round2(x)
-	if x == 0 {
-		return "0"
-	}
-	decimals := max(0, 1-int(math.Floor(math.Log10(math.Abs(x))+1e-12)))
-	return strings.Replace(fmt.Sprintf("%+.*f", decimals, x), "-", "−", 1)
-}
-
-// round2 rounds to two significant figures.
-func round2(x float64) float64 {
-	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
-		return x
-	}
-	p := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-1)
-	return math.Round(x/p) * p
-}
-
-func micros(e Estimate) string {
-	lo, mid, hi := e.Band()
-	return fmt.Sprintf("%s (%s … %s) µC/m²", micro(mid), micro(lo), micro(hi))
-}
-
-// factor is the share of the field that the ioniser at a station sees.
-func (d *Diagnosis) factor(station int) float64 {
-	f, _ := d.line.PlaceFactor(station, d.desc.Stations[station].Ioniser.Distance, 0)
-	return f
-}
-
-func (d *Diagnosis) name(station int) string { return d.desc.Stations[station].Name }
-
 // Verdict says what the diagnosis means, in metric units.
 func (d *Diagnosis) Verdict() (Verdict, error) { return d.VerdictIn(units.Metric) }
 
 // VerdictIn says what the diagnosis means, with speeds and distances in the units
 // of the system; charge densities stay in µC/m².
 func (d *Diagnosis) VerdictIn(system units.System) (Verdict, error) {
-	v := Verdict{Earth: d.earthLine(), Source: d.sourceLine()}
-	if d.Next != nil {
-		v.Measure = "Measure next: " + d.measurement(d.Next) + fmt.Sprintf("; it would settle about %.0f %% of what is still open.", 100*d.Next.Removes)
+	f, err := d.Findings()
+	if err != nil {
+		return Verdict{}, err
 	}
-	layer := d.doubleLayer()
-	v.Do = d.doLine(layer)
-	v.DoNot = d.doNotLine(layer, system)
-	if err := d.outlookLine(&v, layer, system); err != nil {
-		return v, err
-	}
-	v.Notices = d.notices(layer)
-	return v, nil
+	w := words{d, &f, system}
+	return Verdict{
+		Earth:   w.earth(),
+		Source:  w.source(),
+		Agree:   w.agree(),
+		Measure: w.measure(),
+		Do:      w.do(),
+		DoNot:   w.doNot(),
+		Outlook: w.outlook(),
+		Notices: w.notices(),
+	}, nil
 }
 
-func (d *Diagnosis) earthLine() string {
-	var isolated, missing []string
-	measured := 0
-	for _, g := range d.Ground {
-		if !g.Measured {
-			missing = append(missing, d.name(g.Station))
-			continue
+// words turns findings into sentences.
+type words struct {
+	d      *Diagnosis
+	f      *Findings
+	system units.System
+}
+
+func (w *words) name(station int) string { return w.d.desc.Stations[station].Name }
+
+func (w *words) names(stations []int, last string) string {
+	var out []string
+	for _, i := range stations {
+		out = append(out, w.name(i))
+	}
+	return listed(out, last)
+}
+
+// listed writes "a, b and c".
+func listed(s []string, last string) string {
+	if len(s) < 2 {
+		return strings.Join(s, "")
+	}
+	return strings.Join(s[:len(s)-1], ", ") + " " + last + " " + s[len(s)-1]
+}
+
+// row names a reading as the file does.
+func (w *words) row(reading int) string {
+	r := &w.d.survey.Readings[reading]
+	if r.Line > 0 {
+		return fmt.Sprintf("line %d", r.Line)
+	}
+	return fmt.Sprintf("reading %d", reading+1)
+}
+
+func (w *words) earth() string {
+	e := &w.f.Earth
+	var isolated []string
+	for i := range e.Isolated {
+		s := &e.Isolated[i]
+		least := ""
+		if s.Finding.AtLeast {
+			least = "at least "
 		}
-		measured++
-		if !g.Isolated {
-			continue
-		}
-		s := fmt.Sprintf("%s (%s to earth", d.name(g.Station), units.Resistance(round2(float64(g.Resistance))))
-		if iso, ok := d.Isolated(g); ok {
-			s += fmt.Sprintf("; charges to about %.1f kV", float64(iso.Voltage)/1e3)
-			if iso.HighVoltage > iso.Voltage {
-				s += fmt.Sprintf(", perhaps %.1f kV", float64(iso.HighVoltage)/1e3)
+		text := fmt.Sprintf(
+			"%s (%s%s to earth",
+			w.name(s.Finding.Station),
+			least,
+			units.Resistance(round2(float64(s.Finding.Resistance))),
+		)
+		if s.Energy > 0 {
+			text += fmt.Sprintf("; charges to about %s kV", figure(float64(s.Voltage)/1e3))
+			if round2(float64(s.HighVoltage)) > round2(float64(s.Voltage)) {
+				text += fmt.Sprintf(", perhaps %s kV", figure(float64(s.HighVoltage)/1e3))
 			}
-			s += fmt.Sprintf(" and %.1f mJ", float64(iso.Energy)*1e3)
-			if iso.Sparks {
-				s += ", and sparks"
+			text += fmt.Sprintf(" and %s mJ", figure(float64(s.Energy)*1e3))
+			if s.Sparks {
+				text += ", and sparks"
 			}
 		}
-		isolated = append(isolated, s+")")
+		isolated = append(isolated, text+")")
 	}
 	var s string
 	switch {
 	case len(isolated) > 0:
 		s = "Earth first: " + strings.Join(isolated, "; ") + "."
-	case measured > 0:
-		s = fmt.Sprintf("Earth: the %d conductors measured read at most %v to earth.", measured, GroundLimit)
+	case e.Measured == 1:
+		s = fmt.Sprintf("Earth: the one conductor measured reads at most %v to earth.", GroundLimit)
+	case e.Measured > 0:
+		s = fmt.Sprintf("Earth: the %d conductors measured read at most %v to earth.", e.Measured, GroundLimit)
+	case len(e.Missing) > 0:
+		return "Earth: no conductor's resistance to earth was measured; do that before anything else."
 	default:
-		s = "Earth: no conductor's resistance to earth was measured; do that before anything else."
+		return "Earth: the description lists no conductor that the web touches."
 	}
-	if len(missing) > 0 && measured > 0 {
-		s += " Not measured: " + strings.Join(missing, ", ") + "."
+	if len(e.Missing) > 0 {
+		s += " Not measured: " + w.names(e.Missing, "and") + "."
 	}
 	return s
 }
 
-func (d *Diagnosis) sourceLine() string {
-	if d.Main >= 0 {
-		var parts []string
-		for k := range d.Changes {
-			if c := &d.Changes[k]; c.Station == d.Main {
-				parts = append(parts, fmt.Sprintf("face %s %s", c.Face, micros(c.Found)))
-			}
-		}
-		return fmt.Sprintf("Main source: %s, %s.", d.name(d.Main), strings.Join(parts, ", "))
+// stretch names the readings around what is said.
+func (w *words) stretch() string {
+	b := w.f.Source.Between
+	switch {
+	case b[0] >= 0 && b[1] >= 0:
+		return "between the readings at " + w.name(b[0]) + " and " + w.name(b[1])
+	case b[1] >= 0:
+		return "before the reading at " + w.name(b[1])
+	case b[0] >= 0:
+		return "after the reading at " + w.name(b[0])
 	}
-	var who []string
-	for i, w := range d.Leads {
-		if i < 3 && w.Chance >= 0.02 {
-			who = append(who, d.name(w.Station))
-		}
-	}
-	return "Main source: these readings cannot tell (open: " + strings.Join(who, ", ") +
-		"). A field meter in a free span sees only the sum of both faces; what a nip puts on the two faces with opposite signs stays hidden from it."
+	return ""
 }
 
-func (d *Diagnosis) measurement(s *Suggestion) string {
-	if s.Quantity == line.OverRoller {
-		return fmt.Sprintf("face %s with a non-contact voltmeter over %s, earthed", s.Face, d.name(s.Station))
-	}
-	return fmt.Sprintf("the field in the free span after %s, mid-span, four spots across", d.name(s.Station))
-}
-
-// layered is a place where the web carries nearly balanced charges.
-type layered struct {
-	station int
-	a, b    Estimate
-	net     Estimate
-}
-
-// doubleLayer returns the station where the display deceives most: each face
-// above the limit and known to two standard deviations, and the smallest net
-// charge, which must be below a third of the larger face. Nil if there is none.
-func (d *Diagnosis) doubleLayer() *layered {
-	var best *layered
-	for i, s := range d.States {
-		a, b := math.Abs(s.A.Value), math.Abs(s.B.Value)
-		if s.A.Value*s.B.Value >= 0 || min(a, b) < float64(d.line.Limit()) || math.Abs(s.Net.Value) > max(a, b)/3 {
-			continue
-		}
-		if a < 2*s.A.SD || b < 2*s.B.SD {
-			continue
-		}
-		if best == nil || math.Abs(s.Net.Value) < math.Abs(best.net.Value) {
-			best = &layered{i, s.A, s.B, s.Net}
-		}
-	}
-	return best
-}
-
-func (d *Diagnosis) doLine(layer *layered) string {
+func (w *words) changes(faces []FaceChange) string {
 	var parts []string
-	if d.Main >= 0 {
-		switch s := &d.desc.Stations[d.Main]; s.Kind {
-		case line.Nip:
-			parts = append(parts, "cure "+s.Name+" itself (cover material, load, slip)")
-		case line.Unwind:
-			parts = append(parts, "look at the roll as delivered and at its peel")
-		default:
-			parts = append(parts, "cure "+s.Name+" itself (slip, wrap, bearing drag, cover)")
-		}
+	for _, c := range faces {
+		parts = append(parts, fmt.Sprintf("face %s %s", c.Face, micros(c.Change)))
 	}
-	for i := range d.desc.Stations {
-		if s := d.barPlace(i); s != "" {
-			parts = append(parts, s)
-		}
-	}
-	if len(parts) == 0 {
-		if d.Next != nil {
-			return "Do next: take that measurement before any money is spent."
-		}
-		return "Do next: repeat the survey at a second speed, on a dry day."
-	}
-	return "Do next: " + strings.Join(parts, "; ") + "."
+	return listed(parts, "and")
 }
 
-// barPlace says what a badly placed ioniser would gain in mid-span.
-func (d *Diagnosis) barPlace(i int) string {
-	s := &d.desc.Stations[i]
-	if s.Kind != line.Ioniser || d.factor(i) > 0.5 {
-		return ""
+func (w *words) source() string {
+	s := &w.f.Source
+	switch s.Kind {
+	case OneSource:
+		text := fmt.Sprintf(
+			"Main source: %s, %s; the step lies %s",
+			w.name(s.Sets[0][0]),
+			w.changes(s.Faces[0]),
+			w.stretch(),
+		)
+		if s.Beside >= 0.01 {
+			text += fmt.Sprintf(" (something there that is not on the list: %.0f %%)", 100*s.Beside)
+		}
+		return text + "."
+	case TwoSources:
+		var parts []string
+		single := 0
+		for _, set := range s.Sets {
+			text := w.names(set, "or")
+			if len(set) == 1 {
+				text += ", " + w.changes(s.Faces[single])
+				single++
+			}
+			parts = append(parts, text)
+		}
+		return "Main source: two of like size: " + strings.Join(parts, "; and ") + "; curing one leaves the other."
+	case OneOf:
+		set := s.Sets[0]
+		switch {
+		case len(set) == 1 && s.Unlisted:
+			return fmt.Sprintf(
+				"Main source: %s, or something that is not on the list, %s; these readings cannot separate them.",
+				w.name(set[0]),
+				w.stretch(),
+			)
+		case len(set) == 1:
+			return fmt.Sprintf(
+				"Main source: %s by its net charge, %s; what its faces hold was not read.",
+				w.name(set[0]),
+				w.stretch(),
+			)
+		case s.Unlisted:
+			return fmt.Sprintf(
+				"Main source: one of %s, or something that is not on the list, %s; these readings cannot separate them.",
+				w.names(set, "and"),
+				w.stretch(),
+			)
+		}
+		return fmt.Sprintf("Main source: one of %s; these readings cannot separate them.", w.names(set, "and"))
+	case NotListed:
+		text := fmt.Sprintf("Main source: something that is not on the list, %s", w.stretch())
+		if len(s.Faces) > 0 && len(s.Faces[0]) > 0 {
+			text += ": " + w.changes(s.Faces[0])
+		}
+		return text + "."
+	case NoneAbove:
+		text := fmt.Sprintf(
+			"Main source: none worth a cure; what was read stays below the limit of %s µC/m²",
+			strings.TrimPrefix(micro(float64(w.d.line.Limit())), "+"),
+		)
+		if len(s.Beyond) > 0 {
+			text += "; not read: " + w.names(s.Beyond, "and")
+		}
+		return text + "."
+	case Contradict:
+		if s.Clash.Sign {
+			return "Main source: these readings contradict each other: the field meter and the voltmeter disagree " +
+				"about the sign; one of them is read or connected the wrong way round."
+		}
+		return "Main source: these readings contradict each other (" + w.rows(s.Clash.Readings) + ")."
 	}
-	found := d.ioniserShare(i)
-	text := fmt.Sprintf("move %s to mid-span: where it stands it sees %.0f %% of the field", s.Name, 100*d.factor(i))
-	if found.SD < 0.3 {
-		text += fmt.Sprintf(" and took about %.0f %% of the net charge (± %.0f)", 100*math.Max(0, found.Value), 100*known.Z95*found.SD)
+	return "Main source: these readings cannot tell: " + w.whyNot() + "."
+}
+
+// rows names readings, the first few of many.
+func (w *words) rows(readings []int) string {
+	var out []string
+	for i, r := range readings {
+		if i == 6 && len(readings) > 7 {
+			out = append(out, fmt.Sprintf("%d more", len(readings)-i))
+			break
+		}
+		out = append(out, w.row(r))
+	}
+	return listed(out, "and")
+}
+
+func (w *words) whyNot() string {
+	s := &w.f.Source
+	var open []string
+	for _, l := range s.Leads {
+		open = append(open, fmt.Sprintf("%s %.0f %%", w.name(l.Station), 100*math.Min(l.Chance, surest)))
+	}
+	switch s.Why {
+	case NoCharge:
+		return "none of them sees the charge of the running web"
+	case OneReading:
+		return fmt.Sprintf("%s leads by %s alone, and falls back without it", w.name(s.Sets[0][0]), w.row(s.Rests))
+	case FacesUnread:
+		return fmt.Sprintf(
+			"the net charge stays below the limit where it was read, but no voltmeter saw a face behind %s, "+
+				"and what cancels outside stays hidden from a field meter",
+			w.names(s.Unread, "and"),
+		)
+	case NothingStands:
+		return "no step between two places is large enough against what the readings leave open (" + strings.Join(
+			open,
+			", ",
+		) + ")"
+	}
+	text := "several remain open (" + strings.Join(open, ", ") + ")"
+	if len(s.Unread) > 0 {
+		text += fmt.Sprintf(
+			"; no voltmeter saw a face behind %s, and a field meter in a free span sees only the sum of both",
+			w.names(s.Unread, "and"),
+		)
 	}
 	return text
 }
 
-// ioniserShare is the share of the net charge that an ioniser took, by the
-// readings before and after it; its standard deviation to first order.
-func (d *Diagnosis) ioniserShare(i int) Estimate {
-	for k := range d.Changes {
-		if d.Changes[k].Station != i {
-			continue
-		}
-		x := d.mean[k]
-		before := d.States[i].Net.Value - x
-		if before == 0 {
-			break
-		}
-		return Estimate{-x / before, math.Hypot(d.Changes[k].Found.SD/before, x*d.States[i].Net.SD/(before*before))}
+func (w *words) measure() string {
+	n := w.f.Next
+	if n == nil {
+		return ""
 	}
-	return Estimate{math.NaN(), math.Inf(1)}
+	return fmt.Sprintf(
+		"Measure next: %s; it would take the chance of the likeliest source from %.0f to about %.0f %%.",
+		w.measurement(n),
+		100*math.Min(n.From, surest),
+		100*math.Min(n.To, surest),
+	)
 }
 
-func (d *Diagnosis) doNotLine(layer *layered, system units.System) string {
-	var parts []string
-	if layer != nil {
-		nominal := 25 * units.Millimetre
-		if k := slices.IndexFunc(d.desc.Meters, func(m line.Meter) bool { return m.Kind == "field meter" }); k >= 0 {
-			nominal = d.desc.Meters[k].Nominal
-		}
-		parts = append(parts, fmt.Sprintf("take a small display for no charge: after %s a meter %s off in mid-span shows only %s kV while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
-			d.name(layer.station), units.Display(nominal, system, 2), signed2(layer.net.Value/units.Epsilon0*float64(nominal)/1e3), micro(layer.a.Value), micro(layer.b.Value)))
+func (w *words) measurement(s *Suggestion) string {
+	switch {
+	case s.Quantity == line.OverRoller:
+		return fmt.Sprintf("face %s with a non-contact voltmeter over %s, earthed", s.Face, w.name(s.Station))
+	case s.Behind:
+		return fmt.Sprintf(
+			"the field in the free span after %s, mid-span, four spots across, with the gap behind the web",
+			w.name(s.Station),
+		)
 	}
-	if d.desc.Web.Humidity == humidity.Inert {
-		parts = append(parts, "humidify for this: "+d.desc.Web.Material+" takes up no water and a free span has no path to earth")
+	return fmt.Sprintf("the field at %s, four spots across", w.name(s.Station))
+}
+
+// cure says what to look at in a contact.
+func (w *words) cure(station int) string {
+	switch s := &w.d.desc.Stations[station]; s.Kind {
+	case line.Nip:
+		return "cure " + s.Name + " itself (cover material, load, slip)"
+	case line.Unwind:
+		return "look at the roll as delivered and at its peel"
+	default:
+		return "cure " + s.Name + " itself (slip, wrap, bearing drag, cover)"
+	}
+}
+
+func (w *words) do() string {
+	s := &w.f.Source
+	var parts []string
+	switch s.Kind {
+	case OneSource:
+		parts = append(parts, w.cure(s.Sets[0][0]))
+	case TwoSources:
+		for _, set := range s.Sets {
+			if len(set) == 1 {
+				parts = append(parts, w.cure(set[0]))
+			}
+		}
+	case NotListed:
+		parts = append(parts, "walk the stretch "+w.stretch()+" and look for whatever touches or charges the web there")
+	case Contradict:
+		parts = append(
+			parts,
+			"zero both meters away from charge, check their signs on a known charge, and take those readings again",
+		)
+	}
+	for i := range w.f.Bars {
+		parts = append(parts, w.bar(&w.f.Bars[i]))
+	}
+	switch {
+	case len(parts) > 0:
+		return "Do next: " + strings.Join(parts, "; ") + "."
+	case w.f.Next != nil:
+		return "Do next: take that measurement before any money is spent."
+	case s.Kind == NoneAbove:
+		return "Do next: keep this survey as the record, and repeat it on a dry day."
+	}
+	return "Do next: repeat the survey at a second speed, on a dry day."
+}
+
+// bar says what a badly placed ioniser would gain in mid-span.
+func (w *words) bar(b *BarFinding) string {
+	text := fmt.Sprintf(
+		"move %s to mid-span: where it stands it sees %.0f %% of the field",
+		w.name(b.Station),
+		100*b.Factor,
+	)
+	if b.Known {
+		lo, mid, hi := b.Share.Band()
+		text += fmt.Sprintf(
+			" and took about %.0f %% of the net charge (%.0f … %.0f)",
+			100*max(0, mid),
+			100*max(0, lo),
+			100*max(0, hi),
+		)
+	}
+	return text
+}
+
+func (w *words) doNot() string {
+	var parts []string
+	if l := w.f.Layer; l != nil {
+		parts = append(
+			parts,
+			fmt.Sprintf(
+				"take a small display for no charge: after %s a meter %s off in mid-span shows only %s kV "+
+					"while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
+				w.name(
+					l.Station,
+				),
+				units.Display(l.Nominal, w.system, 2),
+				signed2(float64(l.Shown)/1e3),
+				micro(l.A.Value),
+				micro(l.B.Value),
+			),
+		)
+	}
+	if w.f.Inert {
+		parts = append(
+			parts,
+			"humidify for this: "+w.d.desc.Web.Material+" takes up no water and a free span has no path to earth",
+		)
 	}
 	if len(parts) == 0 {
 		return ""
@@ -262,58 +401,30 @@ func (d *Diagnosis) doNotLine(layer *layered, system units.System) string {
 	return "Do not: " + strings.Join(parts, "; nor ") + "."
 }
 
-func (d *Diagnosis) outlookLine(v *Verdict, layer *layered, system units.System) error {
-	wish := d.desc.Wish
-	if wish == 0 {
-		return nil
+func (w *words) outlook() string {
+	o := w.f.Outlook
+	if o == nil {
+		return ""
 	}
-	o, err := d.At(wish)
-	if err != nil {
-		return err
-	}
-	at := d.line.Len() - 1
-	if layer != nil {
-		at = layer.station
-	}
-	worst := 0.0
-	for _, p := range o.Over {
-		worst = max(worst, p)
-	}
-	v.Outlook = fmt.Sprintf("At %s: after %s face A %s (%s … %s), face B %s (%s … %s) µC/m²", units.Display(wish, system, 3), d.name(at),
-		micro(o.A[at][1]), micro(o.A[at][0]), micro(o.A[at][2]), micro(o.B[at][1]), micro(o.B[at][0]), micro(o.B[at][2]))
+	text := fmt.Sprintf(
+		"At %s: after %s face A %s (%s … %s), face B %s (%s … %s) µC/m²",
+		units.Display(o.Speed, w.system, 3),
+		w.name(o.Station),
+		micro(o.A[1]),
+		micro(o.A[0]),
+		micro(o.A[2]),
+		micro(o.B[1]),
+		micro(o.B[0]),
+		micro(o.B[2]),
+	)
 	switch {
-	case layer != nil && d.Main >= 0:
-		v.Outlook += "; not before " + d.name(d.Main) + " is cured."
-	case worst > 0.5:
-		v.Outlook += "; the net charge would be above the limit somewhere: not before the source is cured."
-	default:
-		v.Outlook += "."
+	case w.f.Layer != nil && w.f.Source.Kind == OneSource:
+		return text + "; not before " + w.name(w.f.Source.Sets[0][0]) + " is cured."
+	case o.Worst > 0.5:
+		return text + fmt.Sprintf(
+			"; the net charge would be above the limit after %s: not before the source is cured.",
+			w.name(o.At),
+		)
 	}
-	return nil
-}
-
-// notices collects the hazards that the diagnosis touches and the cautions that
-// go with every advice.
-func (d *Diagnosis) notices(layer *layered) []known.Notice {
-	var out []known.Notice
-	add := func(id hazard.NoticeID, figure string) { out = append(out, id.Notice(figure)) }
-	for _, g := range d.Ground {
-		if g.Isolated {
-			add(hazard.NoticeIsolatedConductor, fmt.Sprintf("%s, %v to earth", d.name(g.Station), units.Resistance(round2(float64(g.Resistance)))))
-		}
-	}
-	if layer != nil {
-		top := math.Max(math.Abs(layer.a.Value), math.Abs(layer.b.Value))
-		add(hazard.NoticePropagatingBrush, fmt.Sprintf("%.2g µC/m² on a face, %.0f %% of 250 µC/m²; the layer's breakdown voltage is a second, separate condition", round2(top*1e6), 100*top/250e-6))
-	}
-	for i := range d.desc.Stations {
-		if d.desc.Stations[i].Kind == line.Ioniser {
-			add(hazard.NoticeHighVoltage, "")
-			add(hazard.NoticeOzone, "")
-			break
-		}
-	}
-	add(hazard.NoticeReachIn, "")
-	add(hazard.NoticeNotApproval, "")
-	return out
+	return text + "."
 }

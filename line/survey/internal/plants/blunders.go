@@ -21,7 +21,7 @@ func blunder(d dice, rows []survey.Reading, i int) {
 		} else {
 			r.Value /= 10
 		}
-		full := 20e3
+		full := 10e3
 		if r.Quantity == line.OverRoller {
 			full = 500
 		}
@@ -52,6 +52,19 @@ func blunder(d dice, rows []survey.Reading, i int) {
 func blunders(d dice, k Kind, rows []survey.Reading, share float64) []int {
 	var out []int
 	if k == NoGross {
+		return nil
+	}
+	if k == Turned || k == Random {
+		for i := range rows {
+			switch {
+			case k == Random && rows[i].Quantity == line.FieldMeter:
+				rows[i].Value, rows[i].AtLeast = 4000*d.NormFloat64(), false
+			case k == Random:
+				rows[i].Value, rows[i].AtLeast = 30*d.NormFloat64(), false
+			case rows[i].Quantity == line.OverRoller:
+				rows[i].Value = -rows[i].Value
+			}
+		}
 		return nil
 	}
 	for i := range rows {

@@ -15,18 +15,43 @@ func Drifting(k Kind, seed uint64) *Case { return sound(k, seed, drifting) }
 
 func drifting(k Kind, seed uint64) *Case {
 	d := roll(2, seed)
-	p := lay(d, k, habits{thin: 12e-6, thick: 150e-6, contacts: [2]int{5, 9}, places: 0.8, wrong: 2, strong: [2]float64{6, 30}, weak: 0.5, past: 0, covered: 0.1})
+	p := lay(
+		d,
+		k,
+		habits{
+			thin:     12e-6,
+			thick:    150e-6,
+			contacts: [2]int{5, 9},
+			places:   0.8,
+			wrong:    2,
+			strong:   [2]float64{6, 30},
+			weak:     0.5,
+			past:     0,
+			covered:  0.1,
+		},
+	)
 	if k == Strong {
 		p.desc.Meters[0].FullScale = 10e3
 	}
 	w := &driftingWorld{path: p, d: d}
 	w.make()
-	plan := p.walkRound(d, k, 0.75)
+	plan := p.walkRound(d, k, 0.9)
 	isolated := -1
 	if k == Isolated {
 		isolated = p.isolate(d, plan)
 	}
-	c := &Case{Kind: k, Description: p.desc, Survey: &survey.Survey{}, Truth: Truth{Main: p.main, After: p.after, Alone: p.alone(plan, isolated), Hidden: p.hiddenSize(), Bars: p.bars()}}
+	c := &Case{
+		Kind:        k,
+		Description: p.desc,
+		Survey:      &survey.Survey{},
+		Truth: Truth{
+			Main:   p.main,
+			After:  p.after,
+			Alone:  p.alone(plan, isolated),
+			Hidden: p.hiddenSize(),
+			Bars:   p.bars(),
+		},
+	}
 	gain := [2]float64{math.Exp(0.06 * w.heavy()), math.Exp(0.04 * w.heavy())}
 	zero := [2]float64{d.between(-70, 70), d.between(-4, 4)}
 	place := map[int]float64{}
@@ -50,7 +75,8 @@ func drifting(k Kind, seed uint64) *Case {
 			if _, ok := place[s.station]; !ok {
 				place[s.station] = math.Exp(0.06 * w.heavy())
 			}
-			v = (a+b)*micro/epsilon0*p.seen(s.station, 0.025*math.Exp(0.1*d.NormFloat64()))*place[s.station]*0.025*gain[0]*(1+0.04*w.heavy()) + zero[0] + 15*w.heavy()
+			e := (a + b) * micro / epsilon0 * p.seen(s.station, 0.025*math.Exp(0.1*d.NormFloat64())) * place[s.station]
+			v = e*0.025*gain[0]*(1+0.04*w.heavy()) + zero[0] + 15*w.heavy()
 		}
 		c.Survey.Readings = append(c.Survey.Readings, p.row(s, v))
 	}
@@ -59,7 +85,8 @@ func drifting(k Kind, seed uint64) *Case {
 		// Two rows that stand far apart on the sheet change places.
 		rows := c.Survey.Readings
 		i, j := d.IntN(len(rows)), d.IntN(len(rows))
-		if rows[i].Quantity == rows[j].Quantity && rows[i].Station != rows[j].Station && !rows[i].AtLeast && !rows[j].AtLeast {
+		if rows[i].Quantity == rows[j].Quantity && rows[i].Station != rows[j].Station && !rows[i].AtLeast &&
+			!rows[j].AtLeast {
 			rows[i].Value, rows[j].Value = rows[j].Value, rows[i].Value
 			c.Truth.Wrong = append(c.Truth.Wrong, i, j)
 		}
@@ -122,7 +149,10 @@ func (w *driftingWorld) make() {
 		i := 1 + w.d.IntN(n-2)
 		tau := w.d.between(0.3, 2)
 		w.tau[i] = tau
-		w.desc.Stations[i].Leak = &line.LeakSpec{Path: decay.EarthedEdge, Time: units.Time(tau * math.Pow(2, w.d.between(-0.7, 0.7)))}
+		w.desc.Stations[i].Leak = &line.LeakSpec{
+			Path: decay.EarthedEdge,
+			Time: units.Time(tau * math.Pow(2, w.d.between(-0.7, 0.7))),
+		}
 	}
 }
 
@@ -150,6 +180,11 @@ func (w *driftingWorld) pass(i int, q [2]float64, s spot, off []string, moving b
 		q[0] -= loss
 		q[1] -= loss
 	}
+	if i > 0 && i-1 == w.after {
+		for f := range 2 {
+			q[f] += w.hidden[f]
+		}
+	}
 	st := &w.desc.Stations[i]
 	for _, f := range w.faces(i) {
 		g := w.want[i][f] * math.Pow(s.speed, w.power[i])
@@ -167,15 +202,11 @@ func (w *driftingWorld) pass(i int, q [2]float64, s spot, off []string, moving b
 		most := w.supply[i] / s.speed
 		q[int(st.Ioniser.Face-line.FaceA)] += max(min(take, most), -most) + w.spoilt[i]
 	}
-	if i == w.after {
-		for f := range 2 {
-			q[f] += w.hidden[f]
+	faces := w.faces(i)
+	if net := q[0] + q[1]; math.Abs(net) > 22 && len(faces) > 0 {
+		for _, f := range faces {
+			q[f] -= (net - math.Copysign(22, net)) / float64(len(faces))
 		}
-	}
-	if net := q[0] + q[1]; math.Abs(net) > 22 {
-		cut := (net - math.Copysign(22, net)) / 2
-		q[0] -= cut
-		q[1] -= cut
 	}
 	return q
 }
@@ -192,7 +223,7 @@ func (w *driftingWorld) truth() (change, state [][2]float64) {
 		}
 		q = w.pass(i, q, spot{speed: 1}, nil, false)
 		c := [2]float64{q[0] - before[0], q[1] - before[1]}
-		if i == w.after {
+		if i > 0 && i-1 == w.after {
 			c[0] -= w.hidden[0]
 			c[1] -= w.hidden[1]
 		}

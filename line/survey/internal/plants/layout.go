@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/humidity"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -44,13 +45,35 @@ func lay(d dice, k Kind, h habits) *path {
 	p := &path{after: -1, limit: d.between(1.5, 3), film: t / eps}
 	p.desc = &line.Description{
 		Schema: line.Schema, Name: "invented", Note: "Invented: no such plant exists.",
-		Web: line.Web{Material: "film", Thickness: units.Length(t), ThicknessSpread: 0.03, Width: units.Length(d.between(0.6, 2)), Density: 950,
-			RelativePermittivity: known.Band{Value: eps, Spread: 0.05, Kind: known.LogNormal}, VolumeResistivity: 1e15, Humidity: line.Inert},
+		Web: line.Web{
+			Material:        "film",
+			Thickness:       units.Length(t),
+			ThicknessSpread: 0.03,
+			Width:           units.Length(d.between(0.6, 2)),
+			Density:         950,
+			RelativePermittivity: known.Band{
+				Value:  eps,
+				Spread: 0.05,
+				Kind:   known.LogNormal,
+			},
+			VolumeResistivity: 1e15,
+			Humidity:          humidity.Inert,
+		},
 		Speed: units.Speed(d.between(1, 6)),
 		Air:   line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 0.2, Pressure: units.Atmosphere},
 		Limit: line.Limit{Kind: "own", Net: density(p.limit)},
 		Meters: []line.Meter{
-			{Name: "FM", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true, FullScale: 20e3, Gain: 0.06, Offset: 40, Placing: 3 * units.Millimetre, Spots: 0.2},
+			{
+				Name:      "FM",
+				Kind:      "field meter",
+				Nominal:   25 * units.Millimetre,
+				Guarded:   true,
+				FullScale: 60e3,
+				Gain:      0.06,
+				Offset:    40,
+				Placing:   3 * units.Millimetre,
+				Spots:     0.2,
+			},
 			{Name: "VM", Kind: "voltmeter", FullScale: 500, Gain: 0.04, Offset: 3, Spots: 0.1},
 		},
 	}
@@ -63,7 +86,10 @@ func lay(d dice, k Kind, h habits) *path {
 		p.want = append(p.want, [2]float64{})
 	}
 	both := func(s float64) []line.ChangeSpec {
-		return []line.ChangeSpec{{Face: line.FaceA, Spread: off(s), Speed: band}, {Face: line.FaceB, Spread: off(s), Speed: band}}
+		return []line.ChangeSpec{
+			{Face: line.FaceA, Spread: off(s), Speed: band},
+			{Face: line.FaceB, Spread: off(s), Speed: band},
+		}
 	}
 	at := 0.0
 	add(line.StationSpec{Name: "unwind", Kind: line.Unwind, Change: both(5)})
@@ -81,12 +107,24 @@ func lay(d dice, k Kind, h habits) *path {
 				Past: &line.PastSpec{Radius: radius, X: units.Length(d.between(0.03, 0.12))}})
 			return
 		}
-		add(line.StationSpec{Name: fmt.Sprintf("place at %.2f m", at+0.2), Kind: line.Place, At: units.Length(at + 0.2), Gap: units.Length(d.between(0.12, 0.4))})
+		add(
+			line.StationSpec{
+				Name: fmt.Sprintf("place at %.2f m", at+0.2),
+				Kind: line.Place,
+				At:   units.Length(at + 0.2),
+				Gap:  units.Length(d.between(0.12, 0.4)),
+			},
+		)
 	}
 	place(false)
 	for i := 1; i <= n; i++ {
 		at += d.between(0.5, 1)
-		s := line.StationSpec{Name: fmt.Sprintf("idler %d", i), Kind: line.Roller, At: units.Length(at), Roller: &line.RollerSpec{Radius: radius, Kind: "metal", Capacity: 200e-12}}
+		s := line.StationSpec{
+			Name:   fmt.Sprintf("idler %d", i),
+			Kind:   line.Roller,
+			At:     units.Length(at),
+			Roller: &line.RollerSpec{Radius: radius, Kind: "metal", Capacity: 200e-12},
+		}
 		if i == nip {
 			s.Name, s.Kind, s.Change = "nip", line.Nip, both(12)
 		} else {
@@ -108,7 +146,15 @@ func lay(d dice, k Kind, h habits) *path {
 			add(line.StationSpec{Name: name, Kind: line.Ioniser, At: units.Length(at + 0.3), Gap: 0.3, Ioniser: &line.IonSpec{
 				Face: line.FaceA, Distance: 0.03, Conductivity: 1e-9, Zone: 0.05, Supply: 300e-6}})
 			if d.chance(0.3) {
-				add(line.StationSpec{Name: "place with " + name + " off", Kind: line.Place, At: units.Length(at + 0.4), Gap: 0.25, Off: []string{name}})
+				add(
+					line.StationSpec{
+						Name: "place with " + name + " off",
+						Kind: line.Place,
+						At:   units.Length(at + 0.4),
+						Gap:  0.25,
+						Off:  []string{name},
+					},
+				)
 			}
 			if d.chance(0.7) {
 				add(line.StationSpec{Name: "place after " + name, Kind: line.Place, At: units.Length(at + 0.45), Gap: 0.25})

@@ -18,22 +18,43 @@ func Patchy(k Kind, seed uint64) *Case { return sound(k, seed, patchy) }
 
 func patchy(k Kind, seed uint64) *Case {
 	d := roll(1, seed)
-	p := lay(d, k, habits{thin: 15e-6, thick: 80e-6, contacts: [2]int{4, 10}, places: 0.7, wrong: 1, strong: [2]float64{7, 25}, weak: 0.6, past: 0.15, covered: 0.05})
+	p := lay(
+		d,
+		k,
+		habits{
+			thin:     15e-6,
+			thick:    80e-6,
+			contacts: [2]int{4, 10},
+			places:   0.7,
+			wrong:    1,
+			strong:   [2]float64{7, 25},
+			weak:     0.6,
+			past:     0.15,
+			covered:  0.05,
+		},
+	)
 	if k == Strong {
-		for _, c := range p.main {
-			p.want[c][0] *= 1.8
-			p.want[c][1] *= 1.8
-		}
 		p.desc.Meters[0].FullScale = 20e3
 	}
-	w := &patchyWorld{path: p, d: d, spread: d.between(0.25, 0.4)}
+	w := &patchyWorld{path: p, d: d, spread: d.between(0.15, 0.3)}
 	w.make()
-	plan := p.walkRound(d, k, 0.7)
+	plan := p.walkRound(d, k, 0.9)
 	isolated := -1
 	if k == Isolated {
 		isolated = p.isolate(d, plan)
 	}
-	c := &Case{Kind: k, Description: p.desc, Survey: &survey.Survey{}, Truth: Truth{Main: p.main, After: p.after, Alone: p.alone(plan, isolated), Hidden: p.hiddenSize(), Bars: p.bars()}}
+	c := &Case{
+		Kind:        k,
+		Description: p.desc,
+		Survey:      &survey.Survey{},
+		Truth: Truth{
+			Main:   p.main,
+			After:  p.after,
+			Alone:  p.alone(plan, isolated),
+			Hidden: p.hiddenSize(),
+			Bars:   p.bars(),
+		},
+	}
 	gain := [2]float64{1 + 0.07*d.NormFloat64(), 1 + 0.04*d.NormFloat64()}
 	offset := [2]float64{40 * d.NormFloat64(), 3 * d.NormFloat64()}
 	place := map[int]float64{}
@@ -100,7 +121,22 @@ func sated(pull float64) float64 { return pull / (1 + math.Abs(pull)/400) }
 func (w *patchyWorld) make() {
 	n := len(w.desc.Stations)
 	w.share, w.target, w.feel = make([]float64, n), make([][2]float64, n), make([]float64, n)
-	w.power, w.air, w.eta, w.left, w.stripes = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([][2][]float64, n+1)
+	w.power, w.air, w.eta, w.left, w.stripes = make(
+		[]float64,
+		n,
+	), make(
+		[]float64,
+		n,
+	), make(
+		[]float64,
+		n,
+	), make(
+		[]float64,
+		n,
+	), make(
+		[][2][]float64,
+		n+1,
+	)
 	common := 0.5 + 0.25*w.d.NormFloat64()
 	for i := range n {
 		w.share[i] = w.d.between(0.03, 0.15)
@@ -155,6 +191,11 @@ func (w *patchyWorld) pass(i int, q [2]float64, s spot, off []string, patches bo
 		}
 		return x
 	}
+	if i > 0 && i-1 == w.after {
+		for f := range 2 {
+			q[f] += w.hidden[f] * factor(len(w.stripes)-1, f)
+		}
+	}
 	net := q[0] + q[1]
 	next := q
 	for _, f := range w.faces(i) {
@@ -168,16 +209,13 @@ func (w *patchyWorld) pass(i int, q [2]float64, s spot, off []string, patches bo
 		eta := 1 - math.Pow(1-w.eta[i], 1/s.speed)
 		next[int(st.Ioniser.Face-line.FaceA)] += w.left[i] - eta*net
 	}
-	if i == w.after {
-		for f := range 2 {
-			next[f] += w.hidden[f] * factor(len(w.stripes)-1, f)
+	// The air lets no more than this leave with the web; what is too much goes from
+	// the faces that part from the roller.
+	faces := w.faces(i)
+	if over := math.Abs(next[0]+next[1]) - 26; over > 0 && len(faces) > 0 {
+		for _, f := range faces {
+			next[f] -= math.Copysign(over/float64(len(faces)), next[0]+next[1])
 		}
-	}
-	// The air lets no more than this leave with the web.
-	if over := math.Abs(next[0]+next[1]) - 26; over > 0 {
-		x := math.Copysign(over/2, next[0]+next[1])
-		next[0] -= x
-		next[1] -= x
 	}
 	return next
 }
@@ -189,7 +227,7 @@ func (w *patchyWorld) truth() (change, state [][2]float64) {
 		before := q
 		q = w.pass(i, q, spot{speed: 1}, nil, false)
 		change = append(change, [2]float64{q[0] - before[0], q[1] - before[1]})
-		if i == w.after {
+		if i > 0 && i-1 == w.after {
 			change[i][0] -= w.hidden[0]
 			change[i][1] -= w.hidden[1]
 		}

@@ -3,6 +3,7 @@ package plants
 import (
 	"math"
 	"slices"
+	"time"
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
@@ -75,18 +76,35 @@ func (p *path) walkRound(d dice, k Kind, volts float64) []spot {
 // row writes one reading down.
 func (p *path) row(s spot, volts float64) survey.Reading {
 	st := &p.desc.Stations[s.station]
-	r := survey.Reading{Cross: units.Length(s.cross * float64(p.desc.Web.Width)), Repeat: 1, Speed: units.Speed(s.speed * float64(p.desc.Speed)), HasZero: true,
+	cross := units.Length(s.cross * float64(p.desc.Web.Width))
+	r := survey.Reading{Repeat: 1, Speed: units.Speed(s.speed * float64(p.desc.Speed)), HasZero: true,
 		HasAir: true, AirTemperature: p.desc.Air.Temperature, AirHumidity: p.desc.Air.RelativeHumidity}
+	r.Time = time.Date(2026, 1, 14+s.day, 10, 0, 0, 0, time.UTC)
 	if s.day > 0 {
 		r.AirHumidity = 0.45
 	}
-	r.Look = line.Look{Station: st.Name, Quantity: line.FieldMeter, Face: line.FaceA, Distance: 25 * units.Millimetre, Running: true, Meter: "FM"}
-	full, step := 20e3, 10.0
+	r.Look = line.Look{
+		Station:  st.Name,
+		Quantity: line.FieldMeter,
+		Face:     line.FaceA,
+		Distance: 25 * units.Millimetre,
+		Running:  true,
+		Meter:    "FM",
+		Cross:    cross,
+	}
+	full, step := float64(p.desc.Meters[0].FullScale), 10.0
 	if math.Abs(volts) > 2000 {
 		step = 100
 	}
 	if s.volt {
-		r.Look = line.Look{Station: st.Name, Quantity: line.OverRoller, Face: line.FaceA + line.Face(s.face), Running: true, Meter: "VM"}
+		r.Look = line.Look{
+			Station:  st.Name,
+			Quantity: line.OverRoller,
+			Face:     line.FaceA + line.Face(s.face),
+			Running:  true,
+			Meter:    "VM",
+			Cross:    cross,
+		}
 		full, step = 500, 0.1
 	}
 	r.Value = math.Round(volts/step) * step
@@ -109,7 +127,14 @@ func (p *path) earths(d dice, isolated int, measured float64) []survey.Reading {
 		if i == isolated {
 			ohms = math.Pow(10, d.between(7, 10))
 		}
-		out = append(out, survey.Reading{Look: line.Look{Station: p.desc.Stations[i].Name, Quantity: line.EarthResistance}, Repeat: 1, Value: ohms})
+		out = append(
+			out,
+			survey.Reading{
+				Look:   line.Look{Station: p.desc.Stations[i].Name, Quantity: line.EarthResistance},
+				Repeat: 1,
+				Value:  ohms,
+			},
+		)
 	}
 	return out
 }
@@ -164,8 +189,10 @@ func (p *path) alone(plan []spot, isolated int) bool {
 		if k > 0 && s.station >= p.contacts[k-1] && s.station < c {
 			before = true
 		}
-		if s.volt && s.station == c && slices.Contains(p.faces(c), s.face) || s.station > c && (k+1 == len(p.contacts) || s.station < p.contacts[k+1]) ||
-			s.volt && k+1 < len(p.contacts) && s.station == p.contacts[k+1] && !slices.Contains(p.faces(p.contacts[k+1]), s.face) {
+		if s.volt && s.station == c && slices.Contains(p.faces(c), s.face) ||
+			s.station > c && (k+1 == len(p.contacts) || s.station < p.contacts[k+1]) ||
+			s.volt && k+1 < len(p.contacts) && s.station == p.contacts[k+1] &&
+				!slices.Contains(p.faces(p.contacts[k+1]), s.face) {
 			after = true
 		}
 	}

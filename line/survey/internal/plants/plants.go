@@ -41,12 +41,32 @@ const (
 	Two       Kind = "two of like size"
 	None      Kind = "none above the limit"
 	Unlisted  Kind = "one, missing from the description"
+	Turned    Kind = "nonsense: voltmeter with the wrong sign"
+	Random    Kind = "nonsense: random numbers"
 )
 
 // Kinds returns all kinds.
 func Kinds() []Kind {
-	return []Kind{One, NoGross, Gross, OneSpot, FewVolts, FreeSpans, Balanced, Isolated, Speeds, Days, Strong, Two, None, Unlisted}
+	return []Kind{
+		One,
+		NoGross,
+		Gross,
+		OneSpot,
+		FewVolts,
+		FreeSpans,
+		Balanced,
+		Isolated,
+		Speeds,
+		Days,
+		Strong,
+		Two,
+		None,
+		Unlisted,
+	}
 }
+
+// Nonsense returns the kinds whose readings contradict each other.
+func Nonsense() []Kind { return []Kind{Turned, Random} }
 
 // Case is an invented survey with its truth.
 type Case struct {
@@ -58,8 +78,8 @@ type Case struct {
 
 // Truth is what no surveyor sees.
 type Truth struct {
-	Main   []int // stations of the strong sources, in the description
-	After  int   // unlisted source: acts between this station and the next; -1 without one
+	Main  []int // stations of the strong sources, in the description
+	After int   // unlisted source: acts between this station and the next; -1 without one
 	// Hidden is the larger change of a face by the unlisted source, Change what each
 	// station gave to faces A and B, Bars the stations that are ionisers.
 	Hidden float64
@@ -135,5 +155,12 @@ func (d dice) sign() float64 {
 func pick[T any](d dice, of ...T) T { return of[d.IntN(len(of))] }
 
 func (c *Case) String() string {
-	return fmt.Sprintf("%s: %d stations, %d readings, main %v after %d", c.Kind, len(c.Description.Stations), len(c.Survey.Readings), c.Truth.Main, c.Truth.After)
+	return fmt.Sprintf(
+		"%s: %d stations, %d readings, main %v after %d",
+		c.Kind,
+		len(c.Description.Stations),
+		len(c.Survey.Readings),
+		c.Truth.Main,
+		c.Truth.After,
+	)
 }

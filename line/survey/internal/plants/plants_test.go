@@ -22,7 +22,9 @@ func TestPlants(t *testing.T) {
 				}
 				readings += len(c.Survey.Readings)
 				n := len(c.Truth.Main)
-				if want := map[Kind]int{Two: 2, None: 0, Unlisted: 0}; k == Two && n != 2 || (k == None || k == Unlisted) && n != want[k] || (k == Unlisted) != (c.Truth.After >= 0) {
+				if want := map[Kind]int{Two: 2, None: 0, Unlisted: 0}; k == Two && n != 2 ||
+					(k == None || k == Unlisted) && n != want[k] ||
+					(k == Unlisted) != (c.Truth.After >= 0) {
 					t.Errorf("%s, %v", name, c)
 				}
 			}

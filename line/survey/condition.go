@@ -1,0 +1,130 @@
+package survey
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"time"
+
+	"example.org/pithball/units"
+)
+
+// condition is a speed, an air and a day at which readings were taken.
+type condition struct {
+	speed    units.Speed
+	humidity float64 // over water [1]; what was not recorded counts as what was recorded most
+	day      string  // the same
+	count    int
+	// Against the reference condition: the logarithm of the ratio of speeds, and
+	// whether air or day are others.
+	rho                float64
+	otherAir, otherDay bool
+}
+
+// Speeds within 5 % of each other and humidities within 10 %RH are one condition:
+// below that two speeds or airs cannot be told apart by what they do.
+const (
+	sameSpeed    = 1.05
+	sameHumidity = 0.10
+)
+
+// conditions sorts the readings of the running web into conditions and returns
+// them, the reference first: the one with most readings, the one nearest to the
+// described speed where two have as many. of says to which one a reading belongs.
+func conditions(s *Survey, described units.Speed, running []int) (list []condition, of map[int]int) {
+	speed, air := map[float64]float64{}, map[float64]float64{}
+	days, airs := map[string]int{}, map[float64]int{}
+	var vs, hs []float64
+	for _, i := range running {
+		vs = append(vs, float64(s.Readings[i].Speed))
+		if s.Readings[i].HasAir {
+			hs = append(hs, float64(s.Readings[i].AirHumidity))
+		}
+	}
+	cluster(vs, speed, func(first, x float64) bool { return x <= sameSpeed*first })
+	cluster(hs, air, func(first, x float64) bool { return x <= first+sameHumidity })
+	for _, i := range running {
+		r := &s.Readings[i]
+		if r.HasAir {
+			airs[air[float64(r.AirHumidity)]]++
+		}
+		if !r.Time.IsZero() {
+			days[day(r.Time)]++
+		}
+	}
+	usualAir, usualDay := most(airs), most(days)
+	of = map[int]int{}
+	for _, i := range running {
+		r := &s.Readings[i]
+		c := condition{speed: units.Speed(speed[float64(r.Speed)]), humidity: usualAir, day: usualDay}
+		if r.HasAir {
+			c.humidity = air[float64(r.AirHumidity)]
+		}
+		if !r.Time.IsZero() {
+			c.day = day(r.Time)
+		}
+		k := slices.IndexFunc(
+			list,
+			func(o condition) bool { return o.speed == c.speed && o.day == c.day && o.humidity == c.humidity },
+		)
+		if k < 0 {
+			k = len(list)
+			list = append(list, c)
+		}
+		list[k].count++
+		of[i] = k
+	}
+	// The order must not depend on that of the rows.
+	order := make([]int, len(list))
+	for i := range order {
+		order[i] = i
+	}
+	away := func(c condition) float64 { return math.Abs(math.Log(float64(c.speed) / float64(described))) }
+	slices.SortFunc(order, func(a, b int) int {
+		x, y := list[a], list[b]
+		return cmp.Or(cmp.Compare(y.count, x.count), cmp.Compare(away(x), away(y)), cmp.Compare(x.speed, y.speed),
+			cmp.Compare(x.humidity, y.humidity), cmp.Compare(x.day, y.day))
+	})
+	sorted, place := make([]condition, len(list)), make([]int, len(list))
+	for i, k := range order {
+		sorted[i], place[k] = list[k], i
+	}
+	for i := range of {
+		of[i] = place[of[i]]
+	}
+	for i := range sorted {
+		c, ref := &sorted[i], &sorted[0]
+		c.rho = math.Log(float64(c.speed) / float64(ref.speed))
+		c.otherAir, c.otherDay = c.humidity != ref.humidity, c.day != ref.day
+	}
+	return sorted, of
+}
+
+// cluster maps each value to the mean of those that count as the same.
+func cluster(x []float64, to map[float64]float64, same func(first, x float64) bool) {
+	slices.Sort(x)
+	for i := 0; i < len(x); {
+		j := i
+		var sum float64
+		for ; j < len(x) && same(x[i], x[j]); j++ {
+			sum += x[j]
+		}
+		for k := i; k < j; k++ {
+			to[x[k]] = sum / float64(j-i)
+		}
+		i = j
+	}
+}
+
+// most returns the key that was counted most, the least of those that draw.
+func most[K cmp.Ordered](counts map[K]int) (key K) {
+	best := 0
+	for k, n := range counts {
+		if n > best || n == best && k < key {
+			key, best = k, n
+		}
+	}
+	return key
+}
+
+func day(t time.Time) string { return t.Format(time.DateOnly) }

@@ -1,0 +1,382 @@
+package survey
+
+import "math"
+
+// doubt is a statement that may be wrong: what the description says of a contact,
+// that nothing unlisted acts in a span, a reading. A statement that is wrong has a
+// known, much greater variance; flipping it changes K by one or two columns.
+type doubt struct {
+	station int // of the contact, -1
+	span    int // index of the span, -1
+	row     int // index of the row, -1
+	cols    [2]int
+	used    int        // columns of it
+	more    [2]float64 // variance that each column gains
+	odds    float64    // prior log odds of being wrong
+	on      bool       // taken as wrong
+}
+
+func logit(p float64) float64 { return math.Log(p / (1 - p)) }
+
+// newDoubts lists the statements. Columns are numbered as they are listed.
+func (m *model) newDoubts() []doubt {
+	var out []doubt
+	l := m.lay
+	col := 0
+	for k := 0; k < len(l.changes); k++ {
+		if l.bar[k] {
+			continue
+		}
+		d := doubt{station: l.changes[k].Station, span: -1, row: -1, cols: [2]int{col}, used: 1, odds: logit(chanceContact)}
+		d.more[0] = l.wide[k] - l.prior[k]
+		if k+1 < len(l.changes) && l.changes[k+1].Station == d.station {
+			k++
+			d.cols[1], d.used, d.more[1] = col+1, 2, l.wide[k]-l.prior[k]
+		}
+		col += d.used
+		out = append(out, d)
+	}
+	more := sq(unlistedLarge*l.typical) - sq(unlistedSmall*l.typical)
+	for j := range l.spans {
+		out = append(
+			out,
+			doubt{
+				station: -1,
+				span:    j,
+				row:     -1,
+				cols:    [2]int{col, col + 1},
+				used:    2,
+				more:    [2]float64{more, more},
+				odds:    logit(chanceUnlisted),
+			},
+		)
+		col += 2
+	}
+	for i := range m.rows {
+		if m.rows[i].group != nil {
+			out = append(out, doubt{station: -1, span: -1, row: i, cols: [2]int{col}, used: 1, odds: logit(m.rows[i].chance)})
+			col++
+		}
+	}
+	return out
+}
+
+// unknownsOf lists the unknowns whose prior a doubt widens.
+func (m *model) unknownsOf(d *doubt) []int {
+	switch {
+	case d.span >= 0:
+		return []int{m.lay.unlisted + 2*d.span, m.lay.unlisted + 2*d.span + 1}
+	case d.station >= 0:
+		var out []int
+		for k, c := range m.lay.changes {
+			if c.Station == d.station {
+				out = append(out, k)
+			}
+		}
+		return out
+	}
+	return nil
+}
+
+// space is the doubts seen from the rows: g = Aᵀα and S = AᵀQA for the columns A
+// of all doubts. Every flip, and every pair of flips, has its change of the log
+// evidence from these alone: −½·ln det(1+ΔS) + ½·gᵀ(Δ⁻¹+S)⁻¹g.
+type space struct {
+	n       int
+	s       []float64 // n×n
+	g       []float64
+	on      []bool
+	cens    []censored // what ran out of range
+	censLog float64    // the logarithm of its chance
+	// log is the logarithm of the posterior weight of these flips, relative to the
+	// configuration that the space was made for.
+	log float64
+}
+
+func (m *model) space() *space {
+	sp, unknowns, rows := m.plainSpace()
+	sp.cens = m.censored(unknowns, rows)
+	if len(sp.cens) > 0 {
+		sp.censLog = sp.beyond().log(sp.cens, nil)
+	}
+	return sp
+}
+
+// plainSpace takes what ran out of range as the rows that stand for it.
+func (m *model) plainSpace() (sp *space, unknowns, rows []int) {
+	d := m.dual
+	n := 0
+	for i := range m.doubts {
+		n += m.doubts[i].used
+	}
+	sp = &space{n: n, s: make([]float64, n*n), g: make([]float64, n), on: make([]bool, len(m.doubts))}
+	// Columns of the unknowns come first, then the rows.
+	for i := range m.doubts {
+		sp.on[i] = m.doubts[i].on
+		if u := m.unknownsOf(&m.doubts[i]); u != nil {
+			unknowns = append(unknowns, u...)
+		} else {
+			rows = append(rows, m.doubts[i].row)
+		}
+	}
+	nu, r := len(unknowns), d.r
+	h := make([]float64, nu*r) // transposed
+	qh := make([]float64, nu*r)
+	for c, k := range unknowns {
+		for i := range r {
+			h[c*r+i] = d.h[i*d.n+k]
+		}
+		for i := range r {
+			var s float64
+			if x := h[c*r+i]; x != 0 {
+				s = x
+			}
+			if s != 0 {
+				q := d.q[i*r : (i+1)*r]
+				t := qh[c*r : (c+1)*r]
+				for j := range t {
+					t[j] += s * q[j]
+				}
+			}
+		}
+		sp.g[c] = dot(h[c*r:(c+1)*r], d.alpha)
+	}
+	for a := range nu {
+		for b := range a + 1 {
+			v := dot(h[b*r:(b+1)*r], qh[a*r:(a+1)*r])
+			sp.s[a*n+b], sp.s[b*n+a] = v, v
+		}
+		for j, row := range rows {
+			v := qh[a*r+row]
+			sp.s[a*n+nu+j], sp.s[(nu+j)*n+a] = v, v
+		}
+	}
+	for i, a := range rows {
+		sp.g[nu+i] = d.alpha[a]
+		for j, b := range rows {
+			sp.s[(nu+i)*n+nu+j] = d.q[a*r+b]
+		}
+	}
+	return sp, unknowns, rows
+}
+
+// delta is the variance that a flip of doubt i adds to each of its columns.
+func (sp *space) delta(m *model, i int) (d [2]float64) {
+	d = m.doubts[i].more
+	if sp.on[i] {
+		d[0], d[1] = -d[0], -d[1]
+	}
+	return d
+}
+
+// priorGain is the change of the log prior weight. Strong sources are few: each
+// more than one is that much less likely.
+func (sp *space) priorGain(m *model, list []int) float64 {
+	var out float64
+	before, after := 0, 0
+	for i, on := range sp.on {
+		if on && m.doubts[i].row < 0 {
+			before++
+		}
+	}
+	after = before
+	for _, i := range list {
+		d := &m.doubts[i]
+		step := 1
+		if sp.on[i] {
+			out -= d.odds
+			step = -1
+		} else {
+			out += d.odds
+		}
+		if d.row < 0 {
+			after += step
+		}
+	}
+	return out - logSecond*float64(max(after-1, 0)-max(before-1, 0))
+}
+
+// logSecond is how much less likely each source beyond the first is.
+const logSecond = 1.4
+
+// gain is the change of the log posterior weight if the doubts are flipped, one or
+// two of them.
+func (sp *space) gain(m *model, list ...int) float64 {
+	out := sp.priorGain(m, list)
+	var cols [4]int
+	var more, g [4]float64
+	var s [4][4]float64
+	n := 0
+	dropped := [2]int{-1, -1}
+	for j, i := range list {
+		if c := sp.censoredOf(m, i); c >= 0 {
+			dropped[j] = c
+			continue
+		}
+		d := sp.delta(m, i)
+		for j := range m.doubts[i].used {
+			cols[n], more[n] = m.doubts[i].cols[j], d[j]
+			n++
+		}
+	}
+	for a := range n {
+		g[a] = sp.g[cols[a]]
+		for b := range n {
+			s[a][b] = sp.s[cols[a]*sp.n+cols[b]]
+		}
+	}
+	var range_ *beyond
+	if len(sp.cens) > 0 {
+		range_ = sp.beyond()
+		for _, c := range dropped {
+			if c >= 0 {
+				range_.dropped[c] = !range_.dropped[c]
+			}
+		}
+	}
+	for a := range n {
+		den := 1 + more[a]*s[a][a]
+		if !(den > 1e-9) {
+			return math.Inf(-1)
+		}
+		out += 0.5*more[a]*g[a]*g[a]/den - 0.5*math.Log(den)
+		if range_ != nil {
+			// The effect of this column on what is out of range, after the columns before.
+			for c := range sp.cens {
+				e := sp.cens[c].effect[cols[a]]
+				for b := range a {
+					e -= range_.used[b][c] * s[b][a] * more[b] / (1 + more[b]*s[b][b])
+				}
+				range_.used[a][c] = e
+			}
+			range_.move(range_.used[a][:len(sp.cens)], more[a]/den, g[a])
+		}
+		for b := a + 1; b < n; b++ {
+			f := more[a] * s[a][b] / den
+			g[b] -= f * g[a]
+			for c := a + 1; c < n; c++ {
+				s[b][c] -= f * s[a][c]
+			}
+		}
+	}
+	if range_ != nil {
+		out += range_.log(sp.cens, nil) - sp.censLog
+	}
+	return out
+}
+
+// flip flips a doubt.
+func (sp *space) flip(m *model, i int) {
+	sp.log += sp.gain(m, i)
+	defer func() { sp.on[i] = !sp.on[i] }()
+	if c := sp.censoredOf(m, i); c >= 0 {
+		sp.cens[c].dropped = !sp.cens[c].dropped
+		sp.censLog = sp.beyond().log(sp.cens, nil)
+		return
+	}
+	d := sp.delta(m, i)
+	n := sp.n
+	for j := range m.doubts[i].used {
+		c := m.doubts[i].cols[j]
+		den := 1 + d[j]*sp.s[c*n+c]
+		f := d[j] / den
+		row := make([]float64, n)
+		copy(row, sp.s[c*n:(c+1)*n])
+		gc := sp.g[c]
+		if len(sp.cens) > 0 {
+			b := sp.beyond()
+			e := make([]float64, len(sp.cens))
+			for k := range sp.cens {
+				e[k] = sp.cens[k].effect[c]
+			}
+			b.move(e, f, gc)
+			b.keep(sp.cens)
+			for k := range sp.cens {
+				for a := range n {
+					sp.cens[k].effect[a] -= e[k] * f * row[a]
+				}
+			}
+		}
+		for a := range n {
+			if x := f * row[a]; x != 0 {
+				t := sp.s[a*n : (a+1)*n]
+				for b, y := range row {
+					t[b] -= x * y
+				}
+			}
+		}
+		for a := range n {
+			sp.g[a] -= f * row[a] * gc
+		}
+	}
+	if len(sp.cens) > 0 {
+		sp.censLog = sp.beyond().log(sp.cens, nil)
+	}
+}
+
+func (sp *space) clone() *space {
+	c := *sp
+	c.s = append([]float64(nil), sp.s...)
+	c.g = append([]float64(nil), sp.g...)
+	c.on = append([]bool(nil), sp.on...)
+	c.cens = append([]censored(nil), sp.cens...)
+	for i := range c.cens {
+		c.cens[i].effect = append([]float64(nil), sp.cens[i].effect...)
+		c.cens[i].cov = append([]float64(nil), sp.cens[i].cov...)
+	}
+	return &c
+}
+
+// climb flips what gains most, singly or in pairs, while anything gains; what is
+// forbidden stays.
+func (sp *space) climb(m *model, forbidden []bool, most int, pairs bool) {
+	for range most {
+		best, at := 0.01, -1
+		single := make([]float64, len(m.doubts))
+		for i := range m.doubts {
+			single[i] = math.Inf(-1)
+			if forbidden != nil && forbidden[i] {
+				continue
+			}
+			single[i] = sp.gain(m, i)
+			if single[i] > best {
+				best, at = single[i], i
+			}
+		}
+		if at >= 0 {
+			sp.flip(m, at)
+			continue
+		}
+		if !pairs {
+			return
+		}
+		a, b := sp.pair(m, single, 0.01)
+		if a < 0 {
+			return
+		}
+		sp.flip(m, a)
+		sp.flip(m, b)
+	}
+}
+
+// pair finds the two doubts that gain most together, at least so much.
+func (sp *space) pair(m *model, single []float64, least float64) (a, b int) {
+	a, b = -1, -1
+	for i := range m.doubts {
+		if single[i] < -pairReach {
+			continue
+		}
+		for j := range i {
+			if single[j] < -pairReach {
+				continue
+			}
+			if g := sp.gain(m, i, j); g > least {
+				least, a, b = g, i, j
+			}
+		}
+	}
+	return a, b
+}
+
+// pairReach is how many nats a flip may lose alone and still be tried with another.
+const pairReach = 8

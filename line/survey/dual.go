@@ -1,0 +1,145 @@
+package survey
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
+)
+
+// dual is a linear Gaussian model y = H·θ + e with independent priors, solved in
+// the space of its rows: with P the prior variances and V those of the rows,
+//
+//	K = H·P·Hᵀ + V,  Q = K⁻¹,  α = Q·(y − H·m),  E[θ] = m + P·Hᵀ·α,
+//	cov θ = P − P·Hᵀ·Q·H·P.
+//
+// K is never singular, because every row has a variance of its own; a prior of any
+// width costs nothing; and what happens if row r is left out stands in the inverse
+// itself: its prediction by the others has the mean y − α_r/Q_rr and the variance
+// 1/Q_rr (with V). The cost is n·r² + r³ for r rows and n unknowns.
+type dual struct {
+	n, r  int
+	h     []float64 // r×n
+	prior []float64 // variances of the unknowns
+	m     []float64 // their prior means
+	v, y  []float64 // variances and values of the rows
+	x     []float64 // r×n: H·√P
+	q     []float64 // r×r, full
+	alpha []float64
+	mean  []float64
+	log   float64 // logarithm of the density of y
+}
+
+func newDual(n, r int) *dual {
+	return &dual{
+		n:     n,
+		r:     r,
+		h:     make([]float64, r*n),
+		prior: make([]float64, n),
+		m:     make([]float64, n),
+		v:     make([]float64, r),
+		y:     make([]float64, r),
+		x:     make([]float64, r*n),
+		q:     make([]float64, r*r),
+		alpha: make([]float64, r),
+		mean:  make([]float64, n),
+	}
+}
+
+func (d *dual) row(i int) []float64 { return d.h[i*d.n : (i+1)*d.n] }
+
+// solve works out Q, α and the mean.
+func (d *dual) solve() {
+	n, r := d.n, d.r
+	root := make([]float64, n)
+	for j, p := range d.prior {
+		root[j] = math.Sqrt(p)
+	}
+	for i := range r {
+		h, x := d.row(i), d.x[i*n:(i+1)*n]
+		var e float64
+		for j := range x {
+			x[j] = h[j] * root[j]
+			e += h[j] * d.m[j]
+		}
+		d.alpha[i] = d.y[i] - e
+	}
+	k := blas64.Symmetric{N: r, Stride: r, Data: d.q, Uplo: blas.Upper}
+	var t blas64.Triangular
+	ok := false
+	for up := 0.0; !ok && up < 1; up = max(1e-12, 100*up) { // more than once for rounding only: the rows have variances
+		clear(d.q)
+		blas64.Syrk(blas.NoTrans, 1, blas64.General{Rows: r, Cols: n, Stride: n, Data: d.x}, 0, k)
+		for i := range r {
+			d.q[i*r+i] = (d.q[i*r+i] + d.v[i]) * (1 + up)
+		}
+		t, ok = lapack64.Potrf(k)
+	}
+	d.log = 0
+	for i := range r {
+		d.log -= math.Log(d.q[i*r+i])
+	}
+	lapack64.Potri(t)
+	for i := range r {
+		for j := range i {
+			d.q[i*r+j] = d.q[j*r+i]
+		}
+	}
+	e := append([]float64(nil), d.alpha...)
+	for i := range r {
+		d.alpha[i] = dot(d.q[i*r:(i+1)*r], e)
+	}
+	d.log -= 0.5 * dot(e, d.alpha)
+	copy(d.mean, d.m)
+	for i := range r {
+		if a := d.alpha[i]; a != 0 {
+			h := d.row(i)
+			for j := range h {
+				d.mean[j] += d.prior[j] * h[j] * a
+			}
+		}
+	}
+}
+
+// moments returns mean and variance of the combination Σ c·θ.
+func (d *dual) moments(c []float64) (mean, variance float64) {
+	w := make([]float64, d.r)
+	var all float64
+	z := make([]float64, d.n)
+	for j := range c {
+		if c[j] == 0 {
+			continue
+		}
+		z[j] = math.Sqrt(d.prior[j]) * c[j]
+		all += z[j] * z[j]
+		mean += c[j] * d.mean[j]
+	}
+	if all == 0 {
+		return mean, 0
+	}
+	for i := range w {
+		w[i] = dot(d.x[i*d.n:(i+1)*d.n], z)
+	}
+	for i := range w {
+		all -= w[i] * dot(d.q[i*d.r:(i+1)*d.r], w)
+	}
+	return mean, max(all, 0)
+}
+
+// without predicts row r from the others: mean and variance of what it measures,
+// without its own variance.
+func (d *dual) without(r int) (mean, variance float64) {
+	q := d.q[r*d.r+r]
+	return d.y[r] - d.alpha[r]/q, max(1/q-d.v[r], 0)
+}
+
+func dot(a, b []float64) float64 {
+	var s float64
+	for i, x := range a {
+		s += x * b[i]
+	}
+	return s
+}
+
+func sq(x float64) float64 { return x * x }

@@ -1,0 +1,128 @@
+package survey
+
+import (
+	"math"
+	"slices"
+)
+
+// evidenceAsked is how many nats the readings must speak against stations that did
+// nothing before these are named: a wide opinion of what nobody read names no one.
+const evidenceAsked = 3.0
+
+// evidence is how many nats the readings speak against the stations (and what is
+// unlisted beside them) having done nothing: the density of the posterior there
+// against that of the prior (Savage and Dickey), in the leading explanation.
+func (d *Diagnosis) evidence(stations []int) float64 {
+	l, m := d.model.lay, &d.posterior.modes[0]
+	var cols []int
+	for k, u := range l.changes {
+		if slices.Contains(stations, u.Station) && !l.bar[k] {
+			cols = append(cols, k)
+		}
+	}
+	for j, s := range l.spans {
+		for _, st := range stations {
+			if s.from <= st && st <= s.to {
+				cols = append(cols, l.unlisted+2*j, l.unlisted+2*j+1)
+				break
+			}
+		}
+	}
+	n := len(m.mean)
+	at := func(r, c int) float64 { // element of the factor, by columns
+		if c > r {
+			return 0
+		}
+		return m.lower[c*n-c*(c-1)/2+r-c]
+	}
+	c := len(cols)
+	cov := make([]float64, c*c)
+	for i, a := range cols {
+		for j, b := range cols[:i+1] {
+			var s float64
+			for k := range min(a, b) + 1 {
+				s += at(a, k) * at(b, k)
+			}
+			cov[i*c+j], cov[j*c+i] = s, s
+		}
+	}
+	// ln N(0; prior) − ln N(0; posterior)
+	var out float64
+	for _, k := range cols {
+		p := m.prior[k]
+		out -= 0.5*math.Log(p) + 0.5*sq(l.mean[k])/p
+	}
+	e := make([]float64, c)
+	for i, k := range cols {
+		e[i] = m.mean[k]
+	}
+	for i := range c {
+		p := max(cov[i*c+i], 1e-12*m.prior[cols[i]])
+		out += 0.5*math.Log(p) + 0.5*e[i]*e[i]/p
+		for j := i + 1; j < c; j++ {
+			f := cov[j*c+i] / p
+			e[j] -= f * e[i]
+			for k := i + 1; k < c; k++ {
+				cov[j*c+k] -= f * cov[i*c+k]
+			}
+		}
+	}
+	return out
+}
+
+// told reports whether the readings alone, without the opinion of the description,
+// show the stations to do more than the limit: the change of the largest face, with
+// those of the others that trade with it, is beyond the limit and twice its error.
+func (d *Diagnosis) told(stations []int, limit float64) bool {
+	l, f := d.model.lay, d.free
+	mean := d.posterior.modes[0].mean
+	best := -1
+	for k, u := range l.changes {
+		if slices.Contains(stations, u.Station) && !l.bar[k] && (best < 0 || math.Abs(mean[k]) > math.Abs(mean[best])) {
+			best = k
+		}
+	}
+	if best < 0 {
+		return false
+	}
+	list := []int{best}
+	for _, st := range stations {
+		if st == l.changes[best].Station {
+			continue
+		}
+		with := -1
+		for k, u := range l.changes {
+			if u.Station == st && !l.bar[k] && (with < 0 || f.trade(best, k) > f.trade(best, with)) {
+				with = k
+			}
+		}
+		if with >= 0 {
+			list = append(list, with)
+		}
+	}
+	var sum, variance float64
+	for _, a := range list {
+		sum += f.mean[a]
+		for _, b := range list {
+			variance += f.cov[a*f.n+b]
+		}
+	}
+	return math.Abs(sum) > max(limit, 2*math.Sqrt(max(variance, 0)))
+}
+
+// stands reports whether the readings show a contact above the limit, whatever a
+// quiet line would make of them.
+func (d *Diagnosis) stands(c *contest, limit float64) bool {
+	for j, st := range c.stations {
+		var above float64
+		for _, b := range c.size {
+			if b[j] > limit {
+				above++
+			}
+		}
+		if 2*above > float64(len(c.size)) && d.evidence([]int{st}) > evidenceAsked {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,406 @@
+package survey
+
+import (
+	"math"
+	"slices"
+
+	"example.org/pithball/line"
+)
+
+// row is one line of the linear model: a reading, the robust mean of a group, or
+// what is known of a bar before anything is read.
+type row struct {
+	group  *group
+	gi     int     // its index
+	at     int     // index in group.values, -1 for the mean of the group
+	tie    int     // a bar's change, where group is nil
+	cond   int     // of the tie
+	chance float64 // that the reading is wrong
+	size   float64 // [V] of what a wrong reading shows
+	trust  float64 // [V²] variance if it is right
+	bound  float64 // [V] out of range: the display is at least this, in the frame of y
+	own    float64 // [V²] out of range: the variance about it
+	wrong  float64 // [V²] variance if it is wrong
+	bad    bool    // taken as wrong
+}
+
+// model is the linear model of a survey with its scales, which follow the present
+// estimates: a spot scatters with the charge of each face, a bar takes a share of
+// what reaches it.
+type model struct {
+	d      *Diagnosis
+	lay    *layout
+	groups []*group
+	walk   *walker
+	rows   []row
+	doubts []doubt
+	dual   *dual
+
+	faces  [][2][]float64       // of each group: rows of σA and σB
+	square [][2]float64         // E[σA²], E[σB²] of each group [µC²/m⁴]
+	nets   map[[2]int][]float64 // net charge that reaches a bar in a condition
+	sizes  map[[2]int]float64   // its mean square [µC²/m⁴]
+	base   []float64            // scatter of a spot by its charge and the last digit [V²]
+	scatS  []float64            // own variance of one spot of each group [V²]
+	kappa  float64              // scatter as found over scatter as described
+	misfit float64              // by which readings disagree more than they may
+	spots  float64              // described relative scatter of a face
+}
+
+// spotsLeast is the least relative scatter of a charged face from spot to spot.
+const spotsLeast = 0.05
+
+// weight of what is described of scatter, in degrees of freedom.
+const scatterPrior = 3
+
+// drift is the share of a meter's offset by which it wanders from reading to reading.
+const drift = 0.15
+
+// stripesLeast is the share of stripes that even the same positions do not share.
+const stripesLeast = 0.2
+
+// unheard is a variance at which a row says nothing [V²].
+const unheard = 1e14
+
+func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
+	m := &model{
+		d:      d,
+		lay:    newLayout(d, groups, conds),
+		groups: groups,
+		kappa:  1,
+		misfit: 1,
+		spots:  spotsLeast,
+		nets:   map[[2]int][]float64{},
+		sizes:  map[[2]int]float64{},
+	}
+	for i := range d.desc.Meters {
+		m.spots = max(m.spots, float64(d.desc.Meters[i].Spots))
+	}
+	m.walk = newWalker(d.line, &d.desc, m.lay)
+	upper := m.upperQuartiles()
+	for gi, g := range groups {
+		c := g.perDensity()
+		e := sq(g.mean / c)
+		m.square = append(m.square, [2]float64{e, e})
+		if !g.OverFilm {
+			m.square[gi] = [2]float64{e / 2, e / 2}
+		}
+		m.faces = append(m.faces, [2][]float64{make([]float64, m.lay.n+1), make([]float64, m.lay.n+1)})
+		chance := chanceReading
+		if g.OverFilm && !d.earthMeasured(g.Station) {
+			chance = chanceUnproven
+		}
+		if g.over != 0 || g.middle != nil || g.n >= patience {
+			if g.over == 0 {
+				chance = chanceGroup
+			}
+			m.rows = append(m.rows, row{group: g, at: -1, chance: chance, gi: gi, size: max(upper[g.Meter], math.Abs(g.mean))})
+			continue
+		}
+		for i, v := range g.values {
+			m.rows = append(m.rows, row{group: g, gi: gi, at: i, chance: chance, size: max(upper[g.Meter], math.Abs(v))})
+		}
+	}
+	for k := range m.lay.changes {
+		for c := range conds {
+			if m.lay.bar[k] {
+				m.rows = append(m.rows, row{tie: k, cond: c})
+			}
+		}
+	}
+	if len(m.rows) == 0 {
+		m.rows = append(m.rows, row{tie: -1}) // a row that says nothing
+	}
+	m.scatS = make([]float64, len(groups))
+	m.dual = newDual(m.lay.n, len(m.rows))
+	copy(m.dual.m, m.lay.mean)
+	copy(m.dual.prior, m.lay.prior)
+	m.doubts = m.newDoubts()
+	return m
+}
+
+// upperQuartiles of what each meter showed: the size of a reading that has nothing
+// to do with its place.
+func (m *model) upperQuartiles() []float64 {
+	out := make([]float64, len(m.d.desc.Meters))
+	for i := range out {
+		var x []float64
+		for _, g := range m.groups {
+			if g.Meter == i {
+				for range int(g.n) {
+					x = append(x, math.Abs(g.mean))
+				}
+			}
+		}
+		slices.Sort(x)
+		if len(x) > 0 {
+			out[i] = x[(3*len(x))/4]
+		}
+	}
+	return out
+}
+
+// trace walks the path and keeps the rows of what each group sees, and of the net
+// charge that reaches each bar.
+func (m *model) trace() {
+	type path struct {
+		cond int
+		off  string
+	}
+	done := map[path]bool{}
+	for _, g := range m.groups {
+		off := m.d.desc.Stations[g.Station].Off
+		p := path{g.cond, joined(off)}
+		if done[p] {
+			continue
+		}
+		done[p] = true
+		m.walk.run(p.cond, off, nil, func(station int, a, b []float64) {
+			for gj, o := range m.groups {
+				if o.Station == station && o.cond == p.cond && joined(m.d.desc.Stations[station].Off) == p.off {
+					copy(m.faces[gj][0], a)
+					copy(m.faces[gj][1], b)
+				}
+			}
+		})
+	}
+	for c := range m.lay.conds {
+		if !slices.Contains(m.lay.bar, true) {
+			break
+		}
+		m.walk.run(c, nil, func(k int, a, b []float64) {
+			net := make([]float64, len(a))
+			for i := range net {
+				net[i] = a[i] + b[i]
+			}
+			m.nets[[2]int{k, c}] = net
+		}, func(int, []float64, []float64) {})
+	}
+}
+
+func joined(off []string) string {
+	s := ""
+	for _, o := range off {
+		s += o + "\x00"
+	}
+	return s
+}
+
+// fit is what group g is expected to show at the present estimates.
+func (m *model) fit(gi int) float64 {
+	g := m.groups[gi]
+	return (g.OnA*m.walk.value(m.faces[gi][0]) + g.OnB*m.walk.value(m.faces[gi][1])) * 1e-6
+}
+
+// scales sets the rows and their variances by the present estimates. first says
+// that there are none yet: then the displays stand for what is expected of them.
+func (m *model) scales(first bool) {
+	d := m.dual
+	l := m.lay
+	num, den := 4.0, 4.0
+	m.base = make([]float64, len(m.groups))
+	base := m.base
+	for gi, g := range m.groups {
+		on := [2]float64{g.OnA * 1e-6, g.OnB * 1e-6}
+		base[gi] = sq(
+			m.spots,
+		)*(sq(on[0])*max(m.square[gi][0], sq(0.03))+sq(on[1])*max(m.square[gi][1], sq(0.03))) + sq(
+			g.step(),
+		) + sq(
+			drift*float64(m.d.desc.Meters[g.Meter].Offset),
+		)
+		if g.over == 0 && g.n > 1 {
+			ss := m.scatterLess(gi, first)
+			num += min(ss/base[gi], 9*(g.n-1))
+			den += g.n - 1
+		}
+	}
+	m.kappa = num / den
+	for gi, g := range m.groups {
+		m.scatS[gi] = m.kappa * base[gi]
+		if g.over == 0 && g.n > 1 {
+			m.scatS[gi] = (scatterPrior*m.scatS[gi] + m.scatterLess(gi, first)) / (scatterPrior + g.n - 1)
+		}
+	}
+	for i := range m.rows {
+		r := &m.rows[i]
+		h := d.row(i)
+		clear(h)
+		if r.group == nil {
+			m.tieRow(i)
+			continue
+		}
+		g, gi := r.group, r.gi
+		for f, on := range [2]float64{g.OnA * 1e-6, g.OnB * 1e-6} {
+			if on == 0 {
+				continue
+			}
+			row := m.faces[gi][f]
+			for j := range h {
+				h[j] += on * row[j]
+			}
+		}
+		constant := m.constant(gi)
+		fit := m.fit(gi)
+		if first {
+			fit = g.mean
+		}
+		h[l.meter+2*g.Meter] = fit
+		h[l.meter+2*g.Meter+1] = 1
+		if g.OverFilm {
+			h[l.film] = fit
+		} else {
+			h[l.place+slices.Index(l.places, g.Station)] = fit
+		}
+		value := g.mean - constant
+		r.trust = m.misfit * m.own(gi, fit, g.n, g.spots)
+		if r.at >= 0 {
+			value = g.values[r.at] - constant
+			r.trust *= g.n
+		}
+		if g.over != 0 {
+			// Out of range: it enters by its likelihood, see censored.
+			r.bound, r.own, r.trust = value, r.trust, unheard
+		}
+		r.wrong = max(sq(r.size), 36*r.trust)
+		d.y[i], d.v[i] = value, r.trust
+		if r.bad && g.over == 0 {
+			d.v[i] = r.wrong
+		}
+	}
+}
+
+// own is the variance of the mean of n readings at so many spots: half of the
+// scatter is in stripes that stay with the web, which repeats at one position do
+// not average out.
+func (m *model) own(gi int, fit, n, spots float64) float64 {
+	g := m.groups[gi]
+	return m.scatS[gi]*(0.5/n+0.5*max(g.apart, stripesLeast)/spots) + (sq(g.Sensitivity*fit)+sq(displayStep(g, fit)))/n
+}
+
+// displayStep is the error of a last digit: 10 V below 2 kV, 100 V above; of a
+// voltmeter 0.1 V.
+func displayStep(g *group, fit float64) float64 {
+	step := 10.0
+	switch {
+	case g.OverFilm:
+		step = 0.1
+	case math.Abs(fit) > 2000:
+		step = 100
+	}
+	return step / math.Sqrt(12)
+}
+
+// scatterLess is the sum of squares of a group less what placing and display add,
+// doubled where all readings stand at one spot.
+func (m *model) scatterLess(gi int, first bool) float64 {
+	g := m.groups[gi]
+	fit := g.mean
+	if !first {
+		fit = m.fit(gi)
+	}
+	ss := max(g.ss-(g.n-1)*(sq(g.Sensitivity*fit)+sq(displayStep(g, fit))), 0)
+	if g.spots == 1 {
+		ss *= 2
+	}
+	return ss
+}
+
+// tieRow says what is known of a bar: it took about a share of the net charge that
+// reached it.
+func (m *model) tieRow(i int) {
+	d, l, r := m.dual, m.lay, &m.rows[i]
+	if r.tie < 0 {
+		d.v[i] = 1
+		return
+	}
+	h := d.row(i)
+	net := m.nets[[2]int{r.tie, r.cond}]
+	share, spread := barShare(m.d.desc.Stations[l.changes[r.tie].Station].Ioniser)
+	for j := range h {
+		h[j] = share * net[j]
+	}
+	h[l.barIndex(r.tie, r.cond)]++
+	size, ok := m.sizes[[2]int{r.tie, r.cond}]
+	if !ok {
+		size = sq(10)
+	}
+	d.y[i], d.v[i] = -share*net[l.n], size*sq(spread)+sq(0.3)
+}
+
+// barShare is the share of the net charge that a bar is thought to take, with its
+// standard deviation [1]: a judgement. A passive one takes less.
+func barShare(s *line.IonSpec) (share, sd float64) {
+	if s.Passive {
+		return 0.4, 0.4
+	}
+	return 0.6, 0.4
+}
+
+// refresh works out the second moments that the scales follow.
+func (m *model) refresh() {
+	copy(m.walk.at, m.dual.mean)
+	for gi, g := range m.groups {
+		for f := range 2 {
+			if g.OverFilm && [2]float64{g.OnA, g.OnB}[f] == 0 {
+				continue
+			}
+			h := m.faces[gi][f]
+			mean, variance := m.dual.moments(h[:m.lay.n])
+			m.square[gi][f] = sq(mean+h[m.lay.n]) + variance
+		}
+	}
+	for k, net := range m.nets {
+		mean, variance := m.dual.moments(net[:m.lay.n])
+		m.sizes[k] = sq(mean+net[m.lay.n]) + variance
+	}
+	// What other conditions may do to a change beyond its exponent: in proportion to
+	// what is not known of the change itself.
+	l := m.lay
+	for c := 1; c < len(l.conds); c++ {
+		for k := range l.changes {
+			if l.bar[k] {
+				continue
+			}
+			_, _, slopes, used := l.multiplier(k, c, m.walk.at)
+			var s float64
+			for j := range used {
+				s += sq(slopes[j])
+			}
+			e := make([]float64, l.n)
+			e[k] = 1
+			_, variance := m.dual.moments(e)
+			m.dual.prior[l.slack+(c-1)*len(l.changes)+k] = s * variance
+		}
+	}
+}
+
+// strain is by how much readings disagree beyond what their errors allow: the mean
+// square of what each row lies off the others, of those that are not taken as
+// wrong; never below 1.
+func (m *model) strain() float64 {
+	num, den := 8.0, 8.0
+	for i := range m.rows {
+		if r := &m.rows[i]; r.group == nil || r.group.over != 0 {
+			continue
+		}
+		if !m.rows[i].bad {
+			num += min(sq(m.dual.alpha[i])/m.dual.q[i*m.dual.r+i], 9)
+			den++
+		}
+	}
+	return max(1, num/den)
+}
+
+// scatterLog is the logarithm of the density of the scatter inside the groups.
+func (m *model) scatterLog() float64 {
+	var out float64
+	for gi, g := range m.groups {
+		if g.over != 0 || g.n < 2 {
+			continue
+		}
+		v := m.kappa * m.base[gi]
+		out -= 0.5*(g.n-1)*math.Log(v) + m.scatterLess(gi, false)/(2*v)
+	}
+	return out
+}

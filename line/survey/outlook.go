@@ -1,0 +1,104 @@
+package survey
+
+import (
+	"math"
+	"slices"
+
+	"example.org/pithball/internal/counter"
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// Posterior returns what the readings leave possible, to draw from. Units are those
+// of [Posterior.Draw].
+func (d *Diagnosis) Posterior() *Posterior { return d.posterior }
+
+// Calibrated returns the line that reproduces the diagnosis at its speed, with the
+// middle of the leading explanation: the mean of all would lie between two of them.
+func (d *Diagnosis) Calibrated() (*line.Line, error) {
+	return d.line.With(d.siChanges(d.posterior.modes[0].mean), d.Speed, nil)
+}
+
+// siChanges are the changes of a sample in C/m².
+func (d *Diagnosis) siChanges(sample []float64) []float64 {
+	x := make([]float64, len(d.model.lay.changes))
+	for k := range x {
+		x[k] = sample[k] * 1e-6
+	}
+	return x
+}
+
+// Sample returns line number i of the stream seed: changes drawn from the
+// posterior, one exponent of speed for each station, alike along the line, drawn
+// with them where two speeds were read and else from what is described. What
+// stations share is drawn once. Same seed and index, same bits.
+func (d *Diagnosis) Sample(seed, i uint64) (*line.Line, error) {
+	l := d.model.lay
+	s := make([]float64, d.posterior.Len())
+	d.posterior.Draw(s, seed, i)
+	score := func(station int) float64 {
+		if l.air > l.speed { // the survey has two speeds
+			return exponentShared*s[l.speed] + exponentOwn*s[l.speed+1+station]
+		}
+		n := uint64(len(l.stations) + 1)
+		z := func(k uint64) float64 { return counter.Normal(seed^0x9E3779B97F4A7C15, i*n+k) }
+		return exponentShared*z(0) + exponentOwn*z(uint64(station)+1)
+	}
+	return d.line.With(d.siChanges(s), d.Speed, func(k int) float64 {
+		lo, hi := l.exponent[k].Limits()
+		return l.exponent[k].Value + (hi-lo)/(2*known.Z95)*score(l.stationOf[k])
+	})
+}
+
+// Outlook is the line at another speed.
+type Outlook struct {
+	Speed     units.Speed  // for which it holds
+	A, B, Net [][3]float64 // [C/m²] 5, 50 and 95 % quantiles after each station
+	// Over is the chance that the net charge is above the limit after each
+	// station. [1]
+	Over []float64
+}
+
+// outlookDraws is the number of sampled lines behind an outlook: the 5 and 95 %
+// quantiles are then known to about 2 % of their probability.
+const outlookDraws = 500
+
+// At predicts the line at speed v from sampled lines. The exponents of speed are
+// priors, not laws, unless two speeds were read: the band says how little is known.
+func (d *Diagnosis) At(v units.Speed) (Outlook, error) {
+	n := d.line.Len()
+	o := Outlook{
+		Speed: v,
+		A:     make([][3]float64, n),
+		B:     make([][3]float64, n),
+		Net:   make([][3]float64, n),
+		Over:  make([]float64, n),
+	}
+	res := make([]line.Result, n)
+	col := make([][3][]float64, n)
+	for i := range uint64(outlookDraws) {
+		l, err := d.Sample(2, i)
+		if err != nil {
+			return o, err
+		}
+		l.RunTo(res, v)
+		for s := range res {
+			col[s][0] = append(col[s][0], float64(res[s].A))
+			col[s][1] = append(col[s][1], float64(res[s].B))
+			col[s][2] = append(col[s][2], float64(res[s].Net()))
+			if math.Abs(float64(res[s].Net())) > float64(l.Limit()) {
+				o.Over[s] += 1.0 / outlookDraws
+			}
+		}
+	}
+	for s := range col {
+		for f, dst := range []*[3]float64{&o.A[s], &o.B[s], &o.Net[s]} {
+			slices.Sort(col[s][f])
+			for q, p := range []float64{0.05, 0.5, 0.95} {
+				dst[q] = col[s][f][int(math.Round(p*(outlookDraws-1)))]
+			}
+		}
+	}
+	return o, nil
+}

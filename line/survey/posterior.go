@@ -1,0 +1,393 @@
+package survey
+
+import (
+	"math"
+	"math/bits"
+	"slices"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+
+	"example.org/pithball/internal/counter"
+	"example.org/pithball/line"
+)
+
+// Posterior is what a survey leaves possible: a mixture of explanations, each of
+// them normal in the unknowns. Same seed and index, same bits, in any order and on
+// any number of goroutines.
+type Posterior struct {
+	unknowns []PosteriorUnknown
+	modes    []mode
+	sum      []float64 // running sum of the modes' weights
+	total    float64   // logarithm of the sum of weights, the leading explanation by itself being 1
+	lanes    float64   // relative: by how much the spots that were read differ from the mean of the web
+	changes  int       // the first so many unknowns are changes
+}
+
+// PosteriorUnknown says what one number of a sample is.
+type PosteriorUnknown struct {
+	Kind UnknownKind
+	// Station is that of a change or an exponent, -1 for the exponent that all share;
+	// of an unlisted change the station before.
+	Station int
+	Before  int       // of an unlisted change: the station behind it; else -1
+	Face    line.Face // NoFace for an exponent
+}
+
+// mode is one explanation.
+type mode struct {
+	weight  float64
+	mean    []float64
+	lower   []float64 // triangle of the factor of the covariance, column by column
+	open    []opening
+	on      []bool
+	sources int       // contacts and spans that are on
+	prior   []float64 // variances of the drawn unknowns
+	z       []float64 // r×n: Q·H·P of the drawn unknowns, for what leaving out a row does
+	s       []float64 // Q_rr of each row
+	g       []float64 // α_r of each row
+}
+
+// opening is a statement that may be wrong within an explanation, with its chance
+// and with what that does to a sample: a shift and more noise along its columns.
+type opening struct {
+	doubt  int
+	chance float64
+	source bool // a contact or a span: one more of them is less likely
+	shift  []float64
+	noise  [2][]float64 // along each column, nil if there is one
+}
+
+// Len is the number of unknowns of a sample.
+func (p *Posterior) Len() int { return len(p.unknowns) }
+
+// Unknowns says what each number of a sample is. The changes come first, in the
+// order of [Diagnosis.Changes].
+func (p *Posterior) Unknowns() []PosteriorUnknown { return slices.Clone(p.unknowns) }
+
+// Modes is the number of explanations; Mode returns the weight [1], the mean and
+// the lower triangle of the factor of the covariance of one, column by column, in
+// the units of a sample.
+func (p *Posterior) Modes() int { return len(p.modes) }
+
+// Mode returns explanation i, the likeliest first; the slices must not be changed.
+func (p *Posterior) Mode(i int) (weight float64, mean, lower []float64) { // [1], [unit of the unknown]
+	m := &p.modes[i]
+	return m.weight, m.mean, m.lower
+}
+
+// Draw writes sample i of the stream seed into dst, of length Len: changes in
+// µC/m², exponents in their described spreads. Samples 2j and 2j+1 mirror each
+// other about the mean of their explanation, so that few samples suffice. It
+// allocates nothing.
+func (p *Posterior) Draw(dst []float64, seed, i uint64) { // [unit of the unknown]
+	p.draw(dst, nil, 1-2*float64(i%2), seed, i/2)
+}
+
+// draw writes a sample into dst, on the side of its mean that sign says, and, if it
+// is not nil, the one that mirrors it into other.
+func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) {
+	m := &p.modes[p.modeOf(seed, 2*pair)]
+	n := len(p.unknowns)
+	g := counter.Stream{Seed: seed, At: pair * uint64(2*n+2*len(m.open)+4)}
+	copy(dst, m.mean)
+	copy(other, m.mean)
+	at := 0
+	for c := range n { // the triangle is kept by columns
+		z := sign * g.Normal()
+		col := m.lower[at : at+n-c]
+		at += n - c
+		addTo(dst[c:], col, z)
+		if other != nil {
+			addTo(other[c:], col, -z)
+		}
+	}
+	sources := m.sources
+	for j := range m.open {
+		o := &m.open[j]
+		chance := o.chance
+		if o.source && sources > m.sources && sources > 0 {
+			chance *= second / (1 - chance + second*chance)
+		}
+		if counter.Uniform(seed^0xE7037ED1A0B428DB, g.At+uint64(j)) >= chance {
+			continue
+		}
+		if o.source {
+			sources++
+		}
+		z := [2]float64{sign * g.Normal(), sign * g.Normal()}
+		for side, x := range [2][]float64{dst, other} {
+			if x == nil {
+				continue
+			}
+			addTo(x, o.shift, 1)
+			for k, noise := range o.noise {
+				addTo(x, noise, z[k]*(1-2*float64(side)))
+			}
+		}
+	}
+	// From the lanes that were read to the mean of the web.
+	for c := range p.changes {
+		z := p.lanes * sign * g.Normal()
+		dst[c] *= 1 + z
+		if other != nil {
+			other[c] *= 1 - z
+		}
+	}
+}
+
+func addTo(x, y []float64, f float64) {
+	for i, v := range y {
+		x[i] += v * f
+	}
+}
+
+// modeOf is the explanation that sample i is drawn from: they come at even
+// quantiles, by the radical inverse of the pair's number.
+func (p *Posterior) modeOf(seed, i uint64) int {
+	u := float64(bits.Reverse64(i/2)>>11)*0x1p-53 + counter.Uniform(seed^0xA0761D6478BD642F, 0)
+	u -= math.Floor(u)
+	k := 0
+	for k+1 < len(p.modes) && u >= p.sum[k] {
+		k++
+	}
+	return k
+}
+
+// posterior makes the mixture of the explanations.
+func (m *model) posterior(list []*space) *Posterior {
+	l := m.lay
+	p := &Posterior{lanes: m.lanes(), changes: len(l.changes)}
+	for _, u := range l.changes {
+		p.unknowns = append(p.unknowns, PosteriorUnknown{ChangeUnknown, u.Station, -1, u.Face})
+	}
+	for _, s := range l.spans {
+		p.unknowns = append(
+			p.unknowns,
+			PosteriorUnknown{UnlistedUnknown, s.from, s.to, line.FaceA},
+			PosteriorUnknown{UnlistedUnknown, s.from, s.to, line.FaceB},
+		)
+	}
+	if l.drawn > l.speed {
+		p.unknowns = append(p.unknowns, PosteriorUnknown{ExponentUnknown, -1, -1, line.NoFace})
+		for _, s := range l.stations {
+			p.unknowns = append(p.unknowns, PosteriorUnknown{ExponentUnknown, s, -1, line.NoFace})
+		}
+	}
+	has := map[string]bool{}
+	for _, sp := range list {
+		has[pattern(sp.on, -1)] = true
+	}
+	top := list[0].log
+	var sum float64
+	for _, sp := range list {
+		mo := m.mode(sp, has)
+		mo.weight *= math.Exp(sp.log - top)
+		sum += mo.weight
+		p.modes = append(p.modes, mo)
+	}
+	slices.SortStableFunc(p.modes, func(a, b mode) int {
+		if a.weight > b.weight {
+			return -1
+		} else if a.weight < b.weight {
+			return 1
+		}
+		return 0
+	})
+	p.total = math.Log(sum)
+	run := 0.0
+	for i := range p.modes {
+		p.modes[i].weight /= sum
+		run += p.modes[i].weight
+		p.sum = append(p.sum, run)
+	}
+	return p
+}
+
+// lanes is by how much the mean of the lanes that were read may differ from that of
+// the web, relative to each change: half of the scatter of a face lies in stripes
+// that stay with the web, and the same lanes are read all along it.
+func (m *model) lanes() float64 {
+	var share, n float64
+	for _, g := range m.groups {
+		if g.apart < 1 {
+			share += (1 - g.apart) / g.spots
+			n++
+		}
+	}
+	return m.spots * math.Sqrt(m.kappa*0.5*share/max(n, 1))
+}
+
+func pattern(on []bool, but int) string {
+	b := make([]byte, len(on))
+	for i, x := range on {
+		if x != (i == but) {
+			b[i] = 1
+		}
+	}
+	return string(b)
+}
+
+// second is e^−logSecond.
+var second = math.Exp(-logSecond)
+
+// oddsLeast is the least chance at which a statement is followed up in samples.
+const oddsLeast = 0.001
+
+// mode works out an explanation. Its weight is that of itself and all that one
+// more flip reaches, other explanations excepted.
+func (m *model) mode(sp *space, has map[string]bool) mode {
+	d, n := m.dual, m.lay.drawn
+	m.solve(sp.on)
+	mo := mode{
+		weight: 1,
+		prior:  slices.Clone(d.prior[:n]),
+		mean:   slices.Clone(d.mean[:n]),
+		on:     slices.Clone(sp.on),
+		g:      slices.Clone(d.alpha),
+	}
+	for i, on := range sp.on {
+		if on && m.doubts[i].row < 0 {
+			mo.sources++
+		}
+	}
+	// z = Q·H·P for the drawn unknowns.
+	r := d.r
+	hp := make([]float64, r*n)
+	for i := range r {
+		h := d.row(i)
+		for j := range n {
+			hp[i*n+j] = h[j] * d.prior[j]
+		}
+		mo.s = append(mo.s, d.q[i*r+i])
+	}
+	mo.z = make([]float64, r*n)
+	gen := func(rows, cols int, x []float64) blas64.General {
+		return blas64.General{Rows: rows, Cols: cols, Stride: max(cols, 1), Data: x}
+	}
+	blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, gen(r, r, d.q), gen(r, n, hp), 0, gen(r, n, mo.z))
+	cov := make([]float64, n*n)
+	for j := range n {
+		cov[j*n+j] = d.prior[j]
+	}
+	blas64.Gemm(blas.Trans, blas.NoTrans, -1, gen(r, n, hp), gen(r, n, mo.z), 1, gen(n, n, cov))
+	mo.lower = factor(cov, d.prior, n)
+	plain, _, _ := m.plainSpace()
+	for i := range m.doubts {
+		q := &m.doubts[i]
+		if sp.on[i] || has[pattern(sp.on, i)] {
+			continue
+		}
+		gain := min(sp.gain(m, i), 50)
+		chance := 1 / (1 + math.Exp(-gain))
+		if chance < oddsLeast || q.row >= 0 && m.rows[q.row].group.over != 0 {
+			continue
+		}
+		mo.weight *= 1 + math.Exp(gain)
+		mo.open = append(mo.open, m.opening(plain, i, chance, cov, mo.z))
+	}
+	return mo
+}
+
+// opening works out what flipping doubt i does to a sample: with B the effect of a
+// unit along its columns, the mean moves by B·(Δ⁻¹+S)⁻¹·g and the covariance grows
+// by B·(Δ⁻¹+S)⁻¹·Bᵀ.
+func (m *model) opening(sp *space, i int, chance float64, cov, z []float64) opening {
+	q := &m.doubts[i]
+	n := m.lay.drawn
+	var b [2][]float64
+	for j := range q.used {
+		b[j] = make([]float64, n)
+		if q.row >= 0 {
+			for c := range n {
+				b[j][c] = -z[q.row*n+c]
+			}
+			continue
+		}
+		k := m.unknownsOf(q)[j]
+		for c := range n {
+			b[j][c] = cov[k*n+c] / m.dual.prior[k]
+		}
+	}
+	o := opening{doubt: i, chance: chance, source: q.row < 0, shift: make([]float64, n)}
+	var s [2][2]float64
+	var g [2]float64
+	for a := range q.used {
+		g[a] = sp.g[q.cols[a]]
+		for c := range q.used {
+			s[a][c] = sp.s[q.cols[a]*sp.n+q.cols[c]]
+		}
+		s[a][a] += 1 / q.more[a]
+	}
+	if q.used == 1 {
+		w := 1 / s[0][0]
+		o.noise[0] = make([]float64, n)
+		for c := range n {
+			o.shift[c] = b[0][c] * w * g[0]
+			o.noise[0][c] = b[0][c] * math.Sqrt(w)
+		}
+		return o
+	}
+	det := s[0][0]*s[1][1] - s[0][1]*s[1][0]
+	w := [2][2]float64{{s[1][1] / det, -s[0][1] / det}, {-s[1][0] / det, s[0][0] / det}}
+	l00 := math.Sqrt(w[0][0])
+	l10 := w[1][0] / l00
+	l11 := math.Sqrt(max(w[1][1]-l10*l10, 0))
+	v := [2]float64{w[0][0]*g[0] + w[0][1]*g[1], w[1][0]*g[0] + w[1][1]*g[1]}
+	o.noise[0], o.noise[1] = make([]float64, n), make([]float64, n)
+	for c := range n {
+		o.shift[c] = b[0][c]*v[0] + b[1][c]*v[1]
+		o.noise[0][c] = b[0][c]*l00 + b[1][c]*l10
+		o.noise[1][c] = b[1][c] * l11
+	}
+	return o
+}
+
+// factor is the Cholesky factor of a covariance, by columns. Unknowns that are
+// tied to rounding lose no more than a trillionth of their prior.
+func factor(cov, prior []float64, n int) []float64 {
+	a := slices.Clone(cov)
+	for c := range n {
+		p := max(a[c*n+c], 1e-12*prior[c])
+		root := math.Sqrt(p)
+		a[c*n+c] = root
+		for r := c + 1; r < n; r++ {
+			a[r*n+c] /= root
+		}
+		for r := c + 1; r < n; r++ {
+			f := a[r*n+c]
+			if f == 0 {
+				continue
+			}
+			for k := c + 1; k <= r; k++ {
+				a[r*n+k] -= f * a[k*n+c]
+			}
+		}
+	}
+	out := make([]float64, 0, n*(n+1)/2)
+	for c := range n {
+		for r := c; r < n; r++ {
+			out = append(out, a[r*n+c])
+		}
+	}
+	return out
+}
+
+// wrongs is the chance of each row to be wrong.
+func (m *model) wrongs(p *Posterior) []float64 {
+	out := make([]float64, len(m.rows))
+	for i := range p.modes {
+		mo := &p.modes[i]
+		for j, on := range mo.on {
+			if r := m.doubts[j].row; on && r >= 0 {
+				out[r] += mo.weight
+			}
+		}
+		for j := range mo.open {
+			if r := m.doubts[mo.open[j].doubt].row; r >= 0 {
+				out[r] += mo.weight * mo.open[j].chance
+			}
+		}
+	}
+	return out
+}

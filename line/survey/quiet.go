@@ -1,0 +1,96 @@
+package survey
+
+import (
+	"math"
+
+	"example.org/pithball/line"
+)
+
+// A line on which no contact does anything worth a cure is one explanation of its
+// own: then all contacts are weak together. The description cannot say so, because
+// it speaks of each contact by itself. quietSpread of the limit is what the contacts
+// of a quiet line do to a face.
+const quietSpread = 0.5
+
+// quiet is the chance that nothing comes near the limit, against all explanations
+// in which one contact, or something unlisted, does. It judges what was read: a
+// contact that no reading sees speaks neither for it nor against it.
+func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
+	m := newModel(d, groups, conds)
+	l := m.lay
+	spread := sq(quietSpread * float64(d.line.Limit()) * 1e6)
+	for k := range l.changes {
+		if !l.bar[k] {
+			l.wide[k] = max(l.prior[k], sq(2*freeSpread/3)) // strong is anything that a web carries
+			l.prior[k], l.mean[k], m.dual.m[k] = spread, 0, 0
+		}
+	}
+	m.doubts = m.newDoubts()
+	best := m.rounds(true)
+	best.climb(m, nil, 6, true)
+	calm := m.space()
+	calm.log = 0
+	source := make([]bool, len(m.doubts))
+	for i := range m.doubts {
+		source[i] = m.doubts[i].row < 0
+		if source[i] && calm.on[i] {
+			calm.flip(m, i)
+		}
+	}
+	calm.climb(m, source, 6, false)
+	weight := math.Exp(min(best.log-calm.log, 50)) // of the best explanation against the calm one
+	for i, on := range best.on {
+		if on && source[i] {
+			return 1 / (1 + weight)
+		}
+	}
+	var others float64
+	for i := range m.doubts {
+		if !source[i] {
+			continue
+		}
+		if g := calm.gain(m, i); math.Abs(g-m.doubts[i].odds) > 0.5 {
+			others += math.Exp(min(g, 50))
+		}
+	}
+	return 1 / (1 + others)
+}
+
+// facesRead reports whether a voltmeter saw a face behind every contact that can
+// charge both with opposite signs: what cancels outside no field meter sees.
+func (d *Diagnosis) facesRead() (bool, []int) {
+	var missing []int
+	for i := range d.desc.Stations {
+		if k := d.desc.Stations[i].Kind; k != line.Nip && k != line.Unwind {
+			continue
+		}
+		seen := false
+		for j := i; j < len(d.desc.Stations); j++ {
+			if j > i && d.desc.Stations[j].Kind == line.Nip && !d.faceReadAt(j, true) {
+				break
+			}
+			if d.faceReadAt(j, j > i && d.desc.Stations[j].Kind == line.Nip) {
+				seen = true
+				break
+			}
+		}
+		if !seen {
+			missing = append(missing, i)
+		}
+	}
+	return len(missing) == 0, missing
+}
+
+// faceReadAt reports whether a used voltmeter reading was taken over the station;
+// after says that another contact of both faces stands there, behind which it reads.
+func (d *Diagnosis) faceReadAt(station int, after bool) bool {
+	if after {
+		return false
+	}
+	for _, g := range d.model.groups {
+		if g.OverFilm && g.Station == station {
+			return true
+		}
+	}
+	return false
+}

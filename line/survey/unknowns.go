@@ -1,0 +1,199 @@
+package survey
+
+import (
+	"math"
+	"slices"
+
+	"example.org/pithball/line"
+	"example.org/pithball/units/known"
+)
+
+// UnknownKind is what an unknown of the posterior is.
+type UnknownKind uint8
+
+// The kinds of unknown.
+const (
+	ChangeUnknown   UnknownKind = iota // what one face gained at a contact or at a bar [µC/m²]
+	UnlistedUnknown                    // what one face gained in a span, by nothing that is described [µC/m²]
+	ExponentUnknown                    // departure of the exponent of speed of a station, in its described spreads [1]
+)
+
+// span is the way between two places that were read one after the other.
+type span struct{ from, to int } // stations
+
+// layout numbers the unknowns of the linear model, in µC/m² and V:
+// the changes of all contacts and bars, what happens unlisted in each span on each
+// face, then what other conditions do, then what the meters and places do.
+type layout struct {
+	changes []line.Unknown
+	spans   []span
+	conds   []condition
+	bar     []bool // of each change: it is a bar's
+	// First indices of the blocks of unknowns.
+	unlisted, speed, air, slack, deposit, leak, meter, place, film, n int
+
+	drawn     int          // the first so many are drawn from the posterior
+	places    []int        // stations with an error of geometry
+	leaks     []int        // stations with a leak path
+	prior     []float64    // variances
+	mean      []float64    // of the description
+	wide      []float64    // of each change: variance if the description is wrong
+	typical   float64      // median of the described spreads
+	exponent  []known.Band // of each change
+	stations  []int        // with a change
+	stationOf []int        // of each change: index of its station among these
+}
+
+// Judgements, not data: how wide things are when the description is right, how
+// often it is not and how wide they are then. The chances are those of the
+// design; halving or doubling them moves few answers.
+const (
+	unlistedSmall = 0.04 // of the typical spread: what any span does to the web
+	unlistedLarge = 3.0  // of the typical spread: a source that nobody described
+	contactWide   = 4.0  // times the described spread, if the description is wrong
+
+	chanceContact  = 0.10  // that the description of a contact is wrong
+	chanceUnlisted = 0.008 // that a span hides a source
+	chanceReading  = 0.03  // that a reading is wrong
+	chanceGroup    = 0.01  // that the robust mean of a group is wrong
+	chanceUnproven = 0.06  // that a reading over a roller is wrong whose earth nobody measured
+
+	airShared, airOwn = 0.25, 0.20 // relative change of all contacts and of each in another air
+	dayShared, dayOwn = 0.10, 0.10 // on another day
+	// One exponent of speed for each station, alike along a line: of its described
+	// spread 0.25/0.30 is shared and 0.17/0.30 the station's own.
+	exponentShared, exponentOwn = 0.827, 0.562
+
+	depositWide = 30.0 // µC/m²: what a bar brings, before anything is read
+	leakDoubt   = 0.5  // standard deviation of the logarithm of a described leak time
+)
+
+func newLayout(d *Diagnosis, groups []*group, conds []condition) *layout {
+	a := &layout{conds: conds}
+	var median, spread []float64
+	a.changes, median, spread = d.line.Unknowns()
+	ref := math.Log(float64(conds[0].speed) / float64(d.desc.Speed))
+	var sizes []float64
+	for k, u := range a.changes {
+		st := &d.desc.Stations[u.Station]
+		a.bar = append(a.bar, st.Kind == line.Ioniser)
+		var e known.Band
+		for _, c := range st.Change {
+			if c.Face == u.Face {
+				e = c.Speed
+			}
+		}
+		a.exponent = append(a.exponent, e)
+		// The description speaks of its own speed.
+		scale := math.Exp(e.Value * ref)
+		s, m := spread[k]*1e6*scale, median[k]*1e6*scale
+		if a.bar[k] {
+			s, m = depositWide, 0
+		} else {
+			lo, hi := e.Limits()
+			s = math.Hypot(s, m*ref*(hi-lo)/(2*known.Z95))
+			sizes = append(sizes, s)
+		}
+		a.prior, a.mean = append(a.prior, s*s), append(a.mean, m)
+		a.wide = append(a.wide, sq(contactWide*s))
+		i := slices.Index(a.stations, u.Station)
+		if i < 0 {
+			i = len(a.stations)
+			a.stations = append(a.stations, u.Station)
+		}
+		a.stationOf = append(a.stationOf, i)
+	}
+	slices.Sort(sizes)
+	if len(sizes) > 0 {
+		a.typical = sizes[len(sizes)/2]
+	}
+	read := []int{0}
+	for _, g := range groups {
+		if !slices.Contains(read, g.Station) {
+			read = append(read, g.Station)
+		}
+	}
+	slices.Sort(read)
+	for i := 1; i < len(read); i++ {
+		a.spans = append(a.spans, span{read[i-1], read[i]})
+	}
+	add := func(count int, sd float64) (first int) {
+		first = len(a.prior)
+		for range count {
+			a.prior, a.mean = append(a.prior, sd*sd), append(a.mean, 0)
+		}
+		return first
+	}
+	others := len(conds) - 1
+	a.unlisted = add(2*len(a.spans), unlistedSmall*a.typical)
+	if slices.ContainsFunc(conds, func(c condition) bool { return c.rho != 0 }) {
+		a.speed = add(1+len(a.stations), 1)
+	} else {
+		a.speed = add(0, 0)
+	}
+	a.drawn = len(a.prior)
+	a.air = add(others*(1+len(a.stations)), 1)
+	a.slack = add(others*len(a.changes), 0)
+	a.deposit = add(others*len(a.changes), depositWide)
+	for i := range d.desc.Stations {
+		if d.desc.Stations[i].Leak != nil {
+			a.leaks = append(a.leaks, i)
+		}
+	}
+	a.leak = add(len(a.leaks), leakDoubt)
+	a.meter = len(a.prior)
+	for i := range d.desc.Meters {
+		// An error of nothing at all does not exist; a microvolt is nothing.
+		add(1, max(float64(d.desc.Meters[i].Gain), 1e-5))
+		add(1, max(float64(d.desc.Meters[i].Offset), 1e-6))
+	}
+	a.place = len(a.prior)
+	for _, g := range groups {
+		if !g.OverFilm && !slices.Contains(a.places, g.Station) {
+			a.places = append(a.places, g.Station)
+			add(1, max(g.PlaceSD, 1e-5))
+		}
+	}
+	film := 1e-5
+	for _, g := range groups {
+		if g.OverFilm {
+			film = max(film, g.PlaceSD)
+		}
+	}
+	a.film = add(1, film)
+	a.n = len(a.prior)
+	return a
+}
+
+// multiplier is what a condition makes of the changes at station s at the present
+// estimates, and by how much its logarithm follows each unknown.
+func (a *layout) multiplier(k, cond int, at []float64) (factor float64, cols [4]int, slopes [4]float64, used int) {
+	c := &a.conds[cond]
+	s := a.stationOf[k]
+	e := a.exponent[k]
+	ln := e.Value * c.rho
+	follow := func(col int, slope float64) {
+		cols[used], slopes[used] = col, slope
+		used++
+		ln += slope * at[col]
+	}
+	if c.rho != 0 {
+		lo, hi := e.Limits()
+		sd := (hi - lo) / (2 * known.Z95)
+		follow(a.speed, exponentShared*sd*c.rho)
+		follow(a.speed+1+s, exponentOwn*sd*c.rho)
+	}
+	if c.otherAir || c.otherDay {
+		shared, own := 0.0, 0.0
+		if c.otherAir {
+			shared, own = airShared, airOwn
+		}
+		if c.otherDay {
+			shared, own = math.Hypot(shared, dayShared), math.Hypot(own, dayOwn)
+		}
+		first := a.air + (cond-1)*(1+len(a.stations))
+		follow(first, shared)
+		follow(first+1+s, own)
+	}
+	return math.Exp(min(max(ln, -3), 3)), cols, slopes, used
+}
