@@ -28,11 +28,16 @@ func mustNeutraliser(t testing.TB, s ionflow.NeutraliserSpec) ionflow.Neutralise
 
 func TestRegistryCoversThePackage(t *testing.T) {
 	exempt := map[string]string{
-		"SolveAll":           "WallCurrentsTo is the same sweep and is covered",
+		"SolveAll":           "WallCurrentsTo is the same sweep and is reached",
+		"*.At":               "asked by the solver",
+		"Balance.Defect":     "asked by Solution.Closure",
+		"Problem.Validate":   "checks; computes nothing",
+		"Solver.SolveNext":   "one step of Solver.Pass",
+		"Transient.Step":     "one step of Transient.Advance",
 		"Transient.Fill":     "sets a start; computes nothing",
 		"Transient.Snapshot": "copies the state; computes nothing",
 	}
-	for _, line := range apicheck.Covers(".", Computations(), exempt) {
+	for _, line := range apicheck.Unreached(".", exempt) {
 		t.Error(line)
 	}
 }
