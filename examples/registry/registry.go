@@ -15,11 +15,15 @@ import (
 	"example.org/pithball/ionflow"
 	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/ionflow/transport"
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 )
 
 // All returns every public computation of the library.
 func All() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(), hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), jet.Computations(), transport.Computations())
+	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(),
+		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), jet.Computations(),
+		transport.Computations(), line.Computations(), survey.Computations())
 }

@@ -1,0 +1,29 @@
+package line
+
+import (
+	"testing"
+
+	"example.org/pithball/internal/apicheck"
+)
+
+// TestRegistryReaches fails when an exported computation is not reachable
+// through the registry.
+func TestRegistryReaches(t *testing.T) {
+	for _, line := range apicheck.Unreached(".", map[string]string{
+		"Face.Other":       "the other of two",
+		"ReadDescription":  "reads a file",
+		"*.Description":    "returns what a line was made from",
+		"Line.Air":         "returns what a line was made from",
+		"Line.Keep":        "a part of Line.RunTo for the inverse",
+		"Line.Unknowns":    "a part of the linear model of package survey",
+		"Line.Response":    "a part of the linear model of package survey",
+		"Line.View":        "a part of Line.Expect",
+		"Line.Noise":       "a part of Line.Expect",
+		"Line.Deviation":   "a part of Line.Expect",
+		"Line.PlaceFactor": "a part of Line.Expect",
+		"Line.PerOuter":    "a part of Line.Expect",
+		"Line.With":        "the same line with other changes",
+	}) {
+		t.Error(line)
+	}
+}
