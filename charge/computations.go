@@ -41,6 +41,8 @@ func derived(note string) known.Source {
 var matsusaka = known.Source{Provenance: known.Memory,
 	Cite: "S. Matsusaka and H. Masuda, Electrostatics of particles, Adv. Powder Technol. 14 (2003) 143"}
 
+var noLaw = known.Source{Provenance: known.CommonPractice, Note: "priors; no law"}
+
 func contactComputations() []compute.Entry {
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
@@ -62,6 +64,39 @@ func contactComputations() []compute.Entry {
 		}, known.Source{Provenance: known.CommonPractice, Note: "no published measurement found"},
 			"= What a nip adds with a conductive cover for what it added with an insulating one; practice, no source.",
 			"before -1…1: change of the web with the insulating cover -> low: 5 %; after: median; high: 95 %"),
+		compute.Of("Mode.Elsewhere", func(m Mode, change sigma, from, to units.Speed, fh, th units.RelativeHumidity, scatter float64) limits {
+			lo, mid, hi := m.Elsewhere(change, from, to, fh, th, scatter)
+			return limits{lo, mid, hi}
+		}, noLaw, "= What a change measured at one speed and humidity may be at another, before any step test.",
+			"mode: kind of contact; change -1…1: measured; from 1e-9…1e4: speed of it; speed 1e-9…1e4: asked for",
+			"from_humidity 0…1: of it; humidity 0…1: asked for; scatter 0…10: standard deviation of the logarithm of repeats",
+			"-> low: 5 %; median: 50 %; high: 95 %"),
+		compute.Of("Surroundings.Factor", func(from, to units.RelativeHumidity, dt units.TemperatureDifference) (lo, mid, hi float64, flags known.Validity) {
+			s := PriorSurroundings()
+			mid, flags = s.Factor(from, to, dt, 0, 0)
+			a, _ := s.Factor(from, to, dt, -known.Z95, 0)
+			b, _ := s.Factor(from, to, dt, known.Z95, 0)
+			return min(a, b), mid, max(a, b), flags
+		}, noLaw, "= Factor on the saturation between two humidities and temperatures, prior to any test, with 5 and 95 % of the humidity.",
+			"from 0…1: humidity; to 0…1: humidity; warmer -200…200: by so much -> low: 5 %; median: 50 %; high: 95 %; validity: flags"),
+		compute.Of("FitHumidity", func(a, da, b, db float64, ha, hb units.RelativeHumidity) (known.Band, error) {
+			return FitHumidity(known.Band{Value: a, Spread: da, Kind: known.Normal}, known.Band{Value: b, Spread: db, Kind: known.Normal}, ha, hb)
+		}, derived("ratio of two saturations"), "= Change of ln|σ∞| with humidity from two saturations, ln(S2/S1)/(h2 − h1).",
+			"a [C/m²] -0.1…0.1: saturation; a_deviation [C/m²] 0…0.1: of it; b [C/m²] -0.1…0.1: saturation; b_deviation [C/m²] 0…0.1: of it",
+			"a_humidity 0…1: of a; b_humidity 0…1: of b -> value: slope; deviation: standard deviation; _"),
+		compute.Of("PieceCharge", PieceCharge, known.Source{Provenance: known.Quoted, Cite: "M. M. Apodaca et al., Angew. Chem. Int. Ed. 49 (2010) 946",
+			Via: "a public collection of digitised charge data"}, "charge -1e-3…1e-3: of the reference piece; reference 1e-4…1: its side; side 1e-4…1: of the piece",
+			"like {unlike materials|like on like}: materials -> low: 5 %; median: 50 %; high: 95 %; validity: flags"),
+		compute.Of("NewNip", func(s NipSpec, v units.Speed) (Nip, units.Time, error) {
+			n, err := NewNip(s)
+			return n, n.Time(v), err
+		}, derived("Hertz's line contact; a bonded layer by a fit to its plane-strain solution"), "= Width, pressure and load exponents of a nip with a soft cover.",
+			"load 1e-3…1e7: per width; radius_a 1e-4…1e6: of one roller; radius_b 1e-4…1e6: of the other; modulus 1e3…1e12: of the cover",
+			"poisson 0.3…0.5: of the cover; thickness 1e-6…10: of the cover", aSpeed,
+			"-> half_width: of the contact; peak: pressure; mean: pressure; width_exponent: of the load; peak_exponent: of the load; validity: flags; "+
+				"time: in the nip"),
+		compute.Of("ModulusOfRubber", ModulusOfRubber, known.Source{Provenance: known.Memory, Cite: "A. N. Gent (1958)", Note: "not compared with the source"},
+			"shore_a 5…95: hardness -> modulus: Young's"),
 		compute.Of("SlipExposure", SlipExposure, known.Source{Provenance: known.CommonPractice},
 			"one 0…700: exposure of one contact without slip; slip 0…1: relative slip; contact 0…100: length of contact",
 			"spot 1e-9…1: length of a contact spot -> exposure: with slip"),

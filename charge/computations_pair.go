@@ -27,6 +27,11 @@ func pairComputations() []compute.Entry {
 		compute.Of("SeriesPair", func(a, b int) PairStrength { return SeriesPair(entries[a], entries[b]) }, zou,
 			"= Relative strength of a pair, the difference of two entries over that of PTFE.", "a"+material, "b"+material,
 			"-> relative: positive, a becomes positive; spread: standard deviation"),
+		compute.Of("PairStrength.FirstPositive", func(relative, spread, scatter float64) float64 {
+			return PairStrength{Relative: relative, Spread: spread}.FirstPositive(scatter)
+		}, known.Source{Provenance: known.CommonPractice, Note: "scatter outside the laboratory is a judgement"},
+			"= Chance that the first material of a pair becomes positive on a line.",
+			"relative -10…10: strength of the pair; spread 0…10: its standard deviation; scatter 0…10=0.3: outside the laboratory -> chance: of a positive first"),
 		compute.Of("PairStrength.Calibrated", func(relative, spread, measured, logSD, reference float64) (known.Band, error) {
 			s, err := CalibrateSeries(PairStrength{Relative: reference}, known.Band{Value: measured, Spread: logSD, Kind: known.LogNormal})
 			if err != nil {

@@ -24,6 +24,8 @@ func TestRegistryReaches(t *testing.T) {
 		"Parting.FirstBreakdown": "a part of Parting.Part",
 		"Parting.Left":           "a part of Parting.Part",
 		"Parting.LeftLimits":     "a part of Parting.Part",
+		"Reversals":              "a table of words",
+		"Surroundings.Check":     "checks; computes nothing",
 	}) {
 		t.Error(line)
 	}

@@ -18,8 +18,9 @@ type ContactSpec struct {
 	// n/n0; one transfer makes up 1 − exp(−Exposure) of the way to saturation.
 	Exposure float64 // [1] 0 … 700
 	// SpeedExponent and LoadExponent say how the saturation grows with speed and
-	// load: parameters with a spread, never a law. Published support: 0 … 1 for
-	// speed, 0.3 … 1 for load; accepted −1 … 2 and flagged outside the support.
+	// load: parameters with a spread, never a law. Published support: −0.6 … 1 for
+	// speed (negative on a slow peel), 0.3 … 1 for load; accepted −1 … 2 and flagged
+	// outside the support.
 	SpeedExponent float64 // [1] −1 … 2
 	LoadExponent  float64 // [1] −1 … 2
 	// ReferenceSpeed and ReferenceLoad are where Saturation holds; needed only
@@ -153,14 +154,14 @@ func (c *Contact) At(v units.Speed, load units.ForcePerWidth) (keep float64, mad
 }
 
 // Validity flags a speed or load more than a factor of 3 from the reference, or
-// an exponent without published support (speed 0 … 1, load 0.3 … 1; 0 where the
+// an exponent without published support (speed −0.6 … 1, load 0.3 … 1; 0 where the
 // load does not count).
 func (c *Contact) Validity(v units.Speed, load units.ForcePerWidth) known.Validity {
 	f := known.Inside
 	if c.speedMatters {
 		r := math.Abs(float64(v)) / float64(c.spec.ReferenceSpeed)
 		f |= beyond(r)
-		if a := c.spec.SpeedExponent; a < 0 || a > 1 {
+		if a := c.spec.SpeedExponent; a < -0.6 || a > 1 {
 			f |= known.Unpublished
 		}
 	}

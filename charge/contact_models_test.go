@@ -135,7 +135,7 @@ func TestBandsAndModes(t *testing.T) {
 	for _, m := range []Mode{PeelContact, RollContact, NipContact, SlideContact} {
 		p := m.Prior()
 		for _, e := range []known.Band{p.SpeedExponent, p.LoadExponent} {
-			if lo, hi := e.Limits(); lo < 0 || hi > 1 || e.Spread == 0 {
+			if lo, hi := e.Limits(); lo < -0.6 || hi > 1 || e.Spread == 0 {
 				t.Errorf("%v: prior %v", m, e)
 			}
 		}

@@ -14,7 +14,11 @@
 //     [gas.CapFreeWeb], [gas.CapBacked], [gas.CapSphere]; behind a roller
 //     [CapBehindRoller].
 //
-// [Parting] runs the last two on a face and says which stage ruled. Charge
+// [Parting] runs the last two on a face and says which stage ruled; a discharge
+// leaves a part of the cap ([DischargeLeaves], [Parting.LeftLimits]). What is known
+// before any test: [Mode.Prior], [Surroundings], [Mode.Elsewhere], the mechanics of a
+// nip ([NewNip]), the swap of a cover ([CoveredRoller], [CoverSwap]), small pieces
+// ([PieceCharge]), and signs that turn ([Reversals]). Charge
 // density in air is set by the breakdown of the gas, not by the difference of
 // work functions: the strength of a pair is a parameter with a spread, to be
 // calibrated on the line ([FitSpeedExponent], [FitTwoContacts]); the gas and the

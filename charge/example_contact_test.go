@@ -181,6 +181,29 @@ func ExampleCoverSwap() {
 	// conductive: 1.9 (0.5 … 7.5) µC/m², common practice
 }
 
+// Question: what gains half the nip load? Rollers of 160 mm, a cover of 12 mm of 60
+// Shore A: from 30 to 15 N/mm the peak pressure falls to 0.63, and with it what a
+// contact far from saturation makes; without the mechanics the prior of the exponent
+// gives 0.5 … 0.8. One test at two loads tells.
+func ExampleNewNip() {
+	spec := charge.NipSpec{Load: 30e3 * units.NewtonPerMetre, RadiusA: 80 * units.Millimetre, RadiusB: 80 * units.Millimetre,
+		Modulus: charge.ModulusOfRubber(60), Poisson: 0.49, Thickness: 12 * units.Millimetre}
+	hard, err := charge.NewNip(spec)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	spec.Load /= 2
+	soft, _ := charge.NewNip(spec)
+	fmt.Printf("half-width %.1f -> %.1f mm, peak %.2f -> %.2f MPa: factor %.2f, exponent %.2f\n", 1e3*float64(hard.HalfWidth), 1e3*float64(soft.HalfWidth),
+		float64(hard.Peak)/1e6, float64(soft.Peak)/1e6, float64(soft.Peak)/float64(hard.Peak), hard.PeakExponent)
+	lo, hi := charge.NipContact.Prior().LoadExponent.Limits()
+	fmt.Printf("by the prior %.2f … %.2f\n", math.Pow(0.5, hi), math.Pow(0.5, lo))
+	// Output:
+	// half-width 13.1 -> 10.3 mm, peak 1.54 -> 0.97 MPa: factor 0.63, exponent 0.68
+	// by the prior 0.51 … 0.79
+}
+
 // One turn conserves charge: what the web gains the cover loses.
 func ExampleCoveredRoller_Turn() {
 	c, _ := charge.NewContact(charge.ContactSpec{Saturation: 10e-6, Exposure: math.Ln2})
@@ -194,6 +217,23 @@ func ExampleCoveredRoller_Turn() {
 func ExampleSlipExposure() {
 	fmt.Printf("%.2f\n", charge.SlipExposure(0.1, 0.001, 100*units.Millimetre, 10*units.Micrometre))
 	// Output: 1.10
+}
+
+// Question: the sign turned, why? The library has evidence that it can, not a
+// humidity at which it does; a pair that lies close in the series has no sign to
+// rely on.
+func ExampleReversals() {
+	for _, r := range charge.Reversals()[:2] {
+		fmt.Printf("%s: %s\n", r.Cause, r.Seen)
+	}
+	polyimide, _ := charge.FindSeries("polyimide", known.Quoted)
+	pvdf, _ := charge.FindSeries("PVDF", known.Quoted)
+	p := charge.SeriesPair(polyimide, pvdf)
+	fmt.Printf("polyimide on PVDF becomes positive with a chance of %.0f %%\n", 100*p.FirstPositive(charge.SeriesScatter))
+	// Output:
+	// material transfer: minute amounts of one material left on the other reverse its polarity; soft on hard
+	// strain: PTFE becomes positive against the relaxed balloon and negative against the inflated one
+	// polyimide on PVDF becomes positive with a chance of 43 %
 }
 
 // The exponents to start from before any test on the line.
