@@ -13,8 +13,8 @@ import (
 	"example.org/pithball/units"
 )
 
-// tables draws the studies below in full (a quarter of an hour on one core) and
-// writes their tables into doc.go: go test ./decay -run TestTables -tables
+// tables draws the studies below in full (about ten minutes) and
+// writes their tables into doc.go: go test ./decay -run TestTables -tables -timeout 1h
 var tables = flag.Bool("tables", false, "draw the tables of coverage and warnings in full and write them into doc.go")
 
 // disturbance gives the error of each reading of a record, in standard
@@ -55,8 +55,7 @@ func correlated(rho float64) disturbance {
 	}
 }
 
-// drift: correlated by the time between two readings, as a meter that drifts; the
-// fit takes the correlation as one between neighbours, however far apart.
+// drift: correlated by the time between two readings, as a meter that drifts.
 func drift(tau units.Time) disturbance {
 	return func(rng *rand.Rand, t []units.Time, _ float64) []float64 {
 		e := make([]float64, len(t))
@@ -215,6 +214,7 @@ func correlatedRows(sets int) []row {
 		add(fmt.Sprintf("neighbours correlated by %.1f", rho), 0, correlated(rho))
 	}
 	add("drift over 5 s", 0, drift(5))
+	add("drift over 30 s", 0, drift(30))
 	add("correlated by 0.8, and that stated", 0.8, correlated(0.8))
 	return rows
 }
@@ -251,7 +251,7 @@ func TestCoverage(t *testing.T) {
 		n   int
 	}{
 		{noise[0], 8}, {noise[2], 8}, {noise[3], 60}, {noise[4], 24}, {noise[5], 60}, {noise[6], 24}, {noise[2], 400},
-		{serial[1], 60}, {serial[2], 60}, {serial[4], 8}, {wilds[0], 24}, {wilds[1], 60}, {wilds[2], 60},
+		{serial[1], 60}, {serial[2], 60}, {serial[3], 60}, {serial[5], 8}, {wilds[0], 24}, {wilds[1], 60}, {wilds[2], 60},
 	} {
 		cell := c.row.cell
 		cell.n, cell.models = c.n, few

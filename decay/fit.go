@@ -26,7 +26,7 @@ type FitSettings struct {
 	Known bool
 	// Correlation of one reading's error with the next, −0.95 … 0.95, where it is
 	// known from a long record of the same meter. 0: it is learned from the
-	// residuals, from about 16 readings on; fewer say next to nothing of it.
+	// residuals, from about 20 readings on; fewer say next to nothing of it.
 	Correlation float64 // [1]
 	// Independent: the errors of the readings are known to be independent, and
 	// no interval is widened for a correlation.

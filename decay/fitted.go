@@ -357,7 +357,7 @@ func (f *Fit) correlate() {
 		if !f.regular || slices.ContainsFunc(f.inverse, func(v float64) bool { return math.IsInf(v, 0) }) {
 			return
 		}
-		in := serialInput{jac: f.jac, e: f.moving, inverse: f.inverse, n: len(f.t), m: len(f.x),
+		in := serialInput{jac: f.jac, e: f.moving, inverse: f.inverse, t: f.t, n: len(f.t), m: len(f.x),
 			known: f.settings.Known && !f.settings.Robust}
 		if f.settings.Independent || f.settings.Correlation != 0 {
 			f.serial = fixedSerial(in, f.settings.Correlation)
@@ -372,6 +372,9 @@ func (f *Fit) spread() {
 	f.correlate()
 	f.once.Do(func() {
 		if f.serial != nil {
+			if !f.settings.Independent && f.settings.Correlation == 0 {
+				f.serial.drift()
+			}
 			f.serial.fill()
 		}
 		if f.law != nil {

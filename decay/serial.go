@@ -2,6 +2,7 @@ package decay
 
 import (
 	"math"
+	"slices"
 
 	"example.org/pithball/internal/numeric"
 )
@@ -14,24 +15,35 @@ import (
 // not mistake the bending of the fit towards the readings for a negative ρ) times
 // a prior; the error of whatever is asked for is a mixture of Student
 // distributions over ρ. The estimate stays that of least squares, whose covariance
-// at ρ is F⁻¹·JᵀRJ·F⁻¹ with R_ij = ρ^|i−j|.
+// at ρ is F⁻¹·JᵀRJ·F⁻¹ with R_ij = ρ^|i−j|. Where the readings do not lie at equal
+// steps, a correlation that falls with time is supposed as well ([serial.drift]).
 //
 // Source: restricted likelihood, D. A. Harville, J. Am. Stat. Assoc. 72 (1977)
 // 320; the inverse of R is tridiagonal. The prior is our choice: flat in ρ from 20
-// readings on, and below that (1 − ρ²)^k with k up to 2, because so few readings
+// readings on, and below that (1 − ρ²)^k with k up to 4, because so few readings
 // say nothing of ρ and a flat one would double every interval.
 type serial struct {
 	in      serialInput
-	rho, s2 []float64   // nodes, and the variance of a reading there
-	weight  []float64   // [1] of each ρ, sums to 1
-	cov     [][]float64 // m×m covariance of the fitted form at each ρ; filled when first asked for
+	nodes   []tie
+	weight  []float64   // [1] of each node, sums to 1
+	cov     [][]float64 // m×m covariance of the fitted form at each node; filled when first asked for
 	mode    float64     // [1] most likely ρ by the restricted likelihood alone
+	weighty float64     // ln of the likelihood averaged over the prior of ρ
+}
+
+// tie is one supposition about the correlation of neighbours: the same for all,
+// or falling with the time between them.
+type tie struct {
+	rho  float64 // [1] of neighbours, where over is 0
+	over float64 // [s] e^(−Δt/over) of readings Δt apart
+	s2   float64 // variance of a reading
 }
 
 // serialInput is the weighted Jacobian jac (n×m, in standard deviations), the
-// residuals e (orthogonal to it) and F⁻¹ = (JᵀJ)⁻¹.
+// residuals e (orthogonal to it), F⁻¹ = (JᵀJ)⁻¹ and the times [s].
 type serialInput struct {
 	jac, e, inverse []float64
+	t               []float64
 	n, m            int
 	known           bool // the residuals' standard deviation is 1, not to be estimated
 }
@@ -99,6 +111,13 @@ func (g *lagged) likelihood(s *serialInput, rho float64) (l, s2 float64) {
 		g.b[j] = f * (g.je[j] + rho*rho*g.jeInner[j] - rho*g.jeLag[j])
 	}
 	q := f * (g.ee + rho*rho*g.eeInner - rho*g.eeLag)
+	return g.finish(s, q, float64(s.n-1)*math.Log(1-rho*rho))
+}
+
+// finish returns the restricted likelihood from JᵀR⁻¹J in a, JᵀR⁻¹e in b,
+// q = eᵀR⁻¹e and ln|R|.
+func (g *lagged) finish(s *serialInput, q, lnR float64) (l, s2 float64) {
+	m := s.m
 	// Cholesky, ln|A| and bᵀA⁻¹b in one sweep.
 	det := 0.0
 	for j := range m {
@@ -126,7 +145,7 @@ func (g *lagged) likelihood(s *serialInput, rho float64) (l, s2 float64) {
 	}
 	q = max(q, 1e-300)
 	nu := float64(s.n - m)
-	l = -0.5 * (float64(s.n-1)*math.Log(1-rho*rho) + det)
+	l = -0.5 * (lnR + det)
 	if s.known {
 		return l - 0.5*q, 1
 	}
@@ -178,30 +197,51 @@ func newSerial(s serialInput) *serial {
 		}
 	}
 	a, b := -serialEnd+step*float64(max(lo-1, 0)), -serialEnd+step*float64(min(hi+1, serialSweep-1))
-	top = math.Inf(-1)
+	var ln []float64
 	for i := range serialNodes {
 		rho, v, _, s2 := at(a + (b-a)*float64(i)/(serialNodes-1))
-		if math.IsInf(v, -1) {
-			continue
+		if !math.IsInf(v, -1) {
+			out.nodes, ln = append(out.nodes, tie{rho: rho, s2: s2}), append(ln, v)
 		}
-		out.rho, out.s2, out.weight = append(out.rho, rho), append(out.s2, s2), append(out.weight, v)
-		top = max(top, v)
 	}
+	out.weight = make([]float64, len(ln))
+	// ∫(1 − ρ²)^k dρ = B(½, k+1)
+	half, _ := math.Lgamma(0.5)
+	up, _ := math.Lgamma(k + 1)
+	down, _ := math.Lgamma(k + 1.5)
+	out.weighty = share(out.weight, ln) + math.Log((b-a)/(serialNodes-1)) - (half + up - down)
+	out.trim()
+	return out
+}
+
+// share writes exp(ln) over its sum into dst and returns the logarithm of the sum.
+func share(dst, ln []float64) float64 {
+	top := slices.Max(ln)
 	sum := 0.0
-	for i, v := range out.weight {
-		out.weight[i] = math.Exp(v - top)
-		sum += out.weight[i]
+	for i, v := range ln {
+		dst[i] = math.Exp(v - top)
+		sum += dst[i]
 	}
-	keep := 0
-	for i, w := range out.weight {
-		if w /= sum; w > 1e-6 {
-			out.weight[keep] = w
-			out.rho[keep], out.s2[keep] = out.rho[i], out.s2[i]
+	for i := range dst {
+		dst[i] /= sum
+	}
+	return top + math.Log(sum)
+}
+
+// trim drops nodes that hardly count.
+func (s *serial) trim() {
+	keep, sum := 0, 0.0
+	for i, w := range s.weight {
+		if w > 1e-5 {
+			s.weight[keep], s.nodes[keep] = w, s.nodes[i]
+			sum += w
 			keep++
 		}
 	}
-	out.weight = out.weight[:keep]
-	return out
+	s.weight, s.nodes = s.weight[:keep], s.nodes[:keep]
+	for i := range s.weight {
+		s.weight[i] /= sum
+	}
 }
 
 // fixedSerial is the serial of a correlation that is known.
@@ -210,36 +250,43 @@ func fixedSerial(s serialInput, rho float64) *serial {
 	if math.IsNaN(s2) {
 		return nil
 	}
-	return &serial{in: s, mode: rho, rho: []float64{rho}, s2: []float64{s2}, weight: []float64{1}}
+	return &serial{in: s, mode: rho, nodes: []tie{{rho: rho, s2: s2}}, weight: []float64{1}}
 }
 
 // fill works out the covariances.
 func (s *serial) fill() {
-	for i := range s.weight {
-		s.cov = append(s.cov, s.in.covariance(s.rho[i], s.s2[i]))
+	for _, n := range s.nodes {
+		s.cov = append(s.cov, s.in.covariance(n))
 	}
 }
 
 // covariance returns s²·F⁻¹·JᵀRJ·F⁻¹.
-func (s *serialInput) covariance(rho, s2 float64) []float64 {
+func (s *serialInput) covariance(n tie) []float64 {
 	m := s.m
 	mid, tail := make([]float64, m*m), make([]float64, m)
 	for i := range s.n {
 		row := s.jac[i*m : i*m+m]
+		rho := n.rho
+		if n.over > 0 && i > 0 {
+			rho = numeric.Exp((s.t[i-1] - s.t[i]) / n.over)
+		}
+		for j := range tail { // Σ of the rows before, each times its correlation with this one
+			tail[j] *= rho
+		}
 		for j, v := range row {
 			for k, w := range row {
-				mid[j*m+k] += v*w + rho*(v*tail[k]+tail[j]*w)
+				mid[j*m+k] += v*w + v*tail[k] + tail[j]*w
 			}
 		}
 		for j, v := range row {
-			tail[j] = rho*tail[j] + v
+			tail[j] += v
 		}
 	}
 	half, c := make([]float64, m*m), make([]float64, m*m)
 	product(half, s.inverse, mid, m)
 	product(c, half, s.inverse, m)
 	for i := range c {
-		c[i] *= s2
+		c[i] *= n.s2
 	}
 	return c
 }

@@ -18,6 +18,7 @@ func serialCase() (serialInput, *mat.Dense, *mat.VecDense) {
 	in := serialInput{jac: make([]float64, n*m), e: make([]float64, n), inverse: make([]float64, m*m), n: n, m: m}
 	y := mat.NewVecDense(n, nil)
 	for i := range n {
+		in.t = append(in.t, math.Exp(0.4*float64(i)))
 		in.jac[i*m], in.jac[i*m+1] = 1, math.Exp(-float64(i)/3)
 		y.SetVec(i, rng.NormFloat64()+0.3*float64(i))
 	}
@@ -37,15 +38,20 @@ func serialCase() (serialInput, *mat.Dense, *mat.VecDense) {
 	return in, j, &e
 }
 
-// TestSerialAgainstMatrices compares the tridiagonal sums with R written out.
+// TestSerialAgainstMatrices compares the tridiagonal sums with R written out, for
+// correlations between neighbours and over a time.
 func TestSerialAgainstMatrices(t *testing.T) {
 	in, j, e := serialCase()
 	g := newLagged(&in)
-	for _, rho := range []float64{-0.5, 0, 0.3, 0.9} {
+	for _, n := range []tie{{rho: -0.5}, {rho: 0}, {rho: 0.3}, {rho: 0.9}, {over: 0.2}, {over: 3}} {
 		r := mat.NewSymDense(in.n, nil)
 		for a := range in.n {
 			for b := a; b < in.n; b++ {
-				r.SetSym(a, b, math.Pow(rho, float64(b-a)))
+				v := math.Pow(n.rho, float64(b-a))
+				if n.over > 0 {
+					v = math.Exp((in.t[a] - in.t[b]) / n.over)
+				}
+				r.SetSym(a, b, v)
 			}
 		}
 		var ri mat.Dense
@@ -65,9 +71,16 @@ func TestSerialAgainstMatrices(t *testing.T) {
 		q := mat.Dot(e, &re) - mat.Dot(&b, &x)
 		nu := float64(in.n - in.m)
 		want := -0.5 * (math.Log(mat.Det(r)) + math.Log(mat.Det(&a)) + nu*math.Log(q))
-		got, s2 := g.likelihood(&in, rho)
-		if math.Abs(got-want) > 1e-10 || math.Abs(s2/(q/nu)-1) > 1e-10 {
-			t.Errorf("ρ = %g: ln likelihood %.12g, variance %.12g, by matrices %.12g and %.12g", rho, got, s2, want, q/nu)
+		got, s2 := g.likelihood(&in, n.rho)
+		if n.over > 0 {
+			var lnR float64
+			got, s2, lnR = g.drifting(&in, n.over)
+			if w := math.Log(mat.Det(r)); math.Abs(lnR-w) > 1e-10 {
+				t.Errorf("%+v: ln|R| = %.12g, by matrices %.12g", n, lnR, w)
+			}
+		}
+		if math.Abs(got-want) > 1e-9 || math.Abs(s2/(q/nu)-1) > 1e-9 {
+			t.Errorf("%+v: ln likelihood %.12g, variance %.12g, by matrices %.12g and %.12g", n, got, s2, want, q/nu)
 		}
 		var mid, half, cov mat.Dense
 		mid.Mul(r, j)
@@ -76,9 +89,10 @@ func TestSerialAgainstMatrices(t *testing.T) {
 		mid.Reset()
 		mid.Mul(fi, &half)
 		cov.Mul(&mid, fi)
-		for i, v := range in.covariance(rho, 1.7) {
+		n.s2 = 1.7
+		for i, v := range in.covariance(n) {
 			if w := 1.7 * cov.RawMatrix().Data[i]; math.Abs(v-w) > 1e-12 {
-				t.Errorf("ρ = %g: covariance [%d] %.14g, by matrices %.14g", rho, i, v, w)
+				t.Errorf("%+v: covariance [%d] %.14g, by matrices %.14g", n, i, v, w)
 			}
 		}
 	}
