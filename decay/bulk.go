@@ -1,6 +1,7 @@
 package decay
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -30,6 +31,27 @@ func RelaxationTime(rho units.VolumeResistivity, epsr float64) units.Time { // e
 		return units.Time(math.NaN())
 	}
 	return units.Time(units.Epsilon0 * epsr * float64(rho)) // F/m · Ω·m = s
+}
+
+// RelaxationBand returns the relaxation time of a resistivity that is known as a
+// band [Ω·m], in seconds. τ is proportional to ρ, so the band keeps its kind and
+// its relative width: a resistivity known to a decade gives a time known to a
+// decade. NaN for a permittivity below 1. The error is the band's own
+// ([*known.FieldError]), or says that it reaches 0.
+func RelaxationBand(rho known.Band, epsr float64) (known.Band, error) { // rho [Ω·m], epsr [1]; result [s]
+	err := rho.Check("rho")
+	if lo, _ := rho.Limits(); err == nil && !(lo > 0) {
+		err = known.Wrong("rho", lo, "more than 0 at its lower end")
+	}
+	if err != nil {
+		return known.Band{}, err
+	}
+	k := float64(RelaxationTime(1, epsr))
+	rho.Value *= k
+	if rho.Kind != known.LogNormal {
+		rho.Spread *= k
+	}
+	return rho, nil
 }
 
 // Path says how the charge of a piece of web can reach earth. Without a path
@@ -97,6 +119,32 @@ func LossAlong(sigma units.SurfaceChargeDensity, dwell, tau units.Time, path Pat
 		return sigma
 	}
 	return units.SurfaceChargeDensity(float64(sigma) * math.Exp(-float64(dwell)/float64(tau)))
+}
+
+// Left is a share of charge that is left, with the ends of its band.
+type Left struct {
+	Median, Least, Most float64 // [1] at the median time constant, at its 5 % and at its 95 % end
+}
+
+// LeftAfter returns what is left after the time dwell of a charge that leaks along
+// the path with a time constant known as a band [s]: e^(−dwell/τ) at its median and
+// at its 5 % and 95 % ends, 1 for NoPath. Of a lower limit (known.AtLeast) Most is 1.
+// Errors are [*known.FieldError]s, joined.
+func LeftAfter(dwell units.Time, tau known.Band, path Path) (Left, error) { // tau [s]
+	err := errors.Join(known.NotNegative("dwell", dwell), tau.Check("tau"))
+	lo, hi := tau.Limits()
+	if !(lo > 0) {
+		err = errors.Join(err, known.Wrong("tau", lo, "more than 0 at its lower end"))
+	}
+	if int(path) >= len(pathNames) {
+		err = errors.Join(err, known.Wrong("path", path, "one of the named paths"))
+	}
+	if err != nil {
+		nan := math.NaN()
+		return Left{nan, nan, nan}, err
+	}
+	left := func(tau float64) float64 { return float64(LossAlong(1, dwell, units.Time(tau), path)) }
+	return Left{left(tau.Value), left(lo), left(hi)}, nil
 }
 
 // AirRelaxationTime returns the time constant with which air ions of one sign

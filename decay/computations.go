@@ -44,6 +44,17 @@ func bulkComputations() []compute.Entry {
 	return []compute.Entry{
 		compute.Of("RelaxationTime", RelaxationTime, derived("charge conservation with J = E/ρ and div D = q"),
 			"rho"+rho+"; epsr"+eps+" -> tau: relaxation time"),
+		compute.Of("RelaxationBand", func(rho units.VolumeResistivity, decades, epsr float64) (tau, lo, hi units.Time, err error) {
+			b, err := RelaxationBand(decadeBand(float64(rho), decades), epsr)
+			l, h := b.Limits()
+			return units.Time(b.Value), units.Time(l), units.Time(h), err
+		}, derived("τ is proportional to ρ"), "rho"+rho+"; decades 0…6: of which 90 % of samples lie within, either way; epsr"+eps,
+			"-> tau: at the median resistivity; low: at its 5 % end; high: at its 95 % end"),
+		compute.Of("LeftAfter", func(dwell, tau units.Time, decades float64, p Path) (Left, error) {
+			return LeftAfter(dwell, decadeBand(float64(tau), decades), p)
+		}, derived("solution of dσ/dt = −σ/τ"), "dwell"+age+"time on the path; tau 1e-12…1e20: median relaxation time of the arrangement",
+			"decades 0…6: of which 90 % of cases lie within, either way; path: how charge reaches earth",
+			"-> median: share left at the median; least: at the 5 % end; most: at the 95 % end"),
 		compute.Of("LossAlong", func(sigma units.SurfaceChargeDensity, dwell, tau units.Time, p Path) (units.SurfaceChargeDensity, bool) {
 			return LossAlong(sigma, dwell, tau, p), p.Leads()
 		}, derived("solution of dσ/dt = −σ/τ"), "sigma -1…1: charge density before; dwell"+age+"time on the path; tau"+age+
@@ -189,4 +200,13 @@ func otherLaws() []compute.Entry {
 			"-> parallel: product; mixture: mean; sequence: one after the other",
 			"rate_parallel [1/s]: derivative; rate_mixture [1/s]: derivative; rate_sequence [1/s]: derivative"),
 	}
+}
+
+// decadeBand is the band of a value that lies within so many decades, either way,
+// in 90 % of cases.
+func decadeBand(v, decades float64) known.Band {
+	if decades == 0 {
+		return known.Band{Value: v}
+	}
+	return known.Band{Value: v, Spread: decades * math.Ln10 / known.Z95, Kind: known.LogNormal}
 }

@@ -227,7 +227,7 @@ func webComputations() []compute.Entry {
 				inlet, mid = c.DownstreamShare, float64(c.MidSpan)
 			}
 			return down, inlet, mid, w.Validity(), err
-		}, derived("inversion of plane and tangent cylinder to a strip; Galerkin elements with the logarithmic energy as second discretisation"),
+		}, derived(tangent),
 			"= Steady charge on a web between two earthed rollers with air on both faces, d/dx[Uσ − φ′/ρ_s] = source with the opening gaps "+
 				"in the operator.",
 			"length 1e-3…100: between the tangent lines; u 0…1e3: speed of the web; rho_s 0…1e20: surface resistivity, 0 none",
@@ -235,5 +235,36 @@ func webComputations() []compute.Entry {
 			"contact_gap 0…1e-3: from charge to roller at the contact; _; x 0…100: place of the deposit",
 			"-> downstream: share of a deposit at x that reaches the outlet; inlet_downstream: share of the charge that leaves the inlet contact, "+
 				"1 at rest; mid_span: charge at mid-span over that at the inlet, 0 at rest; validity: flags"),
+		compute.Of("AntistatOnSpan", antistat, derived(tangent),
+			"length 1e-3…100: between the tangent lines; u 1e-6…1e3: speed of the web; _",
+			"inlet_radius 1e-4…10: of the roller behind; outlet_radius 1e-4…10: of the roller ahead",
+			"contact_gap 1e-9…1e-3: from charge to roller at the contact; _",
+			"rho_s 1…1e20: median surface resistivity of the face in the air at the web; decades 0…6: of which 90 % of samples lie within, either way",
+			"at 0…100: place that matters, 0 the middle; enough 0.01…0.99: share of the charge at which the finish has done its work",
+			"-> left: share left there; least: at the 5 % end of the resistivity; most: at the 95 % end; needed: resistivity at which enough is left",
+			"slow_to: speed at which the median leaves enough; dwell: from the inlet to the place; verdict {helps|does not help|open}: over the band of the resistivity",
+			"at_rest: slowest time constant of the web at rest; validity: flags"),
 	}
+}
+
+const tangent = "inversion of plane and tangent cylinder to a strip; Galerkin elements with the logarithmic energy as second discretisation"
+
+// antistatAnswer is what is told about a finish on a span.
+type antistatAnswer struct {
+	left, least, most float64
+	needed            units.SheetResistance
+	slowTo            units.Speed
+	dwell             units.Time
+	verdict           float64
+	atRest            units.Time
+	validity          known.Validity
+}
+
+func antistat(s FreeSpanSpec, rho units.SheetResistance, decades float64, at units.Length, enough float64) (antistatAnswer, error) {
+	b := known.Band{Value: float64(rho)}
+	if decades > 0 {
+		b.Spread, b.Kind = decades*math.Ln10/known.Z95, known.LogNormal
+	}
+	a, err := AntistatOnSpan(AntistatSpec{Span: s, Resistivity: b, At: at, Enough: enough})
+	return antistatAnswer{a.Left, a.Least, a.Most, a.Needed, a.SlowTo, a.Dwell, float64(a.Verdict) - 1, units.Time(a.AtRest.Value), a.Validity}, err
 }

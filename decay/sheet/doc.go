@@ -10,6 +10,7 @@
 //	NewEarthedDisc, NewSlotDisc        discs with an earthed rim
 //	NewChargeMap                       any pattern of charge on a row or a plane, in time
 //	NewNearEarthWeb, NewFreeSpanWeb    the moving web between earthed rollers
+//	AntistatOnSpan                     whether a finish helps on a span, in this air, at this speed
 //
 // # Conventions
 //

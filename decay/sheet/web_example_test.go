@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/pithball/decay/sheet"
+	"example.org/pithball/humidity"
 	"example.org/pithball/units"
 )
 
@@ -34,6 +35,44 @@ func ExampleNewFreeSpanWeb() {
 	// 50 %RH: v_s 5.65 m/s, 2.8 µC/m² at mid-span of 10 at the inlet
 	// 40 %RH: v_s 0.565 m/s, 9.5 µC/m² at mid-span of 10 at the inlet
 	// 25 %RH: v_s 0.0188 m/s, 10.0 µC/m² at mid-span of 10 at the inlet
+}
+
+// The same question answered with what is known of the finish: the law of its
+// resistivity against humidity, with a spread of half a decade (standard
+// deviation), and half of the charge gone at mid-span as what counts as help.
+func ExampleAntistatOnSpan() {
+	law, err := humidity.NewLogLinear(
+		humidity.Point[units.SheetResistance]{RH: 50 * units.PercentRH, Value: 1e10}, 0.1, 0.5, 25*units.PercentRH, 60*units.PercentRH)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, rh := range []units.RelativeHumidity{60, 50, 40, 25} {
+		air, err := humidity.NewAir(units.Celsius(23), rh*units.PercentRH, 101325*units.Pascal)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		a, err := sheet.AntistatOnSpan(sheet.AntistatSpec{
+			Span: sheet.FreeSpanSpec{
+				Length: units.Metre, Speed: 2 * units.MetrePerSecond,
+				InletRadius: 50 * units.Millimetre, OutletRadius: 50 * units.Millimetre, ContactGap: 5 * units.Micrometre,
+			},
+			Resistivity: humidity.Band[units.SheetResistance](law, air),
+			Enough:      0.5,
+		})
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%.0f %%RH: %.0f %% left (%.0f … %.0f %%), %v; needs %.1g Ω\n",
+			float64(rh), 100*a.Left, 100*a.Least, 100*a.Most, a.Verdict, float64(a.Needed))
+	}
+	// Output:
+	// 60 %RH: 0 % left (0 … 18 %), helps; needs 2e+10 Ω
+	// 50 %RH: 28 % left (0 … 90 %), open; needs 2e+10 Ω
+	// 40 %RH: 95 % left (41 … 100 %), open; needs 2e+10 Ω
+	// 25 %RH: 100 % left (100 … 100 %), does not help; needs 2e+10 Ω
 }
 
 // What will the probe show? Ohmic spreading of a line charge under a probe at
