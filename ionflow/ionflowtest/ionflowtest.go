@@ -26,7 +26,7 @@ type Domain struct {
 	// Lopsided says that the polarities differ, so that signs may not be swapped.
 	Lopsided bool
 	// Alpha and Mobility, if not 0, are the recombination coefficient and the common mobility of
-	// the population, for the two ceilings; Mobility 0: no repulsion.
+	// the population, for the two ceilings; Alpha without Mobility: no repulsion.
 	Alpha    units.RecombinationCoefficient
 	Mobility units.Mobility // see Alpha
 	// RelTol is slack for rounding, not for physics; 0 means 1e-9. [1]

@@ -41,7 +41,8 @@ func FuzzNeutraliser(f *testing.F) { Actors(stated).FuzzModels(f) }
 func FuzzPopulation(f *testing.F) { Populations(pairs).FuzzModels(f) }
 
 func TestProof(t *testing.T) {
-	if err := errors.Join(Actors(stated).Prove(), Populations(unequal).Prove(), Steadies(Domain{}).Prove()); err != nil {
+	if err := errors.Join(Actors(stated).Prove(), Populations(unequal).Prove(), Populations(pairs).Prove(),
+		Steadies(Domain{}).Prove()); err != nil {
 		t.Error(err)
 	}
 }

@@ -136,13 +136,14 @@ func parcelLaws(d Domain) []lawtest.Law[Population, Parcel] {
 	}}
 }
 
-// balancedLaws are about equal densities, and about one polarity alone.
+// balancedLaws are about equal densities, and about what repulsion does and no
+// repulsion cannot do.
 func balancedLaws(d Domain) []lawtest.Law[Population, Parcel] {
 	still := wrongly(func(p, m, _ float64) (float64, float64) { return p, m }) // nothing recombines, nothing repels
 	below := func(n, top density) error {
 		return lawtest.That(float64(n) <= float64(top)*(1+d.RelTol), "at most "+top.String(), n)
 	}
-	return []lawtest.Law[Population, Parcel]{{
+	list := []lawtest.Law[Population, Parcel]{{
 		Name: "balanced", Says: "n+0 = n−0: n+ = n− <= n0",
 		Source: "recombination takes pairs; a neutral plume repels nobody",
 		Broken: wrongly(func(p, m, t float64) (float64, float64) { return p / (1 + 1e-13*p*t), m / (1 + 2e-13*m*t) }),
@@ -160,14 +161,27 @@ func balancedLaws(d Domain) []lawtest.Law[Population, Parcel] {
 			p, _ := m(in.Plus, in.Plus, in.T)
 			return below(p, ionflow.RecombinationCeiling(d.Alpha, in.T))
 		},
-	}, {
+	}}
+	if d.Mobility == 0 {
+		return append(list, lawtest.Law[Population, Parcel]{
+			Name: "pairs", Says: "without repulsion n+ − n− stays", Source: "recombination takes pairs",
+			// Each polarity as if the other had its density.
+			Broken: wrongly(func(p, m, t float64) (float64, float64) { return p / (1 + 1.6e-12*p*t), m / (1 + 1.6e-12*m*t) }),
+			Check: func(m Population, in Parcel) error {
+				if d.Alpha == 0 {
+					return lawtest.Skip("nothing is stated of recombination or repulsion")
+				}
+				p, q := m(in.Plus, in.Minus, in.T)
+				ok := abs(p-q-(in.Plus-in.Minus)) <= d.RelTol*float64(in.Plus+in.Minus)
+				return lawtest.That(ok, "a surplus of "+(in.Plus-in.Minus).String(), p, q)
+			},
+		})
+	}
+	return append(list, lawtest.Law[Population, Parcel]{
 		Name: "repulsion ceiling", Says: "n−0 = 0: n+ <= ε0/(eμt)", Source: "∇·E = en/ε0", Broken: still,
 		Check: func(m Population, in Parcel) error {
-			if d.Mobility == 0 {
-				return lawtest.Skip("no mobility is stated")
-			}
 			p, _ := m(in.Plus, 0, in.T)
 			return below(p, ionflow.RepulsionCeiling(d.Mobility, in.T))
 		},
-	}}
+	})
 }

@@ -61,15 +61,17 @@ func (v *Violation) Error() string {
 func indent(s string) string { return strings.ReplaceAll(s, "\n", "\n\t") }
 
 // That returns nil if ok, else a violation: got is what the model gave, quantities
-// with their units. A comparison with NaN is false, so write what must hold, not
+// with their units, errors if there are any. A comparison with NaN is false, so write what must hold, not
 // what must not.
 func That(ok bool, want string, got ...any) error {
 	if ok {
 		return nil
 	}
-	texts := make([]string, len(got))
-	for i, g := range got {
-		texts[i] = fmt.Sprint(g)
+	var texts []string
+	for _, g := range got {
+		if g != nil {
+			texts = append(texts, fmt.Sprint(g))
+		}
 	}
 	return &Violation{Got: strings.Join(texts, ", "), Want: want}
 }
