@@ -1,0 +1,12 @@
+module example.org/embed
+
+go 1.26
+
+require example.org/pithball v0.0.0
+
+require (
+	gonum.org/v1/gonum v0.17.0 // indirect
+	pgregory.net/rapid v1.3.0 // indirect
+)
+
+replace example.org/pithball => ../..
