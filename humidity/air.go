@@ -11,7 +11,8 @@ import (
 
 // Constants of the relations of [Model].
 const (
-	massRatio   = 0.621945               // [1] molar mass of water over that of dry air, ASHRAE Fundamentals 2017 ch. 1 eq. 20
+	// [1] molar mass of water over that of dry air, ASHRAE Fundamentals 2017 ch. 1 eq. 20
+	massRatio   = 0.621945
 	gasDryAir   = 287.042                // [J/(kg·K)] ASHRAE Fundamentals 2017 ch. 1 eq. 1
 	gasVapour   = gasDryAir / massRatio  // [J/(kg·K)] 461.52
 	cpDryAir    = 1006.0                 // [J/(kg·K)]
@@ -98,7 +99,8 @@ func (a Air) String() string {
 	if !a.valid() {
 		return "no air"
 	}
-	return fmt.Sprintf("%.1f °C, %.1f %%RH over water, dew point %.1f °C, %.3f kPa (%v)", a.t.Celsius(), 100*float64(a.RelativeHumidity()),
+	return fmt.Sprintf("%.1f °C, %.1f %%RH over water, dew point %.1f °C, %.3f kPa (%v)", a.t.Celsius(),
+		100*float64(a.RelativeHumidity()),
 		a.DewPoint().Celsius(), float64(a.p)/1e3, a.m)
 }
 

@@ -55,7 +55,8 @@ func TestEquationSlopesAndInverses(t *testing.T) {
 func TestAirFromAnyTwo(t *testing.T) {
 	all := func(a Air) []Given {
 		g := []Given{DryBulb(a.Temperature()), RH(a.RelativeHumidity()), DewPoint(a.DewPoint()), WetBulb(a.WetBulb()),
-			HumidityRatio(a.HumidityRatio()), VapourPressure(a.VapourPressure()), AbsoluteHumidity(a.VapourDensity()), Enthalpy(a.Enthalpy())}
+			HumidityRatio(a.HumidityRatio()), VapourPressure(a.VapourPressure()), AbsoluteHumidity(a.VapourDensity()),
+			Enthalpy(a.Enthalpy())}
 		if a.FrostPoint() < TriplePoint {
 			g = append(g, FrostPoint(a.FrostPoint()))
 		}
@@ -68,7 +69,8 @@ func TestAirFromAnyTwo(t *testing.T) {
 	for _, m := range Models() {
 		for _, p := range []units.Pressure{units.Pressure(70e3), units.Atmosphere, units.Pressure(300e3)} {
 			for _, tc := range []float64{-30, -10, -0.5, 0.5, 3, 20, 45, 80} {
-				for _, rh := range []units.RelativeHumidity{units.RelativeHumidity(0.05), units.RelativeHumidity(0.4), units.RelativeHumidity(0.8), units.RelativeHumidity(0.99)} {
+				for _, rh := range []units.RelativeHumidity{units.RelativeHumidity(0.05), units.RelativeHumidity(0.4),
+					units.RelativeHumidity(0.8), units.RelativeHumidity(0.99)} {
 					a, err := m.Air(units.Celsius(tc), rh, p)
 					if err != nil {
 						t.Fatal(err)
@@ -107,14 +109,19 @@ func TestAirFromRefuses(t *testing.T) {
 	}{
 		{"two contents", "b", units.Atmosphere, DewPoint(units.Temperature(280)), HumidityRatio(units.HumidityRatio(0.006))},
 		{"two humidities", "b", units.Atmosphere, RH(units.RelativeHumidity(0.5)), RHIce(units.RelativeHumidityIce(0.5))},
-		{"wet bulb and enthalpy", "b", units.Atmosphere, WetBulb(units.Temperature(285)), Enthalpy(units.EnergyPerMass(35e3))},
+		{"wet bulb and enthalpy", "b", units.Atmosphere, WetBulb(units.Temperature(285)),
+			Enthalpy(units.EnergyPerMass(35e3))},
 		{"gauge pressure zero", "p", 0, DryBulb(units.Temperature(293.15)), RH(units.RelativeHumidity(0.5))},
 		{"NaN", "a.dry bulb", units.Atmosphere, DryBulb(units.Temperature(math.NaN())), RH(units.RelativeHumidity(0.5))},
-		{"percent given as a number", "b.relative humidity", units.Atmosphere, DryBulb(units.Temperature(293.15)), RH(units.RelativeHumidity(50))},
-		{"dew point above dry bulb", "b", units.Atmosphere, DryBulb(units.Temperature(293.15)), DewPoint(units.Temperature(295))},
-		{"wet bulb above dry bulb", "b", units.Atmosphere, DryBulb(units.Temperature(293.15)), WetBulb(units.Temperature(295))},
+		{"percent given as a number", "b.relative humidity", units.Atmosphere, DryBulb(units.Temperature(293.15)),
+			RH(units.RelativeHumidity(50))},
+		{"dew point above dry bulb", "b", units.Atmosphere, DryBulb(units.Temperature(293.15)),
+			DewPoint(units.Temperature(295))},
+		{"wet bulb above dry bulb", "b", units.Atmosphere, DryBulb(units.Temperature(293.15)),
+			WetBulb(units.Temperature(295))},
 		{"wet bulb of no air", "b", units.Atmosphere, DryBulb(units.Temperature(313.15)), WetBulb(units.Temperature(274))},
-		{"Celsius given as kelvin", "a.dry bulb", units.Atmosphere, DryBulb(units.Temperature(20)), RH(units.RelativeHumidity(0.5))},
+		{"Celsius given as kelvin", "a.dry bulb", units.Atmosphere, DryBulb(units.Temperature(20)),
+			RH(units.RelativeHumidity(0.5))},
 		{"ice in summer", "a", units.Atmosphere, RHIce(units.RelativeHumidityIce(0.5)), DewPoint(units.Temperature(288))},
 		{"nothing", "b.nothing", units.Atmosphere, DryBulb(units.Temperature(293.15)), Given{}},
 		{"boils", "b", units.Atmosphere, DryBulb(units.Temperature(400)), RH(units.RelativeHumidity(0.5))},

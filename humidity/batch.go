@@ -61,7 +61,8 @@ func (m Model) StatesTo(dst *States, t []units.Temperature, rh []units.Ratio, p 
 		name string
 		n    int
 		opt  bool
-	}{{"rh", len(rh), false}, {"p", len(p), false}, {"dst.HumidityRatio", len(dst.HumidityRatio), dst.HumidityRatio == nil},
+	}{{"rh", len(rh), false}, {"p", len(p), false}, {"dst.HumidityRatio", len(dst.HumidityRatio),
+		dst.HumidityRatio == nil},
 		{"dst.CondensationPoint", len(dst.CondensationPoint), dst.CondensationPoint == nil},
 		{"dst.WetBulb", len(dst.WetBulb), dst.WetBulb == nil}, {"dst.Enthalpy", len(dst.Enthalpy), dst.Enthalpy == nil}} {
 		if c.n != n && !c.opt {
@@ -108,13 +109,15 @@ func fill[Q ~float64](dst []Q, src []float64, at int) {
 	}
 }
 
-func (m Model) slowState(t units.Temperature, rh units.Ratio, p units.Pressure, ref Reference) (w, td, tw, h float64, ok bool) {
+func (m Model) slowState(t units.Temperature, rh units.Ratio, p units.Pressure, ref Reference) (w, td, tw, h float64,
+	ok bool) {
 	k := rhWater
 	if ref == OverIce || ref == Mixed && t < TriplePoint {
 		k = rhIce
 	}
 	nan := math.NaN()
-	if !(t >= lowestT && t <= highestT) || ref == OverIce && t >= TriplePoint || !(p >= lowestP && p <= highestP && rh >= 0 && rh <= units.Ratio(3)) {
+	if !(t >= lowestT && t <= highestT) || ref == OverIce && t >= TriplePoint || !(p >= lowestP && p <= highestP &&
+		rh >= 0 && rh <= units.Ratio(3)) {
 		return nan, nan, nan, nan, false
 	}
 	e := m.vapour(Given{k, float64(rh)}, float64(t), float64(p))

@@ -31,7 +31,8 @@ func ruleStates(n int) (t []units.Temperature, rh []units.Ratio, p []units.Press
 }
 
 func columns(n int) *States {
-	return &States{make([]units.HumidityRatio, n), make([]units.Temperature, n), make([]units.Temperature, n), make([]units.EnergyPerMass, n)}
+	return &States{make([]units.HumidityRatio, n), make([]units.Temperature, n), make([]units.Temperature, n),
+		make([]units.EnergyPerMass, n)}
 }
 
 // The fast path against the slow one, which solves the equations themselves by
@@ -63,14 +64,17 @@ func TestStatesAgreeWithAir(t *testing.T) {
 					}
 					continue
 				}
-				for k, v := range [4]float64{float64(d.HumidityRatio[i])/float64(a.HumidityRatio()) - 1, float64(d.CondensationPoint[i]) - float64(a.CondensationPoint()),
-					float64(d.WetBulb[i]) - float64(a.WetBulb()), float64(d.Enthalpy[i]-a.Enthalpy()) / (math.Abs(float64(a.Enthalpy())) + 1000)} {
+				for k, v := range [4]float64{float64(d.HumidityRatio[i])/float64(a.HumidityRatio()) - 1,
+					float64(d.CondensationPoint[i]) - float64(a.CondensationPoint()),
+					float64(d.WetBulb[i]) - float64(a.WetBulb()),
+					float64(d.Enthalpy[i]-a.Enthalpy()) / (math.Abs(float64(a.Enthalpy())) + 1000)} {
 					if v = math.Abs(v); !(v <= worst[k]) {
 						worst[k] = v
 					}
 				}
 			}
-			t.Logf("%v %v: worst W %.1e, condensation point %.1e K, wet bulb %.1e K, h %.1e; %d rows are no air", m, ref, worst[0], worst[1], worst[2], worst[3], bad)
+			t.Logf("%v %v: worst W %.1e, condensation point %.1e K, wet bulb %.1e K, h %.1e; %d rows are no air", m, ref,
+				worst[0], worst[1], worst[2], worst[3], bad)
 			if (err == nil) != (bad == 0) {
 				t.Error(m, ref, err, bad)
 			}
@@ -88,7 +92,8 @@ func TestStatesAgreeWithAir(t *testing.T) {
 
 func TestStatesBadRows(t *testing.T) {
 	nan := units.Temperature(math.NaN())
-	ts := []units.Temperature{units.Temperature(293.15), nan, units.Temperature(293.15), units.Temperature(293.15), units.Temperature(20)}
+	ts := []units.Temperature{units.Temperature(293.15), nan, units.Temperature(293.15), units.Temperature(293.15),
+		units.Temperature(20)}
 	rh := []units.Ratio{units.Ratio(0.5), units.Ratio(0.5), units.Ratio(50), units.Ratio(math.Inf(1)), units.Ratio(0.5)}
 	p := []units.Pressure{units.Atmosphere, units.Atmosphere, units.Atmosphere, units.Atmosphere, units.Atmosphere}
 	for _, m := range Models() {
@@ -102,7 +107,8 @@ func TestStatesBadRows(t *testing.T) {
 			t.Error(m, d)
 		}
 		// Over ice at 20 °C there is none.
-		if err := m.StatesTo(columns(2), []units.Temperature{units.Celsius(-10), units.Celsius(20)}, []units.Ratio{units.Ratio(0.5), units.Ratio(0.5)}, p[:2], OverIce); !errors.As(err, &f) || f.Value != "1" {
+		if err := m.StatesTo(columns(2), []units.Temperature{units.Celsius(-10), units.Celsius(20)},
+			[]units.Ratio{units.Ratio(0.5), units.Ratio(0.5)}, p[:2], OverIce); !errors.As(err, &f) || f.Value != "1" {
 			t.Errorf("%v over ice: %v", m, err)
 		}
 		if err := m.StatesTo(d, ts[:4], rh, p, OverWater); !errors.As(err, &f) || f.Field != "rh" {

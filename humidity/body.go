@@ -65,7 +65,8 @@ func NewPile(s PileSpec) (Body, error) {
 		height /= 2
 	}
 	inf := math.Inf(1)
-	return Body{axes: [3]axis{slab(float64(s.Length)/2, float64(s.Along), inf), slab(float64(s.Width)/2, float64(s.Along), inf),
+	return Body{axes: [3]axis{slab(float64(s.Length)/2, float64(s.Along), inf), slab(float64(s.Width)/2, float64(s.Along),
+		inf),
 		slab(height, float64(s.Across), inf)}, n: 3}, nil
 }
 
@@ -73,7 +74,8 @@ func NewPile(s PileSpec) (Body, error) {
 // the diffusivity along its width, from the edges, and across its wraps, from
 // the outer lap. A film roll has next to nothing across.
 func NewRoll(diameter, width units.Length, along, across units.Diffusivity) (Body, error) {
-	err := errors.Join(checkLength("diameter", diameter), checkLength("width", width), checkSome("along", along, "across", across))
+	err := errors.Join(checkLength("diameter", diameter), checkLength("width", width), checkSome("along", along, "across",
+		across))
 	if err != nil {
 		return Body{}, err
 	}
@@ -101,7 +103,8 @@ func (b Body) WithFilm(g units.Speed) (Body, error) {
 		bi := float64(g) * a.l / a.d
 		switch {
 		case bi < 1e-3:
-			return Body{}, known.Wrong("g", g, "a Biot number g·l/D of 0.001 and more; a body with less has one temperature: ColdBody")
+			return Body{}, known.Wrong("g", g, "a Biot number g·l/D of 0.001 and more; a body with less has "+
+				"one temperature: ColdBody")
 		case bi >= 1e4:
 			bi = math.Inf(1)
 		}
@@ -123,7 +126,8 @@ func checkDiffusivity(field string, d units.Diffusivity) error {
 }
 
 func checkSome(field1 string, along units.Diffusivity, field2 string, across units.Diffusivity) error {
-	err := errors.Join(known.InRange(field1, along, 0, units.Diffusivity(1)), known.InRange(field2, across, 0, units.Diffusivity(1)))
+	err := errors.Join(known.InRange(field1, along, 0, units.Diffusivity(1)), known.InRange(field2, across, 0,
+		units.Diffusivity(1)))
 	if err == nil && along == 0 && across == 0 {
 		err = known.Wrong(field2, across, "more than 0 in at least one direction")
 	}
@@ -200,7 +204,7 @@ func (b Body) DepthTimeTo(share units.Ratio, depth units.Length) units.Time {
 // timeTo inverts a share that rises with time, in powers of two of a second.
 func timeTo(share units.Ratio, f func(units.Time) units.Ratio) units.Time {
 	const first, last = -60.0, 140.0
-	if !(share >= units.Ratio(0.001) && share <= units.Ratio(0.999)) || math.IsNaN(float64(f(1))) {
+	if !(share >= units.Ratio(0.001) && share <= units.Ratio(0.999)) || math.IsNaN(float64(f(units.Second))) {
 		return units.Time(math.NaN())
 	}
 	if f(units.Time(math.Exp2(first))) >= share {

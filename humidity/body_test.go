@@ -9,7 +9,8 @@ import (
 
 func TestDiffusionShapes(t *testing.T) {
 	// A pile open at its edges only behaves as a slab if one side is much longer.
-	p, err := NewPile(PileSpec{Length: 100 * units.Metre, Width: 0.2 * units.Metre, Height: 1 * units.Metre, Along: units.Diffusivity(1e-9)})
+	p, err := NewPile(PileSpec{Length: 100 * units.Metre, Width: 0.2 * units.Metre, Height: 1 * units.Metre,
+		Along: units.Diffusivity(1e-9)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -34,7 +35,8 @@ func TestDiffusionShapes(t *testing.T) {
 	near(t, "slab", jump(half), 2e-6/math.Sqrt(math.Pi*1e-3), 1e-8)
 	// The short form joins the series, and time and share are inverse.
 	for _, b := range []Body{s, mustRoll(t)} {
-		for _, share := range []units.Ratio{units.Ratio(0.01), units.Ratio(0.03), units.Ratio(0.07), units.Ratio(0.5), units.Ratio(0.99)} {
+		for _, share := range []units.Ratio{units.Ratio(0.01), units.Ratio(0.03), units.Ratio(0.07), units.Ratio(0.5),
+			units.Ratio(0.99)} {
 			near(t, "inverse", float64(b.Uptake(b.TimeTo(share))), float64(share), 1e-9)
 		}
 		prev := 0.0

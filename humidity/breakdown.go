@@ -53,8 +53,8 @@ type Correction struct {
 // says how much streamers lead (0 … 3). The standard bounds h/δ to 1 … 15 g/m³ (impulse
 // 1 … 20); outside it the correction is refused with a [*known.FieldError] for "a".
 // Outside δ 0.8 … 1.05 it is flagged: rod-plane gaps at 2240 m are off by more
-// than 10 %. The uniform field of films and narrow gaps is no such case: it loses
-// 0.2 to 0.25 % per g/m³ at most ([UniformFieldCorrection]).
+// than 10 %. The uniform field of films and narrow gaps is no such case; package
+// charge/gas has the factor of humidity there.
 //
 // Formulas of IEC 60060-1:2010, clause 4.3, not compared with the standard: every result is flagged
 // [known.Unpublished].
@@ -80,7 +80,8 @@ func BreakdownCorrection(a Air, s Stress, g float64) (Correction, error) { // g 
 		most = 20
 	}
 	if !(ratio > 1 && ratio < most) {
-		return Correction{}, known.Wrong("a", fmt.Sprintf("h/δ %.3g g/m³", ratio), fmt.Sprintf("h/δ of 1 … %g g/m³ for %v", most, s))
+		return Correction{}, known.Wrong("a", fmt.Sprintf("h/δ %.3g g/m³", ratio), fmt.Sprintf("h/δ of 1 … %g g/m³ for %v",
+			most, s))
 	}
 	x := ratio - 11
 	switch s {
@@ -107,15 +108,4 @@ func BreakdownCorrection(a Air, s Stress, g float64) (Correction, error) { // g 
 	c.K = c.K1 * c.K2
 	c.Validity |= rangeOf(c.Delta, 0.8, 1.05)
 	return c, nil
-}
-
-// UniformFieldCorrection returns the humidity factor of the breakdown strength of
-// nearly uniform fields as of sphere gaps, 1 + 0.002·(h/δ − 8.5 g/m³), to be used
-// with the density factor δ. IEC 60052:2002, clause 6, not compared with the standard; K. Feser,
-// ETZ-A 93 (1972), gives 0.25 % per g/m³ without predischarge. Flagged outside
-// h/δ 1 … 13 g/m³ and always [known.Unpublished]. Between 11 and 3 g/m³ it moves 1.6 %: humidity
-// is no handle on the strength of air.
-func UniformFieldCorrection(a Air) (float64, known.Validity) { // [1]
-	ratio := float64(a.VapourDensity()) * 1e3 / a.RelativeDensity()
-	return 1 + 0.002*(ratio-8.5), known.Unpublished | rangeOf(ratio, 1, 13)
 }

@@ -11,7 +11,8 @@ import (
 
 func TestBreakdownBounds(t *testing.T) {
 	air := func(tc, gram, p float64) Air {
-		return mustAir(t, IAPWS, units.Pressure(p), DryBulb(units.Celsius(tc)), AbsoluteHumidity(units.VapourDensity(gram/1e3)))
+		return mustAir(t, IAPWS, units.Pressure(p), DryBulb(units.Celsius(tc)),
+			AbsoluteHumidity(units.VapourDensity(gram/1e3)))
 	}
 	// At the reference state everything is 1.
 	for _, s := range []Stress{DC, AC, Impulse} {
@@ -46,7 +47,4 @@ func TestBreakdownBounds(t *testing.T) {
 	if _, err := BreakdownCorrection(air(20, 11, 101300), DC, math.NaN()); err == nil {
 		t.Error("g NaN accepted")
 	}
-	k, _ := UniformFieldCorrection(air(20, 3, 101325))
-	k11, _ := UniformFieldCorrection(air(20, 11, 101325))
-	near(t, "11 to 3 g/m³", k11-k, 0.016, 1e-6)
 }

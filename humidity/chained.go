@@ -23,7 +23,8 @@ type Chained[Q Value] struct {
 // 3.1 for acetate, because regain and moisture content are mixed in them. The
 // mismatch (standard deviation in decades, 0 … 4) is therefore an argument of its
 // own; it may be 0 only if both were measured on the same sample.
-func Chain[Q Value, M Moisture](law MoisturePower[Q, M], iso Isotherm, mismatch float64) (Chained[Q], error) { // mismatch [1]
+func Chain[Q Value, M Moisture](law MoisturePower[Q, M], iso Isotherm, mismatch float64) (Chained[Q],
+	error) { // mismatch [1]
 	err := known.InRange("mismatch", mismatch, 0, 4)
 	if iso == nil {
 		err = errors.Join(err, known.Wrong("iso", "", "an isotherm"))
@@ -84,5 +85,6 @@ func (c Chained[Q]) Validity(a Air) known.Validity {
 		return known.WrongShape
 	}
 	rh := a.RelativeHumidity()
-	return c.iso.Validity(rh, a.t) | rangeOf(float64(c.iso.Regain(rh, a.t)), float64(c.lo)*(1-1e-12), float64(c.hi)*(1+1e-12))
+	return c.iso.Validity(rh, a.t) | rangeOf(float64(c.iso.Regain(rh, a.t)), float64(c.lo)*(1-1e-12),
+		float64(c.hi)*(1+1e-12))
 }

@@ -18,12 +18,14 @@ var sentences string
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
 func Computations() []compute.Entry {
-	return compute.List("humidity", sentences, slices.Concat(saturationComputations(), airComputations(), roomComputations(),
+	return compute.List("humidity", sentences, slices.Concat(saturationComputations(), airComputations(),
+		roomComputations(),
 		materialComputations(), lawComputations()))
 }
 
 // fundamentals is the source of the relations of moist air.
-var fundamentals = known.Source{Provenance: known.Published, Cite: "ASHRAE Handbook Fundamentals 2017, ch. 1 Psychrometrics"}
+var fundamentals = known.Source{Provenance: known.Published, Cite: "ASHRAE Handbook Fundamentals " +
+	"2017, ch. 1 Psychrometrics"}
 
 // Items that many declarations share.
 const (
@@ -54,14 +56,16 @@ func saturationComputations() []compute.Entry {
 		compute.Of("SaturationPressure", func(q Equation, t units.Temperature) (units.Pressure, float64, known.Validity) {
 			p, v := q.Pressure(t)
 			return p, q.SaturationSlope(t), v
-		}, law, "= Saturation vapour pressure of the pure substance and its logarithmic slope by a named equation, e_s(T) and dln e_s/dT.",
+		}, law, "= Saturation vapour pressure of the pure substance and its logarithmic slope by a named "+
+			"equation, e_s(T) and dln e_s/dT.",
 			"equation: published equation; temperature 50…647.096: temperature",
 			"-> pressure: e_s; slope [1/K]: dln e_s/dT; flags: validity flags, 0 inside the published range"),
 		compute.Of("DefaultSaturation", func(t units.Temperature) (w, i units.Pressure, ratio float64) {
-			w, _ = SaturationPressureWater(t)
-			i, _ = SaturationPressureIce(t)
+			w, _ = IAPWSWater.Pressure(t)
+			i, _ = IAPWSIce.Pressure(t)
 			return w, i, float64(w) / float64(i)
-		}, law, "= Saturation vapour pressure over water and over ice by the default equations (IF97, Sonntag below 0 °C; IAPWS ice), "+
+		}, law, "= Saturation vapour pressure over water and over ice by the default equations (IF97, Sonntag "+
+			"below 0 °C; IAPWS ice), "+
 			"and their ratio.",
 			"temperature"+anyT+": temperature -> water: over water; ice: over ice; ratio: water over ice"),
 		compute.Of("SaturationTemperature", func(q Equation, p units.Pressure) units.Temperature {
@@ -76,9 +80,11 @@ func saturationComputations() []compute.Entry {
 			return w, i, c
 		}, known.Source{Provenance: known.Published,
 			Cite: "L. Greenspan, J. Res. NBS 80A (1976) 41; A. Picard et al., Metrologia 45 (2008) 149"},
-			"= Enhancement factor of real air, saturation pressure in air over that of the pure substance: over water and ice by the model, "+
+			"= Enhancement factor of real air, saturation pressure in air over that of the pure substance: over "+
+				"water and ice by the model, "+
 				"and by CIPM-2007.",
-			aModel, "temperature"+anyT+": temperature", aPressure, "-> water: f over water; ice: f over ice; cipm: f by CIPM-2007"),
+			aModel, "temperature"+anyT+": temperature", aPressure, "-> water: f over water; ice: f over "+
+				"ice; cipm: f by CIPM-2007"),
 	}
 }
 
@@ -101,15 +107,19 @@ type airTold struct {
 	flags                 known.Validity
 }
 
-const allMeasures = "-> temperature: dry bulb; pressure: total pressure; vapour_pressure: e; rh_water: relative humidity over water; " +
+const allMeasures = "-> temperature: dry bulb; pressure: total pressure; vapour_pressure: e; rh_water: " +
+	"relative humidity over water; " +
 	"rh_ice: relative humidity over ice; dew_point: over water; frost_point: over ice; " +
-	"condensation_point: frost point below 0.01 °C, else dew point; wet_bulb: wet bulb, ice bulb below 0 °C; humidity_ratio: W, per dry air; " +
+	"condensation_point: frost point below 0.01 °C, else dew point; wet_bulb: wet bulb, ice bulb below 0 °C; " +
+	"humidity_ratio: W, per dry air; " +
 	"specific_humidity: per moist air; vapour_density: absolute humidity; dry_air_density: dry air per volume; " +
 	"specific_volume [m³/kg]: volume per dry air; density: moist air per volume; enthalpy: per dry air; " +
-	"relative_density: δ of breakdown laws; supersaturated: above saturation over the stable phase; flags: validity flags of the formulas"
+	"relative_density: δ of breakdown laws; supersaturated: above saturation over the stable phase; flags: " +
+	"validity flags of the formulas"
 
 func tell(a Air, err error) (airTold, error) {
-	return airTold{a.Temperature(), a.Pressure(), a.VapourPressure(), a.RelativeHumidity(), a.RelativeHumidityIce(), a.DewPoint(), a.FrostPoint(),
+	return airTold{a.Temperature(), a.Pressure(), a.VapourPressure(), a.RelativeHumidity(), a.RelativeHumidityIce(),
+		a.DewPoint(), a.FrostPoint(),
 		a.CondensationPoint(), a.WetBulb(), a.HumidityRatio(), a.SpecificHumidity(), a.VapourDensity(), a.DryAirDensity(),
 		1 / float64(a.DryAirDensity()), a.Density(), a.Enthalpy(), a.RelativeDensity(), a.Supersaturated(), a.Validity()}, err
 }
@@ -120,14 +130,16 @@ func airComputations() []compute.Entry {
 	return []compute.Entry{
 		compute.Of("NewAir", func(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (airTold, error) {
 			return tell(NewAir(t, rh, p))
-		}, fundamentals, "= Moist air by the default formulas from temperature, relative humidity over water and pressure, and all its measures.",
+		}, fundamentals, "= Moist air by the default formulas from temperature, relative humidity over water and "+
+			"pressure, and all its measures.",
 			aDryBulb, aRH, aPressure, allMeasures),
 		compute.Of("Air", func(m Model, t units.Temperature, rh float64, ref Reference, p units.Pressure) (airTold, error) {
 			if ref == OverWater {
 				return tell(m.Air(t, units.RelativeHumidity(rh), p))
 			}
 			return tell(m.AirFrom(p, DryBulb(t), given(ref, rh)))
-		}, fundamentals, "= Moist air by named formulas from temperature, relative humidity over the stated phase and pressure, and all its measures.",
+		}, fundamentals, "= Moist air by named formulas from temperature, relative humidity over the stated phase and "+
+			"pressure, and all its measures.",
 			aModel, aDryBulb, aAnyRH, aOver, aPressure, allMeasures),
 		compute.Of("AirFrom", func(m Model, p units.Pressure, ka int, a float64, kb int, b float64) (airTold, error) {
 			return tell(m.AirFrom(p, Given{measure(ka) + dryBulb, a}, Given{measure(kb) + dryBulb, b}))
@@ -141,42 +153,52 @@ func airComputations() []compute.Entry {
 			}
 			at := x.At(surface)
 			return at.RelativeHumidity(), at.HumidityRatio(), nil
-		}, fundamentals, "= Relative humidity of the same air at another temperature: vapour pressure is conserved, RH_2 = RH_1·e_sat(T_1)/e_sat(T_2).",
-			aModel, "temperature"+anyT+": dry bulb before", aAnyRH, aOver, aPressure, "surface"+anyT+": temperature after, or of the web",
+		}, fundamentals, "= Relative humidity of the same air at another temperature: vapour pressure is conserved, RH_2 = "+
+			"RH_1·e_sat(T_1)/e_sat(T_2).",
+			aModel, "temperature"+anyT+": dry bulb before", aAnyRH, aOver, aPressure,
+			"surface"+anyT+": temperature after, or of the web",
 			"-> rh: relative humidity over water after; humidity_ratio: W, as before"),
-		compute.Of("States", func(m Model, t units.Temperature, rh units.Ratio, ref Reference, p units.Pressure) (w units.HumidityRatio,
+		compute.Of("States", func(m Model, t units.Temperature, rh units.Ratio, ref Reference,
+			p units.Pressure) (w units.HumidityRatio,
 			td, tw units.Temperature, h units.EnergyPerMass, err error) {
 			s := States{[]units.HumidityRatio{0}, []units.Temperature{0}, []units.Temperature{0}, []units.EnergyPerMass{0}}
 			err = m.StatesTo(&s, []units.Temperature{t}, []units.Ratio{rh}, []units.Pressure{p}, ref)
 			return s.HumidityRatio[0], s.CondensationPoint[0], s.WetBulb[0], s.Enthalpy[0], err
-		}, fundamentals, "= One row of the column form: humidity ratio, condensation point, wet bulb and enthalpy from interpolated equations.",
+		}, fundamentals, "= One row of the column form: humidity ratio, condensation point, wet bulb and enthalpy from "+
+			"interpolated equations.",
 			aModel, aDryBulb, "rh 0…1: relative humidity", aOver, aPressure,
 			"-> humidity_ratio: W; condensation_point: frost or dew point; wet_bulb: wet or ice bulb; enthalpy: per dry air"),
-		compute.Of("Psychrometer.Reading", func(k Psychrometer, t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (units.Temperature, error) {
+		compute.Of("Psychrometer.Reading", func(k Psychrometer, t units.Temperature, rh units.RelativeHumidity,
+			p units.Pressure) (units.Temperature, error) {
 			x, err := NewAir(t, rh, p)
 			return k.Reading(x), err
 		}, known.Source{Provenance: known.Memory, Cite: "W. Ferrel, as in the U.S. Weather Bureau's tables; WMO-No. 8"},
-			"instrument: kind of psychrometer", aDryBulb, aRH, aPressure, "-> reading: what the wet thermometer shows, iced below 0 °C"),
+			"instrument: kind of psychrometer", aDryBulb, aRH, aPressure, "-> reading: what the wet thermometer "+
+				"shows, iced below 0 °C"),
 		compute.Of("StandardPressure", StandardPressure, fundamentals,
 			"altitude -5e3…4.4e4: above sea level -> pressure: absolute pressure; flags: validity flags"),
-		compute.Of("DensityCIPM", func(t units.Temperature, rh units.RelativeHumidity, p units.Pressure, co2 units.Ratio) (units.Density, known.Validity, error) {
+		compute.Of("DensityCIPM", func(t units.Temperature, rh units.RelativeHumidity, p units.Pressure,
+			co2 units.Ratio) (units.Density, known.Validity, error) {
 			x, err := NewAir(t, rh, p)
 			d, v := DensityCIPM(x, co2)
 			return d, v, err
-		}, known.Source{Provenance: known.Published, Cite: "A. Picard, R. S. Davis, M. Gläser, K. Fujii, Metrologia 45 (2008) 149"},
-			aDryBulb, aRH, aPressure, "co2 0…0.01: mole fraction of carbon dioxide -> density: moist air; flags: validity flags"),
-		compute.Of("BreakdownCorrection", func(t units.Temperature, h units.VapourDensity, p units.Pressure, s Stress, g float64) (delta, k, k1, k2,
-			all, uniform float64, err error) {
+		}, known.Source{Provenance: known.Published, Cite: "A. Picard, R. S. Davis, M. Gläser, K. Fujii, " +
+			"Metrologia 45 (2008) 149"},
+			aDryBulb, aRH, aPressure, "co2 0…0.01: mole fraction of carbon dioxide -> density: moist "+
+				"air; flags: validity flags"),
+		compute.Of("BreakdownCorrection", func(t units.Temperature, h units.VapourDensity, p units.Pressure, s Stress,
+			g float64) (delta, k, k1, k2,
+			all float64, flags known.Validity, err error) {
 			x, err := AirFrom(p, DryBulb(t), AbsoluteHumidity(h))
 			if err != nil {
 				return
 			}
 			c, err := BreakdownCorrection(x, s, g)
-			uniform, _ = UniformFieldCorrection(x)
-			return c.Delta, c.Humidity, c.K1, c.K2, c.K, uniform, err
+			return c.Delta, c.Humidity, c.K1, c.K2, c.K, c.Validity, err
 		}, known.Source{Provenance: known.Memory, Cite: "IEC 60060-1:2010, 4.3; IEC 60052:2002, 6"},
-			"= Atmospheric correction of disruptive discharge of external insulation, K = δ^m·k^w, and the humidity factor of nearly uniform fields.",
-			aDryBulb, "vapour_density 0…0.05: absolute humidity", aPressure, "stress: kind of voltage; g 0…3: V_50/(500 kV/m·L·δ·k)",
-			"-> delta: relative air density; k: humidity factor; k1: δ^m; k2: k^w; correction: K; uniform: humidity factor of uniform fields"),
+			"= Atmospheric correction of disruptive discharge of external insulation, K = δ^m·k^w.",
+			aDryBulb, "vapour_density 0…0.05: absolute humidity", aPressure, "stress: kind of voltage; g "+
+				"0…3: V_50/(500 kV/m·L·δ·k)",
+			"-> delta: relative air density; k: humidity factor; k1: δ^m; k2: k^w; correction: K; flags: validity flags"),
 	}
 }

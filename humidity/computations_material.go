@@ -43,7 +43,8 @@ type goodsArgs struct {
 }
 
 const goodsItems = "length 0…100: of the sheets of a pile of paper, 0 for a roll; width 1e-3…100: of sheets or web; " +
-	"height 0…100: of the pile; diameter 0…100: of a roll, 0 for a pile; bottom {open|closed}: whether anything passes at the bottom"
+	"height 0…100: of the pile; diameter 0…100: of a roll, 0 for a pile; bottom {open|closed}: whether " +
+	"anything passes at the bottom"
 
 func (a goodsArgs) goods(film float64) (Goods, error) {
 	m, err := MaterialFor("paper-bond")
@@ -91,9 +92,11 @@ func inside(rh units.RelativeHumidity, v known.Validity) error {
 }
 
 func materialComputations() []compute.Entry {
-	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, 2nd ed. (1975), ch. 4, 5",
+	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, " +
+		"2nd ed. (1975), ch. 4, 5",
 		Note: "series recomputed by finite differences"}
-	heat := known.Source{Provenance: known.Memory, Note: "heat properties of paper and film coefficient from memory and common practice"}
+	heat := known.Source{Provenance: known.Memory, Note: "heat properties of paper and film coefficient from " +
+		"memory and common practice"}
 	sorption := known.Source{Provenance: known.Memory, Cite: "see GAB, Wood, Hysteresis"}
 	keys := []string{UnknownPolymer().Key}
 	for _, m := range table() {
@@ -118,10 +121,13 @@ func materialComputations() []compute.Entry {
 			}
 			wet = y.Regain(rh, t20)
 			return g.Regain(rh, t20), wet, HumidityFor(g, wet, t20), inside(rh, g.Validity(rh, t20)|y.Validity(rh, t20))
-		}, sorption, "= Equilibrium regain by Guggenheim, Anderson and de Boer on either branch, and the humidity that holds it on the adsorption branch.",
-			"monolayer 1e-6…1: R_0, regain; c 1e-3…1000: C; k 1e-3…0.999: K; rh 0…1: relative humidity; shift 0…0.2: hysteresis at 50 %RH",
+		}, sorption, "= Equilibrium regain by Guggenheim, Anderson and de Boer on either branch, and the humidity that "+
+			"holds it on the adsorption branch.",
+			"monolayer 1e-6…1: R_0, regain; c 1e-3…1000: C; k 1e-3…0.999: K; rh 0…1: relative humidity; shift "+
+				"0…0.2: hysteresis at 50 %RH",
 			"-> regain: from the dry side; from_wet: from the wet side; rh_dry: humidity that holds from_wet on the dry side"),
-		compute.Of("GAB.WithHeats", func(monolayer Regain, c, k float64, t units.Temperature, rh rhs) (regain Regain, flags known.Validity,
+		compute.Of("GAB.WithHeats", func(monolayer Regain, c, k float64, t units.Temperature, rh rhs) (regain Regain,
+			flags known.Validity,
 			band known.Band, err error) {
 			g, err := NewGAB(monolayer, c, k, 0, rhs(1))
 			if err != nil {
@@ -132,7 +138,8 @@ func materialComputations() []compute.Entry {
 			}
 			s, err := NewSourcedIsotherm(g, pulpIsotherm, PulpHeats().Low, PulpHeats().High, 1.1)
 			return s.Regain(rh, t), s.Validity(rh, t), s.Band(rh, t), err
-		}, pulpIsotherm, "= Equilibrium regain by Guggenheim, Anderson and de Boer at a temperature, C and K carried from 25 °C by the heats of pulp.",
+		}, pulpIsotherm, "= Equilibrium regain by Guggenheim, Anderson and de Boer at a temperature, C and K carried from "+
+			"25 °C by the heats of pulp.",
 			"monolayer 1e-6…1: R_0, regain; c 1e-3…1000: C at 25 °C; k 1e-3…0.9: K at 25 °C; temperature"+anyT+": temperature; "+
 				"rh 0…1: relative humidity",
 			"-> regain: per dry mass; flags: validity flags; band: regain; spread: of its natural logarithm; kind: of the band"),
@@ -160,14 +167,17 @@ func materialComputations() []compute.Entry {
 			b, err := NewPile(s)
 			return tellBody(b, err, t, film, depth)
 		}, crank, "= Conditioning of a pile of sheets by diffusion from its six sides.",
-			"length"+size+"of the sheets; width"+size+"of the sheets; height"+size+"of the pile; along"+flow+"along the sheets; "+
-				"across 1e-20…1: across the sheets; bottom {open|closed}: whether anything passes at the bottom", bodyArgs, bodyRes),
+			"length"+size+"of the sheets; width"+size+"of the sheets; height"+size+"of the pile; "+
+				"along"+flow+"along the sheets; "+
+				"across 1e-20…1: across the sheets; bottom {open|closed}: whether anything passes at the bottom", bodyArgs,
+			bodyRes),
 		compute.Of("Roll", func(diameter, width units.Length, along, across units.Diffusivity, t units.Time, film units.Speed,
 			depth units.Length) (bodyTold, error) {
 			b, err := NewRoll(diameter, width, along, across)
 			return tellBody(b, err, t, film, depth)
 		}, crank, "= Conditioning of a wound roll by diffusion from its edges and its outer lap.",
-			"diameter"+size+"of the roll; width"+size+"of the web; along"+flow+"along the width; across 1e-20…1: across the wraps", bodyArgs, bodyRes),
+			"diameter"+size+"of the roll; width"+size+"of the web; along"+flow+"along the width; across 1e-20…1: across the "+
+				"wraps", bodyArgs, bodyRes),
 		compute.Of("Goods.Warm", func(s goodsArgs, film float64, at climate, start units.Temperature) (Warming, error) {
 			g, err := s.goods(film)
 			if err != nil {
@@ -189,8 +199,10 @@ func materialComputations() []compute.Entry {
 			return g.Condition(share)
 		}, crank, goodsItems+"; share 0.001…0.999: of the change of moisture",
 			"-> "+bandItems("rim")+"; "+bandItems("mean")+"; "+bandItems("core")+"; flags: validity flags"),
-		compute.Of("Material", func(key int, t units.Temperature, rh rhs, p units.Pressure) (class Class, surface heldTold[units.SheetResistance],
-			volume heldTold[units.VolumeResistivity], regain heldTold[Regain], across, along units.Diffusivity, factor float64, err error) {
+		compute.Of("Material", func(key int, t units.Temperature, rh rhs, p units.Pressure) (class Class,
+			surface heldTold[units.SheetResistance],
+			volume heldTold[units.VolumeResistivity], regain heldTold[Regain], across, along units.Diffusivity, factor float64,
+			err error) {
 			air, err := NewAir(t, rh, p)
 			if err != nil {
 				return
@@ -201,15 +213,18 @@ func materialComputations() []compute.Entry {
 			}
 			return m.Class, tellHeld[units.SheetResistance](Band(m.Surface, air), m.Surface.Validity(air)),
 				tellHeld[units.VolumeResistivity](Band(m.Volume, air), m.Volume.Validity(air)),
-				tellHeld[Regain](m.Sorption.Band(rh, t), m.Sorption.Validity(rh, t)), m.Diffusion.Across, m.Diffusion.Along, m.Diffusion.Factor, nil
+				tellHeld[Regain](m.Sorption.Band(rh, t), m.Sorption.Validity(rh, t)), m.Diffusion.Across, m.Diffusion.Along,
+				m.Diffusion.Factor, nil
 		}, known.Source{Provenance: known.Memory, Cite: "the entry's own, see Material"},
-			"= Starting values for a material of the table in air: surface and volume resistivity and regain with their 5 and 95 % limits, "+
+			"= Starting values for a material of the table in air: surface and volume resistivity and regain with "+
+				"their 5 and 95 % limits, "+
 				"diffusivity of water. −1 for what is not held, and for the upper limit where only a lower one is known.",
 			"key {"+strings.Join(keys, "|")+"}: material; temperature"+anyT+": temperature", aRH, aPressure,
 			"-> class: how it takes water; surface: surface resistivity; surface_low: 5 % limit; surface_high: 95 % limit; "+
 				"surface_flags: validity flags; volume: volume resistivity; volume_low: 5 % limit; volume_high: 95 % limit; "+
 				"volume_flags: validity flags; regain: equilibrium; regain_low: 5 % limit; regain_high: 95 % limit; "+
-				"regain_flags: validity flags; across: diffusivity of water through the thickness, 0 if not held; along: in the plane; "+
+				"regain_flags: validity flags; across: diffusivity of water through the thickness, 0 if not "+
+				"held; along: in the plane; "+
 				"diffusivity_factor: 5 to 95 % of samples lie within ×/÷ this"),
 	}
 }

@@ -43,7 +43,7 @@ func TestRegistryCovers(t *testing.T) {
 		"Equation.Range":                "a property of the name",
 		"Equation.Source":               "a property of the name",
 		"Demand.Notice":                 "a text",
-		"Room.Settings":                 "what the room was made from",
+		"Room.Spec":                     "what the room was made from",
 		"Air.Model":                     "what the air was made by",
 		"Air.RelativeHumidityAtTo":      "the column form of Air.At",
 		"DewPoint":                      "a measure for AirFrom, which takes it by kind",
@@ -72,10 +72,15 @@ func TestRegistryCovers(t *testing.T) {
 // comes back is a number; NaN never enters.
 func TestRegistryIsSound(t *testing.T) {
 	// Ordinary arguments by name, where the middle of the range is no air.
-	ordinary := map[string]float64{"temperature": 296.15, "rh": 0.5, "pressure": 101325, "outdoor": 283.15, "indoor": 295.15, "surface": 300,
-		"start": 0.4, "target": 0.45, "feed": 288, "volume": 3000, "ventilation": 1, "gain": 1e-3, "time": 3600, "a": 295, "b": 0.4, "kind_b": 1, "kind_a": 0,
-		"rh1": 0.3, "rh2": 0.6, "value1": 1e12, "value2": 1e9, "sample": 0, "vapour_density": 0.008, "t0": 293, "t1": 320, "monolayer": 0.05, "c": 10, "k": 0.7,
-		"m0": 0.06, "m": 0.07, "n": 10, "equation": 0, "altitude": 500, "co2": 4e-4, "d": 4e-13, "thickness": 5e-5, "shift": 0.1, "t2": 350, "m1": 0.05, "m2": 0.1, "hour1": 0.4, "slope": 0.05, "low": 0.1, "high": 0.9, "wet": 1e9, "limit": 1e10, "film": 8, "length": 1, "width": 0.7, "height": 0.8, "diameter": 0, "share": 0.5}
+	ordinary := map[string]float64{"temperature": 296.15, "rh": 0.5, "pressure": 101325, "outdoor": 283.15,
+		"indoor": 295.15, "surface": 300,
+		"start": 0.4, "target": 0.45, "feed": 288, "volume": 3000, "ventilation": 1, "gain": 1e-3, "time": 3600, "a": 295,
+		"b": 0.4, "kind_b": 1, "kind_a": 0,
+		"rh1": 0.3, "rh2": 0.6, "value1": 1e12, "value2": 1e9, "sample": 0, "vapour_density": 0.008, "t0": 293, "t1": 320,
+		"monolayer": 0.05, "c": 10, "k": 0.7,
+		"m0": 0.06, "m": 0.07, "n": 10, "equation": 0, "altitude": 500, "co2": 4e-4, "d": 4e-13, "thickness": 5e-5,
+		"shift": 0.1, "t2": 350, "m1": 0.05, "m2": 0.1, "hour1": 0.4, "slope": 0.05, "low": 0.1, "high": 0.9, "wet": 1e9,
+		"limit": 1e10, "film": 8, "length": 1, "width": 0.7, "height": 0.8, "diameter": 0, "share": 0.5}
 	seen := map[string]bool{}
 	for _, e := range humidity.Computations() {
 		if seen[e.Name] || e.Doc == "" || len(e.Results) == 0 || e.Source.Provenance == 0 {

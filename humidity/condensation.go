@@ -15,8 +15,8 @@ func Condenses(a Air, surface units.Temperature) bool {
 	return surface < a.CondensationPoint()
 }
 
-// ColdBodySettings describe something cold brought into a warm room.
-type ColdBodySettings struct {
+// ColdBodySpec describe something cold brought into a warm room.
+type ColdBodySpec struct {
 	// HeatPerArea is heat capacity per exposed area: density × specific heat ×
 	// volume/area. A solid steel cylinder has about 3.8e6·d/4 J/(m²·K), d in m
 	// (7850 kg/m³ × 490 J/(kg·K), common practice). 100 … 1e8
@@ -32,10 +32,10 @@ type ColdBodySettings struct {
 // ColdBody is a body of uniform temperature (a metal roll: Biot number far below
 // 0.1) warming up in room air. Paper and film rolls are not of that kind: their
 // inside lags; use [Body]. It is immutable.
-type ColdBody struct{ s ColdBodySettings }
+type ColdBody struct{ s ColdBodySpec }
 
 // NewColdBody checks the settings. Errors are [*known.FieldError]s.
-func NewColdBody(s ColdBodySettings) (ColdBody, error) {
+func NewColdBody(s ColdBodySpec) (ColdBody, error) {
 	err := errors.Join(known.InRange("HeatPerArea", s.HeatPerArea, 100, 1e8),
 		known.InRange("Convection", s.Convection, 0.5, 500),
 		known.InRange("Radiation", s.Radiation, 0, 10))
@@ -47,8 +47,8 @@ func NewColdBody(s ColdBodySettings) (ColdBody, error) {
 
 // SteelRoll returns the settings of a solid steel cylinder, 7850 kg/m³ and
 // 490 J/(kg·K) (common practice, no source), in nearly still air, bright.
-func SteelRoll(diameter units.Length) ColdBodySettings {
-	return ColdBodySettings{HeatPerArea: 7850 * 490 * float64(diameter) / 4, Convection: 5, Radiation: 0.5}
+func SteelRoll(diameter units.Length) ColdBodySpec {
+	return ColdBodySpec{HeatPerArea: 7850 * 490 * float64(diameter) / 4, Convection: 5, Radiation: 0.5}
 }
 
 // Wetting is the history of condensation on a cold body.
@@ -135,5 +135,6 @@ func (c ColdBody) Wet(a Air, start units.Temperature) (Wetting, error) {
 		}
 	}
 	w.DryAt = units.Time(math.Inf(1))
-	return w, known.Wrong("a", a.RelativeHumidity(), "air dry enough that the film evaporates within 10 000 time constants")
+	return w, known.Wrong("a", a.RelativeHumidity(), "air dry enough that the film evaporates "+
+		"within 10 000 time constants")
 }

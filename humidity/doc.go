@@ -1,9 +1,21 @@
 // Package humidity is about the water in the air of a production hall and in
 // the material on the line: moist air and its measures, the winter chain from
 // tomorrow's outdoor dew point to the relative humidity at the web, the
-// humidifier that would be needed, condensation, and what moisture does to
+// humidifier that would be needed, cold goods, and what moisture does to
 // resistivity. Humidity acts on static mainly through the leak: it changes how
 // fast charge goes away, hardly how much contact makes.
+//
+// # Where to begin
+//
+//	what is the RH at the press, 27 °C, if it is 45 % at 20 °C    NewAir, Air.At
+//	what does outdoor air become indoors                          NewRoom, Room.Steady
+//	how much water for 45 %RH                                     Room.Humidify
+//	at which dew point does the line start to jam                 FitLogLinear, ThresholdFor, Room.OutdoorFor
+//	which weeks of a year                                         Room.SeriesTo, SpellsBelow
+//	how long must the pile stand, does it get wet                 NewGoods, Goods.Warm, Goods.Condition
+//	does a cold steel roll get wet                                NewColdBody, ColdBody.Wet
+//	what resistivity has it at 25 %RH                             MaterialFor, Band; or fit your own tests
+//	what does a psychrometer say                                  AirFrom, Psychrometer
 //
 // # Air
 //
@@ -19,17 +31,26 @@
 // humidity over water is supersaturated over ice; that is ordinary winter air
 // and it is accepted and flagged ([Air.Supersaturated]).
 //
-// # Formulas
-//
 // [Model] chooses the formulas by name: [IAPWS] with the enhancement factor of
 // real air is the default; [ASHRAEIdeal] and [WMOMagnus] reproduce tables made
 // with those. Single equations are [Equation]s.
 //
+// # Hall and goods
+//
+// A [Room] is a ventilated hall: steady, in time and backwards to the outdoor air
+// that it needs. [Goods] come in cold: their face is dry in minutes, their core
+// takes days, and the core is the advice. [Body] is the diffusion behind it.
+//
 // # Materials
 //
-// A material is inert, adsorbing or absorbing ([Class]). Inert polymers gain
-// nothing from humidity, and that is the default for an unknown polymer.
-// Resistivity laws ([LogLinear], [AdsorbedFilm], [MoisturePower], [Arrhenius]) are
-// fitted from measured points and carry their spread in decades. Moisture per
-// wet mass ([MoistureContent]) and per dry mass ([Regain]) are different types.
+// A [Material] is inert, adsorbing or absorbing ([Class]). Inert polymers gain
+// nothing from humidity, and that is the default for an unknown polymer. What the
+// table holds says where it comes from and at which temperatures ([Sourced]); what
+// it does not hold, it says too ([Material.Missing]). Moisture per wet mass
+// ([MoistureContent]) and per dry mass ([Regain]) are different types.
+//
+// Laws of resistivity or leak time ([LogLinear], [AdsorbedFilm], [MoisturePower],
+// [Arrhenius]) are fitted from the plant's own tests, two or more, and carry the
+// band that so few tests deserve: Student's t, so that 90 % bands hold 90 %. What is
+// known as a lower limit only is [AtLeast].
 package humidity

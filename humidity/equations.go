@@ -71,7 +71,8 @@ var equationTable = [equations]equationInfo{
 	IAPWSWater: {"iapws-water", false, 173.15, 647.096, known.Source{Provenance: known.Quoted,
 		Cite: "IAPWS R7-97(2012), region 4, from 273.15 K; below it D. Sonntag, Z. Meteorol. 70 (1990) 340",
 		Via:  "public implementations of IF97; GOST R 8.811-2012, annex K (typed copy)",
-		Note: "no IAPWS equation exists for supercooled water; published equations differ by 0.14 % at −20 °C and 0.7 % at −40 °C"}},
+		Note: "no IAPWS equation exists for supercooled water; published equations differ by 0.14 % at −20 " +
+			"°C and 0.7 % at −40 °C"}},
 	IF97: {"if97", false, 273.15, 647.096, known.Source{Provenance: known.Quoted,
 		Cite: "IAPWS R7-97(2012), Revised Release on the IAPWS Industrial Formulation 1997, region 4, eqs. 29–31",
 		Via:  "public implementations; their tests print tables 35 and 36"}},
@@ -213,19 +214,6 @@ func (q Equation) Temperature(e units.Pressure) (units.Temperature, known.Validi
 	return units.Temperature(T), v
 }
 
-// SaturationPressureWater returns the saturation vapour pressure of pure liquid
-// water by [IAPWSWater]; it is flagged outside −100 °C … 374 °C. Below 0 °C the
-// water is supercooled.
-func SaturationPressureWater(t units.Temperature) (units.Pressure, known.Validity) {
-	return IAPWSWater.Pressure(t)
-}
-
-// SaturationPressureIce returns the saturation vapour pressure over ice by
-// [IAPWSIce]; above 0.01 °C ice does not exist and the value is flagged.
-func SaturationPressureIce(t units.Temperature) (units.Pressure, known.Validity) {
-	return IAPWSIce.Pressure(t)
-}
-
 // at returns the pressure [Pa] and dln p/dT [1/K] at T [K].
 func (q Equation) at(T float64) (p, slope float64) {
 	switch q {
@@ -294,10 +282,11 @@ var (
 	sonntagWater = law{0, -6096.9385, 16.635794 + ln100, -2.711193e-2, 1.673952e-5, 0, 0, 2.433502}
 	sonntagIce   = law{0, -6024.5282, 24.7219 + ln100, 1.0613868e-2, -1.3198825e-5, 0, 0, -0.49382577}
 	cipm         = law{0, -6343.1645, 33.93711047, -1.9121316e-2, 1.2378847e-5, 0, 0, 0}
-	wexler1976   = law{-0.29912729e4, -0.60170128e4, 18.87643854, -0.028354721, 0.17838301e-4, -0.84150417e-9, 0.44412543e-12, 2.858487}
-	murphyKoopA  = law{0, -6763.22, 54.842763, 0.000367, 0, 0, 0, -4.210}
-	murphyKoopB  = law{0, -1331.22, 53.878, 0.014025, 0, 0, 0, -9.44523}
-	murphyKoopI  = law{0, -5723.265, 9.550426, -0.00728332, 0, 0, 0, 3.53068}
+	wexler1976   = law{-0.29912729e4, -0.60170128e4, 18.87643854, -0.028354721, 0.17838301e-4, -0.84150417e-9,
+		0.44412543e-12, 2.858487}
+	murphyKoopA = law{0, -6763.22, 54.842763, 0.000367, 0, 0, 0, -4.210}
+	murphyKoopB = law{0, -1331.22, 53.878, 0.014025, 0, 0, 0, -9.44523}
+	murphyKoopI = law{0, -5723.265, 9.550426, -0.00728332, 0, 0, 0, 3.53068}
 
 	logLaws = [equations]*law{HylandWexlerWater: &hwWater, HylandWexlerIce: &hwIce, SonntagWater: &sonntagWater,
 		SonntagIce: &sonntagIce, CIPMWater: &cipm, Wexler1976Water: &wexler1976, MurphyKoopIce: &murphyKoopI}

@@ -35,7 +35,8 @@ func ExampleGoods_Warm() {
 		fmt.Println(err)
 		return
 	}
-	pile, err := humidity.NewGoods(humidity.GoodsSpec{Material: paper, Length: 1.02 * units.Metre, Width: 0.72 * units.Metre,
+	pile, err := humidity.NewGoods(humidity.GoodsSpec{Material: paper, Length: 1.02 * units.Metre,
+		Width:  0.72 * units.Metre,
 		Height: 1 * units.Metre, BottomClosed: true, Wrapped: true})
 	if err != nil {
 		fmt.Println(err)
@@ -71,7 +72,8 @@ func ExampleGoods_Condition() {
 		fmt.Println(err)
 		return
 	}
-	pile, err := humidity.NewGoods(humidity.GoodsSpec{Material: paper, Length: 1.02 * units.Metre, Width: 0.72 * units.Metre,
+	pile, err := humidity.NewGoods(humidity.GoodsSpec{Material: paper, Length: 1.02 * units.Metre,
+		Width:  0.72 * units.Metre,
 		Height: 1 * units.Metre, BottomClosed: true})
 	if err != nil {
 		fmt.Println(err)
@@ -90,4 +92,34 @@ func ExampleGoods_Condition() {
 	// half of the change 20 mm in from the edges: 8 d (51 h … 34 d)
 	// in the core: 2.1 years (0.5 years … 8.6 years)
 	// polypropylene (inert; not held: isotherm, moisture diffusivity, thermal conductivity) <nil>
+}
+
+// Half-time of a film: 0.0492·(50 µm)²/(4e-13 m²/s) = 307 s.
+func ExampleNewSheet() {
+	film, err := humidity.NewSheet(50*units.Micrometre, units.Diffusivity(4e-13), true)
+	fmt.Printf("half-time %.0f s; in 1 s of a running line %.1f %%; %v\n", float64(film.TimeTo(units.Ratio(0.5))),
+		100*float64(film.Uptake(1*units.Second)), err)
+	// Output: half-time 307 s; in 1 s of a running line 2.9 %; <nil>
+}
+
+// A wound film roll takes up moisture from its edges, if at all.
+func ExampleNewRoll() {
+	roll, err := humidity.NewRoll(0.8*units.Metre, 1.2*units.Metre, units.Diffusivity(1e-10), 0)
+	fmt.Printf("half-time %.0f years, %v\n", float64(roll.TimeTo(units.Ratio(0.5)))/(365.25*86400), err)
+	// Output: half-time 22 years, <nil>
+}
+
+func ExampleColdBody_Wet() {
+	hall := must(humidity.NewAir(units.Celsius(23), 50*units.PercentRH, units.Atmosphere))
+	fmt.Println("condenses:", humidity.Condenses(hall, units.Celsius(5)))
+	roll, err := humidity.NewColdBody(humidity.SteelRoll(100 * units.Millimetre))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	w, err := roll.Wet(hall, units.Celsius(5))
+	fmt.Printf("up to %.0f g/m², dry after %.1f h, %v\n", 1e3*float64(w.Peak), float64(w.DryAt)/3600, err)
+	// Output:
+	// condenses: true
+	// up to 59 g/m², dry after 4.4 h, <nil>
 }

@@ -204,7 +204,8 @@ func (f *fastTables) first(z *fastBlock, r int, T, rh, p float64, ref Reference)
 	if f.enh != nil {
 		// The factors at 0 °C lie between 1 and 1.013 below 300 kPa: they matter only
 		// near the switches.
-		far := (e < mid || e > 1.013*mid) && (h*(p-e0) < latentZero*massRatio*e0 || h*(p-1.013*e0) > latentZero*massRatio*1.013*e0)
+		far := (e < mid || e > 1.013*mid) && (h*(p-e0) < latentZero*massRatio*e0 ||
+			h*(p-1.013*e0) > latentZero*massRatio*1.013*e0)
 		if !far {
 			fi, f0 := f.atTriple(p)
 			mid, e0 = mid*fi, e0*f0

@@ -23,17 +23,19 @@ type AdsorbedFilm[Q Value] struct {
 	spread            // in (1 − h)²
 }
 
-// NewAdsorbedFilm states the law: the value at saturation, k (0 … 100), the
-// spread of log10 of the value (0 … 3) and the range of humidity that it stands
+// NewAdsorbedFilm states the law: the value at saturation, k [1] (0 … 100), the
+// spread of log10 of the value [1] (0 … 3) and the range of humidity that it stands
 // for. Outside that range 30 % of the change of log10 are added to the spread.
-func NewAdsorbedFilm[Q Value](saturated Q, k, decades float64, lo, hi units.RelativeHumidity) (AdsorbedFilm[Q], error) { // k, decades [1]
+func NewAdsorbedFilm[Q Value](saturated Q, k, decades float64,
+	lo, hi units.RelativeHumidity) (AdsorbedFilm[Q], error) {
 	err := errors.Join(positive("saturated", saturated), known.InRange("k", k, 0, 100),
 		known.InRange("decades", decades, 0, 3), checkSpan(lo, hi))
 	if err != nil {
 		return AdsorbedFilm[Q]{}, err
 	}
 	k /= math.Ln10
-	return AdsorbedFilm[Q]{l0: math.Log10(float64(saturated)), k: k, spread: statedSpread(decades, k, dry2(hi), dry2(lo))}, nil
+	return AdsorbedFilm[Q]{l0: math.Log10(float64(saturated)), k: k, spread: statedSpread(decades, k, dry2(hi),
+		dry2(lo))}, nil
 }
 
 // FitAdsorbedFilm fits the law to two or more points as [FitLogLinear] does,

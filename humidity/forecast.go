@@ -7,19 +7,6 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// ThresholdDewPoint returns the dew point that indoor air must have so that a
-// place at temperature t has the relative humidity rh over water. Without
-// humidifier and moisture gain the outdoor air must have the same; with them
-// see [Room.OutdoorFor]. Question: at what dew point does this line start to
-// jam? Errors as [NewAir].
-func ThresholdDewPoint(rh units.RelativeHumidity, t units.Temperature, p units.Pressure) (units.Temperature, error) {
-	a, err := NewAir(t, rh, p)
-	if err != nil {
-		return 0, err
-	}
-	return a.DewPoint(), nil
-}
-
 // Spells says how long and when a series stays below a limit.
 type Spells struct {
 	Total   units.Time // time below the limit

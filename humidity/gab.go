@@ -91,7 +91,8 @@ func (g GAB) WithHeats(h GABHeats) (GAB, error) {
 	g.heats = h
 	for _, t := range []units.Temperature{h.Low, h.High} {
 		if _, k := g.constants(t); !(k < 1) {
-			return GAB{}, known.Wrong("K", fmt.Sprint(h.K, " J/kg"), fmt.Sprintf("a heat that leaves K below 1; it is %.3g at %v", k, t))
+			return GAB{}, known.Wrong("K", fmt.Sprint(h.K, " J/kg"), fmt.Sprintf("a heat that leaves K below 1; "+
+				"it is %.3g at %v", k, t))
 		}
 	}
 	return g, nil
@@ -141,9 +142,10 @@ type SourcedIsotherm struct {
 }
 
 // NewSourcedIsotherm returns iso with its source, the temperatures at which it was
-// found (−100 … 200 °C) and the factor by which samples of the name differ: 5 to
+// found (−100 … 200 °C) and the factor [1] by which samples of the name differ: 5 to
 // 95 % of them lie within ×/÷ factor (1 … 10).
-func NewSourcedIsotherm(iso Isotherm, source known.Source, low, high units.Temperature, factor float64) (SourcedIsotherm, error) { // factor [1]
+func NewSourcedIsotherm(iso Isotherm, source known.Source, low, high units.Temperature,
+	factor float64) (SourcedIsotherm, error) {
 	err := known.InRange("factor", factor, 1, 10)
 	if iso == nil {
 		err = errors.Join(err, known.Wrong("iso", "", "an isotherm"))

@@ -11,7 +11,13 @@ import (
 // Goods are a pile of sheets or a roll as it comes from the store: what has to wait
 // before it is opened or printed, and how long. It is immutable; the zero value gives
 // errors.
-type Goods struct{ s GoodsSpec }
+type Goods struct {
+	s GoodsSpec
+	// heat is the diffusion of heat: median, slow conduction, slow film; moist that
+	// of moisture. The zero Body where the material does not hold what it takes.
+	heat  [3]Body
+	moist Body
+}
 
 // GoodsSpec describes goods for [NewGoods].
 type GoodsSpec struct {
@@ -61,7 +67,25 @@ func NewGoods(s GoodsSpec) (Goods, error) {
 	if err != nil {
 		return Goods{}, err
 	}
-	return Goods{s}, nil
+	g := Goods{s: s}
+	if h := s.Material.Heat; h.Across > 0 && h.Along > 0 && h.Capacity > 0 && h.Factor >= 1 {
+		for i, f := range [3][2]float64{{1, 1}, {h.Factor, 1}, {1, filmDoubt}} {
+			b, err := g.body(h.Along/f[0]/h.Capacity, h.Across/f[0]/h.Capacity)
+			if err == nil {
+				b, err = b.WithFilm(units.Speed(s.Film / f[1] / h.Capacity))
+			}
+			if err != nil {
+				return Goods{}, err
+			}
+			g.heat[i] = b
+		}
+	}
+	if d := s.Material.Diffusion; d.Across > 0 && d.Along > 0 && d.Factor >= 1 {
+		if g.moist, err = g.body(float64(d.Along), float64(d.Across)); err != nil {
+			return Goods{}, err
+		}
+	}
+	return g, nil
 }
 
 // body returns the diffusion problem with the given diffusivities.
@@ -70,7 +94,8 @@ func (g Goods) body(along, across float64) (Body, error) {
 	if g.s.Diameter != 0 {
 		return NewRoll(g.s.Diameter, g.s.Width, a, c)
 	}
-	return NewPile(PileSpec{Length: g.s.Length, Width: g.s.Width, Height: g.s.Height, Along: a, Across: c, BottomClosed: g.s.BottomClosed})
+	return NewPile(PileSpec{Length: g.s.Length, Width: g.s.Width, Height: g.s.Height, Along: a, Across: c,
+		BottomClosed: g.s.BottomClosed})
 }
 
 // Stage says when a place of goods that warm up passes two marks, in s after they
@@ -108,32 +133,22 @@ func (g Goods) Warm(hall Air, start units.Temperature) (Warming, error) {
 	if !(start >= units.Celsius(-60) && start <= units.Celsius(60)) {
 		err = errors.Join(err, known.Wrong("start", start, "−60 … 60 °C"))
 	}
-	if err == nil && !(h.Across > 0 && h.Along > 0 && h.Capacity > 0 && h.Factor >= 1) {
-		err = known.Wrong("Material.Heat", "not held", "conductivities, capacity and their factor; "+g.s.Material.Name+" has none in the table")
+	if err == nil && g.heat[0].n == 0 {
+		err = known.Wrong("Material.Heat", "not held", "conductivities, capacity and their factor; "+
+			""+g.s.Material.Name+" has none in the table")
 	}
 	if err != nil {
 		return Warming{}, err
 	}
 	cp := hall.CondensationPoint()
-	gap := math.Abs(float64(hall.t - start))
+	gap := math.Abs(float64(hall.t.Sub(start)))
 	dew := 0.0
 	if start < cp && start < hall.t {
-		dew = float64(cp-start) / float64(hall.t-start)
+		dew = float64(cp.Sub(start)) / float64(hall.t.Sub(start))
 	}
 	near := 0.0
 	if gap > float64(warmEnough) {
 		near = 1 - float64(warmEnough)/gap
-	}
-	var bodies [3]Body // median, slow conduction, slow film
-	for i, f := range [3][2]float64{{1, 1}, {h.Factor, 1}, {1, filmDoubt}} {
-		b, err := g.body(h.Along/f[0]/h.Capacity, h.Across/f[0]/h.Capacity)
-		if err == nil {
-			b, err = b.WithFilm(units.Speed(g.s.Film / f[1] / h.Capacity))
-		}
-		if err != nil {
-			return Warming{}, err
-		}
-		bodies[i] = b
 	}
 	band := func(share float64, when func(b Body, share units.Ratio) units.Time) known.Band {
 		switch {
@@ -142,7 +157,7 @@ func (g Goods) Warm(hall Air, start units.Temperature) (Warming, error) {
 		case share > 0.999:
 			return known.Band{Value: math.Inf(1)}
 		}
-		return spreadOf(bodies, func(b Body) float64 { return float64(when(b, max(units.Ratio(share), units.Ratio(0.001)))) })
+		return spreadOf(g.heat, func(b Body) float64 { return float64(when(b, max(units.Ratio(share), units.Ratio(0.001)))) })
 	}
 	face := func(b Body, share units.Ratio) units.Time { return b.DepthTimeTo(share, 0) }
 	return Warming{Condenses: start < cp,
@@ -191,17 +206,14 @@ func (g Goods) Condition(share units.Ratio) (Conditioning, error) {
 	if g.s.Wrapped {
 		err = errors.Join(err, known.Wrong("Wrapped", true, "open goods: wrapped ones keep their moisture"))
 	}
-	if err == nil && !(d.Across > 0 && d.Along > 0 && d.Factor >= 1) {
+	if err == nil && g.moist.n == 0 {
 		err = known.Wrong("Material.Diffusion", "not held",
 			"diffusivities of water and their factor; "+g.s.Material.Name+" has none in the table")
 	}
 	if err != nil {
 		return Conditioning{}, err
 	}
-	b, err := g.body(float64(d.Along), float64(d.Across))
-	if err != nil {
-		return Conditioning{}, err
-	}
+	b := g.moist
 	// Every time goes as 1/D.
 	band := func(t units.Time) known.Band {
 		return known.Band{Value: float64(t), Spread: math.Log(d.Factor) / known.Z95, Kind: known.LogNormal}
@@ -209,5 +221,6 @@ func (g Goods) Condition(share units.Ratio) (Conditioning, error) {
 	rim := timeTo(share, func(t units.Time) units.Ratio {
 		return b.below(t, rimDepth, func(share, other units.Ratio) bool { return share > other })
 	})
-	return Conditioning{Rim: band(rim), Mean: band(b.TimeTo(share)), Core: band(b.CentreTimeTo(share)), Validity: restsOn(d.Source)}, nil
+	return Conditioning{Rim: band(rim), Mean: band(b.TimeTo(share)), Core: band(b.CentreTimeTo(share)),
+		Validity: restsOn(d.Source)}, nil
 }

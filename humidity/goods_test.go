@@ -130,8 +130,10 @@ func TestGoodsAgainstDifferences(t *testing.T) {
 	near(t, "core, dew, h", core.dew/w.Core.Dew.Value, 1, 0.02)
 	near(t, "core, hall, h", core.hall/w.Core.Hall.Value, 1, 0.02)
 	near(t, "face, hall, h", top.hall/w.Face.Hall.Value, 1, 0.03)
-	t.Logf("core: dew %.1f h, hall %.1f h; face: dew %.2f h, hall %.1f h (differences %.1f, %.1f, %.2f, %.1f)", w.Core.Dew.Value/3600,
-		w.Core.Hall.Value/3600, w.Face.Dew.Value/3600, w.Face.Hall.Value/3600, core.dew/3600, core.hall/3600, top.dew/3600, top.hall/3600)
+	t.Logf("core: dew %.1f h, hall %.1f h; face: dew %.2f h, hall %.1f h (differences %.1f, %.1f, %.2f, %.1f)",
+		w.Core.Dew.Value/3600,
+		w.Core.Hall.Value/3600, w.Face.Dew.Value/3600, w.Face.Hall.Value/3600, core.dew/3600, core.hall/3600, top.dew/3600,
+		top.hall/3600)
 	if !w.Condenses || w.Validity&known.Unpublished == 0 || !(w.Face.Dew.Value < 0.02*w.Core.Dew.Value) {
 		t.Error(w)
 	}
@@ -192,7 +194,8 @@ func TestGoodsEnds(t *testing.T) {
 	for i, c := range []struct {
 		err   error
 		field string
-	}{{e1, "Width"}, {e2, "Length"}, {e3, "Material.Heat"}, {e4, "Material.Diffusion"}, {e5, "Wrapped"}, {e6, "goods"}, {e7, "share"}} {
+	}{{e1, "Width"}, {e2, "Length"}, {e3, "Material.Heat"}, {e4, "Material.Diffusion"}, {e5, "Wrapped"}, {e6, "goods"},
+		{e7, "share"}} {
 		var f *known.FieldError
 		if !errors.As(c.err, &f) || f.Field != c.field {
 			t.Errorf("%d: %v, want an error for %s", i+1, c.err, c.field)

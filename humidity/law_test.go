@@ -60,7 +60,8 @@ func TestMoistureText(t *testing.T) {
 // The prediction error of a straight line against the matrix form of least
 // squares, s²(1 + xᵀ(XᵀX)⁻¹x), with unscaled abscissas.
 func TestFitAgainstMatrixForm(t *testing.T) {
-	pts := []Point[units.Time]{{20 * units.PercentRH, 30 * units.Second}, {31 * units.PercentRH, 9 * units.Second}, {44 * units.PercentRH, 0.2 * units.Second}, {52 * units.PercentRH, 0.3 * units.Second}}
+	pts := []Point[units.Time]{{20 * units.PercentRH, 30 * units.Second}, {31 * units.PercentRH, 9 * units.Second},
+		{44 * units.PercentRH, 0.2 * units.Second}, {52 * units.PercentRH, 0.3 * units.Second}}
 	l, err := FitLogLinear(pts, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -90,9 +91,11 @@ func TestFitAgainstMatrixForm(t *testing.T) {
 		var iv mat.VecDense
 		iv.MulVec(&inv, v)
 		// Student's 95 % quantile for 2 degrees of freedom, 2.919986, over Φ⁻¹(0.95).
-		near(t, "decades", l.DecadesAt(units.RelativeHumidity(rh)), math.Sqrt(s2*(1+mat.Dot(v, &iv)))*2.919985580/1.644853627, 1e-8)
+		near(t, "decades", l.DecadesAt(units.RelativeHumidity(rh)),
+			math.Sqrt(s2*(1+mat.Dot(v, &iv)))*2.919985580/1.644853627, 1e-8)
 	}
-	if v := l.Validity(mustAir(t, IAPWS, units.Atmosphere, DryBulb(293*units.Kelvin), RH(10*units.PercentRH))); v != known.BelowRange {
+	if v := l.Validity(mustAir(t, IAPWS, units.Atmosphere, DryBulb(293*units.Kelvin),
+		RH(10*units.PercentRH))); v != known.BelowRange {
 		t.Error(v)
 	}
 	// Two points leave no residual: the spread is the sample's, never 0.
@@ -116,7 +119,8 @@ func TestFitsRecoverTheirLaw(t *testing.T) {
 		t.Fatal(err)
 	}
 	var pts []Point[units.SheetResistance]
-	for _, rh := range []units.RelativeHumidity{units.RelativeHumidity(0.2), units.RelativeHumidity(0.5), units.RelativeHumidity(0.7), units.RelativeHumidity(0.9)} {
+	for _, rh := range []units.RelativeHumidity{units.RelativeHumidity(0.2), units.RelativeHumidity(0.5),
+		units.RelativeHumidity(0.7), units.RelativeHumidity(0.9)} {
 		pts = append(pts, Point[units.SheetResistance]{rh, film.At(rh)})
 	}
 	f, err := FitAdsorbedFilm(pts, nil)
@@ -127,7 +131,8 @@ func TestFitsRecoverTheirLaw(t *testing.T) {
 	near(t, "ρ_d", float64(f.At(units.RelativeHumidity(1))), 1e5, 1e-6)
 	near(t, "dry", float64(f.At(0))/1e5, math.Exp(18), 1e-6*math.Exp(18))
 
-	power, err := NewMoisturePower(WetPoint[units.MassResistivity, Regain]{Regain(0.08), units.MassResistivity(1e8)}, 11.4, 0.3, Regain(0.02), Regain(0.2))
+	power, err := NewMoisturePower(WetPoint[units.MassResistivity, Regain]{Regain(0.08), units.MassResistivity(1e8)},
+		11.4, 0.3, Regain(0.02), Regain(0.2))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -144,7 +149,8 @@ func TestFitsRecoverTheirLaw(t *testing.T) {
 	near(t, "loop", float64(power.At(Regain(0.055)))/float64(power.At(Regain(0.065))), 6.7, 0.05)
 
 	// E_a 41.2 kJ/mol: ÷1.746 from 20 to 30 °C.
-	a, err := FitArrhenius([]HotPoint[units.VolumeResistivity]{{units.Celsius(20), units.VolumeResistivity(1.746e11)}, {units.Celsius(30), units.VolumeResistivity(1e11)}}, HeldMoisture, nil)
+	a, err := FitArrhenius([]HotPoint[units.VolumeResistivity]{{units.Celsius(20), units.VolumeResistivity(1.746e11)},
+		{units.Celsius(30), units.VolumeResistivity(1e11)}}, HeldMoisture, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -152,7 +158,8 @@ func TestFitsRecoverTheirLaw(t *testing.T) {
 	near(t, "E_a", e, 41.2e3, 50)
 	// 0.304·√2 decades over the step of 1/T of 10 K.
 	near(t, "its error", doubt, 0.304*math.Sqrt2*8.31446*math.Ln10/(1/293.15-1/303.15), 10)
-	if _, err := NewWarmed[units.VolumeResistivity](Constant[units.VolumeResistivity]{units.VolumeResistivity(1), 0}, a, units.Celsius(20)); err == nil {
+	if _, err := NewWarmed[units.VolumeResistivity](Constant[units.VolumeResistivity]{units.VolumeResistivity(1), 0}, a,
+		units.Celsius(20)); err == nil {
 		t.Error("an activation energy at constant moisture was taken for one at constant humidity")
 	}
 }
@@ -165,11 +172,13 @@ func TestChainConvertsTheBasis(t *testing.T) {
 		t.Fatal(err)
 	}
 	half := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(20)), RH(50*units.PercentRH))
-	content, err := NewMoisturePower(WetPoint[units.Time, MoistureContent]{MoistureContent(0.2), 7 * units.Second}, 12, 0.3, MoistureContent(0.1), MoistureContent(0.3))
+	content, err := NewMoisturePower(WetPoint[units.Time, MoistureContent]{MoistureContent(0.2), 7 * units.Second}, 12,
+		0.3, MoistureContent(0.1), MoistureContent(0.3))
 	if err != nil {
 		t.Fatal(err)
 	}
-	regain, err := NewMoisturePower(WetPoint[units.Time, Regain]{Regain(0.25), 9 * units.Second}, 12, 0.3, Regain(0.1), Regain(0.3))
+	regain, err := NewMoisturePower(WetPoint[units.Time, Regain]{Regain(0.25), 9 * units.Second}, 12, 0.3, Regain(0.1),
+		Regain(0.3))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -189,12 +198,14 @@ func TestChainConvertsTheBasis(t *testing.T) {
 // A law in humidity carried from 20 to 30 °C at the same humidity by 41.2 kJ/mol
 // falls by 1.746.
 func TestWarmed(t *testing.T) {
-	by, err := NewArrhenius(ArrheniusSpec[units.Time]{At: HotPoint[units.Time]{units.Celsius(50), 1 * units.Second}, Activation: 41.2e3,
-		Error: 10e3, Decades: 0.3, Low: units.Celsius(10), High: units.Celsius(60), Held: HeldHumidity})
+	by, err := NewArrhenius(ArrheniusSpec[units.Time]{At: HotPoint[units.Time]{units.Celsius(50), 1 * units.Second},
+		Activation: 41.2e3,
+		Error:      10e3, Decades: 0.3, Low: units.Celsius(10), High: units.Celsius(60), Held: HeldHumidity})
 	if err != nil {
 		t.Fatal(err)
 	}
-	law, err := NewLogLinear(Point[units.Time]{40 * units.PercentRH, 3 * units.Second}, 0.08, 0.3, 20*units.PercentRH, 60*units.PercentRH)
+	law, err := NewLogLinear(Point[units.Time]{40 * units.PercentRH, 3 * units.Second}, 0.08, 0.3, 20*units.PercentRH,
+		60*units.PercentRH)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -214,23 +225,28 @@ func TestLawsRefuse(t *testing.T) {
 	_, e2 := FitAdsorbedFilm(rising, nil)
 	_, e3 := FitLogLinear(rising[:1], nil)
 	_, e4 := FitLogLinear([]Point[units.Time]{rising[0], rising[0]}, nil)
-	_, e5 := FitLogLinear([]Point[units.Time]{{50 * units.PercentRH, 0}, {units.RelativeHumidity(50), 1 * units.Second}}, nil)
+	_, e5 := FitLogLinear([]Point[units.Time]{{50 * units.PercentRH, 0}, {units.RelativeHumidity(50), 1 * units.Second}},
+		nil)
 	_, e6 := NewLogLinear(Point[units.Time]{50 * units.PercentRH, 1 * units.Second}, -0.1, 0.3, 0, 100*units.PercentRH)
 	_, e7 := NewGAB(Regain(5), 10, 1.2, 0, 100*units.PercentRH)
 	_, e8 := NewSheet(0, units.Diffusivity(math.NaN()), true)
-	_, e9 := NewRoom(RoomSettings{})
-	_, e10 := NewColdBody(ColdBodySettings{HeatPerArea: 10, Convection: 5})
+	_, e9 := NewRoom(RoomSpec{})
+	_, e10 := NewColdBody(ColdBodySpec{HeatPerArea: 10, Convection: 5})
 	_, e11 := MaterialFor("wood-ish")
-	_, e12 := FitMoisturePower([]WetPoint[units.Time, Regain]{{Regain(8), 1 * units.Second}, {Regain(9), 1 * units.Second}}, nil)
+	_, e12 := FitMoisturePower([]WetPoint[units.Time, Regain]{{Regain(8), 1 * units.Second},
+		{Regain(9), 1 * units.Second}}, nil)
 	_, e13 := Chain(MoisturePower[units.Time, Regain]{}, nil, 5)
 	_, e14 := NewPile(PileSpec{Length: units.Metre, Width: units.Metre, Height: units.Metre})
 	_, e15 := NewWarmed[units.Time](nil, Arrhenius[units.Time]{}, units.Celsius(-300))
 	for i, c := range []struct {
 		err   error
 		field []string
-	}{{e1, []string{"points"}}, {e2, []string{"points"}}, {e3, []string{"points"}}, {e4, []string{"points[].RH"}}, {e5, []string{"points[0].Value", "points[1].RH"}},
-		{e6, []string{"decadesPerPercent"}}, {e7, []string{"monolayer", "k"}}, {e8, []string{"thickness", "d"}}, {e9, []string{"Volume", "Ventilation"}},
-		{e10, []string{"HeatPerArea"}}, {e11, []string{"key"}}, {e12, []string{"points[0].M", "points[1].M"}}, {e13, []string{"mismatch", "iso", "law"}}, {e14, []string{"Across"}},
+	}{{e1, []string{"points"}}, {e2, []string{"points"}}, {e3, []string{"points"}}, {e4, []string{"points[].RH"}},
+		{e5, []string{"points[0].Value", "points[1].RH"}},
+		{e6, []string{"decadesPerPercent"}}, {e7, []string{"monolayer", "k"}}, {e8, []string{"thickness", "d"}},
+		{e9, []string{"Volume", "Ventilation"}},
+		{e10, []string{"HeatPerArea"}}, {e11, []string{"key"}}, {e12, []string{"points[0].M", "points[1].M"}},
+		{e13, []string{"mismatch", "iso", "law"}}, {e14, []string{"Across"}},
 		{e15, []string{"law", "by", "t0"}}} {
 		var f *known.FieldError
 		if !errors.As(c.err, &f) {

@@ -19,10 +19,11 @@ type LogLinear[Q Value] struct {
 }
 
 // NewLogLinear states a law: the value at a relative humidity, the decades that
-// it falls per %RH (0 … 1), the spread of its log10 (0 … 3) and the range of
-// humidity that it stands for. Outside that range 30 % of the change of log10 are
-// added to the spread. Errors are [*known.FieldError]s.
-func NewLogLinear[Q Value](at Point[Q], decadesPerPercent, decades float64, lo, hi units.RelativeHumidity) (LogLinear[Q], error) { // decadesPerPercent [1/%RH], decades [1]
+// it falls per %RH [1/%RH] (0 … 1), the spread of its log10 [1] (0 … 3) and the
+// range of humidity that it stands for. Outside that range 30 % of the change of
+// log10 are added to the spread. Errors are [*known.FieldError]s.
+func NewLogLinear[Q Value](at Point[Q], decadesPerPercent, decades float64,
+	lo, hi units.RelativeHumidity) (LogLinear[Q], error) {
 	err := errors.Join(at.check("at"),
 		known.InRange("decadesPerPercent", decadesPerPercent, 0, 1),
 		known.InRange("decades", decades, 0, 3),

@@ -52,12 +52,13 @@ type Material struct {
 	Class       Class        // how water gets at it
 	ClassSource known.Source // of Class
 
-	Surface   Sourced[units.SheetResistance]   // surface resistivity
-	Volume    Sourced[units.VolumeResistivity] // volume resistivity
-	Sorption  SourcedIsotherm                  // equilibrium regain, adsorption branch
-	Shift     float64                          // [1] hysteresis in relative humidity at 50 %RH, see [NewHysteresis]; 0 not held
-	Diffusion Diffusion                        // of water in the material
-	Heat      Heat                             // how it conducts heat
+	Surface  Sourced[units.SheetResistance]   // surface resistivity
+	Volume   Sourced[units.VolumeResistivity] // volume resistivity
+	Sorption SourcedIsotherm                  // equilibrium regain, adsorption branch
+	// [1] hysteresis in relative humidity at 50 %RH, see [NewHysteresis]; 0 not held
+	Shift     float64
+	Diffusion Diffusion // of water in the material
+	Heat      Heat      // how it conducts heat
 }
 
 // Diffusion is the diffusivity of water in a material near 23 °C.
@@ -86,7 +87,8 @@ func (m Material) Missing() []string {
 	for _, x := range []struct {
 		missing bool
 		name    string
-	}{{m.Surface.IsZero(), "surface resistivity"}, {m.Volume.IsZero(), "volume resistivity"}, {m.Sorption.IsZero(), "isotherm"},
+	}{{m.Surface.IsZero(), "surface resistivity"}, {m.Volume.IsZero(), "volume resistivity"}, {m.Sorption.IsZero(),
+		"isotherm"},
 		{!(m.Diffusion.Across > 0), "moisture diffusivity"}, {!(m.Heat.Across > 0), "thermal conductivity"}} {
 		if x.missing {
 			out = append(out, x.name)

@@ -9,33 +9,40 @@ import (
 )
 
 var (
-	nfpa = known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, 6.4.2",
+	nfpa = known.Source{Provenance: known.Published, Cite: "NFPA 77-2000, Recommended Practice on " +
+		"Static Electricity, 6.4.2",
 		Note: "copy of the text"}
 	springer = known.Source{Provenance: known.Published,
-		Cite: "W. Martienssen, H. Warlimont (eds.), Springer Handbook of Condensed Matter and Materials Data (2005), table 3.3-12",
+		Cite: "W. Martienssen, H. Warlimont (eds.), Springer Handbook of Condensed Matter and Materials " +
+			"Data (2005), table 3.3-12",
 		Note: "printed as a lower limit at room conditions, clean"}
-	polymers = known.Source{Provenance: known.Quoted, Cite: "NPAOP 0.00-1.29-97 (1997), appendix 6", Via: "a copy of the act on a trade page",
+	polymers = known.Source{Provenance: known.Quoted, Cite: "NPAOP 0.00-1.29-97 (1997), appendix 6",
+		Via:  "a copy of the act on a trade page",
 		Note: "median and spread of four: polystyrene 1e16, PMMA 6e16, LDPE and HDPE 8e15 Ω, 20 °C, 65 %RH, untreated"}
 	regainTable = known.Source{Provenance: known.Memory,
 		Cite: "International Critical Tables, as reprinted in the ASHRAE Handbook, HVAC Applications",
 		Note: "least-squares GAB fit to the regain table (10 … 90 %RH, rms 0.06 … 0.2 % regain); not published constants"}
 	pulpIsotherm = known.Source{Provenance: known.Quoted,
-		Cite: "J. Tryding, H. Askfelt, M. Alexandersson, M. Ristinmaa, Drying Technol. (2022), DOI 10.1080/07373937.2022.2084104, " +
+		Cite: "J. Tryding, H. Askfelt, M. Alexandersson, M. Ristinmaa, Drying Technol. (2022), DOI " +
+			"10.1080/07373937.2022.2084104, " +
 			"fitted to P. Leuk et al., Drying Technol. 34 (2016) 563",
 		Via: "the authors' public program", Note: "branch not stated; 25 and 80 °C"}
 	nylons = known.Source{Provenance: known.Memory, Cite: "M. I. Kohan (ed.), Nylon Plastics Handbook (1995)",
 		Note: "regain at 50 and 100 %RH; volume resistivity dry, at 50 and at 100 %RH"}
 	rosenthal = known.Source{Provenance: known.Quoted, Cite: "E. Rosenthal, Electrical Review, 27 November 1942",
-		Via: "Nature 150 (1942) 771", Note: "30 and 98 %RH; the law between them is that of W. G. Smail et al., J. IEE 69 (1931) 427"}
+		Via: "Nature 150 (1942) 771", Note: "30 and 98 %RH; the law between them is that of W. G. Smail et " +
+			"al., J. IEE 69 (1931) 427"}
 	paperHeat = known.Source{Provenance: known.Memory,
 		Note: "0.1 W/(m·K) across, 0.35 along, 800 kg/m³, 1.4 kJ/(kg·K) and 6 % water; " +
 			"the wall of the fibre has 0.157 W/(m·K) and 1.45 kJ/(kg·K)"}
 	boardDiffusion = known.Source{Provenance: known.Published,
-		Cite: "S. Paunonen, M. Lenes, Ø. Gregersen, Moisture content of polyethylene-coated solid fibreboard after industrial lamination, " +
+		Cite: "S. Paunonen, M. Lenes, Ø. Gregersen, Moisture content of polyethylene-coated solid fibreboard after " +
+			"industrial lamination, " +
 			"Packag. Technol. Sci. (2011), abstract",
 		Note: "5.87e-10 m²/s in the plane, one board of 1.7 mm; across from memory, 3e-11 m²/s"}
 	fibreDiffusion = known.Source{Provenance: known.Memory,
-		Note: "taken as that of one solid fibreboard in the plane (5.87e-10 m²/s) and 3e-11 m²/s across; gaps between sheets not counted"}
+		Note: "taken as that of one solid fibreboard in the plane (5.87e-10 m²/s) and 3e-11 m²/s across; gaps " +
+			"between sheets not counted"}
 )
 
 // guessed is the source of an order of magnitude.
@@ -54,12 +61,15 @@ func atLeast[Q Value](v Q) Sourced[Q] {
 	return must(NewSourced[Q](must(NewAtLeast(v)), springer, units.Celsius(18), units.Celsius(28)))
 }
 
-func logLinear[Q Value](rh units.RelativeHumidity, v Q, perPercent, decades float64, lo, hi units.RelativeHumidity, src known.Source) Sourced[Q] {
+func logLinear[Q Value](rh units.RelativeHumidity, v Q, perPercent, decades float64, lo, hi units.RelativeHumidity,
+	src known.Source) Sourced[Q] {
 	return must(NewSourced[Q](must(NewLogLinear(Point[Q]{rh, v}, perPercent, decades, lo, hi)), src, roomLow, roomHigh))
 }
 
-func film(saturated units.SheetResistance, k, decades float64, lo, hi units.RelativeHumidity, src known.Source) Sourced[units.SheetResistance] {
-	return must(NewSourced[units.SheetResistance](must(NewAdsorbedFilm(saturated, k, decades, lo, hi)), src, roomLow, roomHigh))
+func film(saturated units.SheetResistance, k, decades float64, lo, hi units.RelativeHumidity,
+	src known.Source) Sourced[units.SheetResistance] {
+	return must(NewSourced[units.SheetResistance](must(NewAdsorbedFilm(saturated, k, decades, lo, hi)), src, roomLow,
+		roomHigh))
 }
 
 // polymer is a clean inert polymer with the resistivities of common practice.
@@ -97,11 +107,14 @@ func paper(key, name string, mono Regain, c, k float64) Material {
 	src.Note += "; heats of bleached pulp"
 	m.Sorption = must(NewSourcedIsotherm(gab, src, units.Celsius(20), units.Celsius(80), 1.25))
 	m.Shift = 0.10
-	m.Surface = logLinear(rh(50), units.SheetResistance(1e10), paperSlope, 1, rh(23), rh(61), known.Source{Provenance: known.Memory,
-		Note: "1e10 Ω at 50 %RH, slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"})
-	m.Volume = logLinear(rh(42), units.VolumeResistivity(1e12), paperSlope, 1, rh(23), rh(61), known.Source{Provenance: known.Memory,
-		Note: "1e10 … 1e14 Ω·m usual; slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"})
-	m.Diffusion = Diffusion{Across: units.Diffusivity(3e-11), Along: units.Diffusivity(6e-10), Factor: 4, Source: fibreDiffusion}
+	m.Surface = logLinear(rh(50), units.SheetResistance(1e10), paperSlope, 1, rh(23), rh(61),
+		known.Source{Provenance: known.Memory,
+			Note: "1e10 Ω at 50 %RH, slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"})
+	m.Volume = logLinear(rh(42), units.VolumeResistivity(1e12), paperSlope, 1, rh(23), rh(61),
+		known.Source{Provenance: known.Memory,
+			Note: "1e10 … 1e14 Ω·m usual; slope a factor of 1000 between 23 and 61 %RH; salts change it by decades"})
+	m.Diffusion = Diffusion{Across: units.Diffusivity(3e-11), Along: units.Diffusivity(6e-10), Factor: 4,
+		Source: fibreDiffusion}
 	m.Heat = Heat{Across: 0.10, Along: 0.35, Capacity: 1.25e6, Factor: 2, Source: paperHeat}
 	return m
 }
@@ -126,7 +139,8 @@ func polyamide(key, name string, mono Regain, k float64, at50 units.VolumeResist
 }
 
 func fluoro(key, name string, volume units.VolumeResistivity, surface units.SheetResistance) Material {
-	return Material{Key: key, Name: name, Class: Inert, ClassSource: nfpa, Volume: atLeast(volume), Surface: atLeast(surface)}
+	return Material{Key: key, Name: name, Class: Inert, ClassSource: nfpa, Volume: atLeast(volume),
+		Surface: atLeast(surface)}
 }
 
 func wood() Material {
@@ -135,7 +149,8 @@ func wood() Material {
 	// Seasoned wood of 15 V along the grain, moisture not stated: taken at 9.2 %,
 	// that of 50 %RH. The exponent is that of the handbook's table of resistance
 	// between needles, 22 400 MΩ at 7 % and 11.2 MΩ at 16 %.
-	law := must(Chain(must(NewMoisturePower(WetPoint[units.VolumeResistivity, Regain]{0.092, units.VolumeResistivity(6.5e6)},
+	law := must(Chain(must(NewMoisturePower(WetPoint[units.VolumeResistivity, Regain]{0.092,
+		units.VolumeResistivity(6.5e6)},
 		9.2, 0.65, Regain(0.07), Regain(0.16))), iso, 0))
 	return Material{Key: "wood", Name: "wood, cellulose", Class: Absorbing, ClassSource: nfpa, Sorption: iso,
 		Volume: must(NewSourced[units.VolumeResistivity](law, known.Source{Provenance: known.Memory,
@@ -155,22 +170,27 @@ func Materials() []Material {
 // index, so append.
 func table() []Material {
 	cotton := absorber("cotton", "raw cotton", 0.0488, 10.14, 0.747)
-	cotton.Surface = logLinear(rh(65), units.SheetResistance(1e10), 3.0/35, 1, rh(30), rh(65), known.Source{Provenance: known.Memory,
-		Cite: "W. E. Morton, J. W. S. Hearle, Physical Properties of Textile Fibres",
-		Note: "two papers agree on three decades between 30 and 65 %RH"})
+	cotton.Surface = logLinear(rh(65), units.SheetResistance(1e10), 3.0/35, 1, rh(30), rh(65),
+		known.Source{Provenance: known.Memory,
+			Cite: "W. E. Morton, J. W. S. Hearle, Physical Properties of Textile Fibres",
+			Note: "two papers agree on three decades between 30 and 65 %RH"})
 	pulp := Material{Key: "pulp", Name: "bleached pulp", Class: Absorbing, ClassSource: nfpa,
 		Sorption: must(NewSourcedIsotherm(must(must(NewGAB(0.0578, 12.906, 0.88, rh(10), rh(90))).WithHeats(PulpHeats())),
 			pulpIsotherm, units.Celsius(20), units.Celsius(80), 1.1))}
 	board := paper("board", "solid board", 0.05605, 14.30, 0.712)
-	board.Diffusion = Diffusion{Across: units.Diffusivity(3e-11), Along: units.Diffusivity(5.87e-10), Factor: 3, Source: boardDiffusion}
-	pet := polymer("pet", "polyester (PET) film", known.Source{Provenance: known.CommonPractice, Note: "specifications ask for 1e14 Ω·m and more"})
+	board.Diffusion = Diffusion{Across: units.Diffusivity(3e-11), Along: units.Diffusivity(5.87e-10), Factor: 3,
+		Source: boardDiffusion}
+	pet := polymer("pet", "polyester (PET) film", known.Source{Provenance: known.CommonPractice,
+		Note: "specifications ask for 1e14 Ω·m and more"})
 	pet.Sorption = proportional(0.003, known.Source{Provenance: known.CommonPractice, Note: "0.3 % in specifications"})
 	pet.Diffusion = filmDiffusion(units.Diffusivity(4e-13), "4e-13 m²/s at 25 °C, source of low authority")
 	pe := measuredPolymer("pe", "polyethylene")
-	pe.Sorption = proportional(0.002, known.Source{Provenance: known.Memory, Note: "0.1 … 0.3 % by volume at saturation, source of low authority"})
+	pe.Sorption = proportional(0.002, known.Source{Provenance: known.Memory, Note: "0.1 … 0.3 % by volume at " +
+		"saturation, source of low authority"})
 	pe.Diffusion = filmDiffusion(units.Diffusivity(2e-11), "2e-11 m²/s at 25 °C, source of low authority")
 	polyimide := Material{Key: "pi", Name: "polyimide film", Class: Inert, ClassSource: nfpa,
-		Volume: constantLaw(units.VolumeResistivity(1e16), 0.6, known.Source{Provenance: known.Published, Cite: "IEEJ Trans. FM 132 (2012) 88, abstract",
+		Volume: constantLaw(units.VolumeResistivity(1e16), 0.6, known.Source{Provenance: known.Published,
+			Cite: "IEEJ Trans. FM 132 (2012) 88, abstract",
 			Note: "by charge storage in vacuum; one decade above the electrode method"}, roomLow, roomHigh)}
 	glass := Material{Key: "glass", Name: "ordinary (soda-lime) glass", Class: Adsorbing, ClassSource: smail,
 		Surface: film(units.SheetResistance(1.4e7), 32, 1, rh(50), rh(90), known.Source{Provenance: known.Memory,
@@ -206,7 +226,8 @@ func table() []Material {
 	}
 }
 
-var smail = known.Source{Provenance: known.Published, Cite: "W. G. Smail, R. J. Brooksbank, W. M. Thornton, J. IEE 69 (1931) 427, abstract"}
+var smail = known.Source{Provenance: known.Published, Cite: "W. G. Smail, R. J. Brooksbank, W. M. Thornton, J. IEE " +
+	"69 (1931) 427, abstract"}
 
 // rh is a relative humidity in percent.
 func rh(percent float64) units.RelativeHumidity { return units.RelativeHumidity(percent / 100) }

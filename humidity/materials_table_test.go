@@ -59,7 +59,8 @@ func TestTableIsWhole(t *testing.T) {
 		check("volume resistivity", m.Volume.IsZero(), ohmLaw{m.Volume}, m.Volume.Source())
 		if !m.Sorption.IsZero() {
 			b := m.Sorption.Band(rh(50), units.Celsius(23))
-			if !(b.Value > 0 && b.Value < 0.2 && b.Spread > 0) || m.Sorption.Validity(rh(50), units.Celsius(23))&(known.BelowRange|known.AboveRange) != 0 {
+			if !(b.Value > 0 && b.Value < 0.2 && b.Spread > 0) || m.Sorption.Validity(rh(50),
+				units.Celsius(23))&(known.BelowRange|known.AboveRange) != 0 {
 				t.Errorf("%s: regain %v, %v", m.Key, b, m.Sorption.Validity(rh(50), units.Celsius(23)))
 			}
 			if v := m.Sorption.Validity(rh(50), units.Celsius(150)); v&known.AboveRange == 0 {
@@ -69,7 +70,8 @@ func TestTableIsWhole(t *testing.T) {
 		if d := m.Diffusion; d.Across > 0 && !(d.Along >= d.Across && d.Factor > 1 && d.Source.Provenance != 0) {
 			t.Errorf("%s: %+v", m.Key, d)
 		}
-		if h := m.Heat; h.Across > 0 && !(h.Along >= h.Across && h.Capacity > 1e5 && h.Factor > 1 && h.Source.Provenance != 0) {
+		if h := m.Heat; h.Across > 0 && !(h.Along >= h.Across && h.Capacity > 1e5 && h.Factor > 1 &&
+			h.Source.Provenance != 0) {
 			t.Errorf("%s: %+v", m.Key, h)
 		}
 	}
@@ -152,7 +154,8 @@ func TestPulpWithTemperature(t *testing.T) {
 		wood := float64(Wood{}.Regain(rh(h), units.Celsius(80))) / float64(Wood{}.Regain(rh(h), units.Celsius(24)))
 		near(t, "paper over wood", paper/wood, 1, 0.1)
 	}
-	if _, err := g.WithHeats(GABHeats{At: units.Celsius(80), K: 297.7e3, Low: units.Celsius(-60), High: units.Celsius(80)}); err == nil {
+	if _, err := g.WithHeats(GABHeats{At: units.Celsius(80), K: 297.7e3, Low: units.Celsius(-60),
+		High: units.Celsius(80)}); err == nil {
 		t.Error("K above 1 accepted")
 	}
 }

@@ -35,10 +35,11 @@ func (p WetPoint[Q, M]) check(field string) error {
 	return err
 }
 
-// NewMoisturePower states the law: the value at a moisture, the exponent n (0 … 30),
-// the spread of log10 of the value (0 … 3) and the range of moisture. Outside that
-// range 30 % of the change of log10 are added to the spread.
-func NewMoisturePower[Q Value, M Moisture](at WetPoint[Q, M], n, decades float64, lo, hi M) (MoisturePower[Q, M], error) { // n, decades [1]
+// NewMoisturePower states the law: the value at a moisture, the exponent n [1]
+// (0 … 30), the spread of log10 of the value [1] (0 … 3) and the range of moisture.
+// Outside that range 30 % of the change of log10 are added to the spread.
+func NewMoisturePower[Q Value, M Moisture](at WetPoint[Q, M], n, decades float64,
+	lo, hi M) (MoisturePower[Q, M], error) {
 	err := errors.Join(at.check("at"), known.InRange("n", n, 0, 30), known.InRange("decades", decades, 0, 3))
 	if !(lo > 0 && hi >= lo && hi < 1) {
 		err = errors.Join(err, known.Wrong("lo", lo, "above 0 and at most hi, hi below 100 %"))
@@ -52,7 +53,8 @@ func NewMoisturePower[Q Value, M Moisture](at WetPoint[Q, M], n, decades float64
 
 // FitMoisturePower fits the law to two or more points by least squares of the
 // logarithms, with the spread of [FitLogLinear].
-func FitMoisturePower[Q Value, M Moisture](points []WetPoint[Q, M], settings *FitSettings) (MoisturePower[Q, M], error) {
+func FitMoisturePower[Q Value, M Moisture](points []WetPoint[Q, M], settings *FitSettings) (MoisturePower[Q, M],
+	error) {
 	f, err := fitPoints(points, settings, "M",
 		func(p WetPoint[Q, M]) float64 { return math.Log10(float64(p.M)) },
 		func(p WetPoint[Q, M]) float64 { return float64(p.Value) })

@@ -187,16 +187,11 @@ func (m Model) AirFrom(p units.Pressure, a, b Given) (Air, error) {
 			f = func(T float64) float64 { return -g(T) }
 		}
 		lo, hi := float64(lowestT), float64(highestT)
-		if !(f(lo) <= 0 && f(hi) >= 0) {
-			return Air{}, known.Wrong("b", b, "a value that air of −100 … 200 °C with "+a.String()+" can have")
+		if T = math.NaN(); f(lo) <= 0 && f(hi) >= 0 {
+			T = root(lo, hi, f)
 		}
-		for range 64 {
-			T = lo + (hi-lo)/2
-			if f(T) < 0 {
-				lo = T
-			} else {
-				hi = T
-			}
+		if math.IsNaN(T) {
+			return Air{}, known.Wrong("b", b, "a value that air of −100 … 200 °C with "+a.String()+" can have")
 		}
 		// Take e from the measure that depends on T the least.
 		if a.kind.class() != 2 {
@@ -205,7 +200,8 @@ func (m Model) AirFrom(p units.Pressure, a, b Given) (Air, error) {
 	}
 	for i, g := range given {
 		if g.kind == rhIce && T > float64(TriplePoint) {
-			return Air{}, known.Wrong("ab"[i:i+1], g, "a relative humidity over ice below 0.01 °C only; the air has "+units.Temperature(T).String())
+			return Air{}, known.Wrong("ab"[i:i+1], g, "a relative humidity over ice below 0.01 °C only; the air has "+
+				""+units.Temperature(T).String())
 		}
 	}
 	e := m.vapour(b, T, P)

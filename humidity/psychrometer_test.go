@@ -46,7 +46,8 @@ func TestPsychrometerReadsBack(t *testing.T) {
 			}
 		}
 	}
-	if !math.IsNaN(float64(Sling.Reading(Air{}))) || !math.IsNaN(float64(Psychrometer(9).Reading(mustAir(t, IAPWS, units.Atmosphere, DryBulb(293), RH(0.5))))) {
+	if !math.IsNaN(float64(Sling.Reading(Air{}))) || !math.IsNaN(float64(Psychrometer(9).Reading(mustAir(t, IAPWS,
+		units.Atmosphere, DryBulb(293), RH(0.5))))) {
 		t.Error("a reading of no air or by no instrument")
 	}
 	if _, err := AirFrom(units.Atmosphere, DryBulb(293), Psychrometer(9).Shows(280)); err == nil {

@@ -30,13 +30,14 @@ func (s FlowState) MarshalText() ([]byte, error) { return writeName("flow state"
 // UnmarshalText reads a name as written by String.
 func (s *FlowState) UnmarshalText(b []byte) error { return readName("flow state", flowNames[:], b, s) }
 
-// RoomSettings describe a hall. The zero value of a field is refused unless its
+// RoomSpec describe a hall. The zero value of a field is refused unless its
 // comment says otherwise.
-type RoomSettings struct {
+type RoomSpec struct {
 	Volume      units.Volume     // of air, more than 0, up to 1e7 m³
 	Ventilation units.VolumeFlow // outdoor air, exhaust of machines and leaks included; more than 0, up to 1e4 m³/s
 	CountedAt   FlowState        // default AtIndoor
-	Gain        units.MassFlow   // vapour from people, process and goods, −10 … 10 kg/s; may be 0; negative where goods or coils dry the air
+	// vapour from people, process and goods, −10 … 10 kg/s; may be 0; negative where goods or coils dry the air
+	Gain units.MassFlow
 	// Buffer is the moisture that goods and surfaces take up for each kilogram
 	// that the air takes up, 0 … 100; it slows changes and leaves the steady
 	// state as it is. Default 0. A hall full of paper has 5 and more: common
@@ -45,10 +46,10 @@ type RoomSettings struct {
 }
 
 // Room is a ventilated hall at constant pressure. It is immutable.
-type Room struct{ s RoomSettings }
+type Room struct{ s RoomSpec }
 
 // NewRoom checks the settings. Errors are [*known.FieldError]s.
-func NewRoom(s RoomSettings) (Room, error) {
+func NewRoom(s RoomSpec) (Room, error) {
 	err := errors.Join(
 		known.Positive("Volume", s.Volume), known.InRange("Volume", s.Volume, 0, units.Volume(1e7)),
 		known.Positive("Ventilation", s.Ventilation), known.InRange("Ventilation", s.Ventilation, 0, units.VolumeFlow(1e4)),
@@ -62,8 +63,8 @@ func NewRoom(s RoomSettings) (Room, error) {
 	return Room{s}, nil
 }
 
-// Settings returns what the room was made from.
-func (r Room) Settings() RoomSettings { return r.s }
+// Spec returns what the room was made from.
+func (r Room) Spec() RoomSpec { return r.s }
 
 // Adding returns the room with more vapour set free, for example a humidifier
 // running at w. The sum is refused outside −10 … 10 kg/s.
@@ -111,7 +112,8 @@ func (r Room) checkIndoor(outdoor Air, t units.Temperature) error {
 
 func (r Room) toAir(w float64, outdoor Air, t units.Temperature) (Air, error) {
 	if !(w >= 0 && w < 60) {
-		return Air{}, known.Wrong("Gain", r.s.Gain, fmt.Sprintf("a gain that leaves a humidity ratio of 0 or more, not %.3g kg/kg", w))
+		return Air{}, known.Wrong("Gain", r.s.Gain, fmt.Sprintf("a gain that leaves a humidity ratio of 0 or "+
+			"more, not %.3g kg/kg", w))
 	}
 	return withVapour(outdoor.m, t, outdoor.p, units.Pressure(vapourFromRatio(w, float64(outdoor.p))), "Gain", r.s.Gain)
 }
@@ -227,8 +229,10 @@ type Demand struct {
 
 // Notice returns the caution that goes with a humidifier.
 func (d Demand) Notice() known.Notice {
-	return known.Notice{Code: "humidifier", Condition: "a humidifier brings standing water, hot steam or mains voltage to the line, and damp air wets what is colder than its dew point",
-		Figure: fmt.Sprintf("%.3g kg/h", 3600*float64(d.Water)), Consult: "the local rules of hygiene for humidifiers and of electrical work",
+	return known.Notice{Code: "humidifier", Condition: "a humidifier brings standing water, hot steam or mains voltage " +
+		"to the line, and damp air wets what is colder than its dew point",
+		Figure: fmt.Sprintf("%.3g kg/h", 3600*float64(d.Water)), Consult: "the local rules of hygiene for " +
+			"humidifiers and of electrical work",
 		Decide: "kind and place of the humidifier, treatment and checks of its water"}
 }
 

@@ -31,7 +31,7 @@ func near(t testing.TB, what string, got, want, tol float64) {
 func TestHumidifier(t *testing.T) {
 	// 5000 m³, one air change of indoor volume an hour, −10 °C 80 % over ice to
 	// 20 °C 50 %: 5000/0.840156 kg of dry air × (7.261737 − 1.278876) g/kg.
-	r, err := NewRoom(RoomSettings{Volume: units.Volume(5000), Ventilation: units.VolumeFlow(5000. / 3600)})
+	r, err := NewRoom(RoomSpec{Volume: units.Volume(5000), Ventilation: units.VolumeFlow(5000. / 3600)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,7 +47,7 @@ func TestHumidifier(t *testing.T) {
 
 	// Outdoor dew points −9, 2, 5 °C against 22 °C, 45 %, 4000 m³/h of fresh air:
 	// 26, 14, 9.5 kg/h. Printed to two figures.
-	r, _ = NewRoom(RoomSettings{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(4000. / 3600)})
+	r, _ = NewRoom(RoomSpec{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(4000. / 3600)})
 	in = mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(22)), RH(units.RelativeHumidity(0.45)))
 	for _, c := range [][3]float64{{-9, 26, 0.5}, {2, 14, 0.5}, {5, 9.5, 0.3}} {
 		out := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(c[0]+2)), DewPoint(units.Celsius(c[0])))
@@ -78,7 +78,8 @@ func TestHumidifier(t *testing.T) {
 // the exact balance of water and dry air of a room of constant volume.
 func TestRoomInTime(t *testing.T) {
 	for _, at := range []FlowState{AtIndoor, AtOutdoor} {
-		r, err := NewRoom(RoomSettings{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(4000. / 3600), CountedAt: at, Gain: units.MassFlow(5) * kgPerHour})
+		r, err := NewRoom(RoomSpec{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(4000. / 3600), CountedAt: at,
+			Gain: units.MassFlow(5) * kgPerHour})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -111,8 +112,8 @@ func TestRoomInTime(t *testing.T) {
 		}
 	}
 	// Goods that take up four times what the air takes up slow it five times.
-	plain, _ := NewRoom(RoomSettings{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(1)})
-	full, _ := NewRoom(RoomSettings{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(1), Buffer: 4})
+	plain, _ := NewRoom(RoomSpec{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(1)})
+	full, _ := NewRoom(RoomSpec{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(1), Buffer: 4})
 	cold := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(-5)), DewPoint(units.Celsius(-9)))
 	damp := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(22)), RH(50*units.PercentRH))
 	x, err1 := plain.After(1000*units.Second, damp, cold)
@@ -121,7 +122,7 @@ func TestRoomInTime(t *testing.T) {
 		t.Error("buffer:", x, y, err1, err2)
 	}
 	// A series of constant air is one long step.
-	r, _ := NewRoom(RoomSettings{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(1), Buffer: 4})
+	r, _ := NewRoom(RoomSpec{Volume: units.Volume(3200), Ventilation: units.VolumeFlow(1), Buffer: 4})
 	out := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(-5)), DewPoint(units.Celsius(-9)))
 	start := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(22)), RH(units.RelativeHumidity(0.5)))
 	series, got := []Air{out, out, out, out}, make([]Air, 4)
@@ -140,20 +141,15 @@ func TestForecast(t *testing.T) {
 	// Dew points for 30, 35, 40, 45 % at 22 °C by the Magnus form with 17.62 and
 	// 243.12, printed to 0.1 K; IAPWS differs by less than that.
 	for _, c := range [][2]float64{{30, 3.6}, {35, 5.8}, {40, 7.8}, {45, 9.5}} {
-		d, err := ThresholdDewPoint(units.RelativeHumidity(c[0]/100), units.Celsius(22), units.Atmosphere)
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, "dew point", d.Celsius(), c[1], 0.06)
+		near(t, "dew point", inRoom(t, 22, c[0]).DewPoint().Celsius(), c[1], 0.06)
 	}
-	rh := []units.RelativeHumidity{units.RelativeHumidity(0.5), units.RelativeHumidity(0.3), units.RelativeHumidity(0.3), units.RelativeHumidity(0.5), units.RelativeHumidity(0.3), units.RelativeHumidity(0.3), units.RelativeHumidity(0.3), units.RelativeHumidity(0.6)}
-	rh = append(rh, units.RelativeHumidity(0.3))
 	var series []Air
-	for _, x := range rh {
-		series = append(series, mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(22)), RH(x)))
+	for _, percent := range []float64{50, 30, 30, 50, 30, 30, 30, 60, 30} {
+		series = append(series, inRoom(t, 22, percent))
 	}
 	s, err := SpellsBelow(series, units.Time(3600), units.Celsius(22), units.RelativeHumidity(0.4))
-	if want := (Spells{Total: 6 * units.Hour, Longest: 3 * units.Hour, Count: 3, First: 1, Last: 8}); err != nil || s != want {
+	if want := (Spells{Total: 6 * units.Hour, Longest: 3 * units.Hour, Count: 3, First: 1, Last: 8}); err != nil ||
+		s != want {
 		t.Errorf("%+v, want %+v, %v", s, want, err)
 	}
 }

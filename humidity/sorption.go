@@ -162,19 +162,9 @@ func (y Hysteresis) Validity(rh units.RelativeHumidity, t units.Temperature) kno
 }
 
 // HumidityFor returns the relative humidity at which the isotherm holds the
-// regain, by bisection between 0 and 100 %RH to 1e-12; NaN if it never does.
+// regain, between 0 and 100 %RH to 1e-12; NaN if it never does.
 func HumidityFor(i Isotherm, r Regain, t units.Temperature) units.RelativeHumidity {
-	lo, hi := 0.0, 1.0
-	at := func(h float64) Regain { return i.Regain(units.RelativeHumidity(h), t) }
-	if !(r >= at(lo) && r <= at(hi)) {
-		return units.RelativeHumidity(math.NaN())
-	}
-	for range 60 {
-		if m := (lo + hi) / 2; at(m) < r {
-			lo = m
-		} else {
-			hi = m
-		}
-	}
-	return units.RelativeHumidity(hi)
+	return units.RelativeHumidity(root(0, 1, func(h float64) float64 {
+		return float64(i.Regain(units.RelativeHumidity(h), t) - r)
+	}))
 }

@@ -105,7 +105,8 @@ type line struct {
 
 // fitLine fits log10 values y against x by least squares.
 func fitLine(x, y []float64, settings FitSettings, field string) (line, error) {
-	f := line{spread: spread{n: float64(len(x)), between: settings.BetweenSamples, lo: math.Inf(1), hi: math.Inf(-1), made: true}}
+	f := line{spread: spread{n: float64(len(x)), between: settings.BetweenSamples, lo: math.Inf(1), hi: math.Inf(-1),
+		made: true}}
 	for i := range x {
 		f.x += x[i] / f.n
 		f.y += y[i] / f.n
@@ -140,7 +141,8 @@ func fitLine(x, y []float64, settings FitSettings, field string) (line, error) {
 }
 
 // pointsOf collects the abscissas f(p) and the logarithms of checked points.
-func pointsOf[P interface{ check(field string) error }](points []P, x func(P) float64, v func(P) float64) (xs, ys []float64, err error) {
+func pointsOf[P interface{ check(field string) error }](points []P, x func(P) float64, v func(P) float64) (xs,
+	ys []float64, err error) {
 	if len(points) < 2 {
 		err = known.Wrong("points", len(points), "two or more")
 	}
@@ -152,7 +154,8 @@ func pointsOf[P interface{ check(field string) error }](points []P, x func(P) fl
 }
 
 // fitPoints is pointsOf and fitLine.
-func fitPoints[P interface{ check(field string) error }](points []P, settings *FitSettings, field string, x, v func(P) float64) (line, error) {
+func fitPoints[P interface{ check(field string) error }](points []P, settings *FitSettings, field string, x,
+	v func(P) float64) (line, error) {
 	s, err := settings.filled()
 	xs, ys, err2 := pointsOf(points, x, v)
 	if err = errors.Join(err, err2); err != nil {

@@ -63,7 +63,8 @@ func TestBandsHold(t *testing.T) {
 						var pts []Point[units.Time]
 						for i := range n {
 							rh := 0.30 + 0.30*float64(i)/float64(n-1)
-							pts = append(pts, Point[units.Time]{units.RelativeHumidity(rh), units.Time(math.Pow(10, truth(rh)+sd*shape.draw(r)))})
+							pts = append(pts, Point[units.Time]{units.RelativeHumidity(rh),
+								units.Time(math.Pow(10, truth(rh)+sd*shape.draw(r)))})
 						}
 						x := math.Pow(10, truth(at)+sd*shape.draw(r))
 						l, err := FitLogLinear(pts, nil)
@@ -128,7 +129,8 @@ func TestActivationHolds(t *testing.T) {
 		for range tries {
 			y := func(celsius float64) HotPoint[units.VolumeResistivity] {
 				T := units.Celsius(celsius)
-				return HotPoint[units.VolumeResistivity]{T, units.VolumeResistivity(math.Pow(10, 12+ea*(1/float64(T)-1/293.15)+0.2*r.NormFloat64()))}
+				return HotPoint[units.VolumeResistivity]{T, units.VolumeResistivity(math.Pow(10,
+					12+ea*(1/float64(T)-1/293.15)+0.2*r.NormFloat64()))}
 			}
 			var pts []HotPoint[units.VolumeResistivity]
 			for i := range n {
@@ -162,7 +164,8 @@ func TestActivationHolds(t *testing.T) {
 				near80++
 			}
 		}
-		t.Logf("n %2d: prediction at 80 °C %.1f %%, carried value %.1f %%", n, 100*float64(far)/tries, 100*float64(near80)/tries)
+		t.Logf("n %2d: prediction at 80 °C %.1f %%, carried value %.1f %%", n, 100*float64(far)/tries,
+			100*float64(near80)/tries)
 		for _, got := range []int{far, near80} {
 			if c := float64(got) / tries; c < 0.87 || c > 0.93 {
 				t.Errorf("n %d: %.1f %% covered", n, 100*c)
@@ -189,7 +192,8 @@ func TestSpreadOutside(t *testing.T) {
 		return mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(celsius)), RH(rh(45)))
 	}
 	near(t, "at 23 °C", s.Decades(at(23)), 0.3, 1e-15)
-	near(t, "at 65 °C, 1 eV/1.645 over 35 … 65 °C", s.Decades(at(65)), math.Hypot(0.3, 100e3/1.644853627/8.31446262/math.Ln10*(1/308.15-1/338.15)), 1e-9)
+	near(t, "at 65 °C, 1 eV/1.645 over 35 … 65 °C", s.Decades(at(65)), math.Hypot(0.3,
+		100e3/1.644853627/8.31446262/math.Ln10*(1/308.15-1/338.15)), 1e-9)
 	for _, c := range []struct {
 		celsius float64
 		want    known.Validity

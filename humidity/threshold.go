@@ -23,7 +23,7 @@ type Threshold struct {
 
 // ThresholdFor returns the threshold of a law for a place of temperature t and
 // pressure p (ranges of [NewAir]): the relative humidities at which median, 5 %
-// and 95 % limit of the law's band cross limit, found by bisection to 1e-12, and
+// and 95 % limit of the law's band cross limit, found to 1e-12, and
 // their dew points. Questions: at what dew point does this line start to jam, and
 // how well is that known? With two tests of a common scatter the band is ±7 %RH
 // and more.
@@ -65,7 +65,8 @@ func ThresholdFor[Q Value](law Law[Q], limit Q, t units.Temperature, p units.Pre
 	median := crossing(func(rh float64) float64 { return over(rh, 0) })
 	low := crossing(func(rh float64) float64 { return over(rh, -known.Z95) })
 	high := crossing(func(rh float64) float64 { return over(rh, known.Z95) })
-	out.Median, out.Low, out.High = units.RelativeHumidity(median), units.RelativeHumidity(low), units.RelativeHumidity(high)
+	out.Median, out.Low, out.High = units.RelativeHumidity(median), units.RelativeHumidity(low),
+		units.RelativeHumidity(high)
 	for _, x := range []struct {
 		rh  float64
 		dew *units.Temperature
@@ -90,15 +91,7 @@ func crossing(f func(rh float64) float64) float64 {
 		if f(lo) <= 0 {
 			continue
 		}
-		hi := lo + 1.0/steps
-		for range 40 {
-			if m := (lo + hi) / 2; f(m) > 0 {
-				lo = m
-			} else {
-				hi = m
-			}
-		}
-		return hi
+		return root(lo, lo+1.0/steps, f)
 	}
 	return 0
 }

@@ -49,7 +49,8 @@ func TestThresholdEnds(t *testing.T) {
 		law   Law[ohm]
 		limit ohm
 		field string
-	}{{inert, 1e12, "limit"}, {AtLeast[ohm]{1e10}, 1e12, "limit"}, {nil, 1, "law"}, {LogLinear[ohm]{}, 1, "law"}, {inert, 0, "limit"}} {
+	}{{inert, 1e12, "limit"}, {AtLeast[ohm]{1e10}, 1e12, "limit"}, {nil, 1, "law"}, {LogLinear[ohm]{}, 1, "law"},
+		{inert, 0, "limit"}} {
 		_, err := at(c.law, c.limit)
 		var f *known.FieldError
 		if !errors.As(err, &f) || f.Field != c.field {
@@ -75,7 +76,8 @@ func TestThresholdHolds(t *testing.T) {
 			var pts []Point[units.Time]
 			for i := range n {
 				x := 0.25 + 0.35*float64(i)/float64(n-1)
-				pts = append(pts, Point[units.Time]{units.RelativeHumidity(x), units.Time(math.Pow(10, 2.9-8.5*x+sd*r.NormFloat64()))})
+				pts = append(pts, Point[units.Time]{units.RelativeHumidity(x),
+					units.Time(math.Pow(10, 2.9-8.5*x+sd*r.NormFloat64()))})
 			}
 			l, err := FitLogLinear(pts, nil)
 			if err != nil {

@@ -31,7 +31,8 @@ func TestWrongPublicExamplesAreNotReproduced(t *testing.T) {
 	// Constant volume is wrong by T_in/T_out: the library must differ from it.
 	out := mustAir(t, IAPWS, units.Atmosphere, DryBulb(units.Celsius(-10)), RH(80*units.PercentRH))
 	in := out.At(units.Celsius(20))
-	near(t, "vapour density falls by T_out/T_in", float64(in.VapourDensity())/float64(out.VapourDensity()), 263.15/293.15, 1e-12)
+	near(t, "vapour density falls by T_out/T_in", float64(in.VapourDensity())/float64(out.VapourDensity()), 263.15/293.15,
+		1e-12)
 }
 
 // The supersaturated winter air begins where saturation over ice is met: 82.2 %
@@ -55,8 +56,10 @@ func TestSupersaturatedWinterAir(t *testing.T) {
 
 func TestAirWithoutAirAndVapour(t *testing.T) {
 	var zero Air
-	for name, v := range map[string]float64{"RH": float64(zero.RelativeHumidity()), "dew": float64(zero.DewPoint()), "frost": float64(zero.FrostPoint()),
-		"wet": float64(zero.WetBulb()), "W": float64(zero.HumidityRatio()), "d": float64(zero.VapourDensity()), "h": float64(zero.Enthalpy()),
+	for name, v := range map[string]float64{"RH": float64(zero.RelativeHumidity()), "dew": float64(zero.DewPoint()),
+		"frost": float64(zero.FrostPoint()),
+		"wet":   float64(zero.WetBulb()), "W": float64(zero.HumidityRatio()), "d": float64(zero.VapourDensity()),
+		"h": float64(zero.Enthalpy()),
 		"δ": zero.RelativeDensity(), "at": float64(zero.At(300 * units.Kelvin).HumidityRatio())} {
 		if !math.IsNaN(v) {
 			t.Errorf("%s of no air is %v", name, v)
@@ -66,7 +69,8 @@ func TestAirWithoutAirAndVapour(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if dry.DewPoint() != 123.15*units.Kelvin || dry.HumidityRatio() != 0 || dry.Supersaturated() || !(dry.WetBulb() < dry.Temperature()) {
+	if dry.DewPoint() != 123.15*units.Kelvin || dry.HumidityRatio() != 0 || dry.Supersaturated() ||
+		!(dry.WetBulb() < dry.Temperature()) {
 		t.Error("dry air:", dry.DewPoint(), dry.WetBulb())
 	}
 	if a := dry.At(units.Temperature(math.NaN())); !math.IsNaN(float64(a.RelativeHumidity())) {
@@ -74,7 +78,8 @@ func TestAirWithoutAirAndVapour(t *testing.T) {
 	}
 	// 99 °C and wetter: no NaN where water nearly boils.
 	hot, err := NewAir(units.Celsius(99), 95*units.PercentRH, units.Atmosphere)
-	if err != nil || math.IsNaN(float64(hot.WetBulb())) || hot.WetBulb() > hot.Temperature() || hot.DewPoint() > hot.WetBulb() {
+	if err != nil || math.IsNaN(float64(hot.WetBulb())) || hot.WetBulb() > hot.Temperature() ||
+		hot.DewPoint() > hot.WetBulb() {
 		t.Error(hot.WetBulb(), hot.DewPoint(), err)
 	}
 }
@@ -93,8 +98,10 @@ func TestAirValidity(t *testing.T) {
 		m    Model
 		t    float64
 		want known.Validity
-	}{{IAPWS, 20, known.Inside}, {IAPWS, -20, known.Inside}, {IAPWS, -60, known.BelowRange}, {IAPWS, 120, known.AboveRange}, {IAPWSIdeal, 120, known.Inside},
-		{ASHRAEIdeal, -20, known.Inside}, {ASHRAEIdeal, 199, known.Inside}, {WMOMagnus, 20, known.Inside}, {WMOMagnus, 80, known.AboveRange},
+	}{{IAPWS, 20, known.Inside}, {IAPWS, -20, known.Inside}, {IAPWS, -60, known.BelowRange}, {IAPWS, 120,
+		known.AboveRange}, {IAPWSIdeal, 120, known.Inside},
+		{ASHRAEIdeal, -20, known.Inside}, {ASHRAEIdeal, 199, known.Inside}, {WMOMagnus, 20, known.Inside}, {WMOMagnus, 80,
+			known.AboveRange},
 		{WMOMagnus, -70, known.Unpublished | known.BelowRange}} {
 		a, err := c.m.Air(units.Celsius(c.t), units.RelativeHumidity(0.01), units.Atmosphere)
 		if err != nil {
@@ -116,7 +123,8 @@ func TestAirAllocatesNothing(t *testing.T) {
 	}
 	var s float64
 	if n := testing.AllocsPerRun(50, func() {
-		s += float64(a.DewPoint()) + float64(a.FrostPoint()) + float64(a.WetBulb()) + float64(a.At(units.Celsius(30)).RelativeHumidity()) + float64(a.Enthalpy())
+		s += float64(a.DewPoint()) + float64(a.FrostPoint()) + float64(a.WetBulb()) +
+			float64(a.At(units.Celsius(30)).RelativeHumidity()) + float64(a.Enthalpy())
 	}); n != 0 {
 		t.Errorf("%g allocations", n)
 	}
@@ -129,7 +137,8 @@ func TestAirAllocatesNothing(t *testing.T) {
 	}); n != 0 {
 		t.Errorf("NewAir: %g allocations", n)
 	}
-	l, err := FitLogLinear([]Point[units.Time]{{30 * units.PercentRH, 2 * units.Second}, {40 * units.PercentRH, 0.3 * units.Second}}, nil)
+	l, err := FitLogLinear([]Point[units.Time]{{30 * units.PercentRH, 2 * units.Second}, {40 * units.PercentRH,
+		0.3 * units.Second}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,12 +15,16 @@ func TestZeroValues(t *testing.T) {
 		t.Fatal(err)
 	}
 	type q = units.SheetResistance
-	values := []any{humidity.Air{}, humidity.Room{}, humidity.ColdBody{}, humidity.Body{}, humidity.Constant[q]{}, humidity.AtLeast[q]{}, humidity.Goods{}, humidity.LogLinear[q]{}, humidity.AdsorbedFilm[q]{}, humidity.MoisturePower[q, humidity.Regain]{},
-		humidity.Chained[q]{}, humidity.Arrhenius[q]{}, humidity.Warmed[q]{}, humidity.Sourced[q]{}, humidity.GAB{}, humidity.Proportional{}, humidity.Hysteresis{}, humidity.SourcedIsotherm{}}
-	args := []any{air, []humidity.Air{air}, units.Celsius(20), []units.Temperature{units.Celsius(20)}, humidity.PulpHeats()}
+	values := []any{humidity.Air{}, humidity.Room{}, humidity.ColdBody{}, humidity.Body{}, humidity.Constant[q]{},
+		humidity.AtLeast[q]{}, humidity.Goods{}, humidity.LogLinear[q]{}, humidity.AdsorbedFilm[q]{},
+		humidity.MoisturePower[q, humidity.Regain]{},
+		humidity.Chained[q]{}, humidity.Arrhenius[q]{}, humidity.Warmed[q]{}, humidity.Sourced[q]{}, humidity.GAB{},
+		humidity.Proportional{}, humidity.Hysteresis{}, humidity.SourcedIsotherm{}}
+	args := []any{air, []humidity.Air{air}, units.Celsius(20), []units.Temperature{units.Celsius(20)},
+		humidity.PulpHeats()}
 	for _, f := range zerocheck.Faults(".", values, args, map[string]string{
-		"Room.Settings": "what it was made from: nothing",
-		"Air.At":        "the zero Air, which is none",
+		"Room.Spec": "what it was made from: nothing",
+		"Air.At":    "the zero Air, which is none",
 	}) {
 		t.Error(f)
 	}

@@ -7,7 +7,8 @@
 //		humiditytest.Airs(humiditytest.Domain{}).Run(t, myAir{})
 //	}
 //
-// [Resistivities] and [Isotherms] do the same for a material. See package lawtest
+// [Resistivities] and [Isotherms] do the same for a material, [Warmers] for goods
+// brought in from the cold, [Wicks] for psychrometers. See package lawtest
 // for what a kit can do. Import this package from tests only.
 package humiditytest
 

@@ -28,8 +28,34 @@ func FuzzAir(f *testing.F) {
 
 func TestProof(t *testing.T) {
 	if err := errors.Join(humiditytest.Airs(humiditytest.Domain{}).Prove(), humiditytest.Isotherms().Prove(),
-		humiditytest.Resistivities[units.SheetResistance]().Prove()); err != nil {
+		humiditytest.Resistivities[units.SheetResistance]().Prove(), humiditytest.Warmers().Prove(),
+		humiditytest.Wicks().Prove()); err != nil {
 		t.Error(err)
+	}
+}
+
+func TestWicks(t *testing.T) {
+	for _, w := range []humidity.Psychrometer{humidity.Sling, humidity.Aspirated} {
+		t.Run(w.String(), func(t *testing.T) { humiditytest.Wicks().Run(t, w) })
+	}
+}
+
+func TestWarmers(t *testing.T) {
+	paper, err := humidity.MaterialFor("board")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, spec := range map[string]humidity.GoodsSpec{
+		"pile": {Material: paper, Length: units.Metre, Width: 0.7 * units.Metre, Height: 0.8 * units.Metre},
+		"low": {Material: paper, Length: units.Metre, Width: units.Metre, Height: 0.1 * units.Metre, BottomClosed: true,
+			Film: 30},
+		"roll": {Material: paper, Diameter: 1.2 * units.Metre, Width: 2 * units.Metre},
+	} {
+		g, err := humidity.NewGoods(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Run(name, func(t *testing.T) { humiditytest.Warmers().Run(t, g) })
 	}
 }
 

@@ -128,5 +128,28 @@ func Isotherms() lawtest.Kit[humidity.Isotherm, Ambient] {
 			}
 			return nil
 		},
+	}, {
+		Name: "warm", Says: "no more regain at the same humidity when it is 10 K warmer",
+		Source: "sorption sets heat free: Clausius and Clapeyron at constant regain",
+		Broken: hotter{},
+		Check: func(m humidity.Isotherm, in Ambient) error {
+			for k := 10; k <= 90; k += 10 {
+				rh := units.RelativeHumidity(float64(k) / 100)
+				cold, warm := m.Regain(rh, in.T), m.Regain(rh, in.T.Add(10))
+				if !(float64(warm) <= float64(cold)*(1+1e-12)) {
+					return lawtest.That(false, "at most the regain of the colder material", cold, warm, rh)
+				}
+			}
+			return nil
+		},
 	}}}
 }
+
+// hotter takes up more when it is warm.
+type hotter struct{}
+
+func (hotter) Regain(rh units.RelativeHumidity, t units.Temperature) humidity.Regain {
+	return humidity.Regain(0.1 * float64(rh) * float64(t) / 300)
+}
+
+func (hotter) Validity(units.RelativeHumidity, units.Temperature) known.Validity { return known.Inside }
