@@ -119,7 +119,7 @@ class Pithball:
             errors.seek(0)
             return f", exit {code}: " + errors.read().decode("utf-8", "replace")[-500:].strip()
 
-    def survey(self, line, survey):
+    def diagnose(self, line, survey):
         """The main job: texts of a line description and of a survey."""
         return self.call("survey", line=line, survey=survey)
 
