@@ -7,11 +7,14 @@ import (
 )
 
 func BenchmarkContact(b *testing.B) {
-	spec := ContactSpec{Saturation: 15e-6, Exposure: 1, SpeedExponent: 0.6, LoadExponent: 0.5, ReferenceSpeed: 3.67, ReferenceLoad: 30}
+	spec := ContactSpec{Saturation: 15e-6, Exposure: 1, SpeedExponent: 0.6, LoadExponent: 0.5, ReferenceSpeed: 3.67,
+		ReferenceLoad: 30}
 	for _, c := range []struct {
 		name string
 		edit func(*ContactSpec)
-	}{{"both exponents", func(*ContactSpec) {}}, {"speed only", func(s *ContactSpec) { s.LoadExponent = 0 }}, {"none", func(s *ContactSpec) { s.SpeedExponent, s.LoadExponent = 0, 0 }}} {
+	}{{"both exponents", func(*ContactSpec) {}}, {"speed only", func(s *ContactSpec) {
+		s.LoadExponent = 0
+	}}, {"none", func(s *ContactSpec) { s.SpeedExponent, s.LoadExponent = 0, 0 }}} {
 		s := spec
 		c.edit(&s)
 		k, err := NewContact(s)

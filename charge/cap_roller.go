@@ -22,7 +22,8 @@ import (
 // that is low by 3 to 13 % beyond 30 mm behind a 100 mm roller, and the cap that
 // much too high; where past is greater than radius the gap no longer varies
 // slowly and the result is flagged WrongShape. NaN for arguments that are not positive or a δ outside 0 < δ ≤ 5.
-func CapBehindRoller(radius, past, outer units.Length, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
+func CapBehindRoller(radius, past, outer units.Length,
+	delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
 	end := float64(field.GapBehindRoller(radius, past))
 	if !(radius > 0) || !(past > 0) || !(end > 0) || !(outer > 0) || !(delta > 0 && delta <= gas.MaxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape

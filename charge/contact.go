@@ -49,7 +49,8 @@ const (
 
 // NewContact checks the description. Errors are [*known.FieldError]s.
 func NewContact(s ContactSpec) (Contact, error) {
-	c := Contact{spec: s, keep: math.Exp(-s.Exposure), gain: -math.Expm1(-s.Exposure), speedMatters: s.SpeedExponent != 0, loadMatters: s.LoadExponent != 0}
+	c := Contact{spec: s, keep: math.Exp(-s.Exposure), gain: -math.Expm1(-s.Exposure), speedMatters: s.SpeedExponent != 0,
+		loadMatters: s.LoadExponent != 0}
 	c.plain = !c.speedMatters && !c.loadMatters
 	errs := []error{
 		known.InRange("saturation", s.Saturation, -maxSaturation, maxSaturation),
@@ -58,7 +59,8 @@ func NewContact(s ContactSpec) (Contact, error) {
 		known.InRange("load_exponent", s.LoadExponent, -1, 2),
 	}
 	if c.speedMatters || s.ReferenceSpeed != 0 {
-		errs = append(errs, known.InRange("reference_speed", s.ReferenceSpeed, 1e-9*units.MetrePerSecond, 1e4*units.MetrePerSecond))
+		errs = append(errs, known.InRange("reference_speed", s.ReferenceSpeed, 1e-9*units.MetrePerSecond,
+			1e4*units.MetrePerSecond))
 		c.logV = math.Log(float64(s.ReferenceSpeed))
 	}
 	if c.loadMatters || s.ReferenceLoad != 0 {
@@ -132,7 +134,8 @@ func (c *Contact) extreme(v, load float64) units.SurfaceChargeDensity {
 // sigmoidal (Grzybowski et al., J. Phys. Chem. B 109 (2005)) or fall with contact
 // frequency (Shinbrot et al., Phys. Rev. Mater. 2 (2018) 125003) are known: the
 // exposure and the exponents are to be fitted.
-func (c *Contact) Transfer(before units.SurfaceChargeDensity, v units.Speed, load units.ForcePerWidth) units.SurfaceChargeDensity {
+func (c *Contact) Transfer(before units.SurfaceChargeDensity, v units.Speed,
+	load units.ForcePerWidth) units.SurfaceChargeDensity {
 	if v == 0 || load <= 0 {
 		// Nothing passes; NaN in the other argument still shows.
 		if math.IsNaN(float64(v)) || math.IsNaN(float64(load)) {
@@ -146,7 +149,8 @@ func (c *Contact) Transfer(before units.SurfaceChargeDensity, v units.Speed, loa
 // At returns the contact at a fixed speed and load, for loops in which only the
 // charge varies: Transfer(before, v, F) = before·keep + made. At a standstill or
 // without load keep is 1 and made is 0.
-func (c *Contact) At(v units.Speed, load units.ForcePerWidth) (keep float64, made units.SurfaceChargeDensity) { // keep [1]
+func (c *Contact) At(v units.Speed,
+	load units.ForcePerWidth) (keep float64, made units.SurfaceChargeDensity) { // keep [1]
 	if v == 0 || load <= 0 {
 		return 1, c.Transfer(0, v, load)
 	}

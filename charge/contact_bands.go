@@ -33,7 +33,8 @@ func (b *ContactBands) Check() error {
 // several contacts to each of them.
 func (b *ContactBands) At(z [4]float64) ContactSpec { // z [1]
 	s := b.at(z)
-	s.Saturation = units.SurfaceChargeDensity(math.Min(math.Max(float64(s.Saturation), -float64(maxSaturation)), float64(maxSaturation)))
+	s.Saturation = units.SurfaceChargeDensity(math.Min(math.Max(float64(s.Saturation), -float64(maxSaturation)),
+		float64(maxSaturation)))
 	s.Exposure = math.Min(math.Max(s.Exposure, 0), 700)
 	s.SpeedExponent = math.Min(math.Max(s.SpeedExponent, -1), 2)
 	s.LoadExponent = math.Min(math.Max(s.LoadExponent, -1), 2)
@@ -93,7 +94,8 @@ func (m Mode) Prior() ModePrior {
 		Note: "80 peels of silicone rubber from acrylic, fronts of 1.5 to 11 mm/s: -0.3 (median of slopes), -0.23 ± 0.11 by least squares, fitted here; the band reaches to 1"}
 	repeated := known.Source{Provenance: known.Published, Cite: "Kleyman, Kang, Twiefel, Voit, Energy Harvesting and Systems (2018), doi 10.1515/ehs-2018-0001",
 		Note: "PTFE and nylon 66, repeated contact: linear in force; slope depends on temperature and humidity"}
-	none := known.Source{Provenance: known.CommonPractice, Note: "no published exponent found; the band spans the published range of other kinds of contact"}
+	none := known.Source{Provenance: known.CommonPractice,
+		Note: "no published exponent found; the band spans the published range of other kinds of contact"}
 	wide := known.Band{Value: 0.5, Spread: 0.5, Kind: known.Uniform}       // 0 … 1
 	wideLoad := known.Band{Value: 0.65, Spread: 0.35, Kind: known.Uniform} // 0.3 … 1
 	switch m {

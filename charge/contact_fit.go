@@ -21,7 +21,8 @@ type ContactReading struct {
 
 func (r *ContactReading) check(field string) error {
 	return errors.Join(known.Finite(field+".before", r.Before), known.Finite(field+".after", r.After),
-		known.NotNegative(field+".deviation", r.Deviation), known.Positive(field+".speed", r.Speed), known.Positive(field+".load", r.Load))
+		known.NotNegative(field+".deviation", r.Deviation), known.Positive(field+".speed", r.Speed),
+		known.Positive(field+".load", r.Load))
 }
 
 // saturation returns S = Before + (After − Before)/(1 − e^−n) and its relative
@@ -39,7 +40,8 @@ func (r *ContactReading) saturation(field string, exposure float64) (s, rel floa
 	rel = math.Abs(float64(r.Deviation) / g / s)
 	if !(rel < 0.5) {
 		return 0, 0, known.Wrong(field+".deviation", r.Deviation,
-			fmt.Sprintf("below half of the strength it belongs to (%v); take more repeats or a larger step", units.SurfaceChargeDensity(s)))
+			fmt.Sprintf("below half of the strength it belongs to (%v); take more repeats or a larger step",
+				units.SurfaceChargeDensity(s)))
 	}
 	return s, rel, nil
 }
@@ -67,7 +69,8 @@ func FitSaturation(r ContactReading, exposure float64) (known.Band, error) { // 
 // sign, the loads differ, or the speeds are less than 5 % apart.
 func FitSpeedExponent(a, b ContactReading, exposure float64) (known.Band, error) { // exposure [1] → [1]
 	if a.Load != b.Load {
-		return known.Band{}, known.Wrong("b.load", b.Load, fmt.Sprintf("the load of a, %v: change one thing at a time", a.Load))
+		return known.Band{}, known.Wrong("b.load", b.Load,
+			fmt.Sprintf("the load of a, %v: change one thing at a time", a.Load))
 	}
 	return fitExponent(a, b, "speed", float64(a.Speed), float64(b.Speed), exposure)
 }
@@ -76,7 +79,8 @@ func FitSpeedExponent(a, b ContactReading, exposure float64) (known.Band, error)
 // speed.
 func FitLoadExponent(a, b ContactReading, exposure float64) (known.Band, error) { // exposure [1] → [1]
 	if a.Speed != b.Speed {
-		return known.Band{}, known.Wrong("b.speed", b.Speed, fmt.Sprintf("the speed of a, %v: change one thing at a time", a.Speed))
+		return known.Band{}, known.Wrong("b.speed", b.Speed,
+			fmt.Sprintf("the speed of a, %v: change one thing at a time", a.Speed))
 	}
 	return fitExponent(a, b, "load", float64(a.Load), float64(b.Load), exposure)
 }
@@ -88,7 +92,8 @@ func fitExponent(a, b ContactReading, what string, x1, x2, exposure float64) (kn
 		return known.Band{}, err
 	}
 	if s1*s2 <= 0 {
-		return known.Band{}, known.Wrong("b.after", b.After, "a transfer of the same sign as in a: a change of sign has no exponent")
+		return known.Band{}, known.Wrong("b.after", b.After,
+			"a transfer of the same sign as in a: a change of sign has no exponent")
 	}
 	l := math.Log(x2 / x1)
 	if !(math.Abs(l) >= math.Log(1.05)) {
@@ -120,7 +125,7 @@ func FitSwap(a, b ContactReading, exposure float64) (known.Band, error) { // exp
 // without a device upstream): after = S·(1 − e^−n) + before·e^−n is a straight
 // line through both. It fails unless the slope lies between 0 and 1 and the two
 // incoming charges differ by more than their deviations.
-func FitTwoContacts(a, b ContactReading) (exposure float64, saturation known.Band, err error) { // exposure [1], saturation [C/m²]
+func FitTwoContacts(a, b ContactReading) (exposure float64, saturation known.Band, err error) { // [1], [C/m²]
 	err = errors.Join(a.check("a"), b.check("b"))
 	if a.Speed != b.Speed || a.Load != b.Load {
 		err = errors.Join(err, known.Wrong("b.speed", b.Speed, "speed and load of a"))
@@ -131,7 +136,8 @@ func FitTwoContacts(a, b ContactReading) (exposure float64, saturation known.Ban
 	lever := float64(b.Before - a.Before)
 	noise := math.Hypot(float64(a.Deviation), float64(b.Deviation))
 	if !(math.Abs(lever) > noise) {
-		return 0, known.Band{}, known.Wrong("b.before", b.Before, "an incoming charge that differs from that of a by more than the deviations")
+		return 0, known.Band{}, known.Wrong("b.before", b.Before,
+			"an incoming charge that differs from that of a by more than the deviations")
 	}
 	slope := float64(b.After-a.After) / lever
 	if !(slope > 0 && slope < 1) {
@@ -140,6 +146,7 @@ func FitTwoContacts(a, b ContactReading) (exposure float64, saturation known.Ban
 	s := (float64(a.After) - slope*float64(a.Before)) / (1 - slope)
 	// First order in the errors of After, the incoming charges taken as exact: S
 	// is where the line through both readings crosses after = before.
-	sd := math.Hypot(float64(a.Deviation)*(float64(b.Before)-s), float64(b.Deviation)*(s-float64(a.Before))) / math.Abs(lever) / (1 - slope)
+	sd := math.Hypot(float64(a.Deviation)*(float64(b.Before)-s), float64(b.Deviation)*(s-float64(a.Before))) /
+		math.Abs(lever) / (1 - slope)
 	return -math.Log(slope), known.Band{Value: s, Spread: sd, Kind: known.Normal}, nil
 }

@@ -15,8 +15,9 @@ func TestFits(t *testing.T) {
 	c := mustContact(t, ContactSpec{Saturation: 15 * uC, Exposure: 0.7, SpeedExponent: 0.6, LoadExponent: 0.5,
 		ReferenceSpeed: 220 * units.MetrePerMinute, ReferenceLoad: 30000})
 	read := func(before units.SurfaceChargeDensity, v, load float64) ContactReading {
-		return ContactReading{Before: before, After: c.Transfer(before, units.Speed(v), units.ForcePerWidth(load)), Deviation: 0.3 * uC,
-			Speed: units.Speed(v), Load: units.ForcePerWidth(load)}
+		return ContactReading{Before: before, After: c.Transfer(before, units.Speed(v), units.ForcePerWidth(load)),
+			Deviation: 0.3 * uC,
+			Speed:     units.Speed(v), Load: units.ForcePerWidth(load)}
 	}
 	const v1, v2 = 220.0 / 60, 300.0 / 60
 	a, b := read(-2*uC, v1, 30000), read(1*uC, v2, 30000)
@@ -87,7 +88,10 @@ func TestFitsRefuse(t *testing.T) {
 	if _, _, err := FitTwoContacts(ok, ok); !errors.As(err, &f) || f.Field != "b.before" {
 		t.Errorf("no lever: %v", err)
 	}
-	if _, _, err := FitTwoContacts(ok, change(func(r *ContactReading) { r.Before = 5 * uC; r.After = 12 * uC })); !errors.As(err, &f) || f.Field != "b.after" {
+	if _, _, err := FitTwoContacts(ok, change(func(r *ContactReading) {
+		r.Before = 5 * uC
+		r.After = 12 * uC
+	})); !errors.As(err, &f) || f.Field != "b.after" {
 		t.Errorf("slope above 1: %v", err)
 	}
 }
@@ -95,7 +99,8 @@ func TestFitsRefuse(t *testing.T) {
 func second[T any](_ T, err error) error { return err }
 
 func TestCondenser(t *testing.T) {
-	checkNear(t, "1 eV at 500 nm", float64(CondenserSaturation(1, 500*units.Nanometre, 0)), 17.71e-6, 0.01e-6) // Kolehmainen et al.
+	// Kolehmainen et al.
+	checkNear(t, "1 eV at 500 nm", float64(CondenserSaturation(1, 500*units.Nanometre, 0)), 17.71e-6, 0.01e-6)
 	checkNear(t, "0.5 eV at 1 nm", float64(CondenserSaturation(0.5, units.Nanometre, 0)), 4427e-6, 0.005*4427e-6)
 	// The field of the other charges adds: −V_c/δ_c stops the transfer.
 	if s := CondenserSaturation(1, 500*units.Nanometre, -2e6); !(math.Abs(float64(s)) <= 1e-20) {
@@ -117,7 +122,8 @@ func TestCondenser(t *testing.T) {
 }
 
 func TestBandsAndModes(t *testing.T) {
-	b := ContactBands{Saturation: known.Band{Value: 15e-6, Spread: 0.5, Kind: known.LogNormal}, Exposure: known.Band{Value: 1},
+	b := ContactBands{Saturation: known.Band{Value: 15e-6, Spread: 0.5, Kind: known.LogNormal},
+		Exposure:      known.Band{Value: 1},
 		SpeedExponent: known.Band{Value: 0.5, Spread: 0.5, Kind: known.Uniform}, ReferenceSpeed: 3}
 	if err := b.Check(); err != nil {
 		t.Fatal(err)

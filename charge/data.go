@@ -72,7 +72,9 @@ func Series(weight known.Provenance) []SeriesEntry {
 // FindSeries returns one entry of the series by name, letter case aside. An
 // entry that rests on less than weight is refused.
 func FindSeries(name string, weight known.Provenance) (SeriesEntry, error) {
-	return table.Find("series entry", seriesTable(), func(e *SeriesEntry) (string, *known.Origin) { return e.Name, &e.Origin }, name, weight)
+	return table.Find("series entry", seriesTable(), func(e *SeriesEntry) (string, *known.Origin) {
+		return e.Name, &e.Origin
+	}, name, weight)
 }
 
 // WorkFunctions returns the work functions whose provenance is weight or better.
@@ -98,7 +100,9 @@ func FindWorkFunction(set, name string, weight known.Provenance) (WorkFunction, 
 	if len(of) == 0 {
 		return WorkFunction{}, known.Wrong("work function set", set, "one of "+strings.Join(sets, ", "))
 	}
-	return table.Find("work function", of, func(e *WorkFunction) (string, *known.Origin) { return e.Name, &e.Origin }, name, weight)
+	return table.Find("work function", of, func(e *WorkFunction) (string, *known.Origin) {
+		return e.Name, &e.Origin
+	}, name, weight)
 }
 
 // PowderOperations returns the ranges of charge per mass by operation.
@@ -106,7 +110,9 @@ func PowderOperations() []PowderOperation { return append([]PowderOperation(nil)
 
 // FindPowderOperation returns the range of one operation.
 func FindPowderOperation(name string) (PowderOperation, error) {
-	return table.Find("powder operation", powderTable(), func(e *PowderOperation) (string, *known.Origin) { return e.Name, &e.Origin }, name, known.Published)
+	return table.Find("powder operation", powderTable(), func(e *PowderOperation) (string, *known.Origin) {
+		return e.Name, &e.Origin
+	}, name, known.Published)
 }
 
 // Liquids returns the table of liquids. Conductivities are of one sample each, the
@@ -117,5 +123,7 @@ func Liquids() []Liquid { return append([]Liquid(nil), liquidTable()...) }
 
 // FindLiquid returns one liquid.
 func FindLiquid(name string) (Liquid, error) {
-	return table.Find("liquid", liquidTable(), func(e *Liquid) (string, *known.Origin) { return e.Name, &e.Origin }, name, known.Memory)
+	return table.Find("liquid", liquidTable(), func(e *Liquid) (string, *known.Origin) {
+		return e.Name, &e.Origin
+	}, name, known.Memory)
 }

@@ -14,7 +14,8 @@ func checkOrigin(t *testing.T, what string, o known.Origin) {
 	if err := o.Source.Check(what); err != nil {
 		t.Error(err)
 	}
-	if p := o.Source.Provenance; p == known.Unstated || p == known.Demo || o.Source.Cite == "" || o.Condition == "" || o.Licence == "" {
+	if p := o.Source.Provenance; p == known.Unstated || p == known.Demo || o.Source.Cite == "" || o.Condition == "" ||
+		o.Licence == "" {
 		t.Errorf("%s: origin %+v", what, o)
 	}
 	if o.Source.Provenance == known.Memory && !strings.Contains(o.Source.Note, "not compared") {
@@ -65,10 +66,12 @@ func TestMemoryRowsAreRefused(t *testing.T) {
 	if _, err := FindSeries("unobtainium", known.Memory); !errors.As(err, &f) || !strings.Contains(f.Want, "PTFE") {
 		t.Errorf("unknown: %v", err)
 	}
-	if _, err := FindWorkFunction("Davies 1969", "PTFE", known.Quoted); !errors.As(err, &f) || !strings.Contains(f.Want, "memory") {
+	if _, err := FindWorkFunction("Davies 1969", "PTFE", known.Quoted); !errors.As(err, &f) ||
+		!strings.Contains(f.Want, "memory") {
 		t.Errorf("memory set: %v", err)
 	}
-	if _, err := FindWorkFunction("nobody", "PTFE", known.Memory); !errors.As(err, &f) || !strings.Contains(f.Want, "CRC 2008") {
+	if _, err := FindWorkFunction("nobody", "PTFE", known.Memory); !errors.As(err, &f) ||
+		!strings.Contains(f.Want, "CRC 2008") {
 		t.Errorf("unknown set: %v", err)
 	}
 	if _, err := FindPowderOperation("stirring"); !errors.As(err, &f) {
@@ -117,13 +120,15 @@ func TestPairStrength(t *testing.T) {
 	if s, err = (PairStrength{Spread: 0.1}).Calibrated(scale); err != nil || s.Value != 0 || !(s.Spread > 0) {
 		t.Errorf("equal materials: %+v, %v", s, err)
 	}
-	if s, err = p.Calibrated(known.Band{Value: 20e-6, Spread: 10e-6, Kind: known.Uniform}); err != nil || s.Kind != known.Normal {
+	if s, err = p.Calibrated(known.Band{Value: 20e-6, Spread: 10e-6, Kind: known.Uniform}); err != nil ||
+		s.Kind != known.Normal {
 		t.Errorf("uniform scale: %+v, %v", s, err)
 	}
 	for _, c := range []struct {
 		p PairStrength
 		m known.Band
-	}{{PairStrength{Relative: 0.1, Spread: 0.1}, known.Band{Value: 1e-6, Spread: 1e-7, Kind: known.Normal}}, {p, known.Band{Spread: 1e-7, Kind: known.Normal}}, {p, known.Band{Value: math.NaN()}}} {
+	}{{PairStrength{Relative: 0.1, Spread: 0.1}, known.Band{Value: 1e-6, Spread: 1e-7, Kind: known.Normal}}, {p,
+		known.Band{Spread: 1e-7, Kind: known.Normal}}, {p, known.Band{Value: math.NaN()}}} {
 		if _, err := CalibrateSeries(c.p, c.m); !errors.As(err, &f) {
 			t.Errorf("%+v: %v", c, err)
 		}
@@ -143,7 +148,8 @@ func TestContactPotentialKeepsSets(t *testing.T) {
 		return e
 	}
 	var f *known.FieldError
-	if _, err := ContactPotential(find("Davies 1969", "PTFE"), find("CRC 2008", "Hg")); !errors.As(err, &f) || f.Field != "b.set" {
+	if _, err := ContactPotential(find("Davies 1969", "PTFE"), find("CRC 2008", "Hg")); !errors.As(err, &f) ||
+		f.Field != "b.set" {
 		t.Errorf("two authors: %v", err)
 	}
 	if _, err := ContactPotential(WorkFunction{}, WorkFunction{}); err == nil {

@@ -13,7 +13,8 @@ import (
 // Horn and D. T. Smith 1992; with A. Grabbe 1993; B. A. Kwetkus et al. 1992 and
 // 1991; L. S. McCarty et al. 2006–07).
 var dischargeSets = [][]float64{
-	{0.917, 0.900, 0.793}, {0.915, 0.315}, {0.478, 0.546, 0.721, 0.667, 0.512, 0.464, 0.897, 0.333, 0.815}, {0.651, 0.712}, {0.513, 0.331, 0.542},
+	{0.917, 0.900, 0.793}, {0.915, 0.315}, {0.478, 0.546, 0.721, 0.667, 0.512, 0.464, 0.897, 0.333, 0.815}, {0.651, 0.712},
+	{0.513, 0.331, 0.542},
 }
 
 // The band of one discharge holds nine of ten of them; what is left of the cap in the
@@ -51,7 +52,8 @@ func TestDischargeBands(t *testing.T) {
 // it is below the cap. Nine of ten must be left between the limits.
 func TestLeftLimitsHold(t *testing.T) {
 	gases := [][]float64{ // measured voltage over the law, medians and ends of the sets
-		{1.32, 1.20, 1.47, 1.40, 1.22, 1.50, 1.30, 1.16, 1.04}, {1.18, 1.27, 1.18, 1.26}, {1.23, 1.25, 1.25, 1.17, 1.10}, {1.16, 1.26},
+		{1.32, 1.20, 1.47, 1.40, 1.22, 1.50, 1.30, 1.16, 1.04}, {1.18, 1.27, 1.18, 1.26}, {1.23, 1.25, 1.25, 1.17, 1.10},
+		{1.16, 1.26},
 		{1.03, 1.15, 1.19, 1.22, 1.13, 1.04, 0.96, 0.95}, {1.22, 1.24, 1.39, 1.50, 1.37, 1.32, 1.29},
 	}
 	rng := rand.New(rand.NewPCG(1, 2))
@@ -86,7 +88,8 @@ func TestLeftLimitsHold(t *testing.T) {
 		}
 		slices.Sort(left)
 		if share := float64(in) / n; share < 0.85 || share > 0.97 {
-			t.Errorf("start %g: %.3f inside; 5, 50 and 95 %% of left/law's cap %.2f, %.2f, %.2f", start, share, left[n/20], left[n/2], left[n*19/20])
+			t.Errorf("start %g: %.3f inside; 5, 50 and 95 %% of left/law's cap %.2f, %.2f, %.2f", start, share, left[n/20],
+				left[n/2], left[n*19/20])
 		}
 	}
 	// Below every limit of the cap nothing happens; between them both can.
@@ -100,7 +103,8 @@ func TestLeftLimitsHold(t *testing.T) {
 	if a, b := p.LeftLimits(5*high, 0, 1, insulator); !(a > 0 && b < high && a < b) {
 		t.Errorf("above: %v … %v", a, b)
 	}
-	if a, b := p.LeftLimits(units.SurfaceChargeDensity(math.NaN()), 0, 1, 1); !math.IsNaN(float64(a)) || !math.IsNaN(float64(b)) {
+	if a, b := p.LeftLimits(units.SurfaceChargeDensity(math.NaN()), 0, 1, 1); !math.IsNaN(float64(a)) ||
+		!math.IsNaN(float64(b)) {
 		t.Errorf("NaN: %v … %v", a, b)
 	}
 	if a, b := (&Parting{}).LeftLimits(1, 0, 1, 1); !math.IsNaN(float64(a)) || !math.IsNaN(float64(b)) {

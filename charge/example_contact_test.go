@@ -81,7 +81,8 @@ func ExampleFitSaturation() {
 		before, after units.SurfaceChargeDensity
 	}{{"idler", -2.4e-6, -2.1e-6}, {"nip", -2.1e-6, 13e-6}} {
 		change := float64(c.after - c.before)
-		s, err := charge.FitSaturation(charge.ContactReading{Before: c.before, After: c.after, Deviation: 0.3e-6, Speed: 3.67, Load: 1}, 5)
+		s, err := charge.FitSaturation(charge.ContactReading{Before: c.before, After: c.after, Deviation: 0.3e-6, Speed: 3.67,
+			Load: 1}, 5)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -123,7 +124,8 @@ func ExampleFitLoadExponent() {
 		return
 	}
 	lo, hi := e.Limits()
-	fmt.Printf("exponent %.2f, ratio %.2f (5 to 95 %%: %.2f to %.2f)\n", e.Value, math.Pow(0.5, e.Value), math.Pow(0.5, hi), math.Pow(0.5, lo))
+	fmt.Printf("exponent %.2f, ratio %.2f (5 to 95 %%: %.2f to %.2f)\n", e.Value, math.Pow(0.5, e.Value),
+		math.Pow(0.5, hi), math.Pow(0.5, lo))
 	// Output: exponent 0.51, ratio 0.70 (5 to 95 %: 0.60 to 0.82)
 }
 
@@ -239,7 +241,8 @@ func ExampleReversals() {
 // The exponents to start from before any test on the line.
 func ExampleMode_Prior() {
 	p := charge.SlideContact.Prior()
-	fmt.Printf("%v: speed exponent %.2f ± %.2f (%v)\n", charge.SlideContact, p.SpeedExponent.Value, p.SpeedExponent.Spread, p.SpeedExponent.Kind)
+	fmt.Printf("%v: speed exponent %.2f ± %.2f (%v)\n", charge.SlideContact, p.SpeedExponent.Value, p.SpeedExponent.Spread,
+		p.SpeedExponent.Kind)
 	fmt.Println(p.Speed.Provenance)
 	// Output:
 	// slide: speed exponent 0.75 ± 0.25 (uniform)

@@ -44,7 +44,8 @@ func ExampleRelaxation() {
 // opened to 0.22 mm, and discharges leave a part of the gas cap, most likely between
 // 16 and 39 µC/m².
 func ExampleParting_Part() {
-	p, err := charge.NewParting(charge.PartingSpec{Place: charge.FreePlace(1, units.Millimetre), Exit: units.Millimetre, Density: 1})
+	p, err := charge.NewParting(charge.PartingSpec{Place: charge.FreePlace(1, units.Millimetre), Exit: units.Millimetre,
+		Density: 1})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -66,7 +67,8 @@ func ExampleParting_Part() {
 // Charge of both faces goes into the gap: 60 on the parting face with −60 behind
 // it is no field outside, and nothing sparks.
 func ExampleParting_Left() {
-	p, _ := charge.NewParting(charge.PartingSpec{Place: charge.RollerPlace(50*units.Millimetre, 30*units.Millimetre, 1), Density: 1})
+	p, _ := charge.NewParting(charge.PartingSpec{Place: charge.RollerPlace(50*units.Millimetre, 30*units.Millimetre, 1),
+		Density: 1})
 	left, stage := p.Left(60e-6, -60e-6, 3, 1e9)
 	fmt.Printf("%.0f µC/m², %v\n", float64(left)*1e6, stage)
 	// Output: 60 µC/m², transfer
@@ -83,7 +85,8 @@ func ExampleCondenserSaturation() {
 func ExampleMetalPolymer_Saturation() {
 	m := charge.MetalPolymer{Single: -2e-6, Level: 4.25, Slope: 30e-6}
 	for _, phi := range []units.Voltage{4.75, 5.25} {
-		fmt.Printf("%.2f eV: once %.0f, often %.0f µC/m²\n", float64(phi), float64(m.Saturation(phi, 0))*1e6, float64(m.Saturation(phi, 100))*1e6)
+		fmt.Printf("%.2f eV: once %.0f, often %.0f µC/m²\n", float64(phi), float64(m.Saturation(phi, 0))*1e6,
+			float64(m.Saturation(phi, 100))*1e6)
 	}
 	// Output:
 	// 4.75 eV: once -2, often 15 µC/m²
@@ -152,7 +155,8 @@ func ExampleContactPotential() {
 
 // Hertz: twice the speed makes 2^0.8 = 1.74 times the area.
 func ExampleImpact_Area() {
-	i, err := charge.NewImpact(charge.ImpactSpec{Radius: 100 * units.Micrometre, Density: 1180, Modulus: charge.EffectiveModulus(3.3e9, 0.35, units.Pressure(math.Inf(1)), 0)})
+	i, err := charge.NewImpact(charge.ImpactSpec{Radius: 100 * units.Micrometre, Density: 1180,
+		Modulus: charge.EffectiveModulus(3.3e9, 0.35, units.Pressure(math.Inf(1)), 0)})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -165,10 +169,12 @@ func ExampleImpact_Area() {
 // 50 µC/m² on 858 µm² are 43 fC at first, less as the particle nears 1 pC.
 func ExampleImpact_Charge() {
 	i, _ := charge.NewImpact(charge.ImpactSpec{Radius: 100 * units.Micrometre, Density: 1180,
-		Modulus: charge.EffectiveModulus(3.3e9, 0.35, units.Pressure(math.Inf(1)), 0), Transferred: 50e-6, Equilibrium: 1e-12})
+		Modulus: charge.EffectiveModulus(3.3e9, 0.35, units.Pressure(math.Inf(1)), 0), Transferred: 50e-6,
+		Equilibrium: 1e-12})
 	first := i.Charge(0, 10)
 	half := i.Charge(0.5e-12, 10)
-	fmt.Printf("%.0f fC, then %.0f fC more at half of the equilibrium\n", float64(first)*1e15, (float64(half)-0.5e-12)*1e15)
+	fmt.Printf("%.0f fC, then %.0f fC more at half of the equilibrium\n", float64(first)*1e15,
+		(float64(half)-0.5e-12)*1e15)
 	// Output: 43 fC, then 21 fC more at half of the equilibrium
 }
 
@@ -178,7 +184,8 @@ func ExampleImpact_Charge() {
 func ExampleDoseCharge() {
 	const perMass = units.ChargePerMass(-8e-6)
 	q := charge.DoseCharge(perMass, 0.012)
-	fmt.Printf("%.0f nC, field over weight %.2f\n", float64(q)*1e9, charge.FieldToWeight(perMass, 426*units.KilovoltPerMetre))
+	fmt.Printf("%.0f nC, field over weight %.2f\n", float64(q)*1e9,
+		charge.FieldToWeight(perMass, 426*units.KilovoltPerMetre))
 	o, err := charge.FindPowderOperation("pneumatic conveying")
 	lo, hi := o.DoseCharge(0.012)
 	fmt.Printf("pneumatic: %.1f nC to %.0f nC %v\n", float64(lo)*1e9, float64(hi)*1e9, err)

@@ -43,9 +43,11 @@ type Impact struct {
 
 // NewImpact checks the description. Errors are [*known.FieldError]s.
 func NewImpact(s ImpactSpec) (Impact, error) {
-	errs := []error{known.InRange("radius", s.Radius, 10*units.Nanometre, 10*units.Centimetre), known.Positive("density", s.Density),
+	errs := []error{known.InRange("radius", s.Radius, 10*units.Nanometre, 10*units.Centimetre),
+		known.Positive("density", s.Density),
 		known.Positive("modulus", s.Modulus), known.NotNegative("hardness", s.Hardness),
-		known.InRange("transferred", s.Transferred, -maxSaturation, maxSaturation), known.Finite("equilibrium", s.Equilibrium)}
+		known.InRange("transferred", s.Transferred, -maxSaturation, maxSaturation),
+		known.Finite("equilibrium", s.Equilibrium)}
 	if float64(s.Equilibrium)*float64(s.Transferred) < 0 {
 		errs = append(errs, known.Wrong("equilibrium", s.Equilibrium, "the sign of transferred, or 0"))
 	}

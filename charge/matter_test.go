@@ -40,7 +40,8 @@ func TestImpact(t *testing.T) {
 		if a > float64(i.Area(units.Speed(v)))*1.000001 {
 			// Hertz: mean pressure (4E*/3π)·√(δ/R), δ = A/(πR)
 			d := float64(i.Area(units.Speed(v))) / (math.Pi * 1e-4)
-			if mean := 4 * float64(e) / (3 * math.Pi) * math.Sqrt(d/1e-4); mean < 0.55*2e8 && a > 1.001*float64(i.Area(units.Speed(v))) {
+			if mean := 4 * float64(e) / (3 * math.Pi) * math.Sqrt(d/1e-4); mean < 0.55*2e8 &&
+				a > 1.001*float64(i.Area(units.Speed(v))) {
 				t.Fatalf("plastic at %g of the hardness", mean/2e8)
 			}
 		}
@@ -65,14 +66,16 @@ func TestImpact(t *testing.T) {
 	u, _ := NewImpact(s)
 	checkNear(t, "no saturation", float64(u.Charge(5e-12, 1)-5e-12), float64(u.Charge(0, 1)), 1e-26)
 	checkNear(t, "normal component", float64(Normal(10, units.Angle(math.Pi/6))), 5, 1e-12)
-	if !math.IsNaN(float64(i.Area(units.Speed(math.NaN())))) || !math.IsNaN(float64(i.Charge(units.Charge(math.NaN()), 1))) || !math.IsNaN(float64(EffectiveModulus(0, 0, 1, 0))) {
+	if !math.IsNaN(float64(i.Area(units.Speed(math.NaN())))) ||
+		!math.IsNaN(float64(i.Charge(units.Charge(math.NaN()), 1))) || !math.IsNaN(float64(EffectiveModulus(0, 0, 1, 0))) {
 		t.Error("NaN is lost")
 	}
 	if n := testing.AllocsPerRun(100, func() { i.Charge(0, 10) }); n != 0 {
 		t.Errorf("%g allocations", n)
 	}
 	var f *known.FieldError
-	if _, err := NewImpact(ImpactSpec{Radius: 1e-4, Density: 1000, Modulus: 1e9, Transferred: 1e-6, Equilibrium: -1e-12}); !errors.As(err, &f) || f.Field != "equilibrium" {
+	if _, err := NewImpact(ImpactSpec{Radius: 1e-4, Density: 1000, Modulus: 1e9, Transferred: 1e-6,
+		Equilibrium: -1e-12}); !errors.As(err, &f) || f.Field != "equilibrium" {
 		t.Errorf("opposite signs: %v", err)
 	}
 	if _, err := NewImpact(ImpactSpec{}); !errors.As(err, &f) {
@@ -96,7 +99,8 @@ func TestPowder(t *testing.T) {
 	for _, c := range []struct {
 		shape        Cloud
 		charge, wall float64
-	}{{SlabCloud, rho * 2 * r, 2}, {CylinderCloud, rho * math.Pi * r * r, 2 * math.Pi * r}, {SphereCloud, rho * 4 / 3 * math.Pi * r * r * r, 4 * math.Pi * r * r}} {
+	}{{SlabCloud, rho * 2 * r, 2}, {CylinderCloud, rho * math.Pi * r * r, 2 * math.Pi * r}, {SphereCloud,
+		rho * 4 / 3 * math.Pi * r * r * r, 4 * math.Pi * r * r}} {
 		e, v := CloudField(c.shape, r, 0.2, 1e-5)
 		checkNear(t, c.shape.String()+" flux", float64(e)*c.wall*units.Epsilon0, c.charge, 1e-15)
 		checkNear(t, c.shape.String()+" potential", float64(v), float64(e)*r/2, 1e-9) // linear field
@@ -110,7 +114,8 @@ func TestPowder(t *testing.T) {
 	if _, f := ConeEnergy(5, 10*units.Millimetre); f&known.AboveRange == 0 {
 		t.Errorf("cone beyond its range: %v", f)
 	}
-	for rho, want := range map[units.VolumeResistivity]PowderClass{1e5: LowResistivity, 1e6: MediumResistivity, 9e9: MediumResistivity, 1e10: HighResistivity} {
+	for rho, want := range map[units.VolumeResistivity]PowderClass{1e5: LowResistivity, 1e6: MediumResistivity,
+		9e9: MediumResistivity, 1e10: HighResistivity} {
 		if c, err := ClassifyPowder(rho); err != nil || c != want {
 			t.Errorf("%v: %v, %v", rho, c, err)
 		}
@@ -137,11 +142,13 @@ func TestLiquid(t *testing.T) {
 	twice, _ := StreamingCurrent(4, 0.2, inf, 5)
 	checkNear(t, "∝ v²d²", float64(twice/long), 16, 1e-12)
 	for _, c := range [][4]float64{{math.NaN(), 1, 1, 1}, {1, -1, 1, 1}, {1, 1, -1, 1}, {1, 1, 1, math.NaN()}} {
-		if i, _ := StreamingCurrent(units.Speed(c[0]), units.Length(c[1]), units.Length(c[2]), units.Time(c[3])); !math.IsNaN(float64(i)) {
+		if i, _ := StreamingCurrent(units.Speed(c[0]), units.Length(c[1]), units.Length(c[2]),
+			units.Time(c[3])); !math.IsNaN(float64(i)) {
 			t.Errorf("StreamingCurrent%v = %v", c, i)
 		}
 	}
-	if ResidenceKept(0, 0) != 1 || ResidenceKept(1, 0) != 0 || ResidenceKept(1, units.Time(math.Inf(1))) != 1 || ResidenceKept(units.Time(math.Inf(1)), 1) != 0 || !math.IsNaN(ResidenceKept(-1, 1)) {
+	if ResidenceKept(0, 0) != 1 || ResidenceKept(1, 0) != 0 || ResidenceKept(1, units.Time(math.Inf(1))) != 1 ||
+		ResidenceKept(units.Time(math.Inf(1)), 1) != 0 || !math.IsNaN(ResidenceKept(-1, 1)) {
 		t.Error("limits of the residence")
 	}
 	for _, c := range []struct {
@@ -162,8 +169,10 @@ func TestLiquid(t *testing.T) {
 }
 
 func TestNames(t *testing.T) {
-	for got, want := range map[string]string{TransferRuled.String(): "transfer", BackFlowRuled.String(): "back-flow", GasRuled.String(): "gas", Stage(9).String(): "Stage(9)",
-		PeelContact.String(): "peel", SlideContact.String(): "slide", Mode(9).String(): "Mode(?)", CylinderCloud.String(): "cylinder", Cloud(9).String(): "Cloud(?)",
+	for got, want := range map[string]string{TransferRuled.String(): "transfer", BackFlowRuled.String(): "back-flow",
+		GasRuled.String(): "gas", Stage(9).String(): "Stage(9)",
+		PeelContact.String(): "peel", SlideContact.String(): "slide", Mode(9).String(): "Mode(?)",
+		CylinderCloud.String(): "cylinder", Cloud(9).String(): "Cloud(?)",
 		MediumResistivity.String(): "medium resistivity", PowderClass(9).String(): "PowderClass(?)"} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)

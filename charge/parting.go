@@ -65,9 +65,10 @@ func RollerPlace(radius, past, outer units.Length) Place {
 
 // PartingSpec describes a parting.
 type PartingSpec struct {
-	Place   Place        // where the face parts, from FreePlace, BackedPlace or RollerPlace
-	Exit    units.Length // exit zone in which the opening contact still conducts, 0 … 1 m; 0.1 to several mm (common practice)
-	Density float64      // [1] air density relative to 20 °C and 101.325 kPa, above 0, up to 5
+	Place Place // where the face parts, from FreePlace, BackedPlace or RollerPlace
+	// exit zone in which the opening contact still conducts, 0 … 1 m; 0.1 to several mm (common practice)
+	Exit    units.Length
+	Density float64 // [1] air density relative to 20 °C and 101.325 kPa, above 0, up to 5
 	// Strength is the breakdown voltage relative to the law [gas.BreakdownVoltage],
 	// 0.1 … 10; 0 for the median of measured voltages at each gap
 	// ([gas.LeastLimits]).
@@ -91,7 +92,8 @@ type Parting struct {
 func NewParting(s PartingSpec) (Parting, error) {
 	var errs []error
 	if p := s.Place; p.faces != 1 && p.faces != 2 || !(p.other > 0) || !(p.end > 0) {
-		errs = append(errs, known.Wrong("place", fmt.Sprintf("%g faces, length to the other earth %g m, gap %g m", p.faces, p.other, p.end),
+		errs = append(errs, known.Wrong("place",
+			fmt.Sprintf("%g faces, length to the other earth %g m, gap %g m", p.faces, p.other, p.end),
 			"1 or 2 faces and lengths above 0, from FreePlace, BackedPlace or RollerPlace"))
 	}
 	errs = append(errs, known.InRange("exit", s.Exit, 0, units.Metre))
@@ -102,7 +104,8 @@ func NewParting(s PartingSpec) (Parting, error) {
 		errs = append(errs, known.InRange("strength", s.Strength, 0.1, 10))
 	}
 	if !(s.Discharge >= 0 && s.Discharge <= 1) {
-		errs = append(errs, known.Wrong("discharge", s.Discharge, "above 0, up to 1, or 0 for the middle of what was measured"))
+		errs = append(errs, known.Wrong("discharge", s.Discharge,
+			"above 0, up to 1, or 0 for the middle of what was measured"))
 	}
 	if err := errors.Join(errs...); err != nil {
 		return Parting{}, err
@@ -188,7 +191,8 @@ const idle = 0.01
 // parting face until the sum is below the cap, so that a heavily charged opposite
 // face can reverse the sign of the parting face (a double layer). NaN in gives
 // NaN.
-func (p *Parting) Left(charge, other units.SurfaceChargeDensity, v units.Speed, tau units.Time) (units.SurfaceChargeDensity, Stage) {
+func (p *Parting) Left(charge, other units.SurfaceChargeDensity, v units.Speed,
+	tau units.Time) (units.SurfaceChargeDensity, Stage) {
 	stage := TransferRuled
 	kept := BackFlow(v, p.spec.Exit, tau)
 	if kept < 1-idle {
@@ -217,7 +221,8 @@ func (p *Parting) Left(charge, other units.SurfaceChargeDensity, v units.Speed, 
 // logarithms. A charge that exceeds no limit of the cap is left as back-flow left
 // it, both limits alike; one between the limits may be left or discharged. NaN in
 // gives NaN.
-func (p *Parting) LeftLimits(charge, other units.SurfaceChargeDensity, v units.Speed, tau units.Time) (low, high units.SurfaceChargeDensity) {
+func (p *Parting) LeftLimits(charge, other units.SurfaceChargeDensity, v units.Speed,
+	tau units.Time) (low, high units.SurfaceChargeDensity) {
 	fresh := float64(charge) * BackFlow(v, p.spec.Exit, tau)
 	o := 0 * clampUnit(float64(other))
 	if p.spec.Place.net {

@@ -46,9 +46,11 @@ func TestTransferLimits(t *testing.T) {
 	// Two contacts are one of twice the exposure.
 	c2 := mustContact(t, ContactSpec{Saturation: 15 * uC, Exposure: 2, SpeedExponent: 0.6, LoadExponent: 0.5,
 		ReferenceSpeed: v, ReferenceLoad: f})
-	checkNear(t, "two contacts", float64(c.Transfer(c.Transfer(3*uC, v, f), v, f)), float64(c2.Transfer(3*uC, v, f)), 1e-19)
+	checkNear(t, "two contacts", float64(c.Transfer(c.Transfer(3*uC, v, f), v, f)), float64(c2.Transfer(3*uC, v, f)),
+		1e-19)
 	// (300/220)^0.6 = 1.2045, (1/4)^0.5 = 0.5.
-	checkNear(t, "speed exponent", float64(c.Saturation(300*units.MetrePerMinute, f)/c.Saturation(v, f)), math.Pow(300.0/220, 0.6), 1e-14)
+	checkNear(t, "speed exponent", float64(c.Saturation(300*units.MetrePerMinute, f)/c.Saturation(v, f)),
+		math.Pow(300.0/220, 0.6), 1e-14)
 	checkNear(t, "load exponent", float64(c.Saturation(v, f/4)/c.Saturation(v, f)), 0.5, 1e-14)
 	if c.Transfer(5*uC, 0, f) != 5*uC || c.Transfer(5*uC, v, 0) != 5*uC || c.Transfer(5*uC, v, -1) != 5*uC {
 		t.Error("standstill or lifted contact changes the face")
@@ -62,12 +64,14 @@ func TestTransferLimits(t *testing.T) {
 }
 
 func TestTransferIsTotal(t *testing.T) {
-	c := mustContact(t, ContactSpec{Saturation: -15 * uC, Exposure: 1, SpeedExponent: -1, LoadExponent: 2, ReferenceSpeed: 1, ReferenceLoad: 1})
+	c := mustContact(t, ContactSpec{Saturation: -15 * uC, Exposure: 1, SpeedExponent: -1, LoadExponent: 2,
+		ReferenceSpeed: 1, ReferenceLoad: 1})
 	plain := mustContact(t, ContactSpec{Saturation: -15 * uC, Exposure: 1})
 	nan, inf := math.NaN(), math.Inf(1)
 	for _, x := range [][3]float64{{nan, 1, 1}, {0, nan, 1}, {0, 1, nan}, {0, 0, nan}, {0, nan, 0}, {0, nan, -1}} {
 		for _, k := range []*Contact{&c, &plain} {
-			if y := k.Transfer(units.SurfaceChargeDensity(x[0]), units.Speed(x[1]), units.ForcePerWidth(x[2])); !math.IsNaN(float64(y)) {
+			if y := k.Transfer(units.SurfaceChargeDensity(x[0]), units.Speed(x[1]),
+				units.ForcePerWidth(x[2])); !math.IsNaN(float64(y)) {
 				t.Errorf("Transfer%v = %v, want NaN", x, y)
 			}
 		}
@@ -94,7 +98,8 @@ func TestContactValidity(t *testing.T) {
 		{0.5, 0.5, 3.1, 0.32, known.AboveRange | known.BelowRange}, {1.1, 0, 1, 1, known.Unpublished}, {-0.5, 0, 1, 1, known.Inside}, {-0.7, 0, 1, 1, known.Unpublished},
 		{0, 0.29, 1, 1, known.Unpublished}, {0, 1.1, 1, 1, known.Unpublished}, {1, 1, -2, 1, known.Inside}, {0, 0, 1e6, 1e6, known.Inside},
 	} {
-		k := mustContact(t, ContactSpec{Saturation: uC, Exposure: 1, SpeedExponent: c.a, LoadExponent: c.b, ReferenceSpeed: 1, ReferenceLoad: 1})
+		k := mustContact(t, ContactSpec{Saturation: uC, Exposure: 1, SpeedExponent: c.a, LoadExponent: c.b, ReferenceSpeed: 1,
+			ReferenceLoad: 1})
 		if got := k.Validity(units.Speed(c.v), units.ForcePerWidth(c.f)); got != c.want {
 			t.Errorf("%+v: %v, want %v", c, got, c.want)
 		}
@@ -103,7 +108,8 @@ func TestContactValidity(t *testing.T) {
 
 func TestNewContactNamesEveryFault(t *testing.T) {
 	_, err := NewContact(ContactSpec{Saturation: 1, Exposure: -1, SpeedExponent: 3, LoadExponent: math.NaN()})
-	want := map[string]bool{"saturation": true, "exposure": true, "speed_exponent": true, "load_exponent": true, "reference_speed": true, "reference_load": true}
+	want := map[string]bool{"saturation": true, "exposure": true, "speed_exponent": true, "load_exponent": true,
+		"reference_speed": true, "reference_load": true}
 	for _, e := range err.(interface{ Unwrap() []error }).Unwrap() {
 		var f *known.FieldError
 		if !errors.As(e, &f) || !want[f.Field] || f.Value == "" || f.Want == "" {
@@ -121,13 +127,16 @@ func TestBackFlow(t *testing.T) {
 	// Remaining at 0.1, 1 and 10 m/s with ρ 1e8 Ω·m, εr 3, ℓ 1 mm: recomputed
 	// with python's math.exp, ε0 of CODATA 2022.
 	tau := BulkRelaxation(3, 1e8)
-	for _, c := range []struct{ v, want float64 }{{0.1, 0.02317463566493341}, {1, 0.6862799192918881}, {10, 0.9630528685112789}} {
+	for _, c := range []struct{ v, want float64 }{{0.1, 0.02317463566493341}, {1, 0.6862799192918881},
+		{10, 0.9630528685112789}} {
 		checkNear(t, "kept", BackFlow(units.Speed(c.v), units.Millimetre, tau), c.want, 1e-15)
 	}
 	inf := math.Inf(1)
 	for _, c := range []struct{ v, l, tau, want float64 }{
-		{0, 1e-3, 1, 0}, {inf, 1e-3, 1, 1}, {1, 0, 0, 1}, {0, 0, 1, 1}, {1, 1e-3, inf, 1}, {1, 1e-3, 0, 0}, {-1, 1e-3, 1, math.Exp(-1e-3)}, {inf, inf, 1, math.NaN()},
-		{1e-300, 1, 1e-300, 0}, {math.NaN(), 1, 1, math.NaN()}, {1, -1, 1, math.NaN()}, {1, 1, -1, math.NaN()}, {1, math.NaN(), 1, math.NaN()},
+		{0, 1e-3, 1, 0}, {inf, 1e-3, 1, 1}, {1, 0, 0, 1}, {0, 0, 1, 1}, {1, 1e-3, inf, 1}, {1, 1e-3, 0, 0},
+		{-1, 1e-3, 1, math.Exp(-1e-3)}, {inf, inf, 1, math.NaN()},
+		{1e-300, 1, 1e-300, 0}, {math.NaN(), 1, 1, math.NaN()}, {1, -1, 1, math.NaN()}, {1, 1, -1, math.NaN()},
+		{1, math.NaN(), 1, math.NaN()},
 	} {
 		got := BackFlow(units.Speed(c.v), units.Length(c.l), units.Time(c.tau))
 		if got != c.want && !(math.IsNaN(got) && math.IsNaN(c.want)) {
@@ -135,32 +144,38 @@ func TestBackFlow(t *testing.T) {
 		}
 	}
 	// Idle above 1e12 Ω·m: 0.1 m/s keeps 99.96 %.
-	if k := BackFlow(0.1, units.Millimetre, BulkRelaxation(3, BackFlowIdleResistivity)); k < 0.9995 || !BackFlowIdle(1e12) || BackFlowIdle(9e11) {
+	if k := BackFlow(0.1, units.Millimetre, BulkRelaxation(3, BackFlowIdleResistivity)); k < 0.9995 ||
+		!BackFlowIdle(1e12) || BackFlowIdle(9e11) {
 		t.Errorf("kept at 1e12 Ω·m: %g", k)
 	}
 	checkNear(t, "two paths", float64(Relaxation(2, 2)), 1, 1e-15)
 	checkNear(t, "1 s beside 3 s", float64(Relaxation(1, 3)), 0.75, 1e-15)
 	checkNear(t, "3 s beside 1 s", float64(Relaxation(3, 1)), 0.75, 1e-15)
 	checkNear(t, "one endless", float64(Relaxation(units.Time(inf), 3)), 3, 0)
-	checkNear(t, "surface", float64(SurfaceRelaxation(units.Millimetre, 1e12, 20*um, 2.2)), 1e-6*1e12*8.8541878188e-12*2.2/20e-6, 1e-12)
+	checkNear(t, "surface", float64(SurfaceRelaxation(units.Millimetre, 1e12, 20*um, 2.2)),
+		1e-6*1e12*8.8541878188e-12*2.2/20e-6, 1e-12)
 }
 
 func TestPartStages(t *testing.T) {
 	// The law itself, and a discharge that stops at the cap.
-	p, err := NewParting(PartingSpec{Place: FreePlace(1, units.Millimetre), Exit: units.Millimetre, Density: 1, Strength: 1, Discharge: 1})
+	p, err := NewParting(PartingSpec{Place: FreePlace(1, units.Millimetre), Exit: units.Millimetre, Density: 1,
+		Strength: 1, Discharge: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
 	insulator := units.Time(math.Inf(1))
-	if r := p.Part(10*uC, 0, 3, insulator); r.Left != 10*uC || r.Stage != TransferRuled || r.Gas != 0 || !math.IsNaN(float64(r.Gap)) {
+	if r := p.Part(10*uC, 0, 3, insulator); r.Left != 10*uC || r.Stage != TransferRuled || r.Gas != 0 ||
+		!math.IsNaN(float64(r.Gap)) {
 		t.Errorf("below the cap: %+v", r)
 	}
-	if r := p.Part(10*uC, 0, 0.1, BulkRelaxation(3, 1e8)); r.Stage != BackFlowRuled || !(math.Abs(float64(r.Left)-10e-6*0.02317463566493341) <= 1e-19) {
+	if r := p.Part(10*uC, 0, 0.1, BulkRelaxation(3, 1e8)); r.Stage != BackFlowRuled ||
+		!(math.Abs(float64(r.Left)-10e-6*0.02317463566493341) <= 1e-19) {
 		t.Errorf("conducting film: %+v", r)
 	}
 	r := p.Part(-60*uC, 0, 3, insulator)
 	// σ_max over 1 mm is 38.47 µC/m²; 60 µC/m² first breaks down at 0.195 mm ± 10 %.
-	if r.Stage != GasRuled || !(math.Abs(float64(r.Left)+38.47e-6) <= 0.01e-6) || !(math.Abs(float64(r.Gap)-0.195e-3) <= 0.0195e-3) {
+	if r.Stage != GasRuled || !(math.Abs(float64(r.Left)+38.47e-6) <= 0.01e-6) ||
+		!(math.Abs(float64(r.Gap)-0.195e-3) <= 0.0195e-3) {
 		t.Errorf("above the cap: %+v", r)
 	}
 	v, _ := gas.BreakdownVoltage(r.Gap, 1)
@@ -200,9 +215,11 @@ func TestPartStages(t *testing.T) {
 	if n := testing.AllocsPerRun(100, func() { p.Part(60*uC, 0, 3, 1) }); n != 0 {
 		t.Errorf("%g allocations a parting", n)
 	}
-	for _, x := range [][4]float64{{math.NaN(), 0, 1, 1}, {0, math.NaN(), 1, 1}, {0, 0, math.NaN(), 1}, {0, 0, 1, math.NaN()}} {
+	for _, x := range [][4]float64{{math.NaN(), 0, 1, 1}, {0, math.NaN(), 1, 1}, {0, 0, math.NaN(), 1},
+		{0, 0, 1, math.NaN()}} {
 		for _, q := range []*Parting{&p, &b} {
-			if l, _ := q.Left(units.SurfaceChargeDensity(x[0]), units.SurfaceChargeDensity(x[1]), units.Speed(x[2]), units.Time(x[3])); !math.IsNaN(float64(l)) {
+			if l, _ := q.Left(units.SurfaceChargeDensity(x[0]), units.SurfaceChargeDensity(x[1]), units.Speed(x[2]),
+				units.Time(x[3])); !math.IsNaN(float64(l)) {
 				t.Errorf("Left%v = %v, want NaN", x, l)
 			}
 		}
@@ -212,7 +229,8 @@ func TestPartStages(t *testing.T) {
 // What is left grows with speed and resistivity until the gas breaks down, and
 // never passes the cap; then a part of the cap is left.
 func TestPartMonotone(t *testing.T) {
-	p, _ := NewParting(PartingSpec{Place: RollerPlace(50*units.Millimetre, 50*units.Millimetre, 1), Exit: units.Millimetre, Density: 0.95})
+	p, _ := NewParting(PartingSpec{Place: RollerPlace(50*units.Millimetre, 50*units.Millimetre, 1), Exit: units.Millimetre,
+		Density: 0.95})
 	cap, _, _ := p.Cap()
 	last, broke := units.SurfaceChargeDensity(0), false
 	for v := units.Speed(1e-3); v < 100; v *= 1.3 {
@@ -231,8 +249,10 @@ func TestPartMonotone(t *testing.T) {
 }
 
 func TestNewPartingRefuses(t *testing.T) {
-	for _, s := range []PartingSpec{{}, {Place: FreePlace(3, 1), Density: 1}, {Place: FreePlace(1, 1)}, {Place: BackedPlace(0, 2), Density: 1},
-		{Place: RollerPlace(1, 1, 1), Density: 1, Exit: -1}, {Place: RollerPlace(-1, 1, 1), Density: 1}, {Place: RollerPlace(1, -1, 1), Density: 1}, {Place: FreePlace(1, units.Length(math.NaN())), Density: 1},
+	for _, s := range []PartingSpec{{}, {Place: FreePlace(3, 1), Density: 1}, {Place: FreePlace(1, 1)},
+		{Place: BackedPlace(0, 2), Density: 1},
+		{Place: RollerPlace(1, 1, 1), Density: 1, Exit: -1}, {Place: RollerPlace(-1, 1, 1), Density: 1},
+		{Place: RollerPlace(1, -1, 1), Density: 1}, {Place: FreePlace(1, units.Length(math.NaN())), Density: 1},
 		{Place: FreePlace(1, 1), Density: 1, Strength: 0.01}, {Place: FreePlace(1, 1), Density: 1, Strength: math.NaN()},
 		{Place: FreePlace(1, 1), Density: 1, Discharge: 1.1}, {Place: FreePlace(1, 1), Density: 1, Discharge: math.NaN()}} {
 		var f *known.FieldError
@@ -240,7 +260,8 @@ func TestNewPartingRefuses(t *testing.T) {
 			t.Errorf("%+v: error %v", s, err)
 		}
 	}
-	if p, err := NewParting(PartingSpec{Place: FreePlace(1, units.Length(math.Inf(1))), Density: 1, Strength: 1}); err != nil {
+	if p, err := NewParting(PartingSpec{Place: FreePlace(1, units.Length(math.Inf(1))), Density: 1,
+		Strength: 1}); err != nil {
 		t.Error(err)
 	} else if r := p.Part(60*uC, 0, 1, 1); !(math.Abs(float64(r.Gap)-0.195e-3) <= 0.0195e-3) {
 		t.Errorf("endless gap: %+v", r)
@@ -250,7 +271,8 @@ func TestNewPartingRefuses(t *testing.T) {
 // The first breakdown is where σ(z) crosses the charge for the first time: equal
 // there (but for the step at 55 µm), above it at every smaller gap.
 func TestFirstBreakdownIsFirst(t *testing.T) {
-	for _, place := range []Place{FreePlace(1, 0.05), FreePlace(2, 2*units.Millimetre), BackedPlace(25*um, 3.2), BackedPlace(500*um, 2), RollerPlace(units.Metre/20, units.Metre/50, units.Metre/10)} {
+	for _, place := range []Place{FreePlace(1, 0.05), FreePlace(2, 2*units.Millimetre), BackedPlace(25*um, 3.2),
+		BackedPlace(500*um, 2), RollerPlace(units.Metre/20, units.Metre/50, units.Metre/10)} {
 		for _, delta := range []float64{0.75, 1, 1.1} {
 			p, err := NewParting(PartingSpec{Place: place, Density: delta, Strength: 1})
 			if err != nil {

@@ -64,7 +64,8 @@ func (c Cloud) String() string {
 // negative concentration. A field at 3 MV/m ([gas.AirStrength]) breaks down; an
 // explosible cloud is a matter for the local code and a competent person
 // whatever the figure.
-func CloudField(shape Cloud, radius units.Length, concentration units.Density, q units.ChargePerMass) (units.ElectricField, units.Voltage) {
+func CloudField(shape Cloud, radius units.Length, concentration units.Density,
+	q units.ChargePerMass) (units.ElectricField, units.Voltage) {
 	if int(shape) >= len(cloudNames) || !(radius > 0) || !(concentration >= 0) {
 		return units.ElectricField(math.NaN()), units.Voltage(math.NaN())
 	}

@@ -38,9 +38,11 @@ func SeriesPair(a, b SeriesEntry) PairStrength {
 // dirt move the work function by tenths of an electronvolt.
 func ContactPotential(a, b WorkFunction) (known.Band, error) { // [V]
 	if a.Set != b.Set || a.Set == "" {
-		return known.Band{}, known.Wrong("b.set", b.Set, "the set of a, "+a.Set+": work functions of different authors are not combined")
+		return known.Band{}, known.Wrong("b.set", b.Set, "the set of a, "+
+			a.Set+": work functions of different authors are not combined")
 	}
-	return known.Band{Value: b.Phi.Value - a.Phi.Value, Spread: math.Hypot(deviation(a.Phi), deviation(b.Phi)), Kind: known.Normal}, nil
+	return known.Band{Value: b.Phi.Value - a.Phi.Value, Spread: math.Hypot(deviation(a.Phi), deviation(b.Phi)),
+		Kind: known.Normal}, nil
 }
 
 // deviation is the standard deviation of a normal, uniform or exact band.
