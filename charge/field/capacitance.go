@@ -82,7 +82,7 @@ func SphereOverPlaneCapacitance(radius, gap units.Length) units.Capacitance {
 
 // PlateCapacitance returns ε0·ε_r·A/d of two plates that are wide against their
 // distance; the edge adds to it. Area and ε_r not negative, d above 0, else NaN.
-func PlateCapacitance(area units.Area, distance units.Length, relativePermittivity float64) units.Capacitance { // relativePermittivity [1]
+func PlateCapacitance(area units.Area, distance units.Length, relativePermittivity float64) units.Capacitance { // [1]
 	if !(area >= 0 && distance > 0 && relativePermittivity >= 0) {
 		return units.Capacitance(math.NaN())
 	}
@@ -109,7 +109,7 @@ func CylinderOverPlaneCapacitance(radius, length, axis units.Length) units.Capac
 // CoaxialCapacitance returns 2π·ε0·ε_r·L/ln(b/a) of a shaft of radius a in a
 // sleeve of radius b, for example a roller shell on an insulating sleeve. a and L
 // above 0, b above a, else NaN.
-func CoaxialCapacitance(inner, outer, length units.Length, relativePermittivity float64) units.Capacitance { // relativePermittivity [1]
+func CoaxialCapacitance(inner, outer, length units.Length, relativePermittivity float64) units.Capacitance { // [1]
 	a, b, L := float64(inner), float64(outer), float64(length)
 	if !(a > 0 && b > a && L > 0 && relativePermittivity >= 0) {
 		return units.Capacitance(math.NaN())

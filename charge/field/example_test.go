@@ -47,7 +47,8 @@ func ExampleSeparateFaces() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("A %+.1f ± %.1f µC/m², B %+.1f ± %.1f µC/m²\n", 1e6*float64(both.A), 1e6*float64(both.SDA), 1e6*float64(both.B), 1e6*float64(both.SDB))
+	fmt.Printf("A %+.1f ± %.1f µC/m², B %+.1f ± %.1f µC/m²\n", 1e6*float64(both.A), 1e6*float64(both.SDA),
+		1e6*float64(both.B), 1e6*float64(both.SDB))
 	// Output:
 	// true
 	// A +16.3 ± 1.0 µC/m², B -16.5 ± 1.0 µC/m²
@@ -76,7 +77,8 @@ func ExampleFieldMeter_Display() {
 // distance of the room.
 func ExampleBareFaceFactor() {
 	for _, h := range []units.Length{0.1, 0.3, 1} {
-		fmt.Printf("h %.1f m: bare %.2f, guarded %.2f\n", float64(h), field.BareFaceFactor(0.035, 0.6, 0.025, h), field.FieldFactor(0.025, h))
+		fmt.Printf("h %.1f m: bare %.2f, guarded %.2f\n", float64(h), field.BareFaceFactor(0.035, 0.6, 0.025, h),
+			field.FieldFactor(0.025, h))
 	}
 	// Output:
 	// h 0.1 m: bare 1.78, guarded 0.80
@@ -127,7 +129,8 @@ func ExampleStack_At() {
 
 // How many wraps until the field at a winding roll breaks the air down?
 func ExampleRoll_WrapsTo() {
-	spec := field.RollSpec{CoreRadius: 0.1, Thickness: 20 * units.Micrometre, RelativePermittivity: 2.2, Outer: 0.9e-6, Surroundings: 2}
+	spec := field.RollSpec{CoreRadius: 0.1, Thickness: 20 * units.Micrometre, RelativePermittivity: 2.2, Outer: 0.9e-6,
+		Surroundings: 2}
 	breakdown := 30 * units.KilovoltPerCentimetre
 	for _, earthed := range []bool{false, true} {
 		spec.EarthedCore = earthed
@@ -151,7 +154,8 @@ func ExampleClingLimit() {
 		name string
 		m    units.BasisWeight
 	}{{"20 µm PP", 0.0182}, {"50 µm PET", 0.0695}, {"115 g/m² paper", 115 * units.GramPerSquareMetre}} {
-		fmt.Printf("%s: limit %.2f µC/m², pull over weight at 3 µC/m² %.1f\n", c.name, 1e6*float64(field.ClingLimit(c.m)), field.ClingRatio(3e-6, c.m))
+		fmt.Printf("%s: limit %.2f µC/m², pull over weight at 3 µC/m² %.1f\n", c.name, 1e6*float64(field.ClingLimit(c.m)),
+			field.ClingRatio(3e-6, c.m))
 	}
 	// Output:
 	// 20 µm PP: limit 1.78 µC/m², pull over weight at 3 µC/m² 2.8
@@ -166,14 +170,16 @@ func ExampleClingLimit() {
 func ExampleSphereField() {
 	before := field.SphereField(96*units.Nanocoulomb, 20*units.Millimetre, 25*units.Millimetre, field.FreeSpace)
 	after := field.SphereField(32*units.Nanocoulomb, 20*units.Millimetre, 25*units.Millimetre, field.FreeSpace)
-	fmt.Printf("%.0f kV/m before, relative pick-up after %.2f\n", float64(before)/1e3, field.DustPickUp(after, before, 180, 180))
+	fmt.Printf("%.0f kV/m before, relative pick-up after %.2f\n", float64(before)/1e3,
+		field.DustPickUp(after, before, 180, 180))
 	// Output:
 	// 426 kV/m before, relative pick-up after 0.33
 }
 
 // What is wrong with this reading?
 func ExampleReadingConditions_Lint() {
-	flaws := field.ReadingConditions{Distance: 0.025, Gap: 0.0083, Repeats: 1, Zeroed: true, Earthed: true, BothFaces: true, HumidityHere: true, Running: true}.Lint()
+	flaws := field.ReadingConditions{Distance: 0.025, Gap: 0.0083, Repeats: 1, Zeroed: true, Earthed: true,
+		BothFaces: true, HumidityHere: true, Running: true}.Lint()
 	fmt.Println(flaws.Unusable(), flaws == field.NearMetal|field.SingleRepeat)
 	// Output:
 	// false true

@@ -26,7 +26,8 @@ func TestFilmOverRoller(t *testing.T) {
 	if c := f.CapacitancePerArea(); !near(c, 113.3e-8, 1e-3) {
 		t.Errorf("%g F/m²", c)
 	}
-	for _, bad := range []Film{{}, {Thickness: 1, RelativePermittivity: 0.9}, {Thickness: units.Length(math.NaN()), RelativePermittivity: 2}} {
+	for _, bad := range []Film{{}, {Thickness: 1, RelativePermittivity: 0.9},
+		{Thickness: units.Length(math.NaN()), RelativePermittivity: 2}} {
 		if bad.Check() == nil {
 			t.Errorf("%+v accepted", bad)
 		}
@@ -40,7 +41,8 @@ func TestCling(t *testing.T) {
 	if p := ElectrostaticPressure(10e-6); !near(float64(p), 5.647, 1e-3) {
 		t.Errorf("%v", p)
 	}
-	for _, c := range []struct{ m, limit, rel float64 }{{0.0182, 1.78e-6, 3e-3}, {0.0695, 3.5e-6, 1e-2}, {0.115, 4.5e-6, 1e-2}} {
+	for _, c := range []struct{ m, limit, rel float64 }{{0.0182, 1.78e-6, 3e-3}, {0.0695, 3.5e-6, 1e-2},
+		{0.115, 4.5e-6, 1e-2}} {
 		got := ClingLimit(units.BasisWeight(c.m))
 		if !near(float64(got), c.limit, c.rel) {
 			t.Errorf("%g kg/m²: %v", c.m, got)

@@ -28,14 +28,17 @@ func TestRollerFieldFactor(t *testing.T) {
 		}
 	}
 	// The range that the doc states, in units of R: adaptive quadrature.
-	for _, c := range [][3]float64{{.02, .1, 0.20106522155268478}, {.02, 2, 0.9895887936165307}, {.1, .5, 0.5508067250601587}, {.5, 10, 0.9777900150631065},
-		{2, .5, 0.1645515992400502}, {5, 2, 0.30244109452103407}, {20, .1, 0.24643709370942993}, {20, 10, 0.43797471178492836}} {
+	for _, c := range [][3]float64{{.02, .1, 0.20106522155268478}, {.02, 2, 0.9895887936165307},
+		{.1, .5, 0.5508067250601587}, {.5, 10, 0.9777900150631065},
+		{2, .5, 0.1645515992400502}, {5, 2, 0.30244109452103407}, {20, .1, 0.24643709370942993},
+		{20, 10, 0.43797471178492836}} {
 		if got := RollerFieldFactor(1, units.Length(c[1]), units.Length(c[0])); math.Abs(got-c[2]) > 1e-6 {
 			t.Errorf("d/R %g, x/R %g: got %.9f, want %.9f", c[0], c[1], got, c[2])
 		}
 	}
 	nan := units.Length(math.NaN())
-	for _, a := range [][3]units.Length{{0, 1, 1}, {1, -1, 1}, {1, 1, 0}, {nan, 1, 1}, {1, nan, 1}, {1, 1, nan}, {units.Length(math.Inf(1)), 1, 1}} {
+	for _, a := range [][3]units.Length{{0, 1, 1}, {1, -1, 1}, {1, 1, 0}, {nan, 1, 1}, {1, nan, 1}, {1, 1, nan},
+		{units.Length(math.Inf(1)), 1, 1}} {
 		if got := RollerFieldFactor(a[0], a[1], a[2]); !math.IsNaN(got) {
 			t.Errorf("%v: got %g, want NaN", a, got)
 		}
@@ -104,11 +107,13 @@ func TestStripFactor(t *testing.T) {
 // Displayed volts for 1 µC/m² of a 25 mm meter at 25, 20 and 30 mm, worked by
 // hand from h/(d+h) to four digits; hence half a unit of the last digit.
 func TestFieldFactorTable(t *testing.T) {
-	m, err := NewFieldMeter(FieldMeterSpec{Nominal: 25 * units.Millimetre, Guarded: true, FullScale: 30 * units.DisplayVoltage(units.Kilovolt)})
+	m, err := NewFieldMeter(FieldMeterSpec{Nominal: 25 * units.Millimetre, Guarded: true,
+		FullScale: 30 * units.DisplayVoltage(units.Kilovolt)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, r := range [][4]float64{{1, 2755, 2768, 2741}, {.3, 2606, 2647, 2567}, {.1, 2259, 2353, 2172}, {.05, 1882, 2017, 1765}, {.02, 1255, 1412, 1129}, {.005, 471, 565, 403}} {
+	for _, r := range [][4]float64{{1, 2755, 2768, 2741}, {.3, 2606, 2647, 2567}, {.1, 2259, 2353, 2172},
+		{.05, 1882, 2017, 1765}, {.02, 1255, 1412, 1129}, {.005, 471, 565, 403}} {
 		for i, d := range []units.Length{0.025, 0.020, 0.030} {
 			if got := float64(m.Display(1e-6, d, units.Length(r[0]))); math.Abs(got-r[i+1]) > 0.6 {
 				t.Errorf("h %g m, d %v: got %.1f V, want %g", r[0], d, got, r[i+1])
@@ -119,7 +124,8 @@ func TestFieldFactorTable(t *testing.T) {
 
 func TestGapBehindRoller(t *testing.T) {
 	// 30 mm past a 50 mm roller 8.31 mm, at 300 mm 254.1 mm; the sag x²/2R at 1 µm.
-	for _, c := range []struct{ x, want, rel float64 }{{0.03, 8.3095e-3, 1e-5}, {0.3, 0.254138, 1e-5}, {1e-6, 1e-11, 1e-9}} {
+	for _, c := range []struct{ x, want, rel float64 }{{0.03, 8.3095e-3, 1e-5}, {0.3, 0.254138, 1e-5},
+		{1e-6, 1e-11, 1e-9}} {
 		if got := float64(GapBehindRoller(0.05, units.Length(c.x))); !near(got, c.want, c.rel) {
 			t.Errorf("x %g: got %g, want %g", c.x, got, c.want)
 		}
@@ -135,7 +141,8 @@ func TestGapBehindRoller(t *testing.T) {
 // No formula turns a finite good argument into NaN, and NaN gives NaN.
 func TestGeometryNaN(t *testing.T) {
 	nan := units.Length(math.NaN())
-	for i, got := range []float64{FieldFactor(nan, 1), FieldFactor(1, nan), FieldFactor(-1, 1), StripFactor(nan, 1, 1), StripFactor(1, nan, 1),
+	for i, got := range []float64{FieldFactor(nan, 1), FieldFactor(1, nan), FieldFactor(-1, 1), StripFactor(nan, 1, 1),
+		StripFactor(1, nan, 1),
 		StripFactor(1, 1, nan), StripFactor(-1, 1, 1), float64(GapBehindRoller(nan, 1)), float64(GapBehindRoller(1, nan)),
 		DistanceSensitivity(nan, 1), BareFaceFactor(nan, 1, 1, 1), BareFaceFactor(1, 1, 0, 1)} {
 		if !math.IsNaN(got) {

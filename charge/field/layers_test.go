@@ -36,7 +36,8 @@ func TestBetween(t *testing.T) {
 	if r := f.Between(14e-6, -15.5e-6, 0.025, inf); !near(float64(r.AtMeter), -1.5e-6/units.Epsilon0, 1e-12) {
 		t.Errorf("free span: %+v", r)
 	}
-	if r := f.Between(10e-6, -99e-6, 0.025, 0); !near(float64(r.AtMeter), 352.8, 1e-3) || math.Abs(float64(r.FarFace)) > 1e-9 {
+	if r := f.Between(10e-6, -99e-6, 0.025, 0); !near(float64(r.AtMeter), 352.8, 1e-3) ||
+		math.Abs(float64(r.FarFace)) > 1e-9 {
 		t.Errorf("roller: %+v", r)
 	}
 	// 10 µC/m² at 25 mm with 500 mm behind: 1075.63 kV/m; alone: 28.24 kV.
@@ -52,7 +53,8 @@ func TestBetween(t *testing.T) {
 }
 
 func TestVoltmeter(t *testing.T) {
-	m, err := NewVoltmeter(VoltmeterSpec{FullScale: 500, Floor: 0.3, Gain: known.Band{Value: 1, Spread: 0.04, Kind: known.Normal}})
+	m, err := NewVoltmeter(VoltmeterSpec{FullScale: 500, Floor: 0.3,
+		Gain: known.Band{Value: 1, Spread: 0.04, Kind: known.Normal}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -74,7 +76,8 @@ func TestVoltmeter(t *testing.T) {
 	if got := m.Detectable(film); !near(float64(got), 3*0.3*units.Epsilon0*2.2/20e-6, 1e-12) {
 		t.Errorf("%v", got)
 	}
-	for _, bad := range []VoltmeterSpec{{}, {FullScale: 1, Floor: 2}, {FullScale: 500, Floor: 0.1, Gain: known.Band{Value: -1}}} {
+	for _, bad := range []VoltmeterSpec{{}, {FullScale: 1, Floor: 2},
+		{FullScale: 500, Floor: 0.1, Gain: known.Band{Value: -1}}} {
 		if _, err := NewVoltmeter(bad); err == nil {
 			t.Errorf("%+v accepted", bad)
 		}
@@ -85,21 +88,25 @@ func TestVoltmeter(t *testing.T) {
 // double layer; more readings than unknowns are weighed.
 func TestSeparateFaces(t *testing.T) {
 	f, err := SeparateFaces(ObservedNet(-0.2e-6, 0.1e-6))
-	if err != nil || f.Known != OneCombination || f.Net != -0.2e-6 || !math.IsNaN(float64(f.A)) || !math.IsNaN(float64(f.SDB)) {
+	if err != nil || f.Known != OneCombination || f.Net != -0.2e-6 || !math.IsNaN(float64(f.A)) ||
+		!math.IsNaN(float64(f.SDB)) {
 		t.Errorf("%+v, %v", f, err)
 	}
 	f, err = SeparateFaces(ObservedNet(-0.2e-6, 0.1e-6), ObservedFaceA(16.3e-6, 1e-6))
-	if err != nil || f.Known != BothFacesKnown || !near(float64(f.A), 16.3e-6, 1e-12) || !near(float64(f.B), -16.5e-6, 1e-12) ||
+	if err != nil || f.Known != BothFacesKnown || !near(float64(f.A), 16.3e-6, 1e-12) ||
+		!near(float64(f.B), -16.5e-6, 1e-12) ||
 		!near(float64(f.SDB), math.Hypot(1e-6, .1e-6), 1e-12) || !near(float64(f.SDNet), .1e-6, 1e-9) || f.Misfit > 1e-12 {
 		t.Errorf("%+v, %v", f, err)
 	}
 	if f, _ := SeparateFaces(); f.Known != NothingKnown {
 		t.Errorf("%+v", f)
 	}
-	if f, _ := SeparateFaces(ObservedFaceB(2e-6, 1e-6), ObservedFaceB(4e-6, 1e-6)); !near(float64(f.B), 3e-6, 1e-12) || !near(f.Misfit, 2, 1e-12) || !math.IsNaN(float64(f.Net)) {
+	if f, _ := SeparateFaces(ObservedFaceB(2e-6, 1e-6), ObservedFaceB(4e-6, 1e-6)); !near(float64(f.B), 3e-6, 1e-12) ||
+		!near(f.Misfit, 2, 1e-12) || !math.IsNaN(float64(f.Net)) {
 		t.Errorf("%+v", f)
 	}
-	for _, bad := range []FaceObservation{{}, {1, 0, 1, 0}, {1, 0, units.SurfaceChargeDensity(math.NaN()), 1}, {math.Inf(1), 0, 0, 1}} {
+	for _, bad := range []FaceObservation{{}, {1, 0, 1, 0}, {1, 0, units.SurfaceChargeDensity(math.NaN()), 1},
+		{math.Inf(1), 0, 0, 1}} {
 		if _, err := SeparateFaces(bad); err == nil {
 			t.Errorf("%+v accepted", bad)
 		}
@@ -114,7 +121,8 @@ func TestSeparateFaces(t *testing.T) {
 				obs = append(obs, FaceObservation{wa, wb, units.SurfaceChargeDensity(wa*a + wb*b), 1e-7})
 			}
 		}
-		obs = append(obs, ObservedFaceA(units.SurfaceChargeDensity(a), 2e-7), ObservedNet(units.SurfaceChargeDensity(a+b), 1e-7))
+		obs = append(obs, ObservedFaceA(units.SurfaceChargeDensity(a), 2e-7),
+			ObservedNet(units.SurfaceChargeDensity(a+b), 1e-7))
 		f, err := SeparateFaces(obs...)
 		if err != nil || math.Abs(float64(f.A)-a) > 1e-15 || math.Abs(float64(f.B)-b) > 1e-15 || f.Misfit > 1e-9 {
 			t.Fatalf("%+v, %v", f, err)

@@ -172,7 +172,8 @@ func (m FieldMeter) DistanceSensitivity(distance, gap units.Length) float64 { //
 // distance, from one taken at another distance from the same wide web with the
 // same gap, and the relative standard deviation that an uncertain distance adds
 // to it, |d ln E/d ln d|·s/d. The offset is taken out and put back.
-func (m FieldMeter) Corrected(shown units.DisplayVoltage, distance, distanceSpread, gap units.Length) (atNominal units.DisplayVoltage, spread float64) { // spread [1]
+func (m FieldMeter) Corrected(shown units.DisplayVoltage,
+	distance, distanceSpread, gap units.Length) (atNominal units.DisplayVoltage, spread float64) { // spread [1]
 	ratio := m.Factor(m.spec.Nominal, gap) / m.Factor(distance, gap)
 	v := (float64(shown)-m.offset)*ratio + m.offset
 	spread = math.Abs(m.DistanceSensitivity(distance, gap)) * float64(distanceSpread) / float64(distance)
@@ -188,14 +189,16 @@ func (m FieldMeter) Corrected(shown units.DisplayVoltage, distance, distanceSpre
 // S_d and S_h are d ln E/d ln d and d ln E/d ln h, for a guarded face −d/(d+h) and
 // d/(d+h). The scatter of a patchy charge is not in it: give it as the spread of
 // repeated readings. The two faces stay unknown: see [SeparateFaces].
-func (m FieldMeter) NetWithSD(shown units.DisplayVoltage, distance, distanceSD, gap, gapSD units.Length) (net, sd units.SurfaceChargeDensity) {
+func (m FieldMeter) NetWithSD(shown units.DisplayVoltage,
+	distance, distanceSD, gap, gapSD units.Length) (net, sd units.SurfaceChargeDensity) {
 	net = m.Net(shown, distance, gap)
 	const step = 1e-3 // [1] relative; truncation about 1e-6
 	up := m.Factor(distance, units.Length(float64(gap)*(1+step)))
 	dn := m.Factor(distance, units.Length(float64(gap)*(1-step)))
 	gapSensitivity := math.Log(up/dn) / math.Log((1+step)/(1-step))
 	rel := math.Hypot(relativeSD(m.spec.Gain),
-		math.Hypot(m.DistanceSensitivity(distance, gap)*float64(distanceSD)/float64(distance), gapSensitivity*float64(gapSD)/float64(gap)))
+		math.Hypot(m.DistanceSensitivity(distance, gap)*float64(distanceSD)/float64(distance),
+			gapSensitivity*float64(gapSD)/float64(gap)))
 	perVolt := 1 / (m.gain * m.Factor(distance, gap)) // [C/(m²·V)]
 	return net, units.SurfaceChargeDensity(math.Hypot(rel*float64(net), absoluteSD(m.spec.Offset)*perVolt))
 }

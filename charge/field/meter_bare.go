@@ -43,8 +43,8 @@ var discRule = sync.OnceValue(func() *[2][discNodes]float64 {
 // turn it into a charge density without a comparison on the spot.
 //
 // The face has no thickness and no handle; the error of the model is that, not
-// that of the method, which is below 1e-4 for b <= 30·d (compared with 200 nodes). Faces wider than 13·(d+h) are computed as 13·(d+h).
-// An argument that is not positive and finite gives NaN. It allocates nothing
+// that of the method, which is below 1e-4 for b <= 30·d (compared with 200 nodes). Faces wider than 13·(d+h) are
+// computed as 13·(d+h). An argument that is not positive and finite gives NaN. It allocates nothing
 // and takes some microseconds.
 func BareFaceFactor(face, sheet, distance, gap units.Length) float64 { // [1]
 	b, S, d, h := float64(face), float64(sheet), float64(distance), float64(gap)

@@ -42,7 +42,8 @@ var errColumns = errors.New("charge: columns of different length")
 // gap) become NaN and are listed in the one [*known.FieldError] that is
 // returned; the other rows are good. Columns of different length are an error and
 // dst stays as it was. It allocates nothing unless a row is bad.
-func (m FieldMeter) DisplayTo(dst []units.DisplayVoltage, net []units.SurfaceChargeDensity, distance, gap []units.Length) error {
+func (m FieldMeter) DisplayTo(dst []units.DisplayVoltage, net []units.SurfaceChargeDensity,
+	distance, gap []units.Length) error {
 	if len(net) != len(dst) || len(distance) != len(dst) || len(gap) != len(dst) {
 		return errColumns
 	}
@@ -60,7 +61,8 @@ func (m FieldMeter) DisplayTo(dst []units.DisplayVoltage, net []units.SurfaceCha
 // NetTo writes the net charge density that each display stands for into dst:
 // [FieldMeter.Net] of shown, distance and gap, with bad rows (also a web that
 // touches metal, gap 0) as NaN and listed as by DisplayTo.
-func (m FieldMeter) NetTo(dst []units.SurfaceChargeDensity, shown []units.DisplayVoltage, distance, gap []units.Length) error {
+func (m FieldMeter) NetTo(dst []units.SurfaceChargeDensity, shown []units.DisplayVoltage,
+	distance, gap []units.Length) error {
 	if len(shown) != len(dst) || len(distance) != len(dst) || len(gap) != len(dst) {
 		return errColumns
 	}

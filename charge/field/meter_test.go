@@ -18,7 +18,8 @@ func TestBareFaceFactor(t *testing.T) {
 	for _, c := range []struct {
 		b    float64
 		want [3]float64
-	}{{35, [3]float64{1.78, 3.5, 5.0}}, {50, [3]float64{1.37, 2.6, 3.6}}, {100, [3]float64{0.94, 1.56, 2.1}}, {300, [3]float64{0.80, 0.97, 1.12}}} {
+	}{{35, [3]float64{1.78, 3.5, 5.0}}, {50, [3]float64{1.37, 2.6, 3.6}}, {100, [3]float64{0.94, 1.56, 2.1}}, {300,
+		[3]float64{0.80, 0.97, 1.12}}} {
 		for i, h := range []units.Length{0.1, 0.3, 1} {
 			got := BareFaceFactor(units.Length(c.b/1e3), 0.6, 0.025, h)
 			if math.Abs(got-c.want[i]) > 0.05 && !near(got, c.want[i], 0.01) {
@@ -27,7 +28,9 @@ func TestBareFaceFactor(t *testing.T) {
 		}
 	}
 	// The same equation with 200 nodes (numpy): the error of 24 is below 1e-4.
-	for _, c := range [][5]float64{{.4, .025, .005, 1, 0.16666666667}, {.05, .025, .3, .03, 0.36725969202}, {.1, .005, .1, .05, 0.8975610974555125}, {.2, .01, .02, .1, 0.6666011370939481}, {.3, .01, .1, .05, 0.7985774705135295}} {
+	for _, c := range [][5]float64{{.4, .025, .005, 1, 0.16666666667}, {.05, .025, .3, .03, 0.36725969202},
+		{.1, .005, .1, .05, 0.8975610974555125}, {.2, .01, .02, .1, 0.6666011370939481},
+		{.3, .01, .1, .05, 0.7985774705135295}} {
 		got := BareFaceFactor(units.Length(c[0]), units.Length(c[3]), units.Length(c[1]), units.Length(c[2]))
 		if !near(got, c[4], 1e-4) {
 			t.Errorf("%v: got %.8f", c, got)
@@ -54,8 +57,10 @@ func TestBareFaceFactor(t *testing.T) {
 }
 
 func testMeter(t testing.TB, guarded bool) FieldMeter {
-	m, err := NewFieldMeter(FieldMeterSpec{Nominal: 25 * units.Millimetre, FaceRadius: 35 * units.Millimetre, SheetRadius: 0.5,
-		Guarded: guarded, FullScale: 30000, Gain: known.Band{Value: 0.97, Spread: 0.06, Kind: known.Normal}, Offset: known.Band{Value: 40}})
+	m, err := NewFieldMeter(FieldMeterSpec{Nominal: 25 * units.Millimetre, FaceRadius: 35 * units.Millimetre,
+		SheetRadius: 0.5,
+		Guarded:     guarded, FullScale: 30000, Gain: known.Band{Value: 0.97, Spread: 0.06, Kind: known.Normal},
+		Offset: known.Band{Value: 40}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,7 +93,8 @@ func TestFieldMeterLaws(t *testing.T) {
 			t.Fatalf("sensitivity %g, difference %g", got, want)
 		}
 		at, _ := m.Corrected(v, d, 0, h)
-		if want := m.Display(s, 25*units.Millimetre, h); !m.Saturated(want) && math.Abs(float64(at-want)) > 1e-9*math.Abs(float64(want))+1e-9 {
+		if want := m.Display(s, 25*units.Millimetre, h); !m.Saturated(want) &&
+			math.Abs(float64(at-want)) > 1e-9*math.Abs(float64(want))+1e-9 {
 			t.Fatalf("corrected %v, want %v", at, want)
 		}
 	})
@@ -175,7 +181,8 @@ func TestColumns(t *testing.T) {
 	}
 	back := make([]units.SurfaceChargeDensity, 5)
 	err = m.NetTo(back, dst, d, h)
-	if !errors.As(err, &fe) || fe.Value != "rows 1 3 4" || !near(float64(back[2]), -2e-7, 1e-12) || !math.IsNaN(float64(back[4])) {
+	if !errors.As(err, &fe) || fe.Value != "rows 1 3 4" || !near(float64(back[2]), -2e-7, 1e-12) ||
+		!math.IsNaN(float64(back[4])) {
 		t.Errorf("%v: %v", back, err)
 	}
 	if err := m.DisplayTo(dst[:2], net, d, h); err == nil {
@@ -190,7 +197,8 @@ func TestColumns(t *testing.T) {
 func BenchmarkReadingColumn(b *testing.B) {
 	m := testMeter(b, true)
 	const n = 4096
-	dst, net, d, h := make([]units.DisplayVoltage, n), make([]units.SurfaceChargeDensity, n), make([]units.Length, n), make([]units.Length, n)
+	dst, net, d, h := make([]units.DisplayVoltage, n), make([]units.SurfaceChargeDensity, n), make([]units.Length, n),
+		make([]units.Length, n)
 	for i := range n {
 		net[i], d[i], h[i] = units.SurfaceChargeDensity(1e-9*float64(i)), 0.025, units.Length(0.01+1e-4*float64(i))
 	}
@@ -207,7 +215,8 @@ func BenchmarkReadingColumn(b *testing.B) {
 // give the spread to 0.5 % (1/√(2n)); the terms of second order that the
 // propagation leaves out are below 2 % at these spreads.
 func TestNetWithSD(t *testing.T) {
-	spec := FieldMeterSpec{Nominal: 0.025, Guarded: true, FullScale: 30000, Gain: known.Band{Value: 1.05, Spread: 0.06, Kind: known.Normal}, Offset: known.Band{Spread: 40, Kind: known.Normal}}
+	spec := FieldMeterSpec{Nominal: 0.025, Guarded: true, FullScale: 30000,
+		Gain: known.Band{Value: 1.05, Spread: 0.06, Kind: known.Normal}, Offset: known.Band{Spread: 40, Kind: known.Normal}}
 	m, err := NewFieldMeter(spec)
 	if err != nil {
 		t.Fatal(err)

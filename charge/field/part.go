@@ -75,7 +75,8 @@ func CylinderField(q units.Charge, radius, length, distance units.Length, face F
 // the distance z; each side at the distance b/2 from the axis and of width a adds
 // ∫_s^{s+c} z·a/((z²+b²/4)·√(z²+(a²+b²)/4)) dz, in closed form. Exact for fixed
 // charge. Lengths must be above 0, else NaN.
-func BoxField(density units.SurfaceChargeDensity, width, height, depth, distance units.Length, face Facing) units.ElectricField {
+func BoxField(density units.SurfaceChargeDensity, width, height, depth, distance units.Length,
+	face Facing) units.ElectricField {
 	a, b, c, s := float64(width), float64(height), float64(depth), float64(distance)
 	if !(a > 0 && b > 0 && c > 0 && s > 0) {
 		return units.ElectricField(math.NaN())
@@ -103,7 +104,8 @@ func BoxField(density units.SurfaceChargeDensity, width, height, depth, distance
 //
 // with the charge per mass, the mass flow and the speed of the product at that
 // height. s and the speed must be above 0, else NaN.
-func StreamField(q units.ChargePerMass, flow units.MassFlow, speed units.Speed, distance units.Length, face Facing) units.ElectricField {
+func StreamField(q units.ChargePerMass, flow units.MassFlow, speed units.Speed, distance units.Length,
+	face Facing) units.ElectricField {
 	if !(speed > 0 && distance > 0) {
 		return units.ElectricField(math.NaN())
 	}

@@ -75,6 +75,7 @@ func PatchShareMoving(correlation, distance, gap, smear units.Length) float64 { 
 // apart on the web, of a field meter with a guarded face in front of patchy
 // charge with the standard deviation rms and the correlation length L (see
 // [PatchShare]).
-func (m FieldMeter) PatchSpread(rms units.SurfaceChargeDensity, correlation, distance, gap units.Length) units.DisplayVoltage {
+func (m FieldMeter) PatchSpread(rms units.SurfaceChargeDensity,
+	correlation, distance, gap units.Length) units.DisplayVoltage {
 	return units.DisplayVoltage(math.Abs(m.gain * float64(rms) * PatchShare(correlation, distance, gap)))
 }

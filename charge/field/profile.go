@@ -18,7 +18,8 @@ import (
 // Errors are [*known.FieldError]s: edges that are not one more than the
 // densities, or do not rise; a value that is not finite; a negative distance or
 // gap.
-func ProfileField(x units.Length, edges []units.Length, density []units.SurfaceChargeDensity, distance, gap units.Length) (units.ElectricField, error) {
+func ProfileField(x units.Length, edges []units.Length, density []units.SurfaceChargeDensity,
+	distance, gap units.Length) (units.ElectricField, error) {
 	if len(density) == 0 || len(edges) != len(density)+1 {
 		return 0, known.Wrong("edges", len(edges), "one more than the "+strconv.Itoa(len(density))+" densities, at least 2")
 	}

@@ -23,7 +23,8 @@ func TestProfileField(t *testing.T) {
 	if got := field(0.2, []units.Length{0, 0.4}, []units.SurfaceChargeDensity{1}, 0.025, 0.1); !near(got, strip, 1e-12) {
 		t.Errorf("one lane: %g, strip %g", got, strip)
 	}
-	if got := field(0.2, []units.Length{0, 0.1, 0.25, 0.4}, []units.SurfaceChargeDensity{1, 1, 1}, 0.025, 0.1); !near(got, strip, 1e-12) {
+	if got := field(0.2, []units.Length{0, 0.1, 0.25, 0.4}, []units.SurfaceChargeDensity{1, 1, 1}, 0.025, 0.1); !near(got,
+		strip, 1e-12) {
 		t.Errorf("equal lanes: %g, strip %g", got, strip)
 	}
 	lanes, signs := []units.Length{0}, []units.SurfaceChargeDensity{}
@@ -59,7 +60,8 @@ func TestProfileField(t *testing.T) {
 			return err
 		},
 		"density[0]": func() error {
-			_, err := ProfileField(0, []units.Length{0, 1}, []units.SurfaceChargeDensity{units.SurfaceChargeDensity(math.NaN())}, 1, 1)
+			_, err := ProfileField(0, []units.Length{0, 1}, []units.SurfaceChargeDensity{units.SurfaceChargeDensity(math.NaN())},
+				1, 1)
 			return err
 		},
 		"distance": func() error {

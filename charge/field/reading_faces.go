@@ -49,7 +49,8 @@ func (k FacesKnown) String() string {
 	case NothingKnown:
 		return "nothing is determined: take a field-meter reading in a free span"
 	case OneCombination:
-		return "only one combination of the two faces is determined; a net of zero is no sign of an uncharged film: read the outer face over an earthed roller with a non-contact voltmeter, on a roller of each wrap side"
+		return "only one combination of the two faces is determined; a net of zero is no sign of an uncharged film: read " +
+			"the outer face over an earthed roller with a non-contact voltmeter, on a roller of each wrap side"
 	case BothFacesKnown:
 		return "both faces are determined"
 	}

@@ -9,7 +9,8 @@ import (
 
 // Each flaw appears for its own condition and for no other.
 func TestLint(t *testing.T) {
-	good := ReadingConditions{Distance: 0.025, Gap: 0.3, Width: 1.2, Repeats: 4, Zeroed: true, Earthed: true, BothFaces: true, HumidityHere: true, Running: true, TroubleRunning: true}
+	good := ReadingConditions{Distance: 0.025, Gap: 0.3, Width: 1.2, Repeats: 4, Zeroed: true, Earthed: true,
+		BothFaces: true, HumidityHere: true, Running: true, TroubleRunning: true}
 	if f := good.Lint(); f != 0 || f.Unusable() || f.String() != "no flaw found" {
 		t.Fatalf("good reading: %v", f)
 	}
@@ -34,11 +35,13 @@ func TestLint(t *testing.T) {
 	} {
 		r := good
 		c.breakIt(&r)
-		if got := r.Lint(); got != c.want || got.Unusable() != c.unusable || !got.Has(c.want) || strings.Count(got.String(), ";") < int(got&OverMetal)/2 {
+		if got := r.Lint(); got != c.want || got.Unusable() != c.unusable || !got.Has(c.want) ||
+			strings.Count(got.String(), ";") < int(got&OverMetal)/2 {
 			t.Errorf("want %q, got %q", c.want, got)
 		}
 	}
-	if n := strings.Count(ReadingFlaws(1<<len(flawTexts)-1).String(), "; ") + 1; n != 13 || 1<<(len(flawTexts)-1) != int(AtFullScale) {
+	if n := strings.Count(ReadingFlaws(1<<len(flawTexts)-1).String(), "; ") + 1; n != 13 ||
+		1<<(len(flawTexts)-1) != int(AtFullScale) {
 		t.Errorf("%d texts for 13 flaws", n)
 	}
 }
@@ -51,7 +54,8 @@ func TestRepeats(t *testing.T) {
 			t.Errorf("cv %g: got %d, %v, want %d", cv, n, err, want)
 		}
 	}
-	for _, bad := range [][5]float64{{1, 1, .1, .05, .8}, {1, 2, 0, .05, .8}, {1, 2, .1, 0, .8}, {1, 2, .1, .05, 1}, {1, 1 + 1e-15, .1, .05, .8}} {
+	for _, bad := range [][5]float64{{1, 1, .1, .05, .8}, {1, 2, 0, .05, .8}, {1, 2, .1, 0, .8}, {1, 2, .1, .05, 1},
+		{1, 1 + 1e-15, .1, .05, .8}} {
 		if n, err := Repeats(units.DisplayVoltage(bad[0]), units.DisplayVoltage(bad[1]), bad[2], bad[3], bad[4]); err == nil {
 			t.Errorf("%v: %d", bad, n)
 		}

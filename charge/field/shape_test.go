@@ -46,7 +46,8 @@ func TestEdgeFactor(t *testing.T) {
 		}
 		// A strip is what is left of its left edge less what is left of its right one.
 		w := math.Abs(y) + 0.01
-		if got, want := f(w/2)-f(-w/2), StripFactor(units.Length(w), units.Length(d), units.Length(h)); math.Abs(got-want) > 1e-12 {
+		if got, want := f(w/2)-f(-w/2), StripFactor(units.Length(w), units.Length(d),
+			units.Length(h)); math.Abs(got-want) > 1e-12 {
 			t.Fatalf("strip %g, edges %g", want, got)
 		}
 	})
@@ -81,14 +82,16 @@ func TestImage(t *testing.T) {
 // Box and cylinder against Coulomb integrals over their faces (scipy dblquad).
 // 96 nC at 45 mm: 426 kV/m in free space, 852 kV/m at a wide face.
 func TestBodies(t *testing.T) {
-	for _, c := range []struct{ a, b, c, s, want float64 }{{.2, .1, .05, .025, 71056.82026261261}, {.1, .1, .1, .1, 23252.337248149706}} {
+	for _, c := range []struct{ a, b, c, s, want float64 }{{.2, .1, .05, .025, 71056.82026261261},
+		{.1, .1, .1, .1, 23252.337248149706}} {
 		got := BoxField(1e-6, units.Length(c.a), units.Length(c.b), units.Length(c.c), units.Length(c.s), FreeSpace)
 		if !near(float64(got), c.want, 1e-8) {
 			t.Errorf("box %+v: %v", c, got)
 		}
 	}
 	// The axis stands for the shell: 1.2, 6.2, 1.6 % low and exact for a long one.
-	for _, c := range []struct{ a, L, s, shell, low float64 }{{.03, .2, .025, 1448196331592, .0114}, {.03, .1, .025, 2342949766195, .0617}, {.03, .2, .1, 428194251791, .0156}, {.03, 2, .025, 163163764914, 2.03e-6}} {
+	for _, c := range []struct{ a, L, s, shell, low float64 }{{.03, .2, .025, 1448196331592, .0114},
+		{.03, .1, .025, 2342949766195, .0617}, {.03, .2, .1, 428194251791, .0156}, {.03, 2, .025, 163163764914, 2.03e-6}} {
 		got := float64(CylinderField(1, units.Length(c.a), units.Length(c.L), units.Length(c.s), FreeSpace))
 		if low := 1 - got/c.shell; math.Abs(low-c.low) > 0.02*c.low {
 			t.Errorf("cylinder %+v: low by %g", c, low)
@@ -110,7 +113,8 @@ func TestBodies(t *testing.T) {
 	if e := StreamField(8e-6, 2e-4, 2, 0.05, WideEarth); !near(float64(e), 575.2, 1e-3) {
 		t.Errorf("stream %v", e)
 	}
-	for i, e := range []units.ElectricField{SphereField(1, 1, 0, 0), CylinderField(1, 1, -1, 1, 0), BoxField(1, 1, 0, 1, 1, 0), StreamField(1, 1, 0, 1, 0)} {
+	for i, e := range []units.ElectricField{SphereField(1, 1, 0, 0), CylinderField(1, 1, -1, 1, 0),
+		BoxField(1, 1, 0, 1, 1, 0), StreamField(1, 1, 0, 1, 0)} {
 		if !math.IsNaN(float64(e)) {
 			t.Errorf("bad body %d: %v", i, e)
 		}
@@ -122,7 +126,8 @@ func TestBodies(t *testing.T) {
 func TestPatchShare(t *testing.T) {
 	inf := units.Length(math.Inf(1))
 	for _, c := range []struct{ L, d, h, want float64 }{
-		{.05, .025, math.Inf(1), 0.4920648776926554}, {.05, .025, .1, 0.4782760945611619}, {.02, .025, .01, 0.1398234842719708},
+		{.05, .025, math.Inf(1), 0.4920648776926554}, {.05, .025, .1, 0.4782760945611619},
+		{.02, .025, .01, 0.1398234842719708},
 		{.2, .025, .3, 0.8035802395817905}, {.005, .025, .1, 0.0691500394199899},
 	} {
 		if got := PatchShare(units.Length(c.L), units.Length(c.d), units.Length(c.h)); !near(got, c.want, 1e-9) {
@@ -151,9 +156,11 @@ func TestPatchShare(t *testing.T) {
 // angle by quadrature as well.
 func TestPatchShareMoving(t *testing.T) {
 	for _, c := range []struct{ L, d, h, smear, want float64 }{
-		{.05, .025, .1, .05, 0.39511301065976817}, {.02, .025, .3, 1, 0.059181160934111604}, {.2, .025, .3, .5, 0.4513759257694791}, {.05, .025, .3, 5, 0.060477527500538454},
+		{.05, .025, .1, .05, 0.39511301065976817}, {.02, .025, .3, 1, 0.059181160934111604},
+		{.2, .025, .3, .5, 0.4513759257694791}, {.05, .025, .3, 5, 0.060477527500538454},
 	} {
-		if got := PatchShareMoving(units.Length(c.L), units.Length(c.d), units.Length(c.h), units.Length(c.smear)); !near(got, c.want, 1e-5) {
+		if got := PatchShareMoving(units.Length(c.L), units.Length(c.d), units.Length(c.h), units.Length(c.smear)); !near(got,
+			c.want, 1e-5) {
 			t.Errorf("%+v: got %.10f", c, got)
 		}
 	}

@@ -13,7 +13,8 @@ import (
 // Balanced sheets of 50 µm, ε_r 3.2, ±10 µC/m²: 17.6 V a sheet, 8.8 kV for 500, by
 // hand from σt/(ε0ε_r).
 func TestStackBalanced(t *testing.T) {
-	k, err := NewStack(StackSpec{Thickness: 50e-6, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, AirGap: 10e-6, Width: 0.7})
+	k, err := NewStack(StackSpec{Thickness: 50e-6, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, AirGap: 10e-6,
+		Width: 0.7})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,9 +40,11 @@ func TestStackBalanced(t *testing.T) {
 // The sum over the layers, and ρH²/(2ε) for many sheets with net charge.
 func TestStackNet(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := StackSpec{Thickness: units.Length(rapid.Float64Range(1e-5, 1e-3).Draw(t, "t")), RelativePermittivity: rapid.Float64Range(1, 6).Draw(t, "εr"),
-			Upper: units.SurfaceChargeDensity(rapid.Float64Range(-1e-5, 1e-5).Draw(t, "up")), Lower: units.SurfaceChargeDensity(rapid.Float64Range(-1e-5, 1e-5).Draw(t, "low")),
-			AirGap: units.Length(rapid.Float64Range(0, 1e-4).Draw(t, "g")), Width: 1}
+		s := StackSpec{Thickness: units.Length(rapid.Float64Range(1e-5, 1e-3).Draw(t, "t")),
+			RelativePermittivity: rapid.Float64Range(1, 6).Draw(t, "εr"),
+			Upper:                units.SurfaceChargeDensity(rapid.Float64Range(-1e-5, 1e-5).Draw(t, "up")),
+			Lower:                units.SurfaceChargeDensity(rapid.Float64Range(-1e-5, 1e-5).Draw(t, "low")),
+			AirGap:               units.Length(rapid.Float64Range(0, 1e-4).Draw(t, "g")), Width: 1}
 		k, err := NewStack(s)
 		if err != nil {
 			t.Fatal(err)
@@ -136,7 +139,8 @@ func TestStackBreaksDown(t *testing.T) {
 }
 
 func TestStackRollBad(t *testing.T) {
-	for _, s := range []StackSpec{{}, {Thickness: 1, RelativePermittivity: 0, Width: 1}, {Thickness: 1, RelativePermittivity: 2, Width: 1, AirGap: -1}} {
+	for _, s := range []StackSpec{{}, {Thickness: 1, RelativePermittivity: 0, Width: 1},
+		{Thickness: 1, RelativePermittivity: 2, Width: 1, AirGap: -1}} {
 		if _, err := NewStack(s); err == nil {
 			t.Errorf("%+v accepted", s)
 		}

@@ -101,7 +101,8 @@ func (m Voltmeter) Saturated(shown units.Voltage) bool { return math.Abs(float64
 // with the relative standard deviations of gain, film thickness and relative
 // permittivity and the floor combined as independent small errors. Nothing is
 // learnt of the inner face.
-func (m Voltmeter) OuterFace(shown units.Voltage, film Film, relThickness, relPermittivity float64) (outer, sd units.SurfaceChargeDensity) { // relThickness, relPermittivity [1]
+func (m Voltmeter) OuterFace(shown units.Voltage, film Film,
+	relThickness, relPermittivity float64) (outer, sd units.SurfaceChargeDensity) { // relThickness, relPermittivity [1]
 	v := (float64(shown) - m.offset) / m.gain
 	outer = film.OuterCharge(units.Voltage(v))
 	relGain, absOffset := relativeSD(m.spec.Gain), absoluteSD(m.spec.Offset)
