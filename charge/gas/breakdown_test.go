@@ -87,7 +87,8 @@ func TestPaschenTraps(t *testing.T) {
 
 func TestBreakdownSpecialCases(t *testing.T) {
 	nan := math.NaN()
-	for _, c := range []struct{ d, delta float64 }{{nan, 1}, {-1e-3, 1}, {1e-3, nan}, {1e-3, 0}, {1e-3, -1}, {1e-3, 5.1}, {1e-3, math.Inf(1)}} {
+	for _, c := range []struct{ d, delta float64 }{{nan, 1}, {-1e-3, 1}, {1e-3, nan}, {1e-3, 0}, {1e-3, -1}, {1e-3, 5.1},
+		{1e-3, math.Inf(1)}} {
 		if v, f := BreakdownVoltage(units.Length(c.d), c.delta); !math.IsNaN(float64(v)) || f != known.WrongShape {
 			t.Errorf("BreakdownVoltage(%g, %g) = %v, %v; want NaN", c.d, c.delta, v, f)
 		}

@@ -133,7 +133,8 @@ func (l *airLaw) leastWithin(g, end float64) (f, x float64) {
 // 0 < δ ≤ 5 gives NaN. Source: plate capacitor with the breakdown law; measured
 // about 240 µC/m² on 50 µm FEP (S. Wang et al., Adv. Mater. 26 (2014) 6720, from
 // memory) against 276.
-func CapBacked(thickness units.Length, epsr, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // epsr, delta [1]
+func CapBacked(thickness units.Length,
+	epsr, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // epsr, delta [1]
 	t := float64(thickness)
 	if !(t > 0) || !(epsr >= 1) || !(delta > 0 && delta <= MaxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
@@ -154,10 +155,12 @@ func (l *airLaw) backed(g, delta float64) (f, z float64) {
 // CapBackedTo computes [CapBacked] for columns of films at one air density into
 // cap and gap, which must have the length of thickness and epsr. Bad rows get
 // NaN, and one error lists them. It allocates nothing unless it fails.
-func CapBackedTo(cap []units.SurfaceChargeDensity, gap, thickness []units.Length, epsr []float64, delta float64) error { // epsr, delta [1]
+func CapBackedTo(cap []units.SurfaceChargeDensity, gap, thickness []units.Length,
+	epsr []float64, delta float64) error { // epsr, delta [1]
 	n := len(thickness)
 	if len(cap) != n || len(gap) != n || len(epsr) != n {
-		return known.Wrong("cap", fmt.Sprintf("columns of %d, %d, %d and %d", len(cap), len(gap), n, len(epsr)), "columns of one length")
+		return known.Wrong("cap", fmt.Sprintf("columns of %d, %d, %d and %d", len(cap), len(gap), n, len(epsr)),
+			"columns of one length")
 	}
 	if !(delta > 0 && delta <= MaxDensity) {
 		for i := range cap {
@@ -168,7 +171,8 @@ func CapBackedTo(cap []units.SurfaceChargeDensity, gap, thickness []units.Length
 	return air.backedTo(cap, gap, thickness, epsr, delta)
 }
 
-func (l *airLaw) backedTo(cap []units.SurfaceChargeDensity, gap, thickness []units.Length, epsr []float64, delta float64) error {
+func (l *airLaw) backedTo(cap []units.SurfaceChargeDensity, gap, thickness []units.Length, epsr []float64,
+	delta float64) error {
 	bad := 0
 	for i, th := range thickness {
 		t, er := float64(th), epsr[i]
@@ -203,7 +207,8 @@ func (l *airLaw) backedTo(cap []units.SurfaceChargeDensity, gap, thickness []uni
 // one face. With no earth near, use [CapUniform]. NaN for faces other than 1 and
 // 2 and for the bad arguments of [BreakdownVoltage]; a gap of 0 gives the
 // field-emission limit.
-func CapFreeWeb(faces int, gap units.Length, delta float64) (units.SurfaceChargeDensity, known.Validity) { // faces, delta [1]
+func CapFreeWeb(faces int, gap units.Length,
+	delta float64) (units.SurfaceChargeDensity, known.Validity) { // faces, delta [1]
 	d := float64(gap)
 	if faces != 1 && faces != 2 || !(d >= 0) || !(delta > 0 && delta <= MaxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), known.WrongShape

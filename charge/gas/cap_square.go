@@ -54,7 +54,8 @@ func squareRise(h, z float64) float64 {
 //
 // Derived from the potential of a charged square; NaN unless the side is between
 // 10 µm and 1 m, the counter-body known and 0 < δ ≤ 5.
-func CapSquare(side units.Length, counter Counter, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
+func CapSquare(side units.Length, counter Counter,
+	delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
 	a := float64(side)
 	if !(a >= 10e-6 && a <= 1) || int(counter) >= len(counterNames) || !(delta > 0 && delta <= MaxDensity) {
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape

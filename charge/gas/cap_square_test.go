@@ -43,7 +43,8 @@ func TestCapSquare(t *testing.T) {
 		mm      float64
 		counter Counter
 		want    float64
-	}{{5, EqualSquare, 46.55}, {5, OverPlane, 54.71}, {2, EqualSquare, 57.92}, {100, EqualSquare, 29.46}, {100, OverPlane, 31.79}} {
+	}{{5, EqualSquare, 46.55}, {5, OverPlane, 54.71}, {2, EqualSquare, 57.92}, {100, EqualSquare, 29.46}, {100, OverPlane,
+		31.79}} {
 		got, gap, v := CapSquare(units.Length(c.mm)/1000, c.counter, 1)
 		checkNear(t, c.counter.String(), float64(got)*1e6, c.want, 0.02)
 		web, _ := CapFreeWeb(1, gap, 1)

@@ -104,7 +104,8 @@ func TestCapLimits(t *testing.T) {
 
 // Ends of the gap are those behind a 50 mm roller, √(R² + x²) − R.
 func TestLeastAgainstScan(t *testing.T) {
-	for _, c := range []struct{ past, outer, delta float64 }{{5e-3, 1e-3, 1}, {2e-3, 50e-6, 1}, {3.2e-3, 80e-6, 1}, {30e-3, 0.3, 0.9}, {1e-3, 30e-6, 1.1},
+	for _, c := range []struct{ past, outer, delta float64 }{{5e-3, 1e-3, 1}, {2e-3, 50e-6, 1}, {3.2e-3, 80e-6, 1},
+		{30e-3, 0.3, 0.9}, {1e-3, 30e-6, 1.1},
 		// Ends at 54 µm, between the stationary point of the logarithmic piece and the step.
 		{2.3239e-3, 79e-6, 1}, {2.3239e-3, 84e-6, 1}} {
 		end := math.Hypot(0.05, c.past) - 0.05
@@ -164,7 +165,8 @@ func TestCapBackedTo(t *testing.T) {
 		t.Errorf("%d errors, want 3: %v", n, err)
 	}
 	want, z, _ := CapBacked(25*um, 3.2, 1)
-	if cap[0] != want || gap[0] != z || !math.IsNaN(float64(cap[1]+0)) || !math.IsNaN(float64(cap[2])) || !math.IsNaN(float64(gap[3])) {
+	if cap[0] != want || gap[0] != z || !math.IsNaN(float64(cap[1]+0)) || !math.IsNaN(float64(cap[2])) ||
+		!math.IsNaN(float64(gap[3])) {
 		t.Errorf("columns %v %v", cap, gap)
 	}
 	if err := CapBackedTo(cap[:2], gap, th, er, 1); err == nil {

@@ -7,8 +7,10 @@ import (
 	"example.org/pithball/units/known"
 )
 
-var kuffel = known.Source{Provenance: known.Quoted, Cite: "E. Kuffel (1961), increase of the breakdown voltage of air with humidity",
-	Via: "a public collection of digitised breakdown data", Note: "0.19 to 0.28 % per mmHg of vapour for gaps of 0.5 to 3 cm at 20 °C"}
+var kuffel = known.Source{Provenance: known.Quoted,
+	Cite: "E. Kuffel (1961), increase of the breakdown voltage of air with humidity",
+	Via:  "a public collection of digitised breakdown data",
+	Note: "0.19 to 0.28 % per mmHg of vapour for gaps of 0.5 to 3 cm at 20 °C"}
 
 // HumiditySlope returns how much water vapour strengthens a uniform gap, per mass
 // of vapour in a volume of air and relative to dry air, with its spread:

@@ -12,7 +12,8 @@ import (
 // 133.32 Pa/(461.5 J/(kg·K)·293.15 K) = 0.9855 g/m³.
 func TestHumiditySlope(t *testing.T) {
 	const perMMHg = 133.322 / (461.5 * 293.15) // [kg/m³]
-	for _, c := range []struct{ cm, percent float64 }{{0.5092, 0.1913}, {1.0221, 0.2221}, {2.0050, 0.2701}, {2.5202, 0.2760}, {3.0251, 0.2707}} {
+	for _, c := range []struct{ cm, percent float64 }{{0.5092, 0.1913}, {1.0221, 0.2221}, {2.0050, 0.2701},
+		{2.5202, 0.2760}, {3.0251, 0.2707}} {
 		s, v := HumiditySlope(units.Length(c.cm / 100))
 		lo, hi := s.Limits()
 		if m := c.percent / 100 / perMMHg; !(m > lo && m < hi) || v != known.Inside {
@@ -39,8 +40,10 @@ func TestHumidityFactor(t *testing.T) {
 		}
 		last = k
 	}
-	for _, c := range []struct{ d, h float64 }{{0, 1e-3}, {-1, 1e-3}, {math.NaN(), 1e-3}, {1e-2, -1}, {1e-2, math.NaN()}, {1e-2, math.Inf(1)}} {
-		if k, v := HumidityFactor(units.Length(c.d), units.VapourDensity(c.h)); !math.IsNaN(k) || v&known.WrongShape == 0 && c.d > 0 && v != known.WrongShape {
+	for _, c := range []struct{ d, h float64 }{{0, 1e-3}, {-1, 1e-3}, {math.NaN(), 1e-3}, {1e-2, -1}, {1e-2, math.NaN()},
+		{1e-2, math.Inf(1)}} {
+		if k, v := HumidityFactor(units.Length(c.d), units.VapourDensity(c.h)); !math.IsNaN(k) || v&known.WrongShape == 0 &&
+			c.d > 0 && v != known.WrongShape {
 			t.Errorf("%+v: %g, %v", c, k, v)
 		}
 	}

@@ -40,7 +40,8 @@ func AirPaschen() PaschenSpec {
 
 // NewPaschen checks the constants. Errors are [*known.FieldError]s.
 func NewPaschen(s PaschenSpec) (Paschen, error) {
-	errs := []error{known.Positive("a", s.A), known.Positive("b", s.B), known.NotNegative("lowest_e", s.LowestE), known.NotNegative("highest_e", s.HighestE)}
+	errs := []error{known.Positive("a", s.A), known.Positive("b", s.B), known.NotNegative("lowest_e", s.LowestE),
+		known.NotNegative("highest_e", s.HighestE)}
 	if !(s.Gamma > 0 && s.Gamma <= 1) {
 		errs = append(errs, known.Wrong("gamma", s.Gamma, "above 0, up to 1"))
 	}
@@ -97,7 +98,8 @@ func (p *Paschen) Minimum() (v units.Voltage, pd float64) { // pd [Pa·m]
 // particles changes with the gas as this says (T. Matsuyama and H. Yamamoto,
 // J. Phys. D 28 (1995) 2418, abstract). Outside the range it is flagged. NaN
 // for a thickness or pressure that is not above 0 or epsr below 1.
-func (p *Paschen) CapBacked(thickness units.Length, epsr float64, pressure units.Pressure) (units.SurfaceChargeDensity, units.Length, known.Validity) { // epsr [1]
+func (p *Paschen) CapBacked(thickness units.Length, epsr float64,
+	pressure units.Pressure) (units.SurfaceChargeDensity, units.Length, known.Validity) { // epsr [1]
 	t, q := float64(thickness), float64(pressure)
 	if !(t > 0) || !(q > 0) || !(epsr >= 1) || math.IsInf(t, 1) || math.IsInf(q, 1) || math.IsInf(epsr, 1) {
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape

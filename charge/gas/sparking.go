@@ -28,5 +28,7 @@ type SparkingMinimum struct {
 // rests on less than weight is refused: with [known.Memory] the caller asks for
 // values that were not compared with their source, by name.
 func FindSparkingMinimum(gas string, weight known.Provenance) (SparkingMinimum, error) {
-	return table.Find("gas", sparkingTable(), func(e *SparkingMinimum) (string, *known.Origin) { return e.Name, &e.Origin }, gas, weight)
+	return table.Find("gas", sparkingTable(), func(e *SparkingMinimum) (string, *known.Origin) {
+		return e.Name, &e.Origin
+	}, gas, weight)
 }

@@ -84,7 +84,8 @@ func LeastLimits(other, end units.Length, delta float64) (low, median, high unit
 
 // CapBackedLimits is [CapBacked] with the spread of measured breakdown voltages:
 // the median of the cap and the limits that nine of ten voltages give.
-func CapBackedLimits(thickness units.Length, epsr, delta float64) (low, median, high units.SurfaceChargeDensity) { // epsr, delta [1]
+func CapBackedLimits(thickness units.Length,
+	epsr, delta float64) (low, median, high units.SurfaceChargeDensity) { // epsr, delta [1]
 	if !(epsr >= 1) {
 		nan := units.SurfaceChargeDensity(math.NaN())
 		return nan, nan, nan

@@ -17,8 +17,10 @@ func TestBreakdownLimits(t *testing.T) {
 		inside bool
 	}{
 		{0.263e-6, 194.5, true}, {4.01e-6, 335, true}, {51.2e-6, 697, true}, {10e-6, 413, true}, {39.8e-6, 709, true},
-		{1.007e-3, 4539, true}, {0.5e-2, 16.8e3, true}, {0.5e-2, 17.4e3, true}, {1e-2, 31.2e3, true}, {1e-2, 32.0e3, true}, {5e-2, 136e3, true},
-		{0.1, 262e3, true}, {0.2, 500e3, true}, {51.2e-6, 4240, false}, {10e-6, 250, false}, {0.1, 290e3, false}, {1e-3, 3.6e3, false},
+		{1.007e-3, 4539, true}, {0.5e-2, 16.8e3, true}, {0.5e-2, 17.4e3, true}, {1e-2, 31.2e3, true}, {1e-2, 32.0e3, true},
+		{5e-2, 136e3, true},
+		{0.1, 262e3, true}, {0.2, 500e3, true}, {51.2e-6, 4240, false}, {10e-6, 250, false}, {0.1, 290e3, false},
+		{1e-3, 3.6e3, false},
 	} {
 		lo, mid, hi := BreakdownLimits(units.Length(c.d), 1)
 		if in := c.v >= float64(lo) && c.v <= float64(hi); in != c.inside || !(lo < mid && mid < hi) {
@@ -43,7 +45,8 @@ func TestBreakdownLimits(t *testing.T) {
 func TestLeastLimitsAgainstScan(t *testing.T) {
 	inf := math.Inf(1)
 	for _, c := range []struct{ g, end, delta float64 }{
-		{2e-6, inf, 1}, {8e-6, inf, 1}, {25e-6 / 3.2, inf, 0.8}, {50e-6 / 2.1, inf, 1}, {100e-6, inf, 1}, {300e-6, inf, 1.1}, {3e-3, inf, 1},
+		{2e-6, inf, 1}, {8e-6, inf, 1}, {25e-6 / 3.2, inf, 0.8}, {50e-6 / 2.1, inf, 1}, {100e-6, inf, 1}, {300e-6, inf, 1.1},
+		{3e-3, inf, 1},
 		{0.3, 8.3e-3, 1}, {1e-3, 60e-6, 1}, {50e-6, 5e-6, 1}, {50e-6, 1.5e-6, 1},
 	} {
 		l, m, h := LeastLimits(units.Length(c.g), units.Length(c.end), c.delta)
