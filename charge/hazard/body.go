@@ -17,12 +17,15 @@ type BodyCapacitance struct {
 
 var (
 	nfpaCapacitance = known.Origin{Source: known.Source{Provenance: known.Published,
-		Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"}, Condition: "typical, to earth", Licence: known.FactsOnly}
+		Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"}, Condition: "typical, to earth",
+		Licence: known.FactsOnly}
 	walkingCapacitance = known.Origin{Source: known.Source{Provenance: known.Published,
 		Cite: "M. Saito, Oyo Buturi 32 (1963) 301", Note: "abstract; it was not found again"}, Condition: "walking, 23–25 °C, 45–55 %RH", Licence: known.FactsOnly}
 	jonassen = known.Source{Provenance: known.Published,
-		Cite: "N. Jonassen, Human body capacitance: static or dynamic concept?, EOS/ESD Symposium (1998)", Note: "abstract read"}
-	talebzadeh = known.Source{Provenance: known.Quoted, Cite: "A. Talebzadeh et al., IEEE Trans. EMC 58 (2016) 1266", Via: "its abstract in a public index"}
+		Cite: "N. Jonassen, Human body capacitance: static or dynamic concept?, EOS/ESD Symposium (1998)",
+		Note: "abstract read"}
+	talebzadeh = known.Source{Provenance: known.Quoted, Cite: "A. Talebzadeh et al., IEEE Trans. EMC 58 (2016) 1266",
+		Via: "its abstract in a public index"}
 )
 
 func measuredBody(name string, low, high units.Capacitance, src known.Source, condition string) BodyCapacitance {
@@ -46,12 +49,16 @@ var bodyCapacitances = [...]BodyCapacitance{
 	{"person by table", 100 * units.Picofarad, 300 * units.Picofarad, nfpaCapacitance},
 	measuredBody("person in a wood-frame house", 60*units.Picofarad, 60*units.Picofarad, talebzadeh, "standing"),
 	measuredBody("person on a concrete floor", 120*units.Picofarad, 120*units.Picofarad, talebzadeh, "standing"),
-	measuredBody("person on soles of 10 mm", 120*units.Picofarad, 130*units.Picofarad, known.Source{Provenance: known.Quoted,
-		Cite: "capacitance of a standing person by the surface charge method, confirmed by measurement", Via: "abstract in a Japanese index of articles"},
+	measuredBody("person on soles of 10 mm", 120*units.Picofarad, 130*units.Picofarad,
+		known.Source{Provenance: known.Quoted,
+			Cite: "capacitance of a standing person by the surface charge method, confirmed by measurement",
+			Via:  "abstract in a Japanese index of articles"},
 		"standing 10 mm above an earthed plane; far above it about 60 pF"),
-	measuredBody("person on a steel plate", 300*units.Picofarad, 300*units.Picofarad, known.Source{Provenance: known.Published,
-		Cite: "Japanese guideline on static electricity aboard ships (1999), 5.3.2"}, "rubber soles; about"),
-	measuredBody("person, measured with an AC bridge", 100*units.Picofarad, 150*units.Picofarad, jonassen, "standing, various footwear and floors"),
+	measuredBody("person on a steel plate", 300*units.Picofarad, 300*units.Picofarad,
+		known.Source{Provenance: known.Published,
+			Cite: "Japanese guideline on static electricity aboard ships (1999), 5.3.2"}, "rubber soles; about"),
+	measuredBody("person, measured with an AC bridge", 100*units.Picofarad, 150*units.Picofarad, jonassen,
+		"standing, various footwear and floors"),
 	measuredBody("person, measured by charge sharing", 200*units.Picofarad, 400*units.Picofarad, jonassen,
 		"standing, various footwear and floors; the static method, on which the author asks to rely"),
 }

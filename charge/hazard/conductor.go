@@ -54,7 +54,8 @@ func NewConductor(s ConductorSpec) (Conductor, error) {
 	switch s.Body {
 	case Metal, Person, ConductiveLiquid:
 	case Insulator:
-		body = known.Wrong("conductor.body", s.Body, "a conductor; an insulating surface has no capacitance and no ½CV², see Brush and PropagatingBrush")
+		body = known.Wrong("conductor.body", s.Body,
+			"a conductor; an insulating surface has no capacitance and no ½CV², see Brush and PropagatingBrush")
 	default:
 		body = known.Wrong("conductor.body", s.Body, "metal, person or conductive liquid")
 	}

@@ -19,7 +19,8 @@ func TestConductorCharged(t *testing.T) {
 	}
 	i := units.Current(0.4e-6 * 1.25 * 220 / 60)
 	s := c.Charged(i)
-	if !near(float64(s.Voltage), 7333.33, 1e-5) || !near(float64(s.Energy), 4.84e-3, 1e-3) || !near(float64(s.TimeConstant), 0.72, 1e-12) || s.Sparks {
+	if !near(float64(s.Voltage), 7333.33, 1e-5) || !near(float64(s.Energy), 4.84e-3, 1e-3) ||
+		!near(float64(s.TimeConstant), 0.72, 1e-12) || s.Sparks {
 		t.Errorf("%+v", s)
 	}
 	spec := c.Spec()
@@ -37,7 +38,8 @@ func TestConductorCharged(t *testing.T) {
 	if !near(float64(free), 7000, 1e-9) {
 		t.Errorf("after %v: %v", s.SparkEvery, free)
 	}
-	if v := c.Charged(units.Current(math.NaN())); !math.IsNaN(float64(v.Voltage)) || !math.IsNaN(float64(v.Energy)) || v.Sparks {
+	if v := c.Charged(units.Current(math.NaN())); !math.IsNaN(float64(v.Voltage)) || !math.IsNaN(float64(v.Energy)) ||
+		v.Sparks {
 		t.Errorf("NaN: %+v", v)
 	}
 }

@@ -24,5 +24,7 @@ func Floors() []Floor { return append([]Floor(nil), floors()...) }
 // FindFloor returns the row of that name, letter case aside, or a
 // [*known.FieldError] that lists the names.
 func FindFloor(name string) (Floor, error) {
-	return table.Find("floor", floors(), func(f *Floor) (string, *known.Origin) { return f.Name, &f.Origin }, name, known.Memory)
+	return table.Find("floor", floors(), func(f *Floor) (string, *known.Origin) {
+		return f.Name, &f.Origin
+	}, name, known.Memory)
 }

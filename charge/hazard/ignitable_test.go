@@ -52,7 +52,8 @@ func TestIgnitionIsJudgedByTheLowEnd(t *testing.T) {
 
 // The greatest energies as the glossary prints them; no kind has a least energy.
 func TestDischargeEnergies(t *testing.T) {
-	want := map[DischargeKind]units.Energy{BrushFromPositive: 10e-3, BrushFromNegative: 0.5e-3, BulkingBrush: 20e-3, PropagatingBrushDischarge: 1}
+	want := map[DischargeKind]units.Energy{BrushFromPositive: 10e-3, BrushFromNegative: 0.5e-3, BulkingBrush: 20e-3,
+		PropagatingBrushDischarge: 1}
 	for _, d := range DischargeEnergies() {
 		if d.Greatest != want[d.Kind] || d.Exceeds != (d.Kind == PropagatingBrushDischarge) || d.Source.Cite == "" {
 			t.Errorf("%v: %+v", d.Kind, d)
@@ -86,7 +87,8 @@ func TestIgnitables(t *testing.T) {
 			t.Errorf("%s: low end %v, %v", g.Name, low, floor)
 		// The easier a mixture ignites by energy, the less charge it takes: within a
 		// factor of 4 of 60 nC·√(W/0.24 mJ), which hexane sets.
-		case g.Charge > 0 && math.Abs(math.Log(float64(g.Charge)/(60e-9*math.Sqrt(float64(g.MIE)/0.24e-3)))) > math.Log(4) && g.MIE < 100e-3:
+		case g.Charge > 0 && math.Abs(math.Log(float64(g.Charge)/(60e-9*math.Sqrt(float64(g.MIE)/0.24e-3)))) > math.Log(4) &&
+			g.MIE < 100e-3:
 			t.Errorf("%s: %v at %v", g.Name, g.Charge, g.MIE)
 		}
 		seen[g.Name] = true
@@ -95,7 +97,8 @@ func TestIgnitables(t *testing.T) {
 		}
 	}
 	var fe *known.FieldError
-	if _, err := FindIgnitable("toluene"); !errors.As(err, &fe) || !strings.Contains(fe.Want, "measured") || len(fe.Want) < 100 {
+	if _, err := FindIgnitable("toluene"); !errors.As(err, &fe) || !strings.Contains(fe.Want, "measured") ||
+		len(fe.Want) < 100 {
 		t.Errorf("toluene is not held: %v", err)
 	}
 	if s := (Conductor{}).Spark(1, Ignitable{}); s.Reaches {

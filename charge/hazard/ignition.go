@@ -168,13 +168,16 @@ type DischargeEnergy struct {
 
 func glossary(note string) known.Source {
 	return known.Source{Provenance: known.Published,
-		Cite: "AIChE Center for Chemical Process Safety, process safety glossary: brush, bulking brush, propagating brush discharge", Note: note}
+		Cite: "AIChE Center for Chemical Process Safety, process safety glossary: brush, bulking brush, propagating brush " +
+			"discharge", Note: note}
 }
 
 var dischargeEnergies = [dischargeKinds]DischargeEnergy{
-	BrushFromPositive: {BrushFromPositive, 10 * units.Millijoule, false, glossary("at most 5 to 10 mJ; other reviews 1 to 5 mJ")},
-	BrushFromNegative: {BrushFromNegative, 0.5 * units.Millijoule, false, glossary("a few tenths of a millijoule, entered as 0.5 mJ")},
-	BulkingBrush:      {BulkingBrush, 20 * units.Millijoule, false, glossary("at most 10 to 20 mJ")},
+	BrushFromPositive: {BrushFromPositive, 10 * units.Millijoule, false,
+		glossary("at most 5 to 10 mJ; other reviews 1 to 5 mJ")},
+	BrushFromNegative: {BrushFromNegative, 0.5 * units.Millijoule, false,
+		glossary("a few tenths of a millijoule, entered as 0.5 mJ")},
+	BulkingBrush: {BulkingBrush, 20 * units.Millijoule, false, glossary("at most 10 to 20 mJ")},
 	PropagatingBrushDischarge: {PropagatingBrushDischarge, 1 * units.Joule, true,
 		glossary("may exceed 1000 mJ")},
 }

@@ -27,7 +27,8 @@ func TestPropagatingBrush(t *testing.T) {
 		{"20 µC/m²: 8 % of 250", Layer{20e-6, 8000, 20e-6, 2.2}, false, 20.54, 2.054e-4},
 	} {
 		f, err := PropagatingBrush(c.l)
-		if err != nil || f.Raised != c.raised || !near(float64(f.ChargeVoltage), c.v, 1e-3) || !near(float64(f.Energy), c.w, 1e-3) {
+		if err != nil || f.Raised != c.raised || !near(float64(f.ChargeVoltage), c.v, 1e-3) ||
+			!near(float64(f.Energy), c.w, 1e-3) {
 			t.Errorf("%s: %+v, %v", c.what, f, err)
 		}
 		// A share of the 250 µC/m² says that it is no margin.
@@ -67,7 +68,8 @@ func TestSparkAndBrush(t *testing.T) {
 	}
 	// Classes as printed: below 0.1 mJ, 0.1 to 1 mJ, above 1 mJ; both ends belong to the middle.
 	for mie, want := range map[units.Energy]units.Voltage{1.9e-5: 1000, 0.0999e-3: 1000, 0.1e-3: 5000, 2.5e-4: 5000,
-		1e-3: 5000, 1.001e-3: 10000, 1e-2: 10000, 0: 1000, -1: 0, units.Energy(math.NaN()): 0, units.Energy(math.Inf(1)): 10000} {
+		1e-3: 5000, 1.001e-3: 10000, 1e-2: 10000, 0: 1000, -1: 0, units.Energy(math.NaN()): 0,
+		units.Energy(math.Inf(1)): 10000} {
 		if got := BrushPotential(mie); got != want {
 			t.Errorf("%v: %v", mie, got)
 		}
@@ -75,7 +77,8 @@ func TestSparkAndBrush(t *testing.T) {
 	if f := Brush(-6000, propane); !f.Raised || !near(f.Ratio, 1.2, 1e-12) || f.Notice().Figure == "" {
 		t.Errorf("%+v", f)
 	}
-	if l, err := BrushLimitsFromMemory(1, IIC); err != nil || l.Source.Provenance != known.Memory || l.Validity != known.Unpublished || l.Area != 20e-4 {
+	if l, err := BrushLimitsFromMemory(1, IIC); err != nil || l.Source.Provenance != known.Memory ||
+		l.Validity != known.Unpublished || l.Area != 20e-4 {
 		t.Errorf("%+v, %v", l, err)
 	}
 	if _, err := BrushLimitsFromMemory(2, IIA); err == nil {
@@ -86,7 +89,8 @@ func TestSparkAndBrush(t *testing.T) {
 			t.Errorf("group %v accepted", g)
 		}
 	}
-	if l, _ := BrushLimitsFromMemory(0, IIA); l.Area != 50e-4 || !near(float64(l.Transferred), 60e-9, 1e-12) || l.Layer != 2e-3 {
+	if l, _ := BrushLimitsFromMemory(0, IIA); l.Area != 50e-4 || !near(float64(l.Transferred), 60e-9, 1e-12) ||
+		l.Layer != 2e-3 {
 		t.Errorf("%+v", l)
 	}
 }

@@ -46,29 +46,36 @@ const (
 // notices is the static table: condition, whom to consult, what to decide.
 var notices = [noticeCount]known.Notice{
 	NoticeNotApproval: {Code: "not-an-approval",
-		Condition: "A computed or measured figure is never an approval for a place with flammable vapour, gas, mist or dust: the zone comes first, the model second",
-		Consult:   iec32 + ", " + nfpa77 + ", " + trgs + " or the local code",
-		Decide:    "the zone of the place and whether work may go on there"},
+		Condition: "A computed or measured figure is never an approval for a place with flammable vapour, gas, mist or " +
+			"dust: the zone comes first, the model second",
+		Consult: iec32 + ", " + nfpa77 + ", " + trgs + " or the local code",
+		Decide:  "the zone of the place and whether work may go on there"},
 	NoticeIsolatedConductor: {Code: "isolated-conductor",
-		Condition: "A conductor without a path to earth collects charge and can release all of it in one spark; isolated metal and people are behind most ignitions by static, so earth every conductor and person before any film is neutralised",
-		Consult:   iec32 + " (earthing and bonding) and " + nfpa77 + "; IEC 60079-32-2:2015 for the tests",
-		Decide:    "how it is earthed, how that is checked while the machine runs, and whether work stops until then"},
+		Condition: "A conductor without a path to earth collects charge and can release all of it in one spark; isolated " +
+			"metal and people are behind most ignitions by static, so earth every conductor and person before any film is " +
+			"neutralised",
+		Consult: iec32 + " (earthing and bonding) and " + nfpa77 + "; IEC 60079-32-2:2015 for the tests",
+		Decide:  "how it is earthed, how that is checked while the machine runs, and whether work stops until then"},
 	NoticeBrush: {Code: "brush-discharge",
 		Condition: "A charged insulating surface can give brush discharges, which can ignite gas, vapour and hybrid mixtures",
 		Consult:   iec32 + " (limits of area, layer thickness, width and transferred charge, by zone and gas group)",
 		Decide:    "which limits apply in this zone, and whether the surface may be there"},
 	NoticePropagatingBrush: {Code: "propagating-brush",
-		Condition: "An insulating layer with strong charge of opposite sign on its two sides, or on earthed metal, can give a propagating brush discharge of the order of a joule, which ignites most mixtures and can injure; ionising one face can build that state",
-		Consult:   iec32 + " and " + trgs + " (propagating brush discharge); breakdown voltage of the layer by IEC 60243-1:2013",
-		Decide:    "charge density and breakdown voltage of this layer by test, and whether the layer may be used"},
+		Condition: "An insulating layer with strong charge of opposite sign on its two sides, or on earthed metal, can " +
+			"give a propagating brush discharge of the order of a joule, which ignites most mixtures and can injure; " +
+			"ionising one face can build that state",
+		Consult: iec32 + " and " +
+			trgs + " (propagating brush discharge); breakdown voltage of the layer by IEC 60243-1:2013",
+		Decide: "charge density and breakdown voltage of this layer by test, and whether the layer may be used"},
 	NoticeCone: {Code: "cone-discharge",
 		Condition: "Insulating product heaped in a large vessel can give cone discharges along its surface",
 		Consult:   iec32 + " (bulk materials) and " + nfpa77,
 		Decide:    "the least ignition energy of the dust and the protection of the vessel"},
 	NoticeShock: {Code: "shock",
-		Condition: "The recoil from a shock injures, at nips, knives, ladders and hot parts; a strong discharge through the body can injure by itself",
-		Consult:   trgs + " Annex D (discharges above 350 mJ or 50 µC count as harmful), " + iec32 + "; " + machinery,
-		Decide:    "guards and earthing at the place where people are, and whether the discharge itself can injure"},
+		Condition: "The recoil from a shock injures, at nips, knives, ladders and hot parts; a strong discharge through " +
+			"the body can injure by itself",
+		Consult: trgs + " Annex D (discharges above 350 mJ or 50 µC count as harmful), " + iec32 + "; " + machinery,
+		Decide:  "guards and earthing at the place where people are, and whether the discharge itself can injure"},
 	NoticeOzone: {Code: "ozone",
 		Condition: "Corona makes ozone; negative corona and dirty pins make more",
 		Consult:   "the occupational limit in force, for example 29 CFR 1910.1000 Table Z-1 (0.1 ppm over 8 h)",
@@ -80,7 +87,8 @@ var notices = [noticeCount]known.Notice{
 	NoticeHighVoltage: {Code: "high-voltage",
 		Condition: "Ioniser supplies carry kilovolts and bars hold charge after they are switched off",
 		Consult:   "the maker's instructions and the local electrical code; IEC 60204-1:2016+A1:2021",
-		Decide:    "installation by a qualified person; switching off, discharging and locking out before anyone touches or cleans it"},
+		Decide: "installation by a qualified person; switching off, discharging and locking out before anyone touches " +
+			"or cleans it"},
 	NoticeIoniserZone: {Code: "ioniser-in-zone",
 		Condition: "An ioniser in a hazardous zone can itself ignite",
 		Consult:   "IEC 60079-0:2017, " + iec32 + " and the certificate of the device",
@@ -90,30 +98,35 @@ var notices = [noticeCount]known.Notice{
 		Consult:   "the radiation authority; in the United States 10 CFR 31.3",
 		Decide:    "licence, inventory, leak test and return"},
 	NoticeImplant: {Code: "implant",
-		Condition: "No level of static discharge or field is known below which an active implant is undisturbed: wearers keep away from charged goods, " +
+		Condition: "No level of static discharge or field is known below which an active implant is undisturbed: wearers " +
+			"keep away from charged goods, " +
 			"sparks and high voltage until maker and physician have answered",
 		Consult: "the maker of the implant and the physician; Directive 2013/35/EU for fields",
 		Decide:  "whether the person works there"},
 	NoticeHumidity: {Code: "humidity",
-		Condition: "Humidifying brings hygiene, corrosion, condensation and slip hazards, and does little for polymers that take up no water",
-		Consult:   "the local rule for humidifiers and legionella, for example VDI 6022-1:2018",
-		Decide:    "water treatment, cleaning and the dew point of the coldest surface"},
+		Condition: "Humidifying brings hygiene, corrosion, condensation and slip hazards, and does little for polymers " +
+			"that take up no water",
+		Consult: "the local rule for humidifiers and legionella, for example VDI 6022-1:2018",
+		Decide:  "water treatment, cleaning and the dew point of the coldest surface"},
 	NoticeReachIn: {Code: "reach-in",
 		Condition: "Readings near running rollers: use a holder, never reach in; keep hair, sleeves and leads clear",
 		Consult:   "ISO 12100:2010 and the machine's own instructions; " + machinery + ", on static electricity",
 		Decide:    "how the reading is taken while guards stay in place"},
 	NoticeDust: {Code: "dust",
-		Condition: "Fines ignite at far lower energy than the product; people must be earthed, and an insulating liner in a metal hopper can give propagating brush discharges",
-		Consult:   iec32 + " (powders), " + nfpa77 + " and NFPA 660:2025 (into which NFPA 652 was merged)",
-		Decide:    "the least ignition energy of the fines by test, and the assessment of liners"},
+		Condition: "Fines ignite at far lower energy than the product; people must be earthed, and an insulating liner in " +
+			"a metal hopper can give propagating brush discharges",
+		Consult: iec32 + " (powders), " + nfpa77 + " and NFPA 660:2025 (into which NFPA 652 was merged)",
+		Decide:  "the least ignition energy of the fines by test, and the assessment of liners"},
 	NoticeChemicals: {Code: "chemicals",
-		Condition: "Antistatic agents and solvents for cleaning pins have hazards of their own; solvent near a live bar can ignite",
-		Consult:   "the safety data sheets",
-		Decide:    "handling, and high voltage off while solvent is near"},
+		Condition: "Antistatic agents and solvents for cleaning pins have hazards of their own; solvent near a live bar " +
+			"can ignite",
+		Consult: "the safety data sheets",
+		Decide:  "handling, and high voltage off while solvent is near"},
 	NoticeElectronics: {Code: "electronics",
-		Condition: "An ioniser out of balance charges parts; charge-sensitive electronics can be damaged below anything a person feels",
-		Consult:   "IEC 61340-5-1:2024 or ANSI/ESD S20.20-2021",
-		Decide:    "balance and discharge time for the parts in hand"},
+		Condition: "An ioniser out of balance charges parts; charge-sensitive electronics can be damaged below anything a " +
+			"person feels",
+		Consult: "IEC 61340-5-1:2024 or ANSI/ESD S20.20-2021",
+		Decide:  "balance and discharge time for the parts in hand"},
 }
 
 // Notices lists every notice of the table, in the order of the constants.

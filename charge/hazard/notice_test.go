@@ -6,6 +6,12 @@ import (
 	"testing"
 )
 
+// Rules that are repealed or merged, and words that soothe.
+var (
+	withdrawn = regexp.MustCompile(`TRBS 2131|NFPA 652(?: was merged)?|2006/42/EC(?: Annex I, 1\.5\.2 until)?`)
+	soothing  = regexp.MustCompile(`(?i)seldom|rarely|no (established )?threshold`)
+)
+
 // Every notice is complete, has a code of its own, hands the decision over, and
 // none calls anything free of danger.
 func TestNotices(t *testing.T) {
@@ -14,23 +20,25 @@ func TestNotices(t *testing.T) {
 	seen := map[string]bool{}
 	for _, id := range Notices() {
 		n := id.Notice("12 kV")
-		if !code.MatchString(n.Code) || seen[n.Code] || n.Condition == "" || n.Consult == "" || n.Decide == "" || n.Figure != "12 kV" || id.String() != n.Code {
+		if !code.MatchString(n.Code) || seen[n.Code] || n.Condition == "" || n.Consult == "" || n.Decide == "" ||
+			n.Figure != "12 kV" || id.String() != n.Code {
 			t.Errorf("%d: incomplete or repeated: %+v", id, n)
 		}
 		// Rules are named with edition and date of checking; none that is repealed stands alone.
 		if !strings.HasSuffix(n.Consult, "(editions as of "+EditionsChecked+")") {
 			t.Errorf("%s: no date of checking: %s", n.Code, n.Consult)
 		}
-		if gone := regexp.MustCompile(`TRBS 2131|NFPA 652(?: was merged)?|2006/42/EC(?: Annex I, 1\.5\.2 until)?`).FindString(n.Consult); gone != "" &&
+		if gone := withdrawn.FindString(n.Consult); gone != "" &&
 			!strings.HasSuffix(gone, "merged") && !strings.HasSuffix(gone, "until") {
 			t.Errorf("%s sends people to %s", n.Code, gone)
 		}
-		for _, rule := range []string{"IEC TS 60079-32-1:2013", "NFPA 77:2024", "TRGS 727:2016", "NFPA 660:2025", "IEC 61340-5-1:2024"} {
+		for _, rule := range []string{"IEC TS 60079-32-1:2013", "NFPA 77:2024", "TRGS 727:2016", "NFPA 660:2025",
+			"IEC 61340-5-1:2024"} {
 			if bare, _, _ := strings.Cut(rule, ":"); strings.Contains(n.Consult, bare) && !strings.Contains(n.Consult, rule) {
 				t.Errorf("%s names %s without its edition: %s", n.Code, bare, n.Consult)
 			}
 		}
-		if soothes := regexp.MustCompile(`(?i)seldom|rarely|no (established )?threshold`).FindString(n.String()); soothes != "" {
+		if soothes := soothing.FindString(n.String()); soothes != "" {
 			t.Errorf("%s soothes: %q", n.Code, soothes)
 		}
 		seen[n.Code] = true

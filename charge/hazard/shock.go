@@ -64,8 +64,10 @@ func (s Sex) String() string {
 
 func bodySource(what string) known.Source {
 	return known.Source{Provenance: known.Quoted,
-		Cite: "A. Okukubo and T. Sakai, J. Japan Res. Assoc. Textile End-Uses 15 (1974) 438", Via: "its abstract in a public index",
-		Note: what + ", range of body potentials taken as 5 … 95 % on 100 pF; number of people and capacitance not stated in what was read"}
+		Cite: "A. Okukubo and T. Sakai, J. Japan Res. Assoc. Textile End-Uses 15 (1974) 438",
+		Via:  "its abstract in a public index",
+		Note: what + ", range of body potentials taken as 5 … 95 % on 100 pF; number of people and capacitance not stated " +
+			"in what was read"}
 }
 
 // PainThreshold returns the distribution of the discharge that hurts: 1.3 to

@@ -29,7 +29,8 @@ func TestFieldTables(t *testing.T) {
 // licence; a row from memory is given out only by its name.
 func TestTablesStateOrigin(t *testing.T) {
 	for _, b := range BodyCapacitances() {
-		if b.Source.Cite == "" || b.Condition == "" || b.Licence == "" || b.Source.Provenance != known.Published && b.Source.Provenance != known.Quoted {
+		if b.Source.Cite == "" || b.Condition == "" || b.Licence == "" || b.Source.Provenance != known.Published &&
+			b.Source.Provenance != known.Quoted {
 			t.Errorf("%+v", b)
 		}
 	}

@@ -61,12 +61,15 @@ func Transfer(q units.Charge, in Ignitable) TransferFinding {
 func (f TransferFinding) Notice() known.Notice {
 	switch {
 	case math.IsNaN(float64(f.Least)):
-		return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge; no minimum igniting charge is held for a dust", 1e9*float64(f.Charge)))
+		return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge; no minimum igniting charge is held for a dust",
+			1e9*float64(f.Charge)))
 	case f.StandIn:
-		return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge, %.2g times the least igniting charge held of its gas group",
+		return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge, %.2g times the least igniting charge held of its gas "+
+			"group",
 			1e9*float64(f.Charge), f.Ratio))
 	}
-	return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge, %.2g times the minimum igniting charge", 1e9*float64(f.Charge), f.Ratio))
+	return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge, %.2g times the minimum igniting charge",
+		1e9*float64(f.Charge), f.Ratio))
 }
 
 // AreaHolding returns the area of an insulating surface of the net charge density

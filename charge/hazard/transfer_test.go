@@ -38,14 +38,16 @@ func TestTransfer(t *testing.T) {
 		t.Errorf("at the limit: %+v", f)
 	}
 	flour, _ := FindIgnitable("wheat flour")
-	if f := Transfer(1e-6, flour); !math.IsNaN(f.Ratio) || f.Reaches || !strings.Contains(f.Notice().Figure, "no minimum igniting charge") {
+	if f := Transfer(1e-6, flour); !math.IsNaN(f.Ratio) || f.Reaches ||
+		!strings.Contains(f.Notice().Figure, "no minimum igniting charge") {
 		t.Errorf("%+v", f)
 	}
 	if f := Transfer(units.Charge(math.NaN()), Ignitable{Charge: 60e-9}); f.Reaches || !math.IsNaN(f.Ratio) {
 		t.Errorf("%+v", f)
 	}
 	// 60 nC at 3 µC/m²: 0.02 m².
-	if a := AreaHolding(60e-9, -3e-6); !near(float64(a), 0.02, 1e-12) || !math.IsNaN(float64(AreaHolding(-1, 1))) || !math.IsInf(float64(AreaHolding(1e-9, 0)), 1) {
+	if a := AreaHolding(60e-9, -3e-6); !near(float64(a), 0.02, 1e-12) || !math.IsNaN(float64(AreaHolding(-1, 1))) ||
+		!math.IsInf(float64(AreaHolding(1e-9, 0)), 1) {
 		t.Errorf("%v", a)
 	}
 }
