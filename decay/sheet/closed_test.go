@@ -96,7 +96,8 @@ func TestInverseClosedForms(t *testing.T) {
 func TestClosedFormsRefuse(t *testing.T) {
 	nan := units.Length(math.NaN())
 	for what, v := range map[string]float64{
-		"line": float64(LineOnFreeSheet(1, 0, -1)), "point": float64(PointOnFreeSheet(1, 0, nan)), "step": StepOnFreeSheet(0, -1),
+		"line": float64(LineOnFreeSheet(1, 0, -1)), "point": float64(PointOnFreeSheet(1, 0, nan)), "step": StepOnFreeSheet(0,
+			-1),
 		"stripe": StripeOnFreeSheet(0, 0, 1), "disc": DiscCentreOnFreeSheet(-1, 1), "gauss": GaussianStripeCentre(1, nan),
 		"spot": GaussianSpotCentre(0, 1), "probe": ProbeOverLine(0, 1), "receded": float64(ProbeReceded(1, 1, true)),
 		"stripe receded": float64(StripeReceded(1, 0)), "disc receded": float64(DiscReceded(1, math.NaN())),
@@ -171,11 +172,13 @@ func TestEarthedDisc(t *testing.T) {
 	// A square plate close to the disc in size, as two strips, decays alike at the
 	// rate 2π²D/w²; the product is exact for a rectangle.
 	a := mustStrip(t, StripSpec{Width: 0.1, Diffusivity: 1e-3})
-	near(t, "rates of a rectangle add", math.Log(RectangleMean(a, a, 3)/RectangleMean(a, a, 4)), 2/float64(a.TimeConstant()), 1e-6)
+	near(t, "rates of a rectangle add", math.Log(RectangleMean(a, a, 3)/RectangleMean(a, a, 4)),
+		2/float64(a.TimeConstant()), 1e-6)
 }
 
 func TestEarthedRefuse(t *testing.T) {
-	for _, s := range []StripSpec{{}, {Width: 1}, {Width: -1, Diffusivity: 1}, {Width: 1, Diffusivity: 1, ContactLength: -1}} {
+	for _, s := range []StripSpec{{}, {Width: 1}, {Width: -1, Diffusivity: 1},
+		{Width: 1, Diffusivity: 1, ContactLength: -1}} {
 		if _, err := NewEarthedStrip(s); err == nil {
 			t.Errorf("%+v accepted", s)
 		}
@@ -190,7 +193,8 @@ func TestEarthedRefuse(t *testing.T) {
 		t.Error("slot disc without resistivity accepted")
 	}
 	s := mustStrip(t, StripSpec{Width: 1, Diffusivity: 1})
-	for _, v := range []float64{s.MeanAt(-1), s.At(2, 1), s.At(0.5, units.Time(math.NaN())), float64(s.MeanTime(0)), RectangleMean(s, nil, 1)} {
+	for _, v := range []float64{s.MeanAt(-1), s.At(2, 1), s.At(0.5, units.Time(math.NaN())), float64(s.MeanTime(0)),
+		RectangleMean(s, nil, 1)} {
 		if !math.IsNaN(v) {
 			t.Errorf("got %g, want NaN", v)
 		}
@@ -231,7 +235,8 @@ func TestSlotEigenvalues(t *testing.T) {
 	// From one at the start to one mode late.
 	near(t, "mean at the start", s.MeanAt(0), 1, 1e-15)
 	near(t, "late", s.MeanAt(60)/s.MeanAt(61), math.Exp(float64(s.Rate(0))), 1e-6)
-	for _, v := range []float64{s.MeanAt(-1), d.MeanAt(units.Time(math.NaN())), s.Eigenvalue(-1), d.Eigenvalue(20), s.Eigenvalue(40)} {
+	for _, v := range []float64{s.MeanAt(-1), d.MeanAt(units.Time(math.NaN())), s.Eigenvalue(-1), d.Eigenvalue(20),
+		s.Eigenvalue(40)} {
 		if !math.IsNaN(v) {
 			t.Errorf("got %g, want NaN", v)
 		}

@@ -117,7 +117,8 @@ func NewChargeMap(spec MapSpec) (*ChargeMap, error) {
 		}
 		r := float64(spec.Law.Rate(k))
 		if !(r >= 0) || math.IsInf(r, 1) {
-			fault.CompareAndSwap(nil, &known.FieldError{Field: "law", Value: fmt.Sprintf("%g 1/s at k = %g rad/m", r, k), Want: "a finite rate of 0 or more"})
+			fault.CompareAndSwap(nil, &known.FieldError{Field: "law", Value: fmt.Sprintf("%g 1/s at k = %g rad/m", r, k),
+				Want: "a finite rate of 0 or more"})
 			return 0
 		}
 		return r
@@ -126,7 +127,8 @@ func NewChargeMap(spec MapSpec) (*ChargeMap, error) {
 		k := math.Hypot(kx*float64(x), ky*float64(y))
 		g := spec.View(k)
 		if math.IsNaN(g) || math.IsInf(g, 0) {
-			fault.CompareAndSwap(nil, &known.FieldError{Field: "view", Value: fmt.Sprintf("%g at k = %g rad/m", g, k), Want: "a finite factor"})
+			fault.CompareAndSwap(nil, &known.FieldError{Field: "view", Value: fmt.Sprintf("%g at k = %g rad/m", g, k),
+				Want: "a finite factor"})
 			return 0
 		}
 		return g

@@ -158,7 +158,8 @@ func (s *FreeSpanSpec) check() error {
 			v     units.Length
 		}{{"inlet radius", s.InletRadius}, {"outlet radius", s.OutletRadius}, {"contact gap", s.ContactGap}} {
 			if !(r.v > 0) {
-				errs = append(errs, known.Wrong(r.field, r.v, "more than 0 for a moving web: the opening gap behind the roller decides what goes back"))
+				errs = append(errs, known.Wrong(r.field, r.v, "more than 0 for a moving web: the opening gap behind the roller "+
+					"decides what goes back"))
 			}
 		}
 	}
@@ -170,7 +171,8 @@ func (s *FreeSpanSpec) check() error {
 			if r.v > 0 {
 				errs = append(errs, known.InRange(r.field, r.v, l/1e5, l*10))
 				if s.ContactGap > r.v/10 {
-					errs = append(errs, known.Wrong("contact gap", s.ContactGap, fmt.Sprintf("at most a tenth of the %s, %v", r.field, r.v/10)))
+					errs = append(errs, known.Wrong("contact gap", s.ContactGap,
+						fmt.Sprintf("at most a tenth of the %s, %v", r.field, r.v/10)))
 				}
 			}
 		}

@@ -94,7 +94,8 @@ func ExampleProbeOverLine() {
 // The same by the spectral solver, for a stripe of any shape: 40 mm of charge on
 // a 2 m sheet, read by a probe at 20 mm. The total charge stays.
 func ExampleNewChargeMap() {
-	free, err := sheet.NewSheet(sheet.SheetSpec{Support: sheet.FreeSpan, RelativePermittivity: 1, SurfaceResistivity: 1e12})
+	free, err := sheet.NewSheet(sheet.SheetSpec{Support: sheet.FreeSpan, RelativePermittivity: 1,
+		SurfaceResistivity: 1e12})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -103,7 +104,8 @@ func ExampleNewChargeMap() {
 	for i := 1004; i < 1045; i++ {
 		v[i] = 1e-5
 	}
-	m, err := sheet.NewChargeMap(sheet.MapSpec{Charge: v, Pixel: 0.9765625 * units.Millimetre, Law: free, View: sheet.ProbeView(20 * units.Millimetre)})
+	m, err := sheet.NewChargeMap(sheet.MapSpec{Charge: v, Pixel: 0.9765625 * units.Millimetre, Law: free,
+		View: sheet.ProbeView(20 * units.Millimetre)})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -170,14 +172,16 @@ func ExampleNewEarthedDisc() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("half of the charge after %.3f s, centre at 10 %% after %.2f s\n", float64(s.MeanTime(0.5)), float64(s.CentreTime(0.1)))
+	fmt.Printf("half of the charge after %.3f s, centre at 10 %% after %.2f s\n", float64(s.MeanTime(0.5)),
+		float64(s.CentreTime(0.1)))
 	// Output:
 	// half of the charge after 0.158 s, centre at 10 % after 1.20 s
 }
 
 // A charge laid 0.3 m behind the inlet of a 1 m path over an earthed table.
 func ExampleNewNearEarthWeb() {
-	w, err := sheet.NewNearEarthWeb(sheet.NearEarthSpec{Length: units.Metre, Speed: 0.5 * units.MetrePerSecond, Diffusivity: 0.2})
+	w, err := sheet.NewNearEarthWeb(sheet.NearEarthSpec{Length: units.Metre, Speed: 0.5 * units.MetrePerSecond,
+		Diffusivity: 0.2})
 	if err != nil {
 		fmt.Println(err)
 		return

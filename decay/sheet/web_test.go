@@ -57,7 +57,8 @@ func TestFreeSpanInsulator(t *testing.T) {
 // at rest the current −φ′/ρ_s is constant on either side of the deposit, so φ is
 // two straight lines, whatever the capacitances are.
 func TestFreeSpanAtRest(t *testing.T) {
-	w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, SurfaceResistivity: 1e12, InletRadius: 0.05, OutletRadius: 0.12, ContactGap: 2e-6}, nil)
+	w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, SurfaceResistivity: 1e12, InletRadius: 0.05, OutletRadius: 0.12,
+		ContactGap: 2e-6}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -130,7 +131,8 @@ func TestFreeSpanOrder(t *testing.T) {
 // the default step against steps 0.1 and 0.05 extrapolated.
 func TestFreeSpanAccuracy(t *testing.T) {
 	share := func(step float64) float64 {
-		w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, Speed: 1, SurfaceResistivity: sheetOf(10), InletRadius: 0.02, OutletRadius: 0.02, ContactGap: 2e-6},
+		w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, Speed: 1, SurfaceResistivity: sheetOf(10), InletRadius: 0.02,
+			OutletRadius: 0.02, ContactGap: 2e-6},
 			&FreeSpanSettings{Step: step})
 		if err != nil {
 			t.Fatal(err)
@@ -147,7 +149,8 @@ func TestFreeSpanValidity(t *testing.T) {
 		r    units.Length
 		want known.Validity
 	}{{true, 0.2, known.WrongShape}, {false, 0.2, known.Inside}, {true, 0.05, known.Inside}} {
-		w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, Speed: 1, InletRadius: 0.05, OutletRadius: c.r, ContactGap: 1e-4, SameFace: c.same},
+		w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 1, Speed: 1, InletRadius: 0.05, OutletRadius: c.r, ContactGap: 1e-4,
+			SameFace: c.same},
 			&FreeSpanSettings{Step: 0.5})
 		if err != nil {
 			t.Fatal(err)
@@ -222,7 +225,8 @@ func TestFreeSpanOperatorEigenvalue(t *testing.T) {
 }
 
 func TestFreeSpanRefuses(t *testing.T) {
-	good := FreeSpanSpec{Length: 1, Speed: 1, SurfaceResistivity: 1e11, InletRadius: 0.05, OutletRadius: 0.05, ContactGap: 2e-6}
+	good := FreeSpanSpec{Length: 1, Speed: 1, SurfaceResistivity: 1e11, InletRadius: 0.05, OutletRadius: 0.05,
+		ContactGap: 2e-6}
 	for _, c := range []struct {
 		field string
 		spoil func(*FreeSpanSpec)
@@ -287,7 +291,8 @@ func TestNearEarthWeb(t *testing.T) {
 	if v := stiff.DownstreamShare(-1); !math.IsNaN(v) {
 		t.Errorf("outside: %g", v)
 	}
-	for _, s := range []NearEarthSpec{{}, {Length: -1, Speed: 1}, {Length: 1, Speed: units.Speed(math.Inf(1)), Diffusivity: 1}, {Length: 1, Speed: 1, Diffusivity: -1}} {
+	for _, s := range []NearEarthSpec{{}, {Length: -1, Speed: 1},
+		{Length: 1, Speed: units.Speed(math.Inf(1)), Diffusivity: 1}, {Length: 1, Speed: 1, Diffusivity: -1}} {
 		if _, err := NewNearEarthWeb(s); err == nil {
 			t.Errorf("%+v accepted", s)
 		}
@@ -298,7 +303,8 @@ func TestWebRemaining(t *testing.T) {
 	inf := units.Time(math.Inf(1))
 	got := WebRemaining(5, WebStretch{0.4, 0.5}, WebStretch{3, inf}, WebStretch{0.6, 0.5})
 	near(t, "two wraps and a span", got, math.Exp(-0.4), 1e-15)
-	for _, v := range []float64{WebRemaining(0, WebStretch{1, 1}), WebRemaining(1, WebStretch{-1, 1}), WebRemaining(1, WebStretch{1, 0})} {
+	for _, v := range []float64{WebRemaining(0, WebStretch{1, 1}), WebRemaining(1, WebStretch{-1, 1}),
+		WebRemaining(1, WebStretch{1, 0})} {
 		if !math.IsNaN(v) {
 			t.Errorf("got %g, want NaN", v)
 		}
