@@ -16,7 +16,8 @@ func ExampleNewJet() {
 		return
 	}
 	x := 200 * units.Millimetre
-	fmt.Printf("Q/Q0 %.1f, centre %.1f m/s, mean %.1f m/s, age %.0f ms\n", float64(j.Entrainment(x)), float64(j.CentreSpeed(x)), float64(j.MeanSpeed(x)), float64(j.Age(x))*1e3)
+	fmt.Printf("Q/Q0 %.1f, centre %.1f m/s, mean %.1f m/s, age %.0f ms\n", float64(j.Entrainment(x)),
+		float64(j.CentreSpeed(x)), float64(j.MeanSpeed(x)), float64(j.Age(x))*1e3)
 	fmt.Println(j.Validity())
 	// Output:
 	// Q/Q0 32.0, centre 5.0 m/s, mean 2.5 m/s, age 40 ms
@@ -37,7 +38,8 @@ func ExampleIsentropicAt() {
 // A valve of C = 1e-8 m³/(s·Pa) and b = 0.35 from 7 to 1 bar absolute is choked: 1e-8·7e5·1.185 kg/s.
 func ExampleISO6358Flow() {
 	m, err := jet.ISO6358Flow(1e-8, 0.35, 7*units.Bar, 1*units.Bar, units.Celsius(20))
-	fmt.Printf("%.3f g/s %v; %.0f L/min ANR, %.0f L/min normal\n", float64(m)*1e3, err, float64(jet.ANR.Volume(m))*60000, float64(jet.Normal.Volume(m))*60000)
+	fmt.Printf("%.3f g/s %v; %.0f L/min ANR, %.0f L/min normal\n", float64(m)*1e3, err, float64(jet.ANR.Volume(m))*60000,
+		float64(jet.Normal.Volume(m))*60000)
 	// Output: 8.295 g/s <nil>; 420 L/min ANR, 385 L/min normal
 }
 
@@ -54,7 +56,8 @@ func ExampleNozzle_Flow() {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("%.1f L/min ANR, throat %.0f m/s, choked %v\n", float64(jet.ANR.Volume(f.Mass))*60000, float64(f.Throat), f.Choked)
+		fmt.Printf("%.1f L/min ANR, throat %.0f m/s, choked %v\n", float64(jet.ANR.Volume(f.Mass))*60000, float64(f.Throat),
+			f.Choked)
 	}
 	// Output:
 	// 7.4 L/min ANR, throat 205 m/s, choked false

@@ -60,7 +60,8 @@ func TestRowTendsToRoundAndToPlane(t *testing.T) {
 	const d, pitch, u0 = 1e-3, 0.02, 150
 	row := mustJet(t, JetSpec{Kind: Row, Width: d, Pitch: pitch, Speed: u0})
 	hole := mustJet(t, JetSpec{Kind: Round, Width: d, Speed: u0})
-	slot := mustJet(t, JetSpec{Kind: Plane, Width: units.Length(math.Pi * d * d / (4 * pitch)), Speed: u0, Spread: RoundSpread})
+	slot := mustJet(t, JetSpec{Kind: Plane, Width: units.Length(math.Pi * d * d / (4 * pitch)), Speed: u0,
+		Spread: RoundSpread})
 	near(t, "near the hole", float64(row.CentreSpeed(0.02)), float64(hole.CentreSpeed(0.02)), 1e-12)
 	near(t, "far away", float64(row.CentreSpeed(1)), float64(slot.CentreSpeed(1)), 1e-6)
 	near(t, "flow far away", float64(row.Entrainment(1)), float64(slot.Entrainment(1)), 1e-12)
@@ -76,7 +77,8 @@ func TestRowTendsToRoundAndToPlane(t *testing.T) {
 }
 
 func TestJetAge(t *testing.T) {
-	for _, s := range []JetSpec{{Kind: Round, Width: 2e-3, Speed: 80}, {Kind: Plane, Width: 1e-3, Speed: 40}, {Kind: Row, Width: 1e-3, Pitch: 0.01, Speed: 100}} {
+	for _, s := range []JetSpec{{Kind: Round, Width: 2e-3, Speed: 80}, {Kind: Plane, Width: 1e-3, Speed: 40},
+		{Kind: Row, Width: 1e-3, Pitch: 0.01, Speed: 100}} {
 		j := mustJet(t, s)
 		for _, x := range []units.Length{1e-3, 0.01, 0.1, 0.7} {
 			sum := 0.0

@@ -177,7 +177,8 @@ func (n Nozzle) Flow(gauge units.GaugePressure, ambient units.Pressure, t0 units
 func (n Nozzle) SonicConductance() float64 { // [m³/(s·Pa)]
 	const g = HeatCapacityRatio
 	psi := math.Sqrt(g) * math.Pow(2/(g+1), (g+1)/(2*(g-1)))
-	return n.spec.Discharge * float64(n.spec.Area) * psi / math.Sqrt(GasConstantAir*float64(anrTemperature)) / float64(anrDensity)
+	return n.spec.Discharge * float64(n.spec.Area) * psi / math.Sqrt(GasConstantAir*float64(anrTemperature)) /
+		float64(anrDensity)
 }
 
 // Reference state ANR of pneumatics.
@@ -196,7 +197,8 @@ const (
 // flow forward and an error, as are c not positive and b outside 0 … 0.999.
 //
 // Source: ISO 6358-1:2013.
-func ISO6358Flow(c, b float64, p1, p2 units.Pressure, t1 units.Temperature) (units.MassFlow, error) { // c [m³/(s·Pa)], b [1]
+func ISO6358Flow(c, b float64,
+	p1, p2 units.Pressure, t1 units.Temperature) (units.MassFlow, error) { // c [m³/(s·Pa)], b [1]
 	if err := errors.Join(
 		known.Positive("conductance", c), known.InRange("critical ratio", b, 0, 0.999),
 		known.Positive("inlet pressure", p1), known.InRange("outlet pressure", p2, 0, p1),
@@ -263,7 +265,8 @@ func (r Reference) Volume(m units.MassFlow) units.VolumeFlow {
 // It is the ideal work: divide by the efficiency of the machine. Real compressors
 // need 85–130 Wh per normal m³ at 7 bar (common practice, no source). gauge below 0,
 // ambient or intake not above 0 and a negative number of stages give NaN.
-func CompressionWork(gauge units.GaugePressure, ambient units.Pressure, intake units.Temperature, stages int) units.EnergyPerMass {
+func CompressionWork(gauge units.GaugePressure, ambient units.Pressure, intake units.Temperature,
+	stages int) units.EnergyPerMass {
 	if !(gauge >= 0) || !(ambient > 0) || !(intake > 0) || stages < 0 {
 		return units.EnergyPerMass(math.NaN())
 	}
@@ -280,7 +283,8 @@ func CompressionWork(gauge units.GaugePressure, ambient units.Pressure, intake u
 // SupplyPower returns the shaft power for a mass flow at the gauge pressure, single-stage
 // work over the efficiency (0 … 1, else NaN). At the pressure of a blower (some
 // ten kPa) and that of a plant network it compares the two supplies of one nozzle.
-func SupplyPower(m units.MassFlow, gauge units.GaugePressure, ambient units.Pressure, intake units.Temperature, efficiency float64) units.Power { // efficiency [1]
+func SupplyPower(m units.MassFlow, gauge units.GaugePressure, ambient units.Pressure, intake units.Temperature,
+	efficiency float64) units.Power { // efficiency [1]
 	if !(efficiency > 0 && efficiency <= 1) {
 		return units.Power(math.NaN())
 	}

@@ -47,10 +47,12 @@ func TestNozzleLimits(t *testing.T) {
 	if u := float64(f6.Jet); !(u > float64(f6.Throat) && u < float64(IdealExitSpeed(6e5, 101325, units.Celsius(20)))) {
 		t.Errorf("equivalent jet %g m/s", u)
 	}
-	near(t, "equivalent momentum", rho*math.Pi/4*math.Pow(float64(f6.Diameter), 2)*math.Pow(float64(f6.Jet), 2), float64(f6.Momentum), 1e-12)
+	near(t, "equivalent momentum", rho*math.Pi/4*math.Pow(float64(f6.Diameter), 2)*math.Pow(float64(f6.Jet), 2),
+		float64(f6.Momentum), 1e-12)
 	near(t, "equivalent mass", rho*math.Pi/4*math.Pow(float64(f6.Diameter), 2)*float64(f6.Jet), float64(f6.Mass), 1e-12)
 	for _, g := range []float64{0, 5e-324, 1e-11, 1e-9} {
-		if f := flowOf(t, s, g, 12345.678+9000); math.IsNaN(float64(f.Jet)) || math.IsNaN(float64(f.Diameter)) || g < 1e-20 && f != (NozzleFlow{}) {
+		if f := flowOf(t, s, g, 12345.678+9000); math.IsNaN(float64(f.Jet)) || math.IsNaN(float64(f.Diameter)) || g < 1e-20 &&
+			f != (NozzleFlow{}) {
 			t.Errorf("next to no pressure, %g Pa: %+v", g, f)
 		}
 	}
@@ -116,10 +118,14 @@ func TestReferenceStatesDiffer(t *testing.T) {
 
 func TestCompressionWork(t *testing.T) {
 	iso := CompressionWork(7e5, 101325, units.Celsius(0), 0)
-	near(t, "many stages tend to isothermal", float64(CompressionWork(7e5, 101325, units.Celsius(0), 1000000)), float64(iso), 1e-6)
+	near(t, "many stages tend to isothermal", float64(CompressionWork(7e5, 101325, units.Celsius(0), 1000000)),
+		float64(iso), 1e-6)
 	// A blower: at small pressure rise the work is the flow work Δp/ρ.
-	near(t, "blower", float64(CompressionWork(100, 101325, units.Celsius(20), 1)), 100/float64(AirDensity(units.Celsius(20), 101325)), 1e-3)
-	if !math.IsNaN(float64(CompressionWork(7e5, 101325, -5, 1))) || !math.IsNaN(float64(CompressionWork(-1, 101325, 293, 1))) || !math.IsNaN(float64(SupplyPower(1, 1e5, 101325, 293, 0))) {
+	near(t, "blower", float64(CompressionWork(100, 101325, units.Celsius(20), 1)),
+		100/float64(AirDensity(units.Celsius(20), 101325)), 1e-3)
+	if !math.IsNaN(float64(CompressionWork(7e5, 101325, -5, 1))) ||
+		!math.IsNaN(float64(CompressionWork(-1, 101325, 293, 1))) ||
+		!math.IsNaN(float64(SupplyPower(1, 1e5, 101325, 293, 0))) {
 		t.Error("impossible arguments")
 	}
 }
@@ -135,7 +141,8 @@ func TestNozzleRefuses(t *testing.T) {
 		}
 	}
 	n, _ := NewNozzle(NozzleSpec{Area: 1e-6, Discharge: 1})
-	for field, a := range map[string][3]float64{"gauge": {-1, 1e5, 293}, "ambient": {1e4, 1e3, 293}, "temperature": {1e4, 1e5, math.NaN()}} {
+	for field, a := range map[string][3]float64{"gauge": {-1, 1e5, 293}, "ambient": {1e4, 1e3, 293},
+		"temperature": {1e4, 1e5, math.NaN()}} {
 		_, err := n.Flow(units.GaugePressure(a[0]), units.Pressure(a[1]), units.Temperature(a[2]))
 		var fe *known.FieldError
 		if !errors.As(err, &fe) || fe.Field != field {
