@@ -56,7 +56,8 @@ func (m mapPoint) ratio(t *testing.T, s *Solver) float64 {
 	var r Solution
 	n := units.NumberDensity(m.n)
 	p := Problem{
-		Positive: Carrier{Mobility: units.Mobility(1.4e-4 * m.mu), Density: n}, Negative: Carrier{Mobility: units.Mobility(1.6e-4 * m.mu), Density: n},
+		Positive: Carrier{Mobility: units.Mobility(1.4e-4 * m.mu),
+			Density: n}, Negative: Carrier{Mobility: units.Mobility(1.6e-4 * m.mu), Density: n},
 		Length: units.Length(m.gap), Flow: StagnationFlow{Speed: units.Speed(m.u), Distance: units.Length(m.gap)},
 		Recombination: units.RecombinationCoefficient(1.6e-12 * m.alpha), Temperature: 293.15,
 		Wall: Wall{Condition: FixedCharge, Charge: units.SurfaceChargeDensity(m.sigma)},
@@ -67,7 +68,8 @@ func (m mapPoint) ratio(t *testing.T, s *Solver) float64 {
 	// So fast that the charge changes by λ·zone/(ε0·v), below 1e-6, in the dwell.
 	const zone, v = 1e-3, 1e6
 	c := ionflow.Carriers{Conductivity: ionflow.PolarConductivity(n, units.Mobility(1.6e-4*m.mu)), Supply: 1e6}
-	d, _ := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: c, Zone: zone}).Act(units.SurfaceChargeDensity(m.sigma), v, 1)
+	d, _ := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: c, Zone: zone}).Act(units.SurfaceChargeDensity(m.sigma), v,
+		1)
 	return float64(d) * v / zone / float64(r.WallCurrent)
 }
 
@@ -139,11 +141,13 @@ func TestErrorMapIsSpaceChargeWhereDriftIsFast(t *testing.T) {
 
 // drawnCurrents returns the current densities of the quick and the full model of a source that the
 // field draws, with earthed metal at back behind the wall (0 for none).
-func drawnCurrents(t *testing.T, s *Solver, gap, back units.Length, sigma units.SurfaceChargeDensity) (quick, full float64) {
+func drawnCurrents(t *testing.T, s *Solver, gap, back units.Length,
+	sigma units.SurfaceChargeDensity) (quick, full float64) {
 	t.Helper()
 	var r Solution
 	p := Problem{
-		Positive: Carrier{Mobility: 1.4e-4}, Negative: Carrier{Mobility: 1.6e-4, Density: 1e18}, Length: gap, Flow: UniformFlow{}, Temperature: 293.15,
+		Positive: Carrier{Mobility: 1.4e-4}, Negative: Carrier{Mobility: 1.6e-4,
+			Density: 1e18}, Length: gap, Flow: UniformFlow{}, Temperature: 293.15,
 		Wall: Wall{Condition: FixedCharge, Charge: sigma, BackGap: back},
 	}
 	if err := s.Solve(&p, &r); err != nil {
@@ -153,7 +157,8 @@ func drawnCurrents(t *testing.T, s *Solver, gap, back units.Length, sigma units.
 	if back > 0 {
 		factor = float64(back / (back + gap))
 	}
-	n := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: ionflow.Carriers{Mobility: 1.6e-4, Supply: 1e6}, Zone: 1e-3, Gap: gap})
+	n := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: ionflow.Carriers{Mobility: 1.6e-4, Supply: 1e6}, Zone: 1e-3,
+		Gap: gap})
 	d, _ := n.Act(sigma, 1e7, factor) // so fast that the charge hardly changes
 	return -float64(d) * 1e7 / 1e-3, -float64(r.WallCurrent)
 }

@@ -17,9 +17,11 @@ func fullCurrent(t *testing.T, s *Solver, u, n, sigma float64) float64 {
 	t.Helper()
 	var r Solution
 	p := Problem{
-		Positive: Carrier{Mobility: 1.4e-4, Density: units.NumberDensity(n)}, Negative: Carrier{Mobility: 1.6e-4, Density: units.NumberDensity(n)},
-		Length: 0.03, Flow: StagnationFlow{Speed: units.Speed(u), Distance: 0.03}, Recombination: 1.6e-12, Temperature: 293.15,
-		Wall: Wall{Condition: FixedCharge, Charge: units.SurfaceChargeDensity(sigma)},
+		Positive: Carrier{Mobility: 1.4e-4, Density: units.NumberDensity(n)}, Negative: Carrier{Mobility: 1.6e-4,
+			Density: units.NumberDensity(n)},
+		Length: 0.03, Flow: StagnationFlow{Speed: units.Speed(u), Distance: 0.03}, Recombination: 1.6e-12,
+		Temperature: 293.15,
+		Wall:        Wall{Condition: FixedCharge, Charge: units.SurfaceChargeDensity(sigma)},
 	}
 	if err := s.Solve(&p, &r); err != nil {
 		t.Fatal(err)
@@ -82,12 +84,17 @@ func TestOffsetAgainstTheFullProblem(t *testing.T) {
 	}
 	for _, u := range []float64{2, 5, 10, 30} {
 		for _, n := range []float64{1e10, 1e11, 1e12, 1e13} {
-			quick := -units.Epsilon0 * float64(ionflow.OffsetField(units.Speed(u), units.NumberDensity(1.05*n), units.NumberDensity(n), testIons))
-			for _, flow := range []FlowProfile{UniformFlow{Speed: units.Speed(u)}, StagnationFlow{Speed: units.Speed(u), Distance: 0.03}} {
+			quick := -units.Epsilon0 * float64(ionflow.OffsetField(units.Speed(u), units.NumberDensity(1.05*n),
+				units.NumberDensity(n), testIons))
+			for _, flow := range []FlowProfile{UniformFlow{Speed: units.Speed(u)},
+				StagnationFlow{Speed: units.Speed(u), Distance: 0.03}} {
 				var r Solution
 				p := Problem{
-					Positive: Carrier{Mobility: testIons.Plus, Density: units.NumberDensity(1.05 * n)}, Negative: Carrier{Mobility: testIons.Minus, Density: units.NumberDensity(n)},
-					Length: 0.03, Flow: flow, Recombination: testIons.Alpha, Temperature: 293.15, Wall: Wall{Condition: FloatingPotential},
+					Positive: Carrier{Mobility: testIons.Plus,
+						Density: units.NumberDensity(1.05 * n)},
+					Negative: Carrier{Mobility: testIons.Minus, Density: units.NumberDensity(n)},
+					Length:   0.03, Flow: flow, Recombination: testIons.Alpha, Temperature: 293.15,
+					Wall: Wall{Condition: FloatingPotential},
 				}
 				if err := s.Solve(&p, &r); err != nil {
 					t.Fatal(err)
@@ -121,18 +128,21 @@ func TestDrawnAgainstTheFullProblem(t *testing.T) {
 		for _, sigma := range []float64{1e-7, 1e-6, 1e-5} {
 			var r Solution
 			p := Problem{
-				Positive: Carrier{Mobility: 1.4e-4}, Negative: Carrier{Mobility: 1.6e-4, Density: 1e18}, Length: units.Length(gap), Flow: UniformFlow{}, Temperature: 293.15,
+				Positive: Carrier{Mobility: 1.4e-4}, Negative: Carrier{Mobility: 1.6e-4,
+					Density: 1e18}, Length: units.Length(gap), Flow: UniformFlow{}, Temperature: 293.15,
 				Wall: Wall{Condition: FixedCharge, Charge: units.SurfaceChargeDensity(sigma)},
 			}
 			if err := s.Solve(&p, &r); err != nil {
 				t.Fatal(err)
 			}
-			n := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: ionflow.Carriers{Mobility: 1.6e-4, Supply: 1e6}, Zone: 1e-3, Gap: units.Length(gap)})
+			n := mustNeutraliser(t, ionflow.NeutraliserSpec{Minus: ionflow.Carriers{Mobility: 1.6e-4, Supply: 1e6}, Zone: 1e-3,
+				Gap: units.Length(gap)})
 			d, _ := n.Act(units.SurfaceChargeDensity(sigma), 1e7, 1) // so fast that the charge hardly changes
 			// Where the field vanishes at the inlet, diffusion helps: by the scales of the equation over a
 			// length (kT/eV)^⅔ of the gap. 0.5 to 0.02 % here, times a number of the order of 1.
 			volt := 2. / 3 * sigma / units.Epsilon0 * gap
-			near(t, "drawn current", -float64(d)*1e7/1e-3, -float64(r.WallCurrent), 4*math.Pow(float64(ionflow.ThermalVoltage(293.15))/volt, 2./3))
+			near(t, "drawn current", -float64(d)*1e7/1e-3, -float64(r.WallCurrent),
+				4*math.Pow(float64(ionflow.ThermalVoltage(293.15))/volt, 2./3))
 		}
 	}
 }

@@ -80,7 +80,8 @@ func (s *Solver) Pass(p *Patch, dst *PatchResult) error {
 	}
 	for t < end {
 		if r.solves > 100000 || h < 1e-12*end {
-			return &NotConverged{Problem: r.col, Settings: SolverSettings{Tolerance: s.opt.Tol}, Update: k1, Iterations: r.solves}
+			return &NotConverged{Problem: r.col, Settings: SolverSettings{Tolerance: s.opt.Tol}, Update: k1,
+				Iterations: r.solves}
 		}
 		h = math.Min(h, end-t)
 		k2, e2 := r.rate((t+h/2)/end, sigma+h/2*k1)

@@ -30,8 +30,9 @@ func TestPassUnipolar(t *testing.T) {
 	}
 	var r transport.PatchResult
 	err := newSolver(t, 1e-6, 1e-2).Pass(&transport.Patch{
-		Column: transport.Problem{Positive: pos, Negative: neg, Length: l, Flow: transport.UniformFlow{Speed: u}, Temperature: 293.15,
-			Wall: transport.Wall{Condition: transport.FixedCharge, Charge: sigma}},
+		Column: transport.Problem{Positive: pos, Negative: neg, Length: l, Flow: transport.UniformFlow{Speed: u},
+			Temperature: 293.15,
+			Wall:        transport.Wall{Condition: transport.FixedCharge, Charge: sigma}},
 		Speed: speed, Footprint: footprint}, &r)
 	if err != nil {
 		t.Fatal(err)
@@ -42,7 +43,8 @@ func TestPassUnipolar(t *testing.T) {
 	}
 	near(t, "delivered", float64(r.Delivered), speed*(float64(r.Residual)-sigma), 1e-12)
 	last := len(r.Y) - 1
-	if r.Y[0] != 0 || math.Abs(float64(r.Y[last])-footprint) > 1e-12 || r.Charge[last] != r.Residual || r.Charge[0] != sigma {
+	if r.Y[0] != 0 || math.Abs(float64(r.Y[last])-footprint) > 1e-12 || r.Charge[last] != r.Residual ||
+		r.Charge[0] != sigma {
 		t.Errorf("trace from %v to %v, %v to %v", r.Y[0], r.Y[last], r.Charge[0], r.Charge[last])
 	}
 }
@@ -52,7 +54,8 @@ func TestPassUnipolar(t *testing.T) {
 func TestPassLimits(t *testing.T) {
 	pos, neg := carriers(2e13, 2.1e13)
 	p := transport.Patch{
-		Column: transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.StagnationFlow{Speed: 5, Distance: 0.06}, Recombination: 1.6e-12, Temperature: 293.15,
+		Column: transport.Problem{Positive: pos, Negative: neg, Length: 0.05,
+			Flow: transport.StagnationFlow{Speed: 5, Distance: 0.06}, Recombination: 1.6e-12, Temperature: 293.15,
 			Wall: transport.Wall{Condition: transport.FixedCharge, Charge: -2e-6}},
 		Speed: 1e4, Footprint: 0.05}
 	s := newSolver(t, 1e-6, 1e-2)
@@ -90,7 +93,8 @@ func TestBreakdownFlag(t *testing.T) {
 		t.Errorf("30 µC/m²: %v", r.Validity)
 	}
 	var r transport.PatchResult
-	if err := s.Pass(&transport.Patch{Column: p, Speed: 100, Footprint: 0.1}, &r); err != nil || r.Validity&known.AboveRange == 0 {
+	if err := s.Pass(&transport.Patch{Column: p, Speed: 100, Footprint: 0.1}, &r); err != nil ||
+		r.Validity&known.AboveRange == 0 {
 		t.Errorf("patch of 30 µC/m²: %v, %v", r.Validity, err)
 	}
 	p.Wall.Charge = 2e-5

@@ -107,7 +107,8 @@ func checkFlow(f FlowProfile, l units.Length) error {
 	for i := range samples + 1 {
 		x := units.Length(float64(l) * float64(i) / samples)
 		p := f.At(x)
-		if math.Abs(float64(p.Speed)) <= 1000 && p.Area > 0 && !math.IsInf(float64(p.Area), 0) && p.Side >= 0 && !math.IsInf(float64(p.Side), 0) {
+		if math.Abs(float64(p.Speed)) <= 1000 && p.Area > 0 && !math.IsInf(float64(p.Area), 0) && p.Side >= 0 &&
+			!math.IsInf(float64(p.Side), 0) {
 			continue
 		}
 		at := fmt.Sprintf("flow.at(%v)", x)

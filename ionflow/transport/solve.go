@@ -55,7 +55,8 @@ func NewSolver(s SolverSettings) (*Solver, error) {
 	if opt.MaxNodes == 0 {
 		opt.MaxNodes = 20000
 	}
-	err := errors.Join(known.InRange("tolerance", opt.Tol, 1e-12, 0.1), known.InRange("density_tolerance", opt.DensityTol, 1e-12, 1))
+	err := errors.Join(known.InRange("tolerance", opt.Tol, 1e-12, 0.1),
+		known.InRange("density_tolerance", opt.DensityTol, 1e-12, 1))
 	if opt.MaxNodes < 128 || opt.MaxNodes > 1e6 {
 		err = errors.Join(err, known.Wrong("max_nodes", opt.MaxNodes, "128 … 1e6"))
 	}
@@ -79,10 +80,12 @@ type NotConverged struct {
 // Error names the residual and the parameters.
 func (e *NotConverged) Error() string {
 	p := &e.Problem
-	return fmt.Sprintf("ionflow: no solution to the tolerance %.3g: last Newton update %.3g after %d steps, error estimate %.3g"+
+	return fmt.Sprintf("ionflow: no solution to the tolerance %.3g: last Newton update %.3g after %d steps, error "+
+		"estimate %.3g"+
 		" (inlet %v and %v, gap %v, speed %v at the inlet, %v: %v, %v)",
 		e.Settings.Tolerance, e.Update, e.Iterations, e.Estimate,
-		p.Positive.Density, p.Negative.Density, p.Length, p.Flow.At(0).Speed, p.Wall.Condition, p.Wall.Potential, p.Wall.Charge)
+		p.Positive.Density, p.Negative.Density, p.Length, p.Flow.At(0).Speed, p.Wall.Condition, p.Wall.Potential,
+		p.Wall.Charge)
 }
 
 // Balance is the account of one polarity along the gap, per area of the inlet.
@@ -306,7 +309,8 @@ func (s *Solution) finish(e bvp.Ends, d *bvp.Data, nref float64) {
 // At returns densities, potential and field at any place of the gap, by cubics
 // through values and slopes of the neighbouring nodes (densities not below
 // zero). Outside 0 … L, and for NaN, all are NaN.
-func (s *Solution) At(x units.Length) (positive, negative units.NumberDensity, potential units.Voltage, field units.ElectricField) {
+func (s *Solution) At(x units.Length) (positive, negative units.NumberDensity, potential units.Voltage,
+	field units.ElectricField) {
 	n := len(s.X) - 1
 	if n < 1 || !(x >= s.X[0] && x <= s.X[n]) {
 		nan := math.NaN()

@@ -65,7 +65,8 @@ func (c *ionCase) problem() transport.Problem {
 	p := transport.Problem{
 		Positive: transport.Carrier{Mobility: units.Mobility(c.MobilityPositive), Density: units.NumberDensity(c.Positive)},
 		Negative: transport.Carrier{Mobility: units.Mobility(c.MobilityNegative), Density: units.NumberDensity(c.Negative)},
-		Length:   units.Length(c.Length), Recombination: units.RecombinationCoefficient(c.Recombination), Temperature: units.Temperature(c.Temperature),
+		Length:   units.Length(c.Length), Recombination: units.RecombinationCoefficient(c.Recombination),
+		Temperature: units.Temperature(c.Temperature),
 	}
 	u := units.Speed(c.Speed)
 	switch c.Flow {

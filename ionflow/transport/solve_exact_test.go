@@ -9,7 +9,8 @@ import (
 )
 
 func carriers(p, m float64) (transport.Carrier, transport.Carrier) {
-	return transport.Carrier{Mobility: 1.4e-4, Density: units.NumberDensity(p)}, transport.Carrier{Mobility: 1.6e-4, Density: units.NumberDensity(m)}
+	return transport.Carrier{Mobility: 1.4e-4, Density: units.NumberDensity(p)},
+		transport.Carrier{Mobility: 1.6e-4, Density: units.NumberDensity(m)}
 }
 
 func solve(t *testing.T, s *transport.Solver, p transport.Problem) transport.Solution {
@@ -37,8 +38,9 @@ func TestMottGurney(t *testing.T) {
 	s := newSolver(t, 1e-7, 1e-2)
 	pos, neg := carriers(1e18, 0)
 	pos.Diffusivity = 1e-9
-	r := solve(t, s, transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{}, Temperature: 293.15,
-		Wall: transport.Wall{Condition: transport.FixedPotential, Potential: -1e4}})
+	r := solve(t, s, transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{},
+		Temperature: 293.15,
+		Wall:        transport.Wall{Condition: transport.FixedPotential, Potential: -1e4}})
 	want := 9.0 / 8 * units.Epsilon0 * 1.4e-4 * 1e8 / (0.05 * 0.05 * 0.05)
 	near(t, "j", float64(r.WallCurrent), want, 1e-5)
 	near(t, "the formula at 1 kV", want/100, 1.1156e-5, 5e-5)
@@ -53,8 +55,9 @@ func TestBoltzmann(t *testing.T) {
 	s := newSolver(t, 1e-9, 1e-8)
 	pos, neg := carriers(1, 1)
 	vt := units.Boltzmann * 293.15 / units.ElementaryCharge
-	r := solve(t, s, transport.Problem{Positive: pos, Negative: neg, Length: 0.01, Flow: transport.UniformFlow{}, Temperature: 293.15,
-		Wall: transport.Wall{Condition: transport.FixedPotential, Potential: units.Voltage(20 * vt)}})
+	r := solve(t, s, transport.Problem{Positive: pos, Negative: neg, Length: 0.01, Flow: transport.UniformFlow{},
+		Temperature: 293.15,
+		Wall:        transport.Wall{Condition: transport.FixedPotential, Potential: units.Voltage(20 * vt)}})
 	for _, x := range []float64{0.001, 0.003, 0.005, 0.008} {
 		p, m, _, _ := r.At(units.Length(x))
 		z := 20 * x / 0.01 // φ/V_T
@@ -81,7 +84,8 @@ func TestUnipolarWithAir(t *testing.T) {
 		{1e13, 5, 1e-6, 0.05}, {1e14, 1, 5e-6, 0.1}, {1e12, 20, 2e-5, 0.3}, {5e14, 0.2, 1e-6, 0.02},
 	} {
 		pos, neg := carriers(0, c.n)
-		p := transport.Problem{Positive: pos, Negative: neg, Length: units.Length(c.l), Flow: transport.UniformFlow{Speed: units.Speed(c.u)}, Temperature: 293.15,
+		p := transport.Problem{Positive: pos, Negative: neg, Length: units.Length(c.l),
+			Flow: transport.UniformFlow{Speed: units.Speed(c.u)}, Temperature: 293.15,
 			Wall: transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(c.sigma)}}
 		r := solve(t, s, p)
 		const mu = 1.6e-4
@@ -106,12 +110,14 @@ func TestJetAndStagnation(t *testing.T) {
 	ion := func(n float64) transport.Carrier {
 		return transport.Carrier{Mobility: 1.5e-4, Density: units.NumberDensity(n)}
 	}
-	r := solve(t, s, transport.Problem{Positive: ion(5e13), Negative: ion(5e13), Length: 0.2, Flow: transport.JetFlow{Speed: 20, Origin: 0.03},
+	r := solve(t, s, transport.Problem{Positive: ion(5e13), Negative: ion(5e13), Length: 0.2,
+		Flow:          transport.JetFlow{Speed: 20, Origin: 0.03},
 		Recombination: 1.6e-12, Temperature: 293.15})
 	p, m, _, _ := r.At(0.15) // Q/Q0 = 1 + x/x0 = 6
 	near(t, "jet n+", float64(p), 5.208333e12, 3e-5)
 	near(t, "jet n-", float64(m), 5.208333e12, 3e-5)
-	r = solve(t, s, transport.Problem{Positive: ion(2e13), Negative: ion(2e13), Length: 0.05, Flow: transport.StagnationFlow{Speed: 10, Distance: 0.05},
+	r = solve(t, s, transport.Problem{Positive: ion(2e13), Negative: ion(2e13), Length: 0.05,
+		Flow:          transport.StagnationFlow{Speed: 10, Distance: 0.05},
 		Recombination: 1.6e-12, Temperature: 293.15})
 	p, _, _, _ = r.At(0.045)
 	near(t, "stagnation n+", float64(p), 1.461546e13, 5e-5)
@@ -128,7 +134,8 @@ func TestFittedFluxExactOnAnyMesh(t *testing.T) {
 	s := newSolver(t, 1e-6, 1e-4)
 	pos, neg := carriers(1e-3, 0) // so few that they make no field
 	pos.Diffusivity = 0.01
-	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{Speed: 1}, Temperature: 293.15}
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{Speed: 1},
+		Temperature: 293.15}
 	for _, n := range []int{2, 3, 7, 50, 400} {
 		mesh := make([]units.Length, n+1)
 		for i := range mesh {
@@ -142,7 +149,8 @@ func TestFittedFluxExactOnAnyMesh(t *testing.T) {
 		}
 		near(t, "flux", r.WallPositive, 1e-16*want, 1e-12)
 	}
-	for _, bad := range []float64{transport.FittedFlux(1, 1, 1, 0, 1), transport.FittedFlux(1, 1, 1, 1, -1), transport.FittedFlux(1, units.NumberDensity(math.NaN()), 1, 1, 1)} {
+	for _, bad := range []float64{transport.FittedFlux(1, 1, 1, 0, 1), transport.FittedFlux(1, 1, 1, 1, -1),
+		transport.FittedFlux(1, units.NumberDensity(math.NaN()), 1, 1, 1)} {
 		if !math.IsNaN(bad) {
 			t.Errorf("got %g, want NaN", bad)
 		}
@@ -168,8 +176,9 @@ func TestFloatingOffset(t *testing.T) {
 func TestBackGap(t *testing.T) {
 	s := newSolver(t, 1e-8, 1e-3)
 	pos, neg := carriers(1, 1)
-	r := solve(t, s, transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{Speed: 1}, Temperature: 293.15,
-		Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 1e-6, BackGap: 0.01}})
+	r := solve(t, s, transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{Speed: 1},
+		Temperature: 293.15,
+		Wall:        transport.Wall{Condition: transport.FixedCharge, Charge: 1e-6, BackGap: 0.01}})
 	near(t, "V", float64(r.WallPotential), 1e-6*0.05*0.01/(units.Epsilon0*0.06), 1e-8)
 	near(t, "σ", float64(r.WallCharge), 1e-6, 1e-8)
 	near(t, "σ by hand", -units.Epsilon0*float64(r.WallField)+units.Epsilon0*float64(r.WallPotential)/0.01, 1e-6, 1e-8)
@@ -183,9 +192,10 @@ func TestSimilarity(t *testing.T) {
 	s := newSolver(t, 1e-7, 1e-2)
 	at := func(n, l, sigma, u float64) float64 {
 		pos, neg := carriers(n, n)
-		r := solve(t, s, transport.Problem{Positive: pos, Negative: neg, Length: units.Length(l), Recombination: 1.6e-12, Temperature: 293.15,
-			Flow: transport.StagnationFlow{Speed: units.Speed(u), Distance: units.Length(l)},
-			Wall: transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(sigma)}})
+		r := solve(t, s, transport.Problem{Positive: pos, Negative: neg, Length: units.Length(l), Recombination: 1.6e-12,
+			Temperature: 293.15,
+			Flow:        transport.StagnationFlow{Speed: units.Speed(u), Distance: units.Length(l)},
+			Wall:        transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(sigma)}})
 		return float64(r.WallCurrent) / n
 	}
 	for _, sigma := range []float64{3e-7, 3e-6} {

@@ -50,7 +50,8 @@ func ExampleSolver_SolveOn() {
 	if err := s.SolveOn(&p, mesh, &r); err != nil {
 		panic(err)
 	}
-	fmt.Printf("arrive: %.2f µA/m², recombined: %.1f %%\n", 1e6*units.ElementaryCharge*r.WallPositive, 100*r.PositiveBalance.Recombined/r.PositiveBalance.In)
+	fmt.Printf("arrive: %.2f µA/m², recombined: %.1f %%\n", 1e6*units.ElementaryCharge*r.WallPositive,
+		100*r.PositiveBalance.Recombined/r.PositiveBalance.In)
 	// Output: arrive: 1.58 µA/m², recombined: 1.6 %
 }
 
@@ -63,9 +64,11 @@ func ExampleSolver_Solve_offset() {
 		panic(err)
 	}
 	p := transport.Problem{
-		Positive: transport.Carrier{Mobility: 1.4e-4, Density: 1.05e13}, Negative: transport.Carrier{Mobility: 1.6e-4, Density: 1e13},
-		Length: 50 * units.Millimetre, Flow: transport.UniformFlow{Speed: 5}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
-		Wall: transport.Wall{Condition: transport.FloatingPotential},
+		Positive: transport.Carrier{Mobility: 1.4e-4, Density: 1.05e13}, Negative: transport.Carrier{Mobility: 1.6e-4,
+			Density: 1e13},
+		Length: 50 * units.Millimetre, Flow: transport.UniformFlow{Speed: 5}, Recombination: 1.6e-12,
+		Temperature: units.Celsius(20),
+		Wall:        transport.Wall{Condition: transport.FloatingPotential},
 	}
 	var r transport.Solution
 	if err := s.Solve(&p, &r); err != nil {
@@ -86,8 +89,10 @@ func ExampleSolver_Pass() {
 	}
 	ion := transport.Carrier{Mobility: 1.5e-4, Density: 1e12}
 	p := transport.Patch{
-		Column: transport.Problem{Positive: ion, Negative: ion, Length: 0.05, Flow: transport.UniformFlow{Speed: 10}, Recombination: 1.6e-12,
-			Temperature: units.Celsius(20), Wall: transport.Wall{Condition: transport.FixedCharge, Charge: units.MicrocoulombPerSquareMetre}},
+		Column: transport.Problem{Positive: ion, Negative: ion, Length: 0.05, Flow: transport.UniformFlow{Speed: 10},
+			Recombination: 1.6e-12,
+			Temperature:   units.Celsius(20), Wall: transport.Wall{Condition: transport.FixedCharge,
+				Charge: units.MicrocoulombPerSquareMetre}},
 		Speed: units.MetrePerSecond, Footprint: 50 * units.Millimetre,
 	}
 	var r transport.PatchResult
@@ -103,9 +108,11 @@ func ExampleSolver_Pass() {
 func ExampleTransient() {
 	ac := transport.ACInlet{Frequency: 50, Positive: 1e12, Negative: 1e12}
 	t, err := transport.NewTransient(transport.Problem{
-		Positive: transport.Carrier{Mobility: 1.5e-4, Density: 1e12}, Negative: transport.Carrier{Mobility: 1.5e-4, Density: 1e12},
-		Length: 50 * units.Millimetre, Flow: transport.UniformFlow{Speed: 10}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
-		Wall: transport.Wall{Condition: transport.FixedCharge, BackGap: units.Millimetre},
+		Positive: transport.Carrier{Mobility: 1.5e-4, Density: 1e12}, Negative: transport.Carrier{Mobility: 1.5e-4,
+			Density: 1e12},
+		Length: 50 * units.Millimetre, Flow: transport.UniformFlow{Speed: 10}, Recombination: 1.6e-12,
+		Temperature: units.Celsius(20),
+		Wall:        transport.Wall{Condition: transport.FixedCharge, BackGap: units.Millimetre},
 	}, transport.TransientSettings{Inlet: ac.At})
 	if err != nil {
 		panic(err)
@@ -137,7 +144,8 @@ func ExampleWallCurrentsTo() {
 	ion := transport.Carrier{Mobility: 1.5e-4, Density: 1e13}
 	p := make([]transport.Problem, 3)
 	for i := range p {
-		p[i] = transport.Problem{Positive: ion, Negative: ion, Length: 0.05, Flow: transport.UniformFlow{Speed: 5}, Recombination: 1.6e-12, Temperature: units.Celsius(20),
+		p[i] = transport.Problem{Positive: ion, Negative: ion, Length: 0.05, Flow: transport.UniformFlow{Speed: 5},
+			Recombination: 1.6e-12, Temperature: units.Celsius(20),
 			Wall: transport.Wall{Condition: transport.FixedCharge, Charge: units.SurfaceChargeDensity(float64(i-1) * 1e-7)}}
 	}
 	j := make([]units.CurrentDensity, len(p))

@@ -83,10 +83,12 @@ func (p *Problem) Validate() error {
 		known.InRange("recombination", p.Recombination, 0, 1e-9),
 		known.InRange("temperature", p.Temperature, 100, 1000))
 	if p.Positive.Density == 0 && p.Negative.Density == 0 {
-		err = errors.Join(err, known.Wrong("positive.density", p.Positive.Density, "more than 0 for one of the two polarities"))
+		err = errors.Join(err, known.Wrong("positive.density", p.Positive.Density,
+			"more than 0 for one of the two polarities"))
 	}
 	if p.Wall.Condition == FloatingPotential && (p.Positive.Density == 0 || p.Negative.Density == 0) {
-		err = errors.Join(err, known.Wrong("wall.condition", p.Wall.Condition, "both polarities present: with one alone the surface charges on until no ion arrives"))
+		err = errors.Join(err, known.Wrong("wall.condition", p.Wall.Condition, "both polarities present: with one alone "+
+			"the surface charges on until no ion arrives"))
 	}
 	if e := known.InRange("length", p.Length, units.Length(1e-6), 100); e != nil {
 		return errors.Join(err, e)

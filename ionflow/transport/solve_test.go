@@ -14,7 +14,8 @@ import (
 func demo() transport.Problem {
 	pos, neg := carriers(2e13, 1.8e13)
 	return transport.Problem{Positive: pos, Negative: neg, Length: 0.08, Flow: transport.JetFlow{Speed: 12, Origin: 0.04},
-		Recombination: 1.6e-12, Temperature: 296, Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 5e-7, BackGap: 0.2}}
+		Recombination: 1.6e-12, Temperature: 296,
+		Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 5e-7, BackGap: 0.2}}
 }
 
 func TestValidateNamesTheField(t *testing.T) {
@@ -33,7 +34,10 @@ func TestValidateNamesTheField(t *testing.T) {
 		{"wall.charge", func(p *transport.Problem) { p.Wall.Charge = units.SurfaceChargeDensity(math.NaN()) }},
 		{"wall.back_gap", func(p *transport.Problem) { p.Wall.BackGap = -1 }},
 		{"wall.condition", func(p *transport.Problem) { p.Wall.Condition = 9 }},
-		{"wall.condition", func(p *transport.Problem) { p.Wall.Condition = transport.FloatingPotential; p.Negative.Density = 0 }},
+		{"wall.condition", func(p *transport.Problem) {
+			p.Wall.Condition = transport.FloatingPotential
+			p.Negative.Density = 0
+		}},
 		{"flow", func(p *transport.Problem) { p.Flow = nil }},
 		{"flow.at(0 m).speed", func(p *transport.Problem) { p.Flow = transport.UniformFlow{Speed: units.Speed(math.NaN())} }},
 		{"flow.at(0 m).side", func(p *transport.Problem) { p.Flow = transport.StagnationFlow{Speed: 1} }},
@@ -53,7 +57,8 @@ func TestValidateNamesTheField(t *testing.T) {
 	if err := p.Validate(); err != nil {
 		t.Error(err)
 	}
-	if _, err := transport.NewSolver(transport.SolverSettings{Tolerance: 1, DensityTolerance: -1, MaxNodes: 5}); !names(err, "tolerance") || !names(err, "density_tolerance") || !names(err, "max_nodes") {
+	if _, err := transport.NewSolver(transport.SolverSettings{Tolerance: 1, DensityTolerance: -1,
+		MaxNodes: 5}); !names(err, "tolerance") || !names(err, "density_tolerance") || !names(err, "max_nodes") {
 		t.Errorf("settings: %v", err)
 	}
 }
@@ -86,7 +91,8 @@ func TestNotConverged(t *testing.T) {
 	if !ok {
 		t.Fatal("no NotConverged")
 	}
-	if e.Problem.Wall != p.Wall || e.Problem.Length != p.Length || !(e.Estimate > 1e-12) || e.Settings.MaxNodes != 256 || e.Error() == "" {
+	if e.Problem.Wall != p.Wall || e.Problem.Length != p.Length || !(e.Estimate > 1e-12) || e.Settings.MaxNodes != 256 ||
+		e.Error() == "" {
 		t.Errorf("%+v", e)
 	}
 	if r.WallPositive != 7 || r.X != nil {
@@ -258,7 +264,9 @@ func TestSweep(t *testing.T) {
 			t.Errorf("row %d: %v, %v, %v", i, one[i], many[i], sols[i].WallCurrent)
 		}
 	}
-	if !slices.IsSorted(many[20:]) && !slices.IsSortedFunc(many[20:], func(a, b units.CurrentDensity) int { return int(math.Copysign(1, float64(b-a))) }) {
+	if !slices.IsSorted(many[20:]) && !slices.IsSortedFunc(many[20:], func(a, b units.CurrentDensity) int {
+		return int(math.Copysign(1, float64(b-a)))
+	}) {
 		t.Error("the current does not run with the charge of the surface")
 	}
 	if err := transport.WallCurrentsTo(one[:3], ps, transport.SolverSettings{}, 0); !names(err, "dst") {
@@ -280,7 +288,8 @@ type spreading struct{ u, w float64 }
 
 func (f spreading) At(x units.Length) transport.FlowPoint {
 	t := float64(x) / f.w
-	return transport.FlowPoint{Speed: units.Speed(f.u * (1 - t) / (1 + t)), Area: units.Ratio(1 + t), Side: units.Frequency(f.u / (f.w * (1 + t)))}
+	return transport.FlowPoint{Speed: units.Speed(f.u * (1 - t) / (1 + t)), Area: units.Ratio(1 + t),
+		Side: units.Frequency(f.u / (f.w * (1 + t)))}
 }
 
 // TestOwnProfile: a profile of the caller's own, with a cross-section and a side
@@ -289,8 +298,9 @@ func (f spreading) At(x units.Length) transport.FlowPoint {
 func TestOwnProfile(t *testing.T) {
 	s := newSolver(t, 1e-8, 1e-5)
 	pos, neg := carriers(2e13, 1.5e13)
-	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: spreading{8, 0.2}, Recombination: 1.6e-12, Temperature: 293.15,
-		Wall: transport.Wall{Condition: transport.FixedPotential, Potential: -200}}
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: spreading{8, 0.2}, Recombination: 1.6e-12,
+		Temperature: 293.15,
+		Wall:        transport.Wall{Condition: transport.FixedPotential, Potential: -200}}
 	r := solve(t, s, p)
 	var v transport.Solution
 	if err := s.SolveOn(&p, gradedMesh(0.05, 3200), &v); err != nil {

@@ -65,7 +65,8 @@ func NewTransient(p Problem, s TransientSettings) (*Transient, error) {
 		err = errors.Join(err, known.Wrong("cells", s.Cells, "16 … 1e5"))
 	}
 	if p.Wall.Condition == FloatingPotential {
-		err = errors.Join(err, known.Wrong("wall.condition", p.Wall.Condition, "fixed charge 0: a surface that keeps what arrives floats by itself"))
+		err = errors.Join(err, known.Wrong("wall.condition", p.Wall.Condition, "fixed charge 0: a surface that keeps what "+
+			"arrives floats by itself"))
 	}
 	if err != nil {
 		return nil, err
@@ -152,7 +153,8 @@ func (t *Transient) Ledgers() (positive, negative Ledger, gained units.SurfaceCh
 	held := t.st.Held(&t.st.D)
 	var out [2]Ledger
 	for k, b := range t.ledger {
-		out[k] = Ledger{In: b.In, Out: b.Out, Recombined: b.Recombined, Side: b.Side, Held: held[k] * t.nref, HeldAtStart: t.held[k]}
+		out[k] = Ledger{In: b.In, Out: b.Out, Recombined: b.Recombined, Side: b.Side, Held: held[k] * t.nref,
+			HeldAtStart: t.held[k]}
 	}
 	return out[0], out[1], units.SurfaceChargeDensity(t.charge - t.start)
 }
@@ -226,7 +228,8 @@ func (t *Transient) step(dt, limit float64) (float64, error) {
 	d := &t.st.D
 	if t.inlet != nil {
 		p, m := t.inlet(units.Time(t.st.T + dt))
-		if err := errors.Join(known.InRange("inlet.positive", p, 0, 1e20), known.InRange("inlet.negative", m, 0, 1e20)); err != nil {
+		if err := errors.Join(known.InRange("inlet.positive", p, 0, 1e20),
+			known.InRange("inlet.negative", m, 0, 1e20)); err != nil {
 			return 0, err
 		}
 		d.N0 = [2]float64{float64(p) / t.nref, float64(m) / t.nref}
@@ -282,5 +285,6 @@ func (a ACInlet) At(t units.Time) (positive, negative units.NumberDensity) {
 			s = -1
 		}
 	}
-	return units.NumberDensity(float64(a.Positive) * math.Max(0, s)), units.NumberDensity(float64(a.Negative) * math.Max(0, -s))
+	return units.NumberDensity(float64(a.Positive) * math.Max(0, s)),
+		units.NumberDensity(float64(a.Negative) * math.Max(0, -s))
 }

@@ -116,8 +116,10 @@ func TestTransientSettles(t *testing.T) {
 // TestLedger: every ion and every charge is accounted for.
 func TestLedger(t *testing.T) {
 	pos, neg := carriers(3e13, 2.5e13)
-	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.StagnationFlow{Speed: 8, Distance: 0.06},
-		Recombination: 1.6e-12, Temperature: 293.15, Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 2e-6, BackGap: 0.01}}
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05,
+		Flow:          transport.StagnationFlow{Speed: 8, Distance: 0.06},
+		Recombination: 1.6e-12, Temperature: 293.15,
+		Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 2e-6, BackGap: 0.01}}
 	ac := transport.ACInlet{Frequency: 100, Positive: 3e13, Negative: 2.5e13}
 	tr := newTransient(t, p, transport.TransientSettings{Tolerance: 1e-3, Inlet: ac.At})
 	if err := tr.Fill(1e12, 2e12); err != nil {
@@ -167,8 +169,9 @@ func TestLedger(t *testing.T) {
 func TestRipple(t *testing.T) {
 	const n, u, f = 1e10, 10.0, 50.0
 	pos, neg := carriers(n, n)
-	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{Speed: u}, Temperature: 293.15,
-		Wall: transport.Wall{Condition: transport.FixedCharge, BackGap: 1e-3}}
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.05, Flow: transport.UniformFlow{Speed: u},
+		Temperature: 293.15,
+		Wall:        transport.Wall{Condition: transport.FixedCharge, BackGap: 1e-3}}
 	ac := transport.ACInlet{Frequency: f, Positive: n, Negative: n, Square: true}
 	tr := newTransient(t, p, transport.TransientSettings{Cells: 400, Tolerance: 1e-4, Inlet: ac.At})
 	lo, hi := math.Inf(1), math.Inf(-1)
@@ -194,7 +197,8 @@ func TestRipple(t *testing.T) {
 // TestArrival: the first ions arrive when air has carried them over.
 func TestArrival(t *testing.T) {
 	pos, neg := carriers(1e10, 1e10)
-	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.1, Flow: transport.UniformFlow{Speed: 5}, Temperature: 293.15}
+	p := transport.Problem{Positive: pos, Negative: neg, Length: 0.1, Flow: transport.UniformFlow{Speed: 5},
+		Temperature: 293.15}
 	tr := newTransient(t, p, transport.TransientSettings{Cells: 400})
 	full := 5 * 1e10 * units.ElementaryCharge
 	var arrived [3]float64
@@ -214,7 +218,8 @@ func TestArrival(t *testing.T) {
 
 func TestTransientFaults(t *testing.T) {
 	p := demo()
-	if _, err := transport.NewTransient(p, transport.TransientSettings{Cells: 3, Tolerance: 1}); !names(err, "cells") || !names(err, "tolerance") {
+	if _, err := transport.NewTransient(p, transport.TransientSettings{Cells: 3, Tolerance: 1}); !names(err, "cells") ||
+		!names(err, "tolerance") {
 		t.Error(err)
 	}
 	q := p
@@ -222,7 +227,9 @@ func TestTransientFaults(t *testing.T) {
 	if _, err := transport.NewTransient(q, transport.TransientSettings{}); !names(err, "wall.condition") {
 		t.Error(err)
 	}
-	tr := newTransient(t, p, transport.TransientSettings{Inlet: func(units.Time) (a, b units.NumberDensity) { return -1, 0 }})
+	tr := newTransient(t, p, transport.TransientSettings{Inlet: func(units.Time) (a, b units.NumberDensity) {
+		return -1, 0
+	}})
 	if err := tr.Advance(1e-3); !names(err, "inlet.positive") || tr.Time() != 0 {
 		t.Errorf("%v at %v", err, tr.Time())
 	}

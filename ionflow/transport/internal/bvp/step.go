@@ -32,8 +32,8 @@ func (s *Stepper) Start(x []float64) {
 // Forget drops the history after a jump of the data.
 func (s *Stepper) Forget() { s.last = 0 }
 
-// Step advances by dt to the data in D, which are those of the new time. The estimate is that of the error of the step: of the densities in the mean
-// over the gap, of the potential relative to its largest value or 1 V; it is 0
+// Step advances by dt to the data in D, which are those of the new time. The estimate is that of the error of the step:
+// of the densities in the mean over the gap, of the potential relative to its largest value or 1 V; it is 0
 // for the first step after [Stepper.Forget]. If the iteration fails, or the
 // estimate is above limit, the state is as before.
 func (s *Stepper) Step(dt, limit float64) (est float64, st Status) {
