@@ -36,7 +36,8 @@ func BenchmarkLaws(b *testing.B) {
 func BenchmarkFit(b *testing.B) {
 	times := logTimes(0.1, 500, 200)
 	v := read(must(decay.NewStretched(50, .6)), times, 1000, 0, 3, rand.New(rand.NewPCG(1, 1)))
-	five := []decay.Model{decay.ModelExponential, decay.ModelOffsetExponential, decay.ModelStretched, decay.ModelPowerLaw, decay.ModelOhmicMobility}
+	five := []decay.Model{decay.ModelExponential, decay.ModelOffsetExponential, decay.ModelStretched, decay.ModelPowerLaw,
+		decay.ModelOhmicMobility}
 	b.Run("5 laws, 200 readings", func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {

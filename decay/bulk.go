@@ -68,7 +68,8 @@ const (
 	IonisedAir                   // air ions of a known conductivity reach the face
 )
 
-var pathNames = [...]string{"no path", "earthed edge", "earthed backing", "conductive roller", "earthed contact", "ionised air"}
+var pathNames = [...]string{"no path", "earthed edge", "earthed backing", "conductive roller", "earthed contact",
+	"ionised air"}
 
 // String returns the name of the path, or "Path(n)".
 func (p Path) String() string {

@@ -16,7 +16,8 @@ import (
 func near(t *testing.T, what string, got, want, tol float64) {
 	t.Helper()
 	if d := math.Abs(got - want); !(d <= tol*math.Abs(want) || want == 0 && d <= tol) {
-		t.Errorf("%s: got %.15g, want %.15g (relative difference %.3g, tolerance %.3g)", what, got, want, d/math.Abs(want), tol)
+		t.Errorf("%s: got %.15g, want %.15g (relative difference %.3g, tolerance %.3g)", what, got, want, d/math.Abs(want),
+			tol)
 	}
 }
 

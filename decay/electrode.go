@@ -129,11 +129,14 @@ func NamedElectrodes() []NamedElectrode {
 	return []NamedElectrode{
 		{"ANSI/ESD STM11.11 concentric ring, 30.48/57.15 mm", ring(30.48, 57.15),
 			known.Source{Provenance: known.Published, Cite: "ANSI/ESD STM11.12-2000, 7.1.1",
-				Note: "the rings of STM11.12; that STM11.11 has the same was not compared; they give the trade's rule ρs = 10·R (9.995)"}},
+				Note: "the rings of STM11.12; that STM11.11 has the same was not compared; they give the trade's rule ρs = 10·R " +
+					"(9.995)"}},
 		{"ASTM D257 guarded ring, 2.000/2.250 in", ring(2, 2.25),
-			known.Source{Provenance: known.Memory, Cite: "ASTM D257", Note: "sizes and the printed mean-diameter factor 53.4 not compared with the standard"}},
+			known.Source{Provenance: known.Memory, Cite: "ASTM D257",
+				Note: "sizes and the printed mean-diameter factor 53.4 not compared with the standard"}},
 		{"EN 1149-1 ring, radii 25.2/34.6 mm", ring(25.2, 34.6),
-			known.Source{Provenance: known.Memory, Cite: "EN 1149-1", Note: "sizes and factor 19.8 not compared with the standard"}},
+			known.Source{Provenance: known.Memory, Cite: "EN 1149-1",
+				Note: "sizes and factor 19.8 not compared with the standard"}},
 		{"DIN 53482 blades, 100 mm at 10 mm", Electrode{10},
 			known.Source{Provenance: known.Memory, Cite: "DIN 53482", Note: "not compared with the standard; 1000 V"}},
 		{"DIN 53482 bars, 25 mm at 2 mm", Electrode{12.5},

@@ -87,8 +87,10 @@ var (
 			Note: "not compared with the standards; dissipative 1e4 Ω or more and below 1e11 Ω"}}
 	ClassIEC60079_32_1 = ClassScheme{"IEC TS 60079-32-1, solids, volume", BulkResistivity, 1e5, 1e9, true,
 		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the standard: verify"}}
-	ClassIEC60079_32_1Surface = ClassScheme{"IEC TS 60079-32-1, solids, surface at 30 %RH", RingResistance, math.NaN(), 1e11, true,
-		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the standard: verify; only the insulating limit"}}
+	ClassIEC60079_32_1Surface = ClassScheme{"IEC TS 60079-32-1, solids, surface at 30 %RH", RingResistance, math.NaN(),
+		1e11, true,
+		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1",
+			Note: "not compared with the standard: verify; only the insulating limit"}}
 )
 
 func (s *ClassScheme) classify(m Measure, v float64) (Class, error) {

@@ -61,7 +61,8 @@ func Example_probe() {
 	}
 	e, _ := law.TimeTo(1 / math.E)
 	tenth, _ := law.TimeTo(0.1)
-	fmt.Printf("1/e after %.2f s, a tenth after %.2f s: ratio %.2f, exponential 2.30\n", float64(e), float64(tenth), float64(tenth/e))
+	fmt.Printf("1/e after %.2f s, a tenth after %.2f s: ratio %.2f, exponential 2.30\n", float64(e), float64(tenth),
+		float64(tenth/e))
 	// Output:
 	// 1/e after 0.61 s, a tenth after 3.19 s: ratio 5.24, exponential 2.30
 }

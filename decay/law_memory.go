@@ -180,7 +180,8 @@ type Logarithmic struct{ b, t0 float64 } // b = B/V0
 // NewLogarithmic returns the law with the voltage b > 0 lost per factor e of
 // time, the start voltage v0, whose sign does not matter, and the time t0 > 0.
 func NewLogarithmic(b, v0 units.Voltage, t0 units.Time) (Logarithmic, error) {
-	if err := errors.Join(known.Positive("b", b), known.Positive("|v0|", units.Voltage(math.Abs(float64(v0)))), known.Positive("t0", t0)); err != nil {
+	if err := errors.Join(known.Positive("b", b), known.Positive("|v0|", units.Voltage(math.Abs(float64(v0)))),
+		known.Positive("t0", t0)); err != nil {
 		return Logarithmic{}, err
 	}
 	return Logarithmic{float64(b) / math.Abs(float64(v0)), float64(t0)}, nil

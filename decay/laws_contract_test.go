@@ -22,7 +22,8 @@ func eachLaw() map[string]decay.Law {
 		"Stretched":    kww, "PowerLaw": must(decay.NewPowerLaw(1, .5)), "Hyperbolic": must(decay.NewHyperbolic(.3)),
 		"OhmicMobility":   must(decay.NewOhmicMobility(2, 3)),
 		"CurieSchweidler": must(decay.NewCurieSchweidler(.8, 10, 1000)),
-		"Logarithmic":     must(decay.NewLogarithmic(20, 1000, .1)), "Transit": must(decay.NewTransit(3, 1)), "Transit2": must(decay.NewTransit(3, 2)),
+		"Logarithmic":     must(decay.NewLogarithmic(20, 1000, .1)), "Transit": must(decay.NewTransit(3, 1)),
+		"Transit2":   must(decay.NewTransit(3, 2)),
 		"FreeStripe": must(decay.NewFreeStripe(.01, .05)), "FreeDisc": must(decay.NewFreeDisc(.01, .05)),
 		"LineUnderProbe": must(decay.NewLineUnderProbe(.02, .05)), "SpotUnderProbe": must(decay.NewSpotUnderProbe(.02, .05)),
 		"Parallel": must(decay.NewParallel(exp, kww)), "Mixture": must(decay.NewMixture([]float64{1, 2}, exp, kww)),
@@ -105,13 +106,20 @@ func TestLawsBadInput(t *testing.T) {
 		{"negative age", second(decay.After(decay.Constant(1), -1)), "age"},
 		{"nil", second(decay.Then(nil, 1, nil)), "law"},
 		{"negative time", second(decay.Then(decay.Constant(1), -1, decay.Constant(1))), "until"},
-		{"thickness", second(decay.InterfaceTime(decay.Layer{Permittivity: 2, Resistivity: 1}, decay.Layer{Thickness: 1, Permittivity: 2, Resistivity: 1})), "a.thickness"},
-		{"negative resistivity", second(decay.NewStack(decay.Layer{Thickness: 1, Permittivity: 2, Resistivity: -1})), "layers[0].resistivity"},
-		{"permittivity", second(decay.ProbeTime(decay.Layer{Thickness: 1, Permittivity: .5, Resistivity: 1}, 1)), "film.permittivity"},
+		{"thickness", second(decay.InterfaceTime(decay.Layer{Permittivity: 2, Resistivity: 1},
+			decay.Layer{Thickness: 1, Permittivity: 2, Resistivity: 1})), "a.thickness"},
+		{"negative resistivity", second(decay.NewStack(decay.Layer{Thickness: 1, Permittivity: 2, Resistivity: -1})),
+			"layers[0].resistivity"},
+		{"permittivity", second(decay.ProbeTime(decay.Layer{Thickness: 1, Permittivity: .5, Resistivity: 1}, 1)),
+			"film.permittivity"},
 		{"gap", second(decay.ProbeTime(decay.Layer{Thickness: 1, Permittivity: 2, Resistivity: 1}, 0)), "gap"},
 		{"no layers", second(decay.NewStack()), "layers"},
-		{"face", second(decay.NewFloatingFilm(decay.Film{Layer: decay.Layer{Thickness: 1e-5, Permittivity: 2, Resistivity: 1}, FaceA: -1}, 1)), "film.face_a"},
-		{"wavelength", second(decay.NewFloatingFilm(decay.Film{Layer: decay.Layer{Thickness: 1e-5, Permittivity: 2, Resistivity: 1}}, 0)), "wavelength"},
+		{"face",
+			second(decay.NewFloatingFilm(decay.Film{Layer: decay.Layer{Thickness: 1e-5, Permittivity: 2, Resistivity: 1},
+				FaceA: -1}, 1)), "film.face_a"},
+		{"wavelength",
+			second(decay.NewFloatingFilm(decay.Film{Layer: decay.Layer{Thickness: 1e-5, Permittivity: 2, Resistivity: 1}}, 0)),
+			"wavelength"},
 		{"liquid", second(decay.NewLiquid(0, 2)), "conductivity"},
 		{"liquid", second(decay.NewLiquid(1e-11, 300)), "permittivity"},
 		{"liquid", second(decay.NewLowConductivityLiquid(1e-9, 0, 2)), "|q0|"},
@@ -140,7 +148,8 @@ func second[T any](_ T, err error) error { return err }
 
 // TestSmallDropLaws: their flag, and the floor that they document.
 func TestSmallDropLaws(t *testing.T) {
-	for _, l := range []decay.Checker{must(decay.NewCurieSchweidler(.8, 10, 1000)), must(decay.NewLogarithmic(20, 1000, .1))} {
+	for _, l := range []decay.Checker{must(decay.NewCurieSchweidler(.8, 10, 1000)),
+		must(decay.NewLogarithmic(20, 1000, .1))} {
 		ten := must(decay.TimeTo(l, 0.9))
 		if l.Validity(ten*0.999) != known.Inside || l.Validity(ten*1.001) != known.AboveRange {
 			t.Errorf("%T: flags before and after a drop of 10 %%: %v, %v", l, l.Validity(ten*0.999), l.Validity(ten*1.001))
@@ -221,7 +230,8 @@ func TestTransitByFiniteVolumes(t *testing.T) {
 			want := law.Fraction(units.Time(end))
 			coarse, fine := math.Abs(solve(m, 100, end)-want), math.Abs(solve(m, 400, end)-want)
 			if !(fine < 0.45*coarse+1e-12) || !(fine < 0.02) {
-				t.Errorf("m = %g at %g t_tr: finite volumes off by %.2g (100 cells) and %.2g (400 cells) from %g", m, end, coarse, fine, want)
+				t.Errorf("m = %g at %g t_tr: finite volumes off by %.2g (100 cells) and %.2g (400 cells) from %g", m, end, coarse,
+					fine, want)
 			}
 		}
 	}

@@ -135,7 +135,8 @@ func (f FloatingFilm) Fast() Mode { return f.fast }
 
 // At returns the amplitudes of both faces at time t from those at the start; the
 // start before t = 0, NaN for NaN.
-func (f FloatingFilm) At(t units.Time, a, b units.SurfaceChargeDensity) (units.SurfaceChargeDensity, units.SurfaceChargeDensity) {
+func (f FloatingFilm) At(t units.Time,
+	a, b units.SurfaceChargeDensity) (units.SurfaceChargeDensity, units.SurfaceChargeDensity) {
 	if t <= 0 {
 		return a, b
 	}

@@ -19,7 +19,8 @@ func TestLayerLimits(t *testing.T) {
 	near(t, "probe at g = d", float64(must(decay.ProbeTime(film, film.Thickness))/film.Tau()), 1+1/2.25, 1e-14)
 	// A probe over the film is the interface with a layer of air that conducts nothing.
 	air := decay.Layer{Thickness: 1 * units.Millimetre, Permittivity: 1, Resistivity: 1e300}
-	near(t, "air as a layer", float64(must(decay.InterfaceTime(film, air))), float64(must(decay.ProbeTime(film, 1*units.Millimetre))), 1e-14)
+	near(t, "air as a layer", float64(must(decay.InterfaceTime(film, air))),
+		float64(must(decay.ProbeTime(film, 1*units.Millimetre))), 1e-14)
 	// Two equal layers are one.
 	near(t, "equal layers", float64(must(decay.InterfaceTime(film, film))), float64(film.Tau()), 1e-14)
 	// A stack of equal layers is one thick layer: σ·d/ε at the start.
@@ -46,7 +47,8 @@ func TestFloatingFilm(t *testing.T) {
 		{50e-6, 2.25, 1e16, 1e10, 0, .3},
 		{12e-6, 3.1, 1e13, 1e9, 1e9, .02},
 	} {
-		film := decay.Film{Layer: decay.Layer{Thickness: units.Length(c.d), Permittivity: c.eps, Resistivity: units.VolumeResistivity(c.rho)},
+		film := decay.Film{Layer: decay.Layer{Thickness: units.Length(c.d), Permittivity: c.eps,
+			Resistivity: units.VolumeResistivity(c.rho)},
 			FaceA: units.SheetResistance(c.ra), FaceB: units.SheetResistance(c.rb)}
 		name := fmt.Sprintf("%+v", c)
 		f := must(decay.NewFloatingFilm(film, units.Length(c.lambda)))
@@ -102,15 +104,18 @@ func TestFilmFaces(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
 	for range 200 {
 		pick := func(lo, hi float64) float64 { return lo * math.Pow(hi/lo, rng.Float64()) }
-		l := decay.Layer{Thickness: units.Length(pick(5e-6, 1e-3)), Permittivity: 1 + 4*rng.Float64(), Resistivity: units.VolumeResistivity(pick(1e11, 1e17))}
-		ra, rb, lambda := units.SheetResistance(pick(1e8, 1e15)), units.SheetResistance(pick(1e8, 1e15)), units.Length(pick(1e-3, 3))
+		l := decay.Layer{Thickness: units.Length(pick(5e-6, 1e-3)), Permittivity: 1 + 4*rng.Float64(),
+			Resistivity: units.VolumeResistivity(pick(1e11, 1e17))}
+		ra, rb, lambda := units.SheetResistance(pick(1e8, 1e15)), units.SheetResistance(pick(1e8, 1e15)),
+			units.Length(pick(1e-3, 3))
 		f := must(decay.NewFloatingFilm(decay.Film{Layer: l, FaceA: ra, FaceB: rb}, lambda))
 		g := must(decay.NewFloatingFilm(decay.Film{Layer: l, FaceA: rb, FaceB: ra}, lambda))
 		a0, b0 := units.SurfaceChargeDensity(rng.NormFloat64()), units.SurfaceChargeDensity(rng.NormFloat64())
 		size := math.Hypot(float64(a0), float64(b0))
 		same := func(what string, x, y units.SurfaceChargeDensity) {
 			if !(math.Abs(float64(x-y)) <= 1e-9*size) {
-				t.Errorf("%s: %g against %g (film %+v, faces %g, %g, wavelength %v)", what, float64(x), float64(y), l, float64(ra), float64(rb), lambda)
+				t.Errorf("%s: %g against %g (film %+v, faces %g, %g, wavelength %v)", what, float64(x), float64(y), l, float64(ra),
+					float64(rb), lambda)
 			}
 		}
 		for _, at := range []units.Time{1e-300, f.Fast().Tau, f.Slow().Tau} {

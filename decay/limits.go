@@ -50,11 +50,15 @@ func PassLimits() []PassLimit {
 		return known.Source{Provenance: known.Memory, Cite: cite, Note: "not compared with the standard; " + note}
 	}
 	return []PassLimit{
-		{"MIL-PRF-81705D", 5000 * units.Volt, 0.01, 2 * units.Second, "23 °C, 12 %RH (FED-STD-101C method 4046)", uncompared("MIL-PRF-81705D", "±5 kV to 1 % in 2 s")},
+		{"MIL-PRF-81705D", 5000 * units.Volt, 0.01, 2 * units.Second, "23 °C, 12 %RH (FED-STD-101C method 4046)",
+			uncompared("MIL-PRF-81705D", "±5 kV to 1 % in 2 s")},
 		{"EIA-541", 5000 * units.Volt, 0.01, 2 * units.Second, "", uncompared("EIA-541", "±5 kV to 50 V in 2 s")},
 		{"NFPA 99", 5000 * units.Volt, 0.1, 0.5 * units.Second, "23 °C, 50 %RH", uncompared("NFPA 99", "to 10 % in 0.5 s")},
-		{"MIL-DTL-44031E 4.5.4.4", 5000 * units.Volt, 0.1, 0.5 * units.Second, "", uncompared("MIL-DTL-44031E clause 4.5.4.4", "5000 V for 20 s, to 10 % in less than 0.5 s; the specimen must accept 4000 V")},
-		{"EN 1149-5 (half decay by EN 1149-3, induction)", 0, 0.5, 4 * units.Second, "", uncompared("EN 1149-5", "t50 below 4 s; a shielding factor above 0.2 also passes")},
+		{"MIL-DTL-44031E 4.5.4.4", 5000 * units.Volt, 0.1, 0.5 * units.Second, "",
+			uncompared("MIL-DTL-44031E clause 4.5.4.4",
+				"5000 V for 20 s, to 10 % in less than 0.5 s; the specimen must accept 4000 V")},
+		{"EN 1149-5 (half decay by EN 1149-3, induction)", 0, 0.5, 4 * units.Second, "",
+			uncompared("EN 1149-5", "t50 below 4 s; a shielding factor above 0.2 also passes")},
 		{"IEC 61340-5-1:2016, ioniser", 1000 * units.Volt, 0.1, 20 * units.Second, "",
 			uncompared("IEC 61340-5-1:2016 table 3", "offset within ±35 V must pass as well")},
 	}

@@ -29,7 +29,8 @@ type ConductivityError struct {
 
 // Error names the conductivity and the law to use instead.
 func (e *ConductivityError) Error() string {
-	return fmt.Sprintf("conductivity: %v: below %v the charge repels itself faster than it conducts and the ohmic law is wrong: use NewLowConductivityLiquid or HyperbolicThrough", e.Conductivity, LeastOhmic)
+	return fmt.Sprintf("conductivity: %v: below %v the charge repels itself faster than it conducts and the ohmic law "+
+		"is wrong: use NewLowConductivityLiquid or HyperbolicThrough", e.Conductivity, LeastOhmic)
 }
 
 // NewLiquid returns the liquid of rest conductivity kappa and relative
@@ -62,10 +63,11 @@ func (l Liquid) SlowedTime() (least, most units.Time) {
 func (l Liquid) Notice() known.Notice { return liquidNotice }
 
 var liquidNotice = known.Notice{
-	Code:      "charged-liquid",
-	Condition: "a flowing or settling liquid carries charge that can ignite its vapour; the relaxation time alone does not say when charge is low enough",
-	Consult:   "IEC TS 60079-32-1 or NFPA 77 and the local rules for flammable liquids",
-	Decide:    "flow speeds, waiting times, bonding and earthing",
+	Code: "charged-liquid",
+	Condition: "a flowing or settling liquid carries charge that can ignite its vapour; the relaxation time alone does " +
+		"not say when charge is low enough",
+	Consult: "IEC TS 60079-32-1 or NFPA 77 and the local rules for flammable liquids",
+	Decide:  "flow speeds, waiting times, bonding and earthing",
 }
 
 // NewLowConductivityLiquid returns the hyperbolic law of charge of one sign in a
@@ -81,9 +83,11 @@ var liquidNotice = known.Notice{
 // Petroleum Industry (Elsevier 1958); B. Vellenga and A. Klinkenberg, Chem. Eng.
 // Sci. 20 (1965) 923 (neither was read; the equation is derived here from
 // div E = q/ε and J = µqE).
-func NewLowConductivityLiquid(mobility units.Mobility, q0 units.VolumeChargeDensity, epsr float64) (Hyperbolic, error) { // epsr [1]
+func NewLowConductivityLiquid(mobility units.Mobility,
+	q0 units.VolumeChargeDensity, epsr float64) (Hyperbolic, error) { // epsr [1]
 	q := units.VolumeChargeDensity(math.Abs(float64(q0)))
-	if err := errors.Join(known.Positive("mobility", mobility), known.Positive("|q0|", q), known.InRange("permittivity", epsr, 1, 200)); err != nil {
+	if err := errors.Join(known.Positive("mobility", mobility), known.Positive("|q0|", q),
+		known.InRange("permittivity", epsr, 1, 200)); err != nil {
 		return Hyperbolic{}, err
 	}
 	return NewHyperbolic(float64(mobility) * float64(q) / (units.Epsilon0 * epsr)) // m²/(V·s)·C/m³/(F/m) = 1/s

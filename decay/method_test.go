@@ -28,7 +28,8 @@ func TestElectrodes(t *testing.T) {
 		}
 	}
 	for what, v := range map[string]float64{
-		"R 0": float64(ring.SheetResistance(0)), "R < 0": float64(ring.SheetResistance(-1)), "rho NaN": float64(ring.Resistance(units.SheetResistance(math.NaN()))),
+		"R 0": float64(ring.SheetResistance(0)), "R < 0": float64(ring.SheetResistance(-1)),
+		"rho NaN":      float64(ring.Resistance(units.SheetResistance(math.NaN()))),
 		"no thickness": float64(must(decay.NewGuardedElectrode(1, 2)).Resistivity(1, 0)),
 	} {
 		if !math.IsNaN(v) {
@@ -70,7 +71,8 @@ func TestClasses(t *testing.T) {
 	if got, err := decay.ClassEIA541Volume.OfVolume(1e9); got != decay.Insulating || err != nil {
 		t.Errorf("1e11 Ω·cm: %v, %v", got, err)
 	}
-	if lo, hi := decay.ClassEIA541.Limits(); lo != 1e5 || hi != 1e12 || decay.ClassEIA541.Measure() != decay.SurfaceResistivity {
+	if lo, hi := decay.ClassEIA541.Limits(); lo != 1e5 || hi != 1e12 ||
+		decay.ClassEIA541.Measure() != decay.SurfaceResistivity {
 		t.Errorf("EIA-541: %g, %g, %v", lo, hi, decay.ClassEIA541.Measure())
 	}
 }
@@ -86,13 +88,19 @@ func TestPlate(t *testing.T) {
 	}
 	// A constant current is a straight line: C·ΔV/I, the own leakage aside.
 	big := must(decay.NewPlateMonitor(20e-12, 1e20))
-	near(t, "constant current", float64(must(big.DischargeTime(func(units.Voltage) units.Current { return 1e-9 }, 1000, 100))), 20e-12*900/1e-9, 1e-7)
+	near(t, "constant current", float64(must(big.DischargeTime(func(units.Voltage) units.Current {
+		return 1e-9
+	}, 1000, 100))), 20e-12*900/1e-9, 1e-7)
 	var never *decay.NeverError
-	if _, err := p.DischargeTime(func(v units.Voltage) units.Current { return units.Current(1e-12 * float64(v-150)) }, 1000, 100); !errors.As(err, &never) || !(math.Abs(never.Floor-0.15/1.001) < 1e-9) {
+	if _, err := p.DischargeTime(func(v units.Voltage) units.Current {
+		return units.Current(1e-12 * float64(v-150))
+	}, 1000, 100); !errors.As(err, &never) || !(math.Abs(never.Floor-0.15/1.001) < 1e-9) {
 		t.Errorf("balance at 150 V: got %v, want a floor of 0.15", err)
 	}
 	var f *known.FieldError
-	if _, err := p.DischargeTime(func(units.Voltage) units.Current { return units.Current(math.NaN()) }, 1000, 100); !errors.As(err, &f) || f.Field != "i" {
+	if _, err := p.DischargeTime(func(units.Voltage) units.Current {
+		return units.Current(math.NaN())
+	}, 1000, 100); !errors.As(err, &f) || f.Field != "i" {
 		t.Errorf("NaN current: %v", err)
 	}
 	if _, err := p.DischargeTime(linear, 1000, -100); !errors.As(err, &f) || f.Field != "v1" {
@@ -114,11 +122,13 @@ func TestPlate(t *testing.T) {
 	if o, s := decay.OffsetSwing(nil); !math.IsNaN(float64(o)) || !math.IsNaN(float64(s)) {
 		t.Errorf("no readings: %v, %v", o, s)
 	}
-	if o, s := decay.OffsetSwing([]units.Voltage{1, units.Voltage(math.NaN())}); !math.IsNaN(float64(o)) || !math.IsNaN(float64(s)) {
+	if o, s := decay.OffsetSwing([]units.Voltage{1, units.Voltage(math.NaN())}); !math.IsNaN(float64(o)) ||
+		!math.IsNaN(float64(s)) {
 		t.Errorf("NaN among the readings: %v, %v", o, s)
 	}
 	for what, v := range map[string]float64{
-		"loss 1": float64(decay.LeastLeakage(1, 1, 1)), "f < 0": float64(decay.Swing(1, -1, 1)), "gap 0": float64(decay.PlateGapCapacitance(1, 0)),
+		"loss 1": float64(decay.LeastLeakage(1, 1, 1)), "f < 0": float64(decay.Swing(1, -1,
+			1)), "gap 0": float64(decay.PlateGapCapacitance(1, 0)),
 		"limit": float64(decay.LimitTau(1, 1)),
 	} {
 		if !math.IsNaN(v) {

@@ -65,7 +65,8 @@ func (p PlateMonitor) Corrected(measured units.Time) (units.Time, error) {
 	}
 	self := p.SelfTime()
 	if !(measured < self) {
-		return units.Time(math.NaN()), known.Wrong("measured", measured, "less than the plate's own time constant "+self.String())
+		return units.Time(math.NaN()), known.Wrong("measured", measured, "less than the plate's own time constant "+
+			self.String())
 	}
 	return units.Time(1 / (1/float64(measured) - 1/float64(self))), nil
 }
