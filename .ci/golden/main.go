@@ -94,7 +94,7 @@ func dump(w io.Writer) error {
 			line(out, e, strconv.Itoa(k), args)
 		}
 	}
-	for _, set := range []string{"units", "humidity", "charge", "decay", "ionflow"} {
+	for _, set := range testdata.Packages() {
 		rows, err := testdata.Rows(set)
 		if err != nil {
 			return err
