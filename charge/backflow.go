@@ -48,7 +48,7 @@ func BulkRelaxation(epsr float64, rho units.VolumeResistivity) units.Time { // e
 // to the closed contact like heat, with the diffusivity 1/(Rs·C') of a sheet of
 // resistance Rs over the capacitance per area C' = ε0·εr/t of the film to earth
 // behind it, over the length ℓ of the exit zone. NaN unless exit ≥ 0,
-// thickness > 0, epsr ≥ 1, rs ≥ 0.
+// thickness > 0, epsr [1] ≥ 1, rs ≥ 0.
 func SurfaceRelaxation(exit units.Length, rs units.SheetResistance,
 	thickness units.Length, epsr float64) units.Time { // epsr [1]
 	if !(exit >= 0) || !(rs >= 0) || !(thickness > 0) || !(epsr >= 1) {

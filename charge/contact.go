@@ -148,7 +148,7 @@ func (c *Contact) Transfer(before units.SurfaceChargeDensity, v units.Speed,
 
 // At returns the contact at a fixed speed and load, for loops in which only the
 // charge varies: Transfer(before, v, F) = before·keep + made. At a standstill or
-// without load keep is 1 and made is 0.
+// without load keep [1] is 1 and made is 0.
 func (c *Contact) At(v units.Speed,
 	load units.ForcePerWidth) (keep float64, made units.SurfaceChargeDensity) { // keep [1]
 	if v == 0 || load <= 0 {

@@ -82,7 +82,7 @@ var liquidNotice = known.Notice{
 // Source: A. Klinkenberg and J. L. van der Minne, Electrostatics in the
 // Petroleum Industry (Elsevier 1958); B. Vellenga and A. Klinkenberg, Chem. Eng.
 // Sci. 20 (1965) 923 (neither was read; the equation is derived here from
-// div E = q/ε and J = µqE).
+// div E = q/ε and J = µqE). epsr [1].
 func NewLowConductivityLiquid(mobility units.Mobility,
 	q0 units.VolumeChargeDensity, epsr float64) (Hyperbolic, error) { // epsr [1]
 	q := units.VolumeChargeDensity(math.Abs(float64(q0)))

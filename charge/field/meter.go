@@ -170,7 +170,7 @@ func (m FieldMeter) DistanceSensitivity(distance, gap units.Length) float64 { //
 
 // Corrected returns the display that the meter would have shown at its nominal
 // distance, from one taken at another distance from the same wide web with the
-// same gap, and the relative standard deviation that an uncertain distance adds
+// same gap, and the relative standard deviation [1] that an uncertain distance adds
 // to it, |d ln E/d ln d|·s/d. The offset is taken out and put back.
 func (m FieldMeter) Corrected(shown units.DisplayVoltage,
 	distance, distanceSpread, gap units.Length) (atNominal units.DisplayVoltage, spread float64) { // spread [1]

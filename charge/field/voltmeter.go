@@ -98,7 +98,7 @@ func (m Voltmeter) Saturated(shown units.Voltage) bool { return math.Abs(float64
 //
 //	σ = (V − offset)/gain · ε0·ε_r/t
 //
-// with the relative standard deviations of gain, film thickness and relative
+// with the relative standard deviations [1] of gain, film thickness and relative
 // permittivity and the floor combined as independent small errors. Nothing is
 // learnt of the inner face.
 func (m Voltmeter) OuterFace(shown units.Voltage, film Film,

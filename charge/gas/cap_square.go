@@ -53,7 +53,7 @@ func squareRise(h, z float64) float64 {
 // al., Nat. Phys., 2022).
 //
 // Derived from the potential of a charged square; NaN unless the side is between
-// 10 µm and 1 m, the counter-body known and 0 < δ ≤ 5.
+// 10 µm and 1 m, the counter-body known and 0 < δ ≤ 5 [1].
 func CapSquare(side units.Length, counter Counter,
 	delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // delta [1]
 	a := float64(side)

@@ -97,7 +97,7 @@ func (p *Paschen) Minimum() (v units.Voltage, pd float64) { // pd [Pa·m]
 // reduced field lies in the range of the constants; the residual charge of
 // particles changes with the gas as this says (T. Matsuyama and H. Yamamoto,
 // J. Phys. D 28 (1995) 2418, abstract). Outside the range it is flagged. NaN
-// for a thickness or pressure that is not above 0 or epsr below 1.
+// for a thickness or pressure that is not above 0 or epsr [1] below 1.
 func (p *Paschen) CapBacked(thickness units.Length, epsr float64,
 	pressure units.Pressure) (units.SurfaceChargeDensity, units.Length, known.Validity) { // epsr [1]
 	t, q := float64(thickness), float64(pressure)

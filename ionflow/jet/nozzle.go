@@ -194,7 +194,7 @@ const (
 //
 // with a linear branch above p2/p1 = 0.999, where the ellipse has infinite slope
 // and a real component is laminar. p1 and p2 are absolute; p2 above p1 is no
-// flow forward and an error, as are c not positive and b outside 0 … 0.999.
+// flow forward and an error, as are c [m³/(s·Pa)] not positive and b [1] outside 0 … 0.999.
 //
 // Source: ISO 6358-1:2013.
 func ISO6358Flow(c, b float64,
@@ -281,7 +281,7 @@ func CompressionWork(gauge units.GaugePressure, ambient units.Pressure, intake u
 }
 
 // SupplyPower returns the shaft power for a mass flow at the gauge pressure, single-stage
-// work over the efficiency (0 … 1, else NaN). At the pressure of a blower (some
+// work over the efficiency [1] (0 … 1, else NaN). At the pressure of a blower (some
 // ten kPa) and that of a plant network it compares the two supplies of one nozzle.
 func SupplyPower(m units.MassFlow, gauge units.GaugePressure, ambient units.Pressure, intake units.Temperature,
 	efficiency float64) units.Power { // efficiency [1]
