@@ -13,6 +13,7 @@
 // # Where to start
 //
 //	RelaxationTime, LossAlong          one time constant, one path
+//	RelaxationBand, LeftAfter          the same for a resistivity known to a decade
 //	NewExponential … NewTransit        laws: value, rate and time to a fraction
 //	NewParallel, NewMixture, After, Then   laws made of laws
 //	TimeTo, Rate                       for any law, also one of your own

@@ -117,7 +117,8 @@ func newStripModes(order, first int) *slotModes {
 // Galerkin method in Chebyshev functions, and equal those of the strip
 // "ice-fishing" problem of sloshing (P. Henrici, B. A. Troesch, L. Wuytack, Z.
 // angew. Math. Phys. 21 (1970) 285; not read). For a moving web the sharp
-// slot is ill-posed: see [FreeSpanWeb]. Immutable; see [NewSlotStrip].
+// slot is ill-posed: see [FreeSpanWeb], and [AntistatOnSpan] for how far the time
+// constant promises too much there. Immutable; see [NewSlotStrip].
 type SlotStrip struct {
 	rate float64 // v_s/(w/2) [1/s]
 }
