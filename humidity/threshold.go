@@ -25,8 +25,8 @@ type Threshold struct {
 // pressure p (ranges of [NewAir]): the relative humidities at which median, 5 %
 // and 95 % limit of the law's band cross limit, found to 1e-12, and
 // their dew points. Questions: at what dew point does this line start to jam, and
-// how well is that known? With two tests of a common scatter the band is ±7 %RH
-// and more.
+// how well is that known? With two tests of a common scatter the band is ±10 %RH
+// and more; the error of the hygrometer, 2 to 3 %RH, comes on top.
 //
 // The law must not rise with humidity. A law whose median is below the limit in
 // dry air needs no humidity and has a Median of 0; one whose median stays above
