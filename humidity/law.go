@@ -20,12 +20,13 @@ type Value interface {
 // Law gives a resistivity or time constant in given air. Every law reports
 // its spread in decades and whether the air lies outside what it was made from.
 type Law[Q Value] interface {
-	// Value returns the median, or the limit where Validity says LowerLimit. NaN
-	// air gives NaN.
+	// Value returns the median, or the limit where Validity says LowerLimit: above 0,
+	// and never more in wetter air. NaN air gives NaN.
 	Value(a Air) Q
 	// Decades returns the spread of log10 of the value, sample to sample and
 	// extrapolation included: half the width of its 5 to 95 % band over 1.645,
-	// which is the standard deviation where that is normal. [1]
+	// which is the standard deviation where that is normal; outside the range never
+	// less than inside. [1]
 	Decades(a Air) float64
 	// Validity flags air outside the range of the points or source, a law that
 	// rests on memory or common practice, and a value that is a lower limit.
