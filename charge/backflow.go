@@ -12,7 +12,7 @@ import (
 //	exp(−ℓ/(v·τ)),
 //
 // the race of the time in the exit zone, ℓ/v, with the relaxation time τ of the
-// face (see [BulkRelaxation], [SurfaceRelaxation], [Relaxation]). Exact limits:
+// face (through the bulk decay.RelaxationTime; see [SurfaceRelaxation], [Relaxation]). Exact limits:
 // v → ∞ or τ → ∞ or ℓ = 0 gives 1, v → 0 or τ → 0 gives 0. The magnitude of v
 // counts. NaN in, a negative exit or a negative τ gives NaN.
 //
@@ -35,9 +35,9 @@ func BackFlow(v units.Speed, exit units.Length, tau units.Time) float64 { // [1]
 	return math.Exp(-(l / s) / t)
 }
 
-// BulkRelaxation returns τ = ε0·εr·ρ of conduction through a film. NaN unless
-// epsr ≥ 1 and rho ≥ 0.
-func BulkRelaxation(epsr float64, rho units.VolumeResistivity) units.Time { // epsr [1]
+// bulkRelaxation returns the bulk relaxation time ε0·εr·ρ, which package decay owns
+// (decay.RelaxationTime); 0 for a conductor.
+func bulkRelaxation(rho units.VolumeResistivity, epsr float64) units.Time { // epsr [1]
 	if !(epsr >= 1) || !(rho >= 0) {
 		return units.Time(math.NaN())
 	}

@@ -25,7 +25,7 @@ func partingComputations() []compute.Entry {
 			"outer 1e-6…1e6: distance to the next earth on the outer side", aDensity,
 			"-> cap: greatest charge density that the gas leaves; gap: gap of the breakdown that rules; validity: flags"),
 		compute.Of("BackFlow", func(v units.Speed, l units.Length, epsr float64, rho units.VolumeResistivity) (float64, units.Time) {
-			t := BulkRelaxation(epsr, rho)
+			t := bulkRelaxation(rho, epsr)
 			return BackFlow(v, l, t), t
 		}, form, "= Part of the charge left after conduction back through the opening contact, exp(−ℓ/(v·ε0·εr·ρ)).",
 			aSpeed, exit, aEpsr, "resistivity 0…1e30: volume resistivity -> kept: part left; tau: relaxation time"),

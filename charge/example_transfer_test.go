@@ -21,7 +21,7 @@ func ExampleCapBehindRoller() {
 // exp(−1/2.66) = 0.69. At 1e12 Ω·m the race is idle.
 func ExampleBackFlow() {
 	for _, v := range []units.Speed{0.1, 1, 10} {
-		fmt.Printf("%v: %.3f\n", v, charge.BackFlow(v, units.Millimetre, charge.BulkRelaxation(3, 1e8)))
+		fmt.Printf("%v: %.3f\n", v, charge.BackFlow(v, units.Millimetre, units.Time(units.Epsilon0*3*1e8)))
 	}
 	fmt.Println("idle at 1e13 Ω·m:", charge.BackFlowIdle(1e13))
 	// Output:
@@ -56,7 +56,7 @@ func ExampleParting_Part() {
 		float64(r.Left)*1e6, float64(r.Low)*1e6, float64(r.High)*1e6, r.Stage, float64(r.Gap)*1e3, float64(r.Voltage))
 	r = p.Part(10e-6, 0, 3, insulator)
 	fmt.Printf("%.1f µC/m² left, ruled by the %v\n", float64(r.Left)*1e6, r.Stage)
-	r = p.Part(10e-6, 0, 0.1, charge.BulkRelaxation(3, 1e8))
+	r = p.Part(10e-6, 0, 0.1, units.Time(units.Epsilon0*3*1e8))
 	fmt.Printf("%.2f µC/m² left, ruled by the %v\n", float64(r.Left)*1e6, r.Stage)
 	// Output:
 	// 27.2 µC/m² left (15.6 … 38.9), ruled by the gas; first breakdown at 0.22 mm, 1495 V

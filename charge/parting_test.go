@@ -126,7 +126,7 @@ func TestNewContactNamesEveryFault(t *testing.T) {
 func TestBackFlow(t *testing.T) {
 	// Remaining at 0.1, 1 and 10 m/s with ρ 1e8 Ω·m, εr 3, ℓ 1 mm: recomputed
 	// with python's math.exp, ε0 of CODATA 2022.
-	tau := BulkRelaxation(3, 1e8)
+	tau := bulkRelaxation(1e8, 3)
 	for _, c := range []struct{ v, want float64 }{{0.1, 0.02317463566493341}, {1, 0.6862799192918881},
 		{10, 0.9630528685112789}} {
 		checkNear(t, "kept", BackFlow(units.Speed(c.v), units.Millimetre, tau), c.want, 1e-15)
@@ -144,7 +144,7 @@ func TestBackFlow(t *testing.T) {
 		}
 	}
 	// Idle above 1e12 Ω·m: 0.1 m/s keeps 99.96 %.
-	if k := BackFlow(0.1, units.Millimetre, BulkRelaxation(3, BackFlowIdleResistivity)); k < 0.9995 ||
+	if k := BackFlow(0.1, units.Millimetre, bulkRelaxation(BackFlowIdleResistivity, 3)); k < 0.9995 ||
 		!BackFlowIdle(1e12) || BackFlowIdle(9e11) {
 		t.Errorf("kept at 1e12 Ω·m: %g", k)
 	}
@@ -168,7 +168,7 @@ func TestPartStages(t *testing.T) {
 		!math.IsNaN(float64(r.Gap)) {
 		t.Errorf("below the cap: %+v", r)
 	}
-	if r := p.Part(10*uC, 0, 0.1, BulkRelaxation(3, 1e8)); r.Stage != BackFlowRuled ||
+	if r := p.Part(10*uC, 0, 0.1, bulkRelaxation(1e8, 3)); r.Stage != BackFlowRuled ||
 		!(math.Abs(float64(r.Left)-10e-6*0.02317463566493341) <= 1e-19) {
 		t.Errorf("conducting film: %+v", r)
 	}

@@ -188,6 +188,16 @@ func TestAntistatBadInput(t *testing.T) {
 			t.Errorf("%v: %q, %v, back %v", v, b, err, back)
 		}
 	}
+	for v := sheet.OnEarth; v <= sheet.OnDielectric; v++ {
+		back := sheet.OnEarth
+		b, err := v.MarshalText()
+		if err != nil || back.UnmarshalText(b) != nil || back != v {
+			t.Errorf("%v: %q, %v, back %v", v, b, err, back)
+		}
+	}
+	if _, err := sheet.Support(9).MarshalText(); err == nil {
+		t.Error("an unknown support has text")
+	}
 	var none sheet.Verdict
 	if _, err := none.MarshalText(); err == nil || none.UnmarshalText([]byte("perhaps")) == nil {
 		t.Error("an unknown verdict has text")

@@ -73,6 +73,26 @@ func (s Support) String() string {
 	return fmt.Sprintf("Support(%d)", uint8(s))
 }
 
+// MarshalText writes the name of the support; an unknown value is an error.
+func (s Support) MarshalText() ([]byte, error) {
+	if s > OnDielectric {
+		return nil, known.Wrong("support", uint8(s), "on earth, free span or on a thick dielectric")
+	}
+	return []byte(s.String()), nil
+}
+
+// UnmarshalText reads a name as written by String; anything else is a
+// [*known.FieldError] and leaves the value as it was.
+func (s *Support) UnmarshalText(b []byte) error {
+	for v := OnEarth; v <= OnDielectric; v++ {
+		if v.String() == string(b) {
+			*s = v
+			return nil
+		}
+	}
+	return known.Wrong("support", string(b), "on earth, free span or on a thick dielectric")
+}
+
 // SheetSpec describes a sheet with charge on one face. A resistivity, distance
 // or conductivity of zero means that there is none: no conduction, no plate.
 type SheetSpec struct {
