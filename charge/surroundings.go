@@ -53,12 +53,15 @@ func (s *Surroundings) Factor(from, to units.RelativeHumidity, dt units.Temperat
 	if dh < -0.3 || float64(dt) < -20 {
 		v |= known.BelowRange
 	}
-	if !(from >= 0 && from <= 1) || !(to >= 0 && to <= 1) {
+	if !whole(from) || !whole(to) {
 		return math.NaN(), known.WrongShape
 	}
 	e := s.Humidity.At(zh)*dh + s.Temperature.At(zt)*float64(dt)
 	return math.Exp(min(max(e, -13.8), 13.8)), v
 }
+
+// whole reports whether h is 0 … 100 %RH.
+func whole(h units.RelativeHumidity) bool { return float64(h) >= 0 && float64(h) <= 1 }
 
 // FitHumidity returns the change of ln|σ∞| with humidity from two saturations of one
 // contact that were found at two humidities and one temperature,
@@ -95,7 +98,7 @@ func FitHumidity(a, b known.Band, ha, hb units.RelativeHumidity) (known.Band, er
 func (m Mode) Elsewhere(change units.SurfaceChargeDensity, from, to units.Speed, fromRH, toRH units.RelativeHumidity,
 	scatter float64) (low, median, high units.SurfaceChargeDensity) { // scatter [1]
 	r := math.Log(math.Abs(float64(to) / float64(from)))
-	if !(fromRH >= 0 && fromRH <= 1) || !(toRH >= 0 && toRH <= 1) || math.IsInf(r, 0) || !(scatter >= 0) {
+	if !whole(fromRH) || !whole(toRH) || math.IsInf(r, 0) || !(scatter >= 0) {
 		r = math.NaN()
 	}
 	dh := float64(toRH) - float64(fromRH)
