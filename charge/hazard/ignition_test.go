@@ -77,6 +77,13 @@ func TestSparkAndBrush(t *testing.T) {
 	if f := Brush(-6000, propane); !f.Raised || !near(f.Ratio, 1.2, 1e-12) || f.Notice().Figure == "" {
 		t.Errorf("%+v", f)
 	}
+	// At the figure itself both are raised: a limit reached is not a limit kept.
+	if f := c.Spark(1000, Ignitable{MIE: c.Energy(1000), High: c.Energy(1000)}); !f.Reaches || f.Ratio != 1 || f.AtLeast {
+		t.Errorf("at the ignition energy itself: %+v", f)
+	}
+	if f := Brush(5000, propane); !f.Raised || f.Ratio != 1 {
+		t.Errorf("at the guide value itself: %+v", f)
+	}
 	if l, err := BrushLimitsFromMemory(1, IIC); err != nil || l.Source.Provenance != known.Memory ||
 		l.Validity != known.Unpublished || l.Area != 20e-4 {
 		t.Errorf("%+v, %v", l, err)
@@ -92,5 +99,22 @@ func TestSparkAndBrush(t *testing.T) {
 	if l, _ := BrushLimitsFromMemory(0, IIA); l.Area != 50e-4 || !near(float64(l.Transferred), 60e-9, 1e-12) ||
 		l.Layer != 2e-3 {
 		t.Errorf("%+v", l)
+	}
+}
+
+// Every limit as remembered from IEC TS 60079-32-1 (from memory): a slip of a
+// factor of ten in one of them would reach a sentence.
+func TestBrushLimitsTable(t *testing.T) {
+	for _, c := range []struct {
+		group                     GasGroup
+		zone0, zone1, layer, nano float64 // [cm²], [cm²], [mm], [nC]
+	}{{IIA, 50, 100, 2, 60}, {IIB, 25, 100, 2, 25}, {IIC, 4, 20, 0.2, 10}} {
+		for zone, area := range []float64{c.zone0, c.zone1} {
+			l, err := BrushLimitsFromMemory(zone, c.group)
+			if err != nil || !near(float64(l.Area)*1e4, area, 1e-12) || !near(float64(l.Layer)*1e3, c.layer, 1e-12) ||
+				!near(float64(l.Transferred)*1e9, c.nano, 1e-12) {
+				t.Errorf("zone %d, %v: %+v, %v", zone, c.group, l, err)
+			}
+		}
 	}
 }

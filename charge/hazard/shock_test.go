@@ -71,3 +71,11 @@ func TestShockAndInduced(t *testing.T) {
 		t.Errorf("%+v", r)
 	}
 }
+
+// TRGS 727, Annex D, as quoted by the German federal institute for occupational
+// safety (electric shock dossier): harmful above 50 µC or 350 mJ.
+func TestShockHarmFigures(t *testing.T) {
+	if w, q := float64(ShockHarmEnergy), float64(ShockHarmCharge); !near(w, 0.350, 1e-12) || !near(q, 50e-6, 1e-12) {
+		t.Errorf("%g J, %g C", w, q)
+	}
+}
