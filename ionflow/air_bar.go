@@ -184,7 +184,7 @@ func (b *AirBar) neutraliserSpec() NeutraliserSpec {
 	}
 	// The field counts along the air, towards the web; the charge that makes it on the
 	// web is −ε0 times that.
-	s.Offset = -ChargeAtField(OffsetField(d.Speed, d.Plus, d.Minus, i))
+	s.Offset = -OffsetField(d.Speed, d.Plus, d.Minus, i).SurfaceCharge()
 	return s
 }
 

@@ -13,7 +13,7 @@ import (
 func TestRegistryIsWellFormed(t *testing.T) {
 	seen := map[string]bool{}
 	for _, e := range Computations() {
-		if seen[e.Name] || !strings.HasPrefix(e.Name, "ionflow.") || e.Doc == "" || len(e.Covers) == 0 || e.Source.Provenance == 0 || e.Eval == nil {
+		if seen[e.Name] || !strings.HasPrefix(e.Name, "ionflow.") || e.Doc == "" || e.Source.Provenance == 0 || e.Eval == nil {
 			t.Errorf("%s: repeated or incomplete", e.Name)
 		}
 		seen[e.Name] = true
@@ -37,9 +37,13 @@ func TestRegistryCoversThePackage(t *testing.T) {
 		"Emitter.Notices":     "fixed texts",
 		"PassiveSpec.Notices": "fixed texts",
 		"DrivenPair.Notices":  "fixed texts",
-		"Ions.Check":          "checks; computes nothing",
+		"Emitter.Currents":    "a part of the bars",
+		"NewAirBar":           "a bar from its jet, which AirBarSpec.Blown makes from nozzle and pressure",
+		"OnsetVoltage":        "a part of PassiveSpec.Onset",
+		"Uniform.At":          "asked by Path",
+		"WayFunc.At":          "asked by Path",
 	}
-	for _, line := range apicheck.Covers(".", Computations(), exempt) {
+	for _, line := range apicheck.Unreached(".", exempt) {
 		t.Error(line)
 	}
 }
@@ -47,9 +51,9 @@ func TestRegistryCoversThePackage(t *testing.T) {
 // Arguments inside their ranges give numbers or an error, never a panic or NaN.
 func TestRegistryIsTotal(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 1))
-	for _, e := range quickComputations() {
+	for _, e := range Computations() {
 		in, out := make([]float64, len(e.Args)), make([]float64, len(e.Results))
-		for range 100 {
+		for range 40 {
 			for k, a := range e.Args {
 				in[k] = draw(rng, a)
 			}

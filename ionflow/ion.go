@@ -144,16 +144,11 @@ func within(x, lo, hi float64) known.Validity {
 	return known.Inside
 }
 
-// ThermalVoltage returns kT/e, 25.26 mV at 20 °C.
-func ThermalVoltage(t units.Temperature) units.Voltage {
-	return units.Voltage(units.Boltzmann * float64(t) / units.ElementaryCharge)
-}
-
 // Diffusion returns the diffusivity D = μkT/e of an ion, exact in equilibrium.
 //
 // Source: A. Einstein, Ann. Phys. 17 (1905) 549.
 func Diffusion(mu units.Mobility, t units.Temperature) units.Diffusivity {
-	return units.Diffusivity(float64(mu) * float64(ThermalVoltage(t))) // m²/(V·s) · V
+	return units.Diffusivity(float64(mu) * float64(units.ThermalVoltage(t))) // m²/(V·s) · V
 }
 
 // EinsteinMismatch returns D/(μkT/e) − 1, which is 0 for a consistent pair of

@@ -14,11 +14,6 @@ func FacingField(sigma units.SurfaceChargeDensity) units.ElectricField {
 	return units.ElectricField(float64(sigma) / units.Epsilon0)
 }
 
-// ChargeAtField returns ε0·E, the charge density whose flux to one side is the field.
-func ChargeAtField(e units.ElectricField) units.SurfaceChargeDensity {
-	return units.SurfaceChargeDensity(units.Epsilon0 * float64(e))
-}
-
 // CarriedCurrent returns e·n·u, the current density of one polarity that the air
 // carries: a cap on what the opposite polarity can do. Without a field bipolar air
 // delivers no net charge at all.
@@ -70,21 +65,7 @@ func OffsetField(u units.Speed, plus, minus units.NumberDensity, i Ions) units.E
 // DiffusionOffset returns (kT/e)·ln(λ+/λ−), the potential that mobility alone gives a body
 // in still ionised air, with λ = e·n·μ: some millivolts.
 func DiffusionOffset(lambdaPlus, lambdaMinus units.Conductivity, t units.Temperature) units.Voltage {
-	return units.Voltage(float64(ThermalVoltage(t)) * math.Log(float64(lambdaPlus)/float64(lambdaMinus)))
-}
-
-// DoubleLayerVoltage returns σ·d/(ε0·εr), the voltage across a film of thickness d whose
-// faces carry +σ and −σ. Outside there is no field: no meter and no bar sees it.
-func DoubleLayerVoltage(sigma units.SurfaceChargeDensity, d units.Length, epsr float64) units.Voltage { // epsr [1]
-	return units.Voltage(float64(sigma) * float64(d) / (units.Epsilon0 * epsr))
-}
-
-// RollerFactor returns (d/εr)/(D + d/εr), the field factor of the outer face of a film of
-// thickness d that lies on an earthed roller, for a source at distance D: some 1e-4, so that a
-// bar there does almost nothing.
-func RollerFactor(d units.Length, epsr float64, gap units.Length) units.Ratio { // epsr [1]
-	h := float64(d) / epsr
-	return units.Ratio(h / (float64(gap) + h))
+	return units.Voltage(float64(units.ThermalVoltage(t)) * math.Log(float64(lambdaPlus)/float64(lambdaMinus)))
 }
 
 // Faces are the charge densities of the two faces of a web, as a source sees them.

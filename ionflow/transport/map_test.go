@@ -142,7 +142,7 @@ func TestDrawnAgainstTheFullProblem(t *testing.T) {
 			// length (kT/eV)^⅔ of the gap. 0.5 to 0.02 % here, times a number of the order of 1.
 			volt := 2. / 3 * sigma / units.Epsilon0 * gap
 			near(t, "drawn current", -float64(d)*1e7/1e-3, -float64(r.WallCurrent),
-				4*math.Pow(float64(ionflow.ThermalVoltage(293.15))/volt, 2./3))
+				4*math.Pow(float64(units.ThermalVoltage(293.15))/volt, 2./3))
 		}
 	}
 }

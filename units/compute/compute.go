@@ -33,7 +33,6 @@ type Entry struct {
 	Doc     string       `json:"doc"`               // one sentence and the equation
 	Args    []Arg        `json:"args"`              // in the order of Eval
 	Results []Arg        `json:"results"`           // in the order of Eval
-	Covers  []string     `json:"-"`                 // goes with the old declarations
 	Source  known.Source `json:"source"`            // of the law
 	Notices []string     `json:"notices,omitempty"` // codes of the hazard notices that belong to every result
 	// Eval computes results from args, both in SI units and in the order of Args

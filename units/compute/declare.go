@@ -33,7 +33,7 @@ import (
 // and arrays of such, which are flattened in their order; an item for the
 // elements of an array has "#" in its name, which becomes 1, 2, …. An integer
 // type with a String method needs neither range nor choices: its names are
-// asked for 0, 1, … until one looks like "Type(3)". The item "_" keeps a number
+// asked for 0, 1, … until one looks like "Type(3)" or "unknown …". The item "_" keeps a number
 // out of the entry: as an argument it is zero. A result without range may have
 // any value. A last result of type error ends the computation.
 //
@@ -260,7 +260,7 @@ func namesOf(t reflect.Type) []string {
 		v := reflect.New(t).Elem()
 		setNumber(v, float64(i))
 		s, ok := v.Interface().(fmt.Stringer)
-		if !ok || unnamed.MatchString(s.String()) {
+		if !ok || unnamed.MatchString(s.String()) || strings.HasPrefix(s.String(), "unknown ") {
 			break
 		}
 		names = append(names, s.String())
