@@ -82,6 +82,7 @@ func (m *model) signsDisagree(best []bool) bool {
 		out := m.dual.log + sp.censLog
 		sp.log = 0
 		clear(sp.on)
+		sp.sources = 0
 		for i, on := range start {
 			if on {
 				sp.flip(m, i)

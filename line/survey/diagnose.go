@@ -166,19 +166,24 @@ func (d *Diagnosis) readings() ([]*group, []condition, error) {
 	l, s := d.line, d.survey
 	d.Fits, d.shown = make([]Fit, len(s.Readings)), make([]shown, len(s.Readings))
 	nan := math.NaN()
-	views := map[int]line.View{}
+	views, seen := map[int]line.View{}, map[line.Look]line.View{}
 	var running []int
 	for i := range s.Readings {
 		r := &s.Readings[i]
 		d.Fits[i] = Fit{Reading: i, Band: [3]float64{nan, nan, nan}, Residual: nan}
-		w, err := l.View(&r.Look)
-		if err != nil {
-			return nil, nil, r.at(i, err)
+		w, ok := seen[r.Look]
+		if !ok {
+			var err error
+			if w, err = l.View(&r.Look); err != nil {
+				return nil, nil, r.at(i, err)
+			}
+			seen[r.Look] = w
 		}
 		if w.OverFilm && w.Unused == "" && !d.overEarthedMetal(w.Station) {
 			w.Unused = "not used: this survey found the roller isolated, and a voltmeter over it does not read against earth"
 		}
 		if w.Unused == "" {
+			var err error
 			if d.shown[i], w.Unused, err = d.volts(r, &w); err != nil {
 				return nil, nil, r.at(i, err)
 			}
@@ -194,12 +199,24 @@ func (d *Diagnosis) readings() ([]*group, []condition, error) {
 		views[i] = w
 		running = append(running, i)
 		d.Fits[i].Used = true
-		if r.Quantity == line.FieldMeter {
-			d.Fits[i].Flaws = d.flaws(r, w.Station)
-		}
 	}
 	if len(running) == 0 {
 		return nil, nil, nil
+	}
+	type spot struct {
+		station int
+		meter   string
+	}
+	repeats := map[spot]int{}
+	for _, i := range running {
+		if r := &s.Readings[i]; r.Quantity == line.FieldMeter {
+			repeats[spot{views[i].Station, r.Meter}]++
+		}
+	}
+	for _, i := range running {
+		if r := &s.Readings[i]; r.Quantity == line.FieldMeter {
+			d.Fits[i].Flaws = d.flaws(r, views[i].Station, repeats[spot{views[i].Station, r.Meter}])
+		}
 	}
 	conds, of := conditions(s, d.desc.Speed, running)
 	groups := grouped(s, views, of, d.desc.Web.Width, d.shown)
@@ -285,7 +302,7 @@ func (r *Reading) at(i int, err error) error {
 
 // flaws says what is wrong with the way a field-meter reading was taken, as far
 // as a survey records it.
-func (d *Diagnosis) flaws(r *Reading, station int) field.ReadingFlaws {
+func (d *Diagnosis) flaws(r *Reading, station, repeats int) field.ReadingFlaws {
 	st := &d.desc.Stations[station]
 	gap := r.Gap
 	switch {
@@ -294,12 +311,6 @@ func (d *Diagnosis) flaws(r *Reading, station int) field.ReadingFlaws {
 		gap = field.GapBehindRoller(st.Past.Radius, st.Past.X)
 	default:
 		gap = st.Gap
-	}
-	repeats := 0
-	for i := range d.survey.Readings {
-		if o := &d.survey.Readings[i]; o.Quantity == r.Quantity && o.Station == r.Station && o.Meter == r.Meter {
-			repeats++
-		}
 	}
 	return field.ReadingConditions{
 		Distance:       r.Distance,

@@ -1,6 +1,11 @@
 package survey
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+)
 
 // doubt is a statement that may be wrong: what the description says of a contact,
 // that nothing unlisted acts in a span, a reading. A statement that is wrong has a
@@ -11,6 +16,7 @@ type doubt struct {
 	row     int // index of the row, -1
 	cols    [2]int
 	used    int        // columns of it
+	unknown [2]int     // whose prior it widens; -1 for a row
 	more    [2]float64 // variance that each column gains
 	odds    float64    // prior log odds of being wrong
 	on      bool       // taken as wrong
@@ -23,59 +29,46 @@ func (m *model) newDoubts() []doubt {
 	var out []doubt
 	l := m.lay
 	col := 0
+	add := func(d doubt, chance float64) {
+		for j := range d.used {
+			d.cols[j] = col
+			col++
+		}
+		d.odds = logit(chance)
+		out = append(out, d)
+	}
 	for k := 0; k < len(l.changes); k++ {
 		if l.bar[k] {
 			continue
 		}
-		d := doubt{station: l.changes[k].Station, span: -1, row: -1, cols: [2]int{col}, used: 1, odds: logit(chanceContact)}
+		d := doubt{station: l.changes[k].Station, span: -1, row: -1, used: 1, unknown: [2]int{k, k + 1}}
 		d.more[0] = l.wide[k] - l.prior[k]
 		if k+1 < len(l.changes) && l.changes[k+1].Station == d.station {
 			k++
-			d.cols[1], d.used, d.more[1] = col+1, 2, l.wide[k]-l.prior[k]
+			d.used, d.more[1] = 2, l.wide[k]-l.prior[k]
 		}
-		col += d.used
-		out = append(out, d)
+		add(d, chanceContact)
 	}
 	more := sq(unlistedLarge*l.typical) - sq(unlistedSmall*l.typical)
 	for j := range l.spans {
-		out = append(
-			out,
-			doubt{
-				station: -1,
-				span:    j,
-				row:     -1,
-				cols:    [2]int{col, col + 1},
-				used:    2,
-				more:    [2]float64{more, more},
-				odds:    logit(chanceUnlisted),
-			},
-		)
-		col += 2
+		u := l.unlisted + 2*j
+		d := doubt{station: -1, span: j, row: -1, used: 2, unknown: [2]int{u, u + 1}, more: [2]float64{more, more}}
+		add(d, chanceUnlisted)
 	}
 	for i := range m.rows {
 		if m.rows[i].group != nil {
-			out = append(out, doubt{station: -1, span: -1, row: i, cols: [2]int{col}, used: 1, odds: logit(m.rows[i].chance)})
-			col++
+			add(doubt{station: -1, span: -1, row: i, used: 1}, m.rows[i].chance)
 		}
 	}
 	return out
 }
 
-// unknownsOf lists the unknowns whose prior a doubt widens.
-func (m *model) unknownsOf(d *doubt) []int {
-	switch {
-	case d.span >= 0:
-		return []int{m.lay.unlisted + 2*d.span, m.lay.unlisted + 2*d.span + 1}
-	case d.station >= 0:
-		var out []int
-		for k, c := range m.lay.changes {
-			if c.Station == d.station {
-				out = append(out, k)
-			}
-		}
-		return out
+// unknowns lists the unknowns whose prior a doubt widens; none for a row.
+func (d *doubt) unknowns() []int {
+	if d.row >= 0 {
+		return nil
 	}
-	return nil
+	return d.unknown[:d.used]
 }
 
 // space is the doubts seen from the rows: g = Aᵀα and S = AᵀQA for the columns A
@@ -86,6 +79,7 @@ type space struct {
 	s       []float64 // n×n
 	g       []float64
 	on      []bool
+	sources int        // contacts and spans that are on
 	cens    []censored // what ran out of range
 	censLog float64    // the logarithm of its chance
 	// log is the logarithm of the posterior weight of these flips, relative to the
@@ -112,47 +106,38 @@ func (m *model) plainSpace() (sp *space, unknowns, rows []int) {
 	sp = &space{n: n, s: make([]float64, n*n), g: make([]float64, n), on: make([]bool, len(m.doubts))}
 	// Columns of the unknowns come first, then the rows.
 	for i := range m.doubts {
-		sp.on[i] = m.doubts[i].on
-		if u := m.unknownsOf(&m.doubts[i]); u != nil {
+		if sp.on[i] = m.doubts[i].on; sp.on[i] && m.doubts[i].row < 0 {
+			sp.sources++
+		}
+		if u := m.doubts[i].unknowns(); u != nil {
 			unknowns = append(unknowns, u...)
 		} else {
 			rows = append(rows, m.doubts[i].row)
 		}
 	}
 	nu, r := len(unknowns), d.r
-	h := make([]float64, nu*r) // transposed
-	qh := make([]float64, nu*r)
+	h := blas64.General{Rows: r, Cols: nu, Stride: max(nu, 1), Data: make([]float64, r*nu)}
 	for c, k := range unknowns {
 		for i := range r {
-			h[c*r+i] = d.h[i*d.n+k]
-		}
-		for i := range r {
-			var s float64
-			if x := h[c*r+i]; x != 0 {
-				s = x
-			}
-			if s != 0 {
-				q := d.q[i*r : (i+1)*r]
-				t := qh[c*r : (c+1)*r]
-				for j := range t {
-					t[j] += s * q[j]
-				}
-			}
-		}
-		sp.g[c] = dot(h[c*r:(c+1)*r], d.alpha)
-	}
-	for a := range nu {
-		for b := range a + 1 {
-			v := dot(h[b*r:(b+1)*r], qh[a*r:(a+1)*r])
-			sp.s[a*n+b], sp.s[b*n+a] = v, v
-		}
-		for j, row := range rows {
-			v := qh[a*r+row]
-			sp.s[a*n+nu+j], sp.s[(nu+j)*n+a] = v, v
+			h.Data[i*h.Stride+c] = d.h[i*d.n+k]
 		}
 	}
+	for i := range r {
+		if a := d.alpha[i]; a != 0 {
+			for c, x := range h.Data[i*h.Stride : i*h.Stride+nu] {
+				sp.g[c] += a * x
+			}
+		}
+	}
+	q := blas64.General{Rows: r, Cols: r, Stride: r, Data: d.q}
+	qh := blas64.General{Rows: r, Cols: nu, Stride: max(nu, 1), Data: make([]float64, r*nu)}
+	blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, q, h, 0, qh)
+	blas64.Gemm(blas.Trans, blas.NoTrans, 1, h, qh, 0, blas64.General{Rows: nu, Cols: nu, Stride: n, Data: sp.s})
 	for i, a := range rows {
 		sp.g[nu+i] = d.alpha[a]
+		for c, v := range qh.Data[a*qh.Stride : a*qh.Stride+nu] {
+			sp.s[c*n+nu+i], sp.s[(nu+i)*n+c] = v, v
+		}
 		for j, b := range rows {
 			sp.s[(nu+i)*n+nu+j] = d.q[a*r+b]
 		}
@@ -173,13 +158,7 @@ func (sp *space) delta(m *model, i int) (d [2]float64) {
 // more than one is that much less likely.
 func (sp *space) priorGain(m *model, list []int) float64 {
 	var out float64
-	before, after := 0, 0
-	for i, on := range sp.on {
-		if on && m.doubts[i].row < 0 {
-			before++
-		}
-	}
-	after = before
+	before, after := sp.sources, sp.sources
 	for _, i := range list {
 		d := &m.doubts[i]
 		step := 1
@@ -268,7 +247,14 @@ func (sp *space) gain(m *model, list ...int) float64 {
 // flip flips a doubt.
 func (sp *space) flip(m *model, i int) {
 	sp.log += sp.gain(m, i)
-	defer func() { sp.on[i] = !sp.on[i] }()
+	defer func() {
+		sp.on[i] = !sp.on[i]
+		if m.doubts[i].row < 0 && sp.on[i] {
+			sp.sources++
+		} else if m.doubts[i].row < 0 {
+			sp.sources--
+		}
+	}()
 	if c := sp.censoredOf(m, i); c >= 0 {
 		sp.cens[c].dropped = !sp.cens[c].dropped
 		sp.censLog = sp.beyond().log(sp.cens, nil)
@@ -362,6 +348,9 @@ func (sp *space) climb(m *model, forbidden []bool, most int, pairs bool) {
 // pair finds the two doubts that gain most together, at least so much.
 func (sp *space) pair(m *model, single []float64, least float64) (a, b int) {
 	a, b = -1, -1
+	if len(m.doubts) > tooManyPairs {
+		return a, b
+	}
 	for i := range m.doubts {
 		if single[i] < -pairReach {
 			continue
@@ -377,6 +366,10 @@ func (sp *space) pair(m *model, single []float64, least float64) (a, b int) {
 	}
 	return a, b
 }
+
+// tooManyPairs is the number of doubts beyond which pairs are not tried: a line of
+// hundreds of stations, all read.
+const tooManyPairs = 400
 
 // pairReach is how many nats a flip may lose alone and still be tried with another.
 const pairReach = 8

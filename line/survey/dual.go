@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
@@ -134,12 +135,6 @@ func (d *dual) without(r int) (mean, variance float64) {
 	return d.y[r] - d.alpha[r]/q, max(1/q-d.v[r], 0)
 }
 
-func dot(a, b []float64) float64 {
-	var s float64
-	for i, x := range a {
-		s += x * b[i]
-	}
-	return s
-}
+func dot(a, b []float64) float64 { return floats.Dot(a, b) }
 
 func sq(x float64) float64 { return x * x }

@@ -17,7 +17,7 @@ type group struct {
 	over     float64   // 0; the sign if most ran out of the range: the mean is at least that
 	readings []int     // in the survey, by falling content, never by order of the rows
 	values   []float64 // [V] zero-corrected
-	cross    []float64 // position over the width of the web, NaN if not recorded
+	cross    []float64 // different positions over the width of the web, as far as recorded
 	dropped  []int     // readings that lie far outside the rest of their own group
 	n        float64   // readings left
 	spots    float64   // different positions among them
@@ -162,18 +162,17 @@ func (g *group) settle(s *Survey, width units.Length, shown []shown) {
 // positions notes where across the web the readings were taken and counts the
 // different spots; where nobody wrote that down it is taken as one.
 func (g *group) positions(readings []int, s *Survey, width units.Length) float64 {
-	var spots []float64
 	for _, k := range readings {
-		at := math.NaN()
-		if c := s.Readings[k].Cross; c > 0 {
-			at = float64(c / width)
+		c := s.Readings[k].Cross
+		if c <= 0 {
+			continue
 		}
-		g.cross = append(g.cross, at)
-		if at == at && !slices.ContainsFunc(spots, func(o float64) bool { return math.Abs(o-at) < samePosition }) {
-			spots = append(spots, at)
+		at := float64(c / width)
+		if !slices.ContainsFunc(g.cross, func(o float64) bool { return math.Abs(o-at) < samePosition }) {
+			g.cross = append(g.cross, at)
 		}
 	}
-	return max(1, float64(len(spots)))
+	return max(1, float64(len(g.cross)))
 }
 
 // outside is how many of its scales a reading lies off the median of its group to be

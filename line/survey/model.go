@@ -78,6 +78,14 @@ func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
 	}
 	m.walk = newWalker(d.line, &d.desc, m.lay)
 	upper := m.upperQuartiles()
+	rows := 0
+	for _, g := range groups {
+		if g.over != 0 || g.n >= patience {
+			rows++
+		} else {
+			rows += len(g.values)
+		}
+	}
 	for gi, g := range groups {
 		c := g.perDensity()
 		e := sq(g.mean / c)
@@ -90,7 +98,7 @@ func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
 		if g.OverFilm && !d.earthMeasured(g.Station) {
 			chance = chanceUnproven
 		}
-		if g.over != 0 || g.middle != nil || g.n >= patience {
+		if g.over != 0 || g.middle != nil || g.n >= patience || rows > manyRows && g.n > 1 {
 			if g.over == 0 {
 				chance = chanceGroup
 			}

@@ -9,6 +9,10 @@ import (
 // a full search.
 const roundCount = 4
 
+// manyRows is the number of rows from which on two rounds must do, and groups count
+// by their mean whatever their size.
+const manyRows = 250
+
 // fitted runs the rounds: estimate, search what may be wrong, follow with the
 // scales.
 func (m *model) fitted() []*space {
@@ -19,16 +23,20 @@ func (m *model) fitted() []*space {
 // rounds follows the scales and returns the best explanation.
 func (m *model) rounds(pairs bool) *space {
 	m.trace()
-	for i := range roundCount {
+	count := roundCount
+	if len(m.rows) > manyRows {
+		count = 2
+	}
+	for i := range count {
 		m.scales(i == 0)
 		m.apply(nil)
 		m.dual.solve()
 		sp := m.space()
-		sp.climb(m, nil, 6, pairs && i+1 == roundCount)
+		sp.climb(m, nil, 6, pairs && i+1 == count)
 		for j := range m.doubts {
 			m.doubts[j].on = sp.on[j]
 		}
-		if i+1 == roundCount {
+		if i+1 == count {
 			break
 		}
 		m.solve(nil)
@@ -62,7 +70,7 @@ func (m *model) apply(on []bool) {
 			continue
 		}
 		if wrong {
-			for j, k := range m.unknownsOf(d) {
+			for j, k := range d.unknowns() {
 				m.dual.prior[k] += d.more[j]
 			}
 		}
@@ -171,9 +179,10 @@ func (m *model) explore() []*space {
 			}
 		}
 	}
-	none := make([]bool, len(m.doubts))
-	grow(best, none, 0)
-	m.seedPairs(best, add)
+	if len(m.doubts) <= tooManyPairs {
+		grow(best, make([]bool, len(m.doubts)), 0)
+		m.seedPairs(best, add)
+	}
 	for _, sp := range slices.Clone(list) {
 		m.seedCensored(sp, list[0].log, add)
 	}

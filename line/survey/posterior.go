@@ -304,7 +304,7 @@ func (m *model) opening(sp *space, i int, chance float64, cov, z []float64) open
 			}
 			continue
 		}
-		k := m.unknownsOf(q)[j]
+		k := q.unknown[j]
 		for c := range n {
 			b[j][c] = cov[k*n+c] / m.dual.prior[k]
 		}

@@ -1,0 +1,99 @@
+package survey_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+	"time"
+
+	"example.org/pithball/internal/counter"
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
+)
+
+// TestManyReadings: a survey of a hundred thousand readings in less than two
+// seconds, and no slower than in proportion.
+func TestManyReadings(t *testing.T) {
+	l, s := newLine(t, demoDescription(t)), demoSurvey(t)
+	many := func(n int) *survey.Survey {
+		var out survey.Survey
+		for i := range n {
+			r := s.Readings[i%len(s.Readings)]
+			r.Value *= 1 + 0.1*counter.Normal(1, uint64(i))
+			r.Cross += units.Length(0.05 * counter.Uniform(2, uint64(i)))
+			out.Readings = append(out.Readings, r)
+		}
+		return &out
+	}
+	took := func(s *survey.Survey) time.Duration {
+		start := time.Now()
+		diagnose(t, l, s)
+		return time.Since(start)
+	}
+	took(many(1000))
+	small, large := took(many(10000)), took(many(100000))
+	t.Logf("10,000 readings %v, 100,000 %v", small, large)
+	if large > 2*time.Second+20*small {
+		t.Errorf("10,000 readings take %v, 100,000 %v", small, large)
+	}
+}
+
+// longLine describes a line of so many stations with a place after every roller.
+func longLine(t testing.TB, stations int) *line.Description {
+	d := demoDescription(t)
+	head, tail := d.Stations[:2], d.Stations[len(d.Stations)-1]
+	d.Stations = append([]line.StationSpec(nil), head...)
+	for i := 2; i+1 < stations; i++ {
+		at := units.Length(float64(i) * 0.5)
+		if i%2 == 0 {
+			d.Stations = append(d.Stations, line.StationSpec{Name: fmt.Sprintf("idler %d", i), Kind: line.Roller, At: at,
+				Roller: &line.RollerSpec{Radius: 0.05, Kind: "metal"},
+				Change: []line.ChangeSpec{{Face: line.FaceA + line.Face(i/2%2), Spread: 3 * units.MicrocoulombPerSquareMetre}}})
+			continue
+		}
+		d.Stations = append(d.Stations, line.StationSpec{Name: fmt.Sprintf("place %d", i), Kind: line.Place, At: at, Gap: 0.3})
+	}
+	tail.At = units.Length(float64(stations) * 0.5)
+	d.Stations = append(d.Stations, tail)
+	return d
+}
+
+// TestLongLine: a thousand stations, all places of which were read, in less than
+// five seconds.
+func TestLongLine(t *testing.T) {
+	n := 1000
+	if testing.Short() {
+		n = 200
+	}
+	d := longLine(t, n)
+	l := newLine(t, d)
+	s := &survey.Survey{}
+	for i := range d.Stations {
+		if d.Stations[i].Kind != line.Place {
+			continue
+		}
+		for k := range 2 {
+			r := survey.Reading{Repeat: 1, Speed: d.Speed}
+			r.Look = line.Look{Station: d.Stations[i].Name, Quantity: line.FieldMeter, Face: line.FaceA, Running: true, Meter: "FM1",
+				Distance: 25 * units.Millimetre, Cross: units.Length(0.3 + 0.5*float64(k))}
+			r.Value = 3000 * math.Sin(float64(i)/50) * (1 + 0.1*counter.Normal(3, uint64(2*i+k)))
+			s.Readings = append(s.Readings, r)
+		}
+	}
+	start := time.Now()
+	g := diagnose(t, l, s)
+	took := time.Since(start)
+	t.Logf("%d stations, %d readings: %v", n, len(s.Readings), took)
+	// Five seconds on two free cores; the machine of a test may be busy.
+	if took > 2*time.Minute {
+		t.Errorf("%v for %d stations", took, n)
+	}
+	for i, st := range g.States {
+		for _, e := range []survey.Estimate{st.A, st.B, st.Net} {
+			if !(e.Low <= e.Value && e.Value <= e.High) || math.IsInf(e.High-e.Low, 0) {
+				t.Fatalf("station %d: %+v", i, e)
+			}
+		}
+	}
+}
