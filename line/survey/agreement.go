@@ -66,10 +66,9 @@ func (d *Diagnosis) Agreement() Agreement {
 		mean, variance := m.dual.without(i)
 		mean += m.constant(r.gi)
 		one := m.misfit * m.own(r.gi, m.fit(r.gi), 1, 1)
-		if r.at < 0 {
+		if r.at <= 0 { // once for each group
 			for _, reading := range g.dropped {
-				sd := math.Sqrt(one)
-				a.Odd = append(a.Odd, d.odd(reading, g.mean, sd, 1, OutsideGroup))
+				a.Odd = append(a.Odd, d.odd(reading, g.mean, math.Sqrt(one), 1, OutsideGroup))
 			}
 		}
 		if d.wrong[i] < oddChance {

@@ -93,6 +93,7 @@ const (
 	alone     = 0.87 // chance that it is the contact and not what is unlisted beside it
 	standOut  = 1.25
 	sureTwo   = 0.80
+	twoHolds  = 0.90 // of what the samples say of two: on invented lines so much of it held
 	sureNone  = 0.90
 	sureOther = 0.80
 	surest    = 0.97 // no chance above is stated: so much of what looks certain on invented lines is something else
@@ -357,8 +358,8 @@ func (d *Diagnosis) two(c *contest, limit float64) (Answer, bool) {
 			if len(gi) > 3 || len(gj) > 3 || slices.ContainsFunc(gi, func(k int) bool { return slices.Contains(gj, k) }) {
 				continue
 			}
-			if p := c.pair(c.owned(gi), c.owned(gj), limit); p > sureTwo && p > best.Chance {
-				best = Answer{Kind: TwoSources, Between: [2]int{-1, -1}, Chance: p}
+			if p := c.pair(c.owned(gi), c.owned(gj), limit); p > sureTwo && twoHolds*p > best.Chance {
+				best = Answer{Kind: TwoSources, Between: [2]int{-1, -1}, Chance: twoHolds * p}
 				for _, g := range [][]int{gi, gj} {
 					var set []int
 					for _, k := range g {

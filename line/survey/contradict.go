@@ -36,7 +36,7 @@ func (d *Diagnosis) clash() *Clash {
 		return c
 	}
 	var bad []int
-	rows := 0
+	rows, n := 0, 0 // of readings, and those of them that do not belong
 	for i := range m.rows {
 		r := &m.rows[i]
 		if r.group == nil {
@@ -44,6 +44,7 @@ func (d *Diagnosis) clash() *Clash {
 		}
 		rows++
 		if d.wrong[i] > 0.5 {
+			n++
 			if r.at >= 0 {
 				bad = append(bad, r.group.readings[r.at])
 			} else {
@@ -52,13 +53,12 @@ func (d *Diagnosis) clash() *Clash {
 			continue
 		}
 	}
-	hidden := 0
 	for i := range m.doubts {
 		if q := &m.doubts[i]; q.span >= 0 && d.posterior.modes[0].on[i] {
-			hidden++
+			n++
 		}
 	}
-	if n := len(bad) + hidden; n < clashLeast || float64(n) < clashShare*float64(rows) {
+	if n < clashLeast || float64(n) < clashShare*float64(rows) {
 		return nil
 	}
 	slices.SortFunc(bad, func(a, b int) int { return cmp.Compare(a, b) })

@@ -167,18 +167,27 @@ func (d *Diagnosis) source() SourceFinding {
 }
 
 // unlistedFaces is what the faces gained in the stretch that the answer names, by
-// nothing that is described; a face whose band holds 0 is left out.
+// nothing that is described, if it was that; a face whose band holds 0 is left out.
 func (d *Diagnosis) unlistedFaces() []FaceChange {
 	l := d.model.lay
-	var out []FaceChange
-	for f := range 2 {
-		x := make([]float64, len(d.samples))
+	limit := float64(d.line.Limit()) * 1e6
+	var gained [2][]float64
+	for _, sample := range d.samples {
+		var q [2]float64
 		for j, s := range l.spans {
 			if s.from >= d.Answer.Between[0] && s.to <= d.Answer.Between[1] {
-				for i := range x {
-					x[i] += d.samples[i][l.unlisted+2*j+f]
-				}
+				q[0] += sample[l.unlisted+2*j]
+				q[1] += sample[l.unlisted+2*j+1]
 			}
+		}
+		if max(math.Abs(q[0]), math.Abs(q[1])) > limit {
+			gained[0], gained[1] = append(gained[0], q[0]), append(gained[1], q[1])
+		}
+	}
+	var out []FaceChange
+	for f, x := range gained {
+		if len(x) == 0 {
+			continue
 		}
 		if e := estimate(x, 1e-6); e.Low*e.High > 0 {
 			out = append(out, FaceChange{line.FaceA + line.Face(f), e})

@@ -177,7 +177,7 @@ func (g *group) positions(readings []int, s *Survey, width units.Length) float64
 
 // outside is how many of its scales a reading lies off the median of its group to be
 // dropped.
-const outside = 4.0
+const outside = 3.3
 
 func robustScale(found, n, expected float64) float64 {
 	return math.Sqrt((6*expected*expected + n*found*found) / (6 + n))

@@ -2,13 +2,11 @@ package survey
 
 import (
 	"math"
-	"math/bits"
 	"slices"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
 
-	"example.org/pithball/internal/counter"
 	"example.org/pithball/line"
 )
 
@@ -34,11 +32,16 @@ type PosteriorUnknown struct {
 	Face    line.Face // NoFace for an exponent
 }
 
-// mode is one explanation.
+// mode is one explanation. Samples are drawn from what the rows in range say, with
+// the displays that ran out of it as further unknowns, and are then cut to where
+// these displays can be.
 type mode struct {
 	weight  float64
-	mean    []float64
-	lower   []float64 // triangle of the factor of the covariance, column by column
+	mean    []float64 // with what ran out of range
+	lower   []float64 // triangle of the factor of that covariance, column by column
+	base    []float64 // means by the rows in range, the displays out of it behind them
+	factor  []float64 // the triangle of these, column by column
+	cuts    []cut
 	open    []opening
 	on      []bool
 	sources int       // contacts and spans that are on
@@ -47,6 +50,18 @@ type mode struct {
 	s       []float64 // Q_rr of each row
 	g       []float64 // α_r of each row
 }
+
+// cut is a display that ran out of range, at its turn.
+type cut struct {
+	sign, bound float64
+	own, mean   float64   // [V²], [V]
+	all         float64   // [V²] its variance with own
+	follow      []float64 // by how much everything moves with it, per volt
+}
+
+// mostCuts is the number of displays out of range that a sample is cut by; more are
+// taken as the ordinary rows that stand for them.
+const mostCuts = 16
 
 // opening is a statement that may be wrong within an explanation, with its chance
 // and with what that does to a sample: a shift and more noise along its columns.
@@ -82,76 +97,6 @@ func (p *Posterior) Mode(i int) (weight float64, mean, lower []float64) { // [1]
 // allocates nothing.
 func (p *Posterior) Draw(dst []float64, seed, i uint64) { // [unit of the unknown]
 	p.draw(dst, nil, 1-2*float64(i%2), seed, i/2)
-}
-
-// draw writes a sample into dst, on the side of its mean that sign says, and, if it
-// is not nil, the one that mirrors it into other.
-func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) {
-	m := &p.modes[p.modeOf(seed, 2*pair)]
-	n := len(p.unknowns)
-	g := counter.Stream{Seed: seed, At: pair * uint64(2*n+2*len(m.open)+4)}
-	copy(dst, m.mean)
-	copy(other, m.mean)
-	at := 0
-	for c := range n { // the triangle is kept by columns
-		z := sign * g.Normal()
-		col := m.lower[at : at+n-c]
-		at += n - c
-		addTo(dst[c:], col, z)
-		if other != nil {
-			addTo(other[c:], col, -z)
-		}
-	}
-	sources := m.sources
-	for j := range m.open {
-		o := &m.open[j]
-		chance := o.chance
-		if o.source && sources > m.sources && sources > 0 {
-			chance *= second / (1 - chance + second*chance)
-		}
-		if counter.Uniform(seed^0xE7037ED1A0B428DB, g.At+uint64(j)) >= chance {
-			continue
-		}
-		if o.source {
-			sources++
-		}
-		z := [2]float64{sign * g.Normal(), sign * g.Normal()}
-		for side, x := range [2][]float64{dst, other} {
-			if x == nil {
-				continue
-			}
-			addTo(x, o.shift, 1)
-			for k, noise := range o.noise {
-				addTo(x, noise, z[k]*(1-2*float64(side)))
-			}
-		}
-	}
-	// From the lanes that were read to the mean of the web.
-	for c := range p.changes {
-		z := p.lanes * sign * g.Normal()
-		dst[c] *= 1 + z
-		if other != nil {
-			other[c] *= 1 - z
-		}
-	}
-}
-
-func addTo(x, y []float64, f float64) {
-	for i, v := range y {
-		x[i] += v * f
-	}
-}
-
-// modeOf is the explanation that sample i is drawn from: they come at even
-// quantiles, by the radical inverse of the pair's number.
-func (p *Posterior) modeOf(seed, i uint64) int {
-	u := float64(bits.Reverse64(i/2)>>11)*0x1p-53 + counter.Uniform(seed^0xA0761D6478BD642F, 0)
-	u -= math.Floor(u)
-	k := 0
-	for k+1 < len(p.modes) && u >= p.sum[k] {
-		k++
-	}
-	return k
 }
 
 // posterior makes the mixture of the explanations.
@@ -238,41 +183,50 @@ const oddsLeast = 0.001
 // more flip reaches, other explanations excepted.
 func (m *model) mode(sp *space, has map[string]bool) mode {
 	d, n := m.dual, m.lay.drawn
-	m.solve(sp.on)
-	mo := mode{
-		weight: 1,
-		prior:  slices.Clone(d.prior[:n]),
-		mean:   slices.Clone(d.mean[:n]),
-		on:     slices.Clone(sp.on),
-		g:      slices.Clone(d.alpha),
-	}
-	for i, on := range sp.on {
-		if on && m.doubts[i].row < 0 {
-			mo.sources++
-		}
-	}
-	// z = Q·H·P for the drawn unknowns.
-	r := d.r
-	hp := make([]float64, r*n)
-	for i := range r {
+	m.apply(sp.on)
+	list := m.keepCuts(sp)
+	d.solve()
+	mo := mode{weight: 1, prior: slices.Clone(d.prior[:n]), on: slices.Clone(sp.on), sources: sp.sources}
+	hp := make([]float64, d.r*n)
+	for i := range d.r {
 		h := d.row(i)
 		for j := range n {
 			hp[i*n+j] = h[j] * d.prior[j]
 		}
-		mo.s = append(mo.s, d.q[i*r+i])
 	}
-	mo.z = make([]float64, r*n)
-	gen := func(rows, cols int, x []float64) blas64.General {
-		return blas64.General{Rows: rows, Cols: cols, Stride: max(cols, 1), Data: x}
+	z, cov := m.moments(hp, n)
+	all := n + len(list)
+	wide := make([]float64, all*all)
+	for i := range n {
+		copy(wide[i*all:], cov[i*n:(i+1)*n])
 	}
-	blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, gen(r, r, d.q), gen(r, n, hp), 0, gen(r, n, mo.z))
-	cov := make([]float64, n*n)
-	for j := range n {
-		cov[j*n+j] = d.prior[j]
+	mo.base = slices.Clone(d.mean[:n])
+	scale := slices.Clone(d.prior[:n])
+	for a, c := range list {
+		h := d.row(c.row)
+		mo.base = append(mo.base, c.mean)
+		scale = append(scale, c.cov[a]+c.own)
+		// cov(θ, f) = P·h − (H·P)ᵀ·Q·H·P·h
+		w := make([]float64, d.r)
+		for i := range w {
+			x := d.row(i)
+			for j, p := range d.prior {
+				w[i] += x[j] * p * h[j]
+			}
+		}
+		for j := range n {
+			v := d.prior[j] * h[j]
+			for i := range w {
+				v -= z[i*n+j] * w[i]
+			}
+			wide[j*all+n+a], wide[(n+a)*all+j] = v, v
+		}
+		for b := range list {
+			wide[(n+a)*all+n+b] = c.cov[b]
+		}
 	}
-	blas64.Gemm(blas.Trans, blas.NoTrans, -1, gen(r, n, hp), gen(r, n, mo.z), 1, gen(n, n, cov))
-	mo.lower = factor(cov, d.prior, n)
-	plain, _, _ := m.plainSpace()
+	mo.factor = factor(wide, scale, all)
+	mo.cuts = cutsOf(list, wide, n, all)
 	for i := range m.doubts {
 		q := &m.doubts[i]
 		if sp.on[i] || has[pattern(sp.on, i)] {
@@ -284,20 +238,107 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 			continue
 		}
 		mo.weight *= 1 + math.Exp(gain)
-		mo.open = append(mo.open, m.opening(plain, i, chance, cov, mo.z))
+		mo.open = append(mo.open, m.opening(sp, list, i, chance, cov, z))
+	}
+	// With the rows that stand for what ran out of range.
+	m.apply(sp.on)
+	if len(sp.cens) > 0 {
+		d.solve()
+		m.sites()
+		z, cov = m.moments(hp, n)
+	}
+	mo.mean, mo.lower = slices.Clone(d.mean[:n]), factor(cov, d.prior, n)
+	mo.z, mo.g = z, slices.Clone(d.alpha)
+	for i := range d.r {
+		mo.s = append(mo.s, d.q[i*d.r+i])
 	}
 	return mo
+}
+
+// keepCuts lists the displays out of range that samples are cut by; those that are
+// taken as wrong, and those beyond mostCuts, are not.
+func (m *model) keepCuts(sp *space) []censored {
+	var out []censored
+	var of []int
+	for i := range sp.cens {
+		if !sp.cens[i].dropped && len(out) < mostCuts {
+			out, of = append(out, sp.cens[i]), append(of, i)
+		}
+	}
+	for i := range out {
+		cov := make([]float64, len(out))
+		for j, k := range of {
+			cov[j] = out[i].cov[k]
+		}
+		out[i].cov = cov
+	}
+	return out
+}
+
+// moments returns Q·H·P and the covariance of the drawn unknowns.
+func (m *model) moments(hp []float64, n int) (z, cov []float64) {
+	d := m.dual
+	r := d.r
+	gen := func(rows, cols int, x []float64) blas64.General {
+		return blas64.General{Rows: rows, Cols: cols, Stride: max(cols, 1), Data: x}
+	}
+	z, cov = make([]float64, r*n), make([]float64, n*n)
+	blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, gen(r, r, d.q), gen(r, n, hp), 0, gen(r, n, z))
+	for j := range n {
+		cov[j*n+j] = d.prior[j]
+	}
+	blas64.Gemm(blas.Trans, blas.NoTrans, -1, gen(r, n, hp), gen(r, n, z), 1, gen(n, n, cov))
+	return z, cov
+}
+
+// cutsOf takes the displays out of range one after the other: each by its own
+// normal distribution, which the ones before have moved, as beyond.log does.
+func cutsOf(list []censored, wide []float64, n, all int) []cut {
+	var out []cut
+	w := slices.Clone(wide)
+	mean := make([]float64, len(list))
+	for i := range list {
+		mean[i] = list[i].mean
+	}
+	for i := range list {
+		c := &list[i]
+		k := n + i
+		v := max(w[k*all+k], 1e-9)
+		t := cut{sign: c.sign, bound: c.bound, own: c.own, mean: mean[i], all: v + c.own, follow: make([]float64, all)}
+		for j := range all {
+			t.follow[j] = w[k*all+j] / t.all
+		}
+		out = append(out, t)
+		root := math.Sqrt(t.all)
+		s := c.sign * (t.mean - c.bound) / root
+		h := mills(s)
+		shrink := h * (s + h) / t.all
+		row := slices.Clone(w[k*all : (k+1)*all])
+		for j := range list {
+			mean[j] += c.sign * row[n+j] * h / root
+		}
+		for a := range all {
+			for b := range all {
+				w[a*all+b] -= row[a] * row[b] * shrink
+			}
+		}
+	}
+	return out
 }
 
 // opening works out what flipping doubt i does to a sample: with B the effect of a
 // unit along its columns, the mean moves by B·(Δ⁻¹+S)⁻¹·g and the covariance grows
 // by B·(Δ⁻¹+S)⁻¹·Bᵀ.
-func (m *model) opening(sp *space, i int, chance float64, cov, z []float64) opening {
+func (m *model) opening(sp *space, cuts []censored, i int, chance float64, cov, z []float64) opening {
 	q := &m.doubts[i]
 	n := m.lay.drawn
+	all := n + len(cuts)
 	var b [2][]float64
 	for j := range q.used {
-		b[j] = make([]float64, n)
+		b[j] = make([]float64, all)
+		for c := range cuts {
+			b[j][n+c] = cuts[c].effect[q.cols[j]]
+		}
 		if q.row >= 0 {
 			for c := range n {
 				b[j][c] = -z[q.row*n+c]
@@ -309,7 +350,7 @@ func (m *model) opening(sp *space, i int, chance float64, cov, z []float64) open
 			b[j][c] = cov[k*n+c] / m.dual.prior[k]
 		}
 	}
-	o := opening{doubt: i, chance: chance, source: q.row < 0, shift: make([]float64, n)}
+	o := opening{doubt: i, chance: chance, source: q.row < 0, shift: make([]float64, all)}
 	var s [2][2]float64
 	var g [2]float64
 	for a := range q.used {
@@ -321,8 +362,8 @@ func (m *model) opening(sp *space, i int, chance float64, cov, z []float64) open
 	}
 	if q.used == 1 {
 		w := 1 / s[0][0]
-		o.noise[0] = make([]float64, n)
-		for c := range n {
+		o.noise[0] = make([]float64, all)
+		for c := range all {
 			o.shift[c] = b[0][c] * w * g[0]
 			o.noise[0][c] = b[0][c] * math.Sqrt(w)
 		}
@@ -334,8 +375,8 @@ func (m *model) opening(sp *space, i int, chance float64, cov, z []float64) open
 	l10 := w[1][0] / l00
 	l11 := math.Sqrt(max(w[1][1]-l10*l10, 0))
 	v := [2]float64{w[0][0]*g[0] + w[0][1]*g[1], w[1][0]*g[0] + w[1][1]*g[1]}
-	o.noise[0], o.noise[1] = make([]float64, n), make([]float64, n)
-	for c := range n {
+	o.noise[0], o.noise[1] = make([]float64, all), make([]float64, all)
+	for c := range all {
 		o.shift[c] = b[0][c]*v[0] + b[1][c]*v[1]
 		o.noise[0][c] = b[0][c]*l00 + b[1][c]*l10
 		o.noise[1][c] = b[1][c] * l11
