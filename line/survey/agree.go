@@ -42,7 +42,28 @@ func (w *words) agree() string {
 	if a.Strain > 1.1 {
 		text += fmt.Sprintf("; places disagree by %s times their errors, and the bands are wider for it", figure(a.Strain))
 	}
-	return text + "."
+	return text + w.alone() + "."
+}
+
+// alone says what readings tell that have an answer of their own.
+func (w *words) alone() string {
+	var parts []string
+	for i := range w.f.Alone {
+		a := &w.f.Alone[i]
+		if i == 3 && len(w.f.Alone) > 4 {
+			parts = append(parts, fmt.Sprintf("%d more", len(w.f.Alone)-i))
+			break
+		}
+		if a.Quantity == line.PailCharge {
+			parts = append(parts, fmt.Sprintf("what the pail at %s held carried %v net, whatever made it", w.name(a.Station), units.Charge(a.Value)))
+		} else {
+			parts = append(parts, fmt.Sprintf("charge at %s fell to 1/e in %v", w.name(a.Station), units.Time(a.Value)))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "; " + listed(parts, "and")
 }
 
 func (w *words) odd(o *OddReading) string {

@@ -60,10 +60,10 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 	}
 	// From the lanes that were read to the mean of the web.
 	for c := range p.changes {
-		z := p.lanes * sign * g.Normal()
-		dst[c] *= 1 + z
+		z := 1 + p.lanes*g.Normal() // the same on both sides: the mirror image stays one
+		dst[c] *= z
 		if other != nil {
-			other[c] *= 1 - z
+			other[c] *= z
 		}
 	}
 }

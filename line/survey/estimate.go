@@ -1,6 +1,9 @@
 package survey
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // estimate sums up samples: median, standard deviation, 5 and 95 % quantiles, in
 // units of scale. It leaves x in another order.
@@ -16,6 +19,9 @@ func estimate(x []float64, scale float64) Estimate {
 	}
 	lo, mid, hi := int(0.05*float64(n)), n/2, n-1-int(0.05*float64(n))
 	m := pick(x, mid)
+	if n%2 == 0 {
+		m = (m + slices.Max(x[:mid])) / 2
+	}
 	return Estimate{
 		Value: m * scale,
 		SD:    math.Sqrt(ss/float64(n)) * scale,

@@ -71,9 +71,7 @@ func grouped(s *Survey, views map[int]line.View, of map[int]int, width units.Len
 		}
 		g := byKey[k]
 		if g == nil {
-			// Near an edge the display is less; the group counts in displays of mid-web.
-			w.OnA, w.OnB, w.Edge = w.OnA/w.Edge, w.OnB/w.Edge, 1
-			g = &group{View: w, cond: k.cond}
+			g = &group{cond: k.cond}
 			byKey[k] = g
 			keys = append(keys, k)
 		}
@@ -85,10 +83,7 @@ func grouped(s *Survey, views map[int]line.View, of map[int]int, width units.Len
 			cmp.Compare(a.quantity, b.quantity),
 			cmp.Compare(a.face, b.face),
 			cmp.Compare(a.meter, b.meter),
-			cmp.Compare(
-				a.cond,
-				b.cond,
-			),
+			cmp.Compare(a.cond, b.cond),
 			cmp.Compare(a.distance, b.distance),
 			cmp.Compare(a.gap, b.gap),
 			cmp.Compare(a.roll, b.roll),
@@ -96,8 +91,17 @@ func grouped(s *Survey, views map[int]line.View, of map[int]int, width units.Len
 	})
 	out := make([]*group, len(keys))
 	for i, k := range keys {
-		out[i] = byKey[k]
-		out[i].settle(s, width, shown)
+		g := byKey[k]
+		out[i] = g
+		// The nearest distance and the lowest display speak for all. Near an edge the
+		// display is less; the group counts in displays of mid-web.
+		w := views[slices.MinFunc(g.readings, func(a, b int) int {
+			x, y := &s.Readings[a], &s.Readings[b]
+			return cmp.Or(cmp.Compare(x.Distance, y.Distance), cmp.Compare(x.Cross, y.Cross), cmp.Compare(a, b))
+		})]
+		w.OnA, w.OnB, w.Edge = w.OnA/w.Edge, w.OnB/w.Edge, 1
+		g.View = w
+		g.settle(s, width, shown)
 	}
 	lanes(out)
 	return out

@@ -255,7 +255,7 @@ func (w *words) whyNot() string {
 	}
 	switch s.Why {
 	case NoCharge:
-		return "none of them sees the charge of the running web"
+		return "none of them sees the charge of the running web" + w.alone()
 	case OneReading:
 		return fmt.Sprintf("%s leads by %s alone, and falls back without it", w.name(s.Sets[0][0]), w.row(s.Rests))
 	case FacesUnread:
