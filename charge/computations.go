@@ -60,7 +60,8 @@ func contactComputations() []compute.Entry {
 		compute.Of("CoverSwap", func(before sigma) limits {
 			b, _ := CoverSwap()
 			lo, hi := b.Limits()
-			return limits{sigma(lo) * before, sigma(b.Value) * before, sigma(hi) * before}
+			q := float64(before)
+			return limits{sigma(lo * q), sigma(b.Value * q), sigma(hi * q)}
 		}, known.Source{Provenance: known.CommonPractice, Note: "no published measurement found"},
 			"= What a nip adds with a conductive cover for what it added with an insulating one; practice, no source.",
 			"before -1…1: change of the web with the insulating cover -> low: 5 %; after: median; high: 95 %"),

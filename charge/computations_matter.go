@@ -75,13 +75,12 @@ func liquidComputations() []compute.Entry {
 		names[i] = l.Name
 	}
 	return []compute.Entry{
-		compute.Of("Liquid", func(i int) (units.Conductivity, bool, float64, units.Time, error) {
+		compute.Of("FindLiquid", func(i int) (units.Conductivity, bool, float64, units.Time, error) {
 			l, err := FindLiquid(names[i])
 			return l.Conductivity, l.AtMost, l.Permittivity, l.Relaxation(), err
 		}, nfpa, "= Conductivity, permittivity and relaxation time of a liquid of the table; 0 or NaN where none is held.",
 			"liquid {"+strings.Join(names, "|")+"}: entry -> conductivity: as held; at_most: whether it is an upper bound",
 			"permittivity: relative; tau: relaxation time"),
-		compute.Of("LiquidRelaxation", LiquidRelaxation, nfpa, "= Relaxation time of a liquid, ε0·εr/κ.", aEpsr, "conductivity 0…1e8: of the liquid -> tau: relaxation time"),
 		compute.Of("StreamingCurrent", func(v units.Speed, d, l units.Length, tau units.Time) (i, long units.Current, q units.VolumeChargeDensity) {
 			i, _ = StreamingCurrent(v, d, l, tau)
 			long, _ = StreamingCurrent(v, d, units.Length(math.Inf(1)), tau)

@@ -42,8 +42,8 @@ type PowderOperation struct {
 	known.Origin
 }
 
-// Liquid is one row of the table of liquids.
-type Liquid struct {
+// LiquidData is one row of the table of liquids.
+type LiquidData struct {
 	Name         string             `json:"name"`         // of the liquid
 	Conductivity units.Conductivity `json:"conductivity"` // as in Condition, 0 where none is held
 	AtMost       bool               `json:"at_most"`      // Conductivity is an upper bound: charge may stay far longer
@@ -58,7 +58,7 @@ var (
 	seriesTable = table.Load[SeriesEntry](dataFiles, "series.json")
 	phiTable    = table.Load[WorkFunction](dataFiles, "workfunction.json")
 	powderTable = table.Load[PowderOperation](dataFiles, "powder.json")
-	liquidTable = table.Load[Liquid](dataFiles, "liquid.json")
+	liquidTable = table.Load[LiquidData](dataFiles, "liquid.json")
 )
 
 // Series returns the entries of the triboelectric series whose provenance is
@@ -119,11 +119,11 @@ func FindPowderOperation(name string) (PowderOperation, error) {
 // hydrocarbons' and halogenated ones upper bounds; those found of benzene, pentane,
 // nonane and kerosene (1e-8 to 1e-5 S/m) contradict the kind of liquid by decades,
 // on the side that lets charge vanish, and are left out.
-func Liquids() []Liquid { return append([]Liquid(nil), liquidTable()...) }
+func Liquids() []LiquidData { return append([]LiquidData(nil), liquidTable()...) }
 
 // FindLiquid returns one liquid.
-func FindLiquid(name string) (Liquid, error) {
-	return table.Find("liquid", liquidTable(), func(e *Liquid) (string, *known.Origin) {
+func FindLiquid(name string) (LiquidData, error) {
+	return table.Find("liquid", liquidTable(), func(e *LiquidData) (string, *known.Origin) {
 		return e.Name, &e.Origin
 	}, name, known.Memory)
 }

@@ -216,7 +216,7 @@ func ExampleClassifyPowder() {
 }
 
 // Methanol relaxes in 6.6 µs (NFPA 77).
-func ExampleLiquid_Relaxation() {
+func ExampleLiquidData_Relaxation() {
 	l, err := charge.FindLiquid("methanol")
 	fmt.Printf("%.1f µs %v\n", float64(l.Relaxation())*1e6, err)
 	// Output: 6.6 µs <nil>

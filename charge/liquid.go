@@ -7,25 +7,26 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// LiquidRelaxation returns τ = ε0·εr/κ of a liquid, the time in which charge in
-// its bulk falls to 1/e (18/κ s with κ in pS/m and εr 2). NaN unless epsr ≥ 1
-// and κ ≥ 0; κ = 0 gives +Inf. Hydrocarbons of less than about 1 pS/m relax
-// faster than this law says, by hyperbolic relaxation.
-func LiquidRelaxation(epsr float64, kappa units.Conductivity) units.Time { // epsr [1]
+// liquidRelaxation returns τ = ε0·εr/κ of a liquid, which decay.Liquid has for
+// users. NaN unless epsr ≥ 1 and κ ≥ 0; κ = 0 gives +Inf.
+func liquidRelaxation(epsr float64, kappa units.Conductivity) units.Time { // epsr [1]
 	if !(epsr >= 1) || !(kappa >= 0) {
 		return units.Time(math.NaN())
 	}
 	return units.Time(units.Epsilon0 * epsr / float64(kappa))
 }
 
-// Relaxation returns [LiquidRelaxation] of the row, a lower bound where the
-// conductivity is an upper one ([Liquid].AtMost). NaN where the table lacks the
-// conductivity or the permittivity.
-func (l Liquid) Relaxation() units.Time {
+// Relaxation returns τ = ε0·εr/κ of the row, the time in which charge in the bulk
+// falls to 1/e (18/κ s with κ in pS/m and εr 2), a lower bound where the
+// conductivity is an upper one ([LiquidData].AtMost). Hydrocarbons of less than
+// about 1 pS/m relax faster than this law says, by hyperbolic relaxation; package
+// decay has the laws of any liquid. NaN where the table lacks the conductivity or
+// the permittivity.
+func (l LiquidData) Relaxation() units.Time {
 	if !(l.Conductivity > 0) {
 		return units.Time(math.NaN())
 	}
-	return LiquidRelaxation(l.Permittivity, l.Conductivity)
+	return liquidRelaxation(l.Permittivity, l.Conductivity)
 }
 
 // schoen is the constant of Schön's formula.
@@ -37,7 +38,7 @@ const schoen = 3.75e-6 // [C·s/m⁴]
 //	I = 3.75e-6 C·s/m⁴ · v²·d² · (1 − exp(−L/(v·τ))),
 //
 // with v the mean velocity and τ the relaxation time of the liquid
-// ([LiquidRelaxation]); a long pipe is L = +Inf. Published values lie within
+// ([LiquidData.Relaxation]); a long pipe is L = +Inf. Published values lie within
 // ×/÷ 2. Filters and pumps charge one to two orders more and are not in it.
 // Source: G. Schön (1962), as in IEC TS 60079-32-1, not compared with
 // either, hence flagged Unpublished. The magnitude of v counts. NaN for NaN or negative

@@ -126,8 +126,8 @@ func TestPowder(t *testing.T) {
 }
 
 func TestLiquid(t *testing.T) {
-	checkNear(t, "18 s at 1 pS/m and εr 2", float64(LiquidRelaxation(2, 1e-12)), 17.7, 0.05)
-	if !math.IsInf(float64(LiquidRelaxation(2, 0)), 1) || !math.IsNaN(float64(LiquidRelaxation(0, 1))) {
+	checkNear(t, "18 s at 1 pS/m and εr 2", float64(liquidRelaxation(2, 1e-12)), 17.7, 0.05)
+	if !math.IsInf(float64(liquidRelaxation(2, 0)), 1) || !math.IsNaN(float64(liquidRelaxation(0, 1))) {
 		t.Error("limits of the relaxation time")
 	}
 	inf := units.Length(math.Inf(1))

@@ -148,26 +148,6 @@ func LeftAfter(dwell units.Time, tau known.Band, path Path) (Left, error) { // t
 	return Left{left(tau.Value), left(lo), left(hi)}, nil
 }
 
-// AirRelaxationTime returns the time constant with which air ions of one sign
-// discharge an isolated body of the other sign,
-//
-//	τ = ε0/γ,  γ = n·µ·e
-//
-// whatever its shape, as long as the ions are replaced as fast as they are
-// taken: n > 0 ions/m³ of mobility µ > 0. In still air the supply, about 1e7 ion
-// pairs/(m³·s), ends that soon and the fall becomes linear. NaN for an argument
-// outside its range.
-//
-// Source: div J = −∂q/∂t with J = γE integrated over the body; form as in
-// N. Jonassen, Electrostatics (Kluwer 2002), not compared with the book.
-func AirRelaxationTime(n units.NumberDensity, mobility units.Mobility) units.Time {
-	if !(n > 0) || !(mobility > 0) {
-		return units.Time(math.NaN())
-	}
-	// F/m / (1/m³ · m²/(V·s) · C) = s
-	return units.Time(units.Epsilon0 / (float64(n) * float64(mobility) * units.ElementaryCharge))
-}
-
 // GroundResistance returns the greatest resistance to earth with which a body
 // that collects the current i > 0 stays at or below the voltage limit,
 //

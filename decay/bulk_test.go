@@ -71,12 +71,10 @@ func TestPathText(t *testing.T) {
 
 func TestBulkOutOfRange(t *testing.T) {
 	for what, v := range map[string]float64{
-		"rho < 0":     float64(decay.RelaxationTime(-1, 2)),
-		"epsr < 1":    float64(decay.RelaxationTime(1, 0.9)),
-		"rho NaN":     float64(decay.RelaxationTime(units.VolumeResistivity(math.NaN()), 2)),
-		"no ions":     float64(decay.AirRelaxationTime(0, 1e-4)),
-		"no mobility": float64(decay.AirRelaxationTime(1e9, -1e-4)),
-		"no current":  float64(decay.GroundResistance(100, 0)),
+		"rho < 0":    float64(decay.RelaxationTime(-1, 2)),
+		"epsr < 1":   float64(decay.RelaxationTime(1, 0.9)),
+		"rho NaN":    float64(decay.RelaxationTime(units.VolumeResistivity(math.NaN()), 2)),
+		"no current": float64(decay.GroundResistance(100, 0)),
 	} {
 		if !math.IsNaN(v) {
 			t.Errorf("%s: got %g, want NaN", what, v)
@@ -118,11 +116,4 @@ func ExampleGroundResistance() {
 	fmt.Printf("%.2g Ω\n", decay.GroundResistance(100*units.Volt, 1.8e-6))
 	// Output:
 	// 5.6e+07 Ω
-}
-
-func ExampleAirRelaxationTime() {
-	// 1000 ions/cm³ of 1.4 cm²/(V·s): 8.854e-12/(1e9 · 1.4e-4 · 1.602e-19) = 395 s.
-	fmt.Printf("%.0f s\n", decay.AirRelaxationTime(1e9, 1.4e-4))
-	// Output:
-	// 395 s
 }

@@ -60,8 +60,6 @@ func bulkComputations() []compute.Entry {
 		}, derived("solution of dσ/dt = −σ/τ"), "sigma -1…1: charge density before; dwell"+age+"time on the path; tau"+age+
 			"relaxation time of the arrangement; path: how charge reaches earth",
 			"-> sigma: charge density after; leads: whether the path leads to earth"),
-		compute.Of("AirRelaxationTime", AirRelaxationTime, derived("charge conservation over the body with J = n·µ·e·E"),
-			"n 1…1e20: ions of the other sign; mobility 1e-10…1: ion mobility -> tau: relaxation time"),
 		compute.Of("GroundResistance", GroundResistance, derived("Ohm's law"),
 			"limit"+volts+"voltage limit; current 1e-15…1: charging current -> resistance: greatest resistance"),
 		compute.Of("Liquid", func(k units.Conductivity, epsr float64) (tau, lo, hi units.Time, err error) {

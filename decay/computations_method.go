@@ -35,7 +35,7 @@ func layerComputations() []compute.Entry {
 			return even, odd, float64(even) / float64(l.Tau()), float64(odd) / float64(l.Tau()), err
 		}, laplace, layer(""), "wavelength"+size+"of the charge along the film",
 			"-> even: net charge; odd: faces opposite; even_over_bulk: in bulk relaxation times; odd_over_bulk: in bulk relaxation times"),
-		compute.Of("FloatingFilm", func(f Film, wave units.Length, a, b sigma, t units.Time) (slow, fast units.Time, x, y sigma, err error) {
+		compute.Of("FloatingFilm", func(f ConductingFilm, wave units.Length, a, b sigma, t units.Time) (slow, fast units.Time, x, y sigma, err error) {
 			ff, err := NewFloatingFilm(f, wave)
 			if err != nil {
 				return
@@ -44,7 +44,7 @@ func layerComputations() []compute.Entry {
 			return ff.Slow().Tau, ff.Fast().Tau, x, y, nil
 		}, laplace, "= Charge of both faces of a film in a free span, bulk and unequal surface conduction.", film, both,
 			"-> slow: time of the slower mode; fast: time of the faster mode; sigma_a: left on face A; sigma_b: left on face B"),
-		compute.Of("FloatingFilm.Net", func(f Film, wave units.Length, a, b sigma, t units.Time) (float64, error) {
+		compute.Of("FloatingFilm.Net", func(f ConductingFilm, wave units.Length, a, b sigma, t units.Time) (float64, error) {
 			ff, err := NewFloatingFilm(f, wave)
 			if err != nil {
 				return 0, err
@@ -98,8 +98,6 @@ func geometryComputations() []compute.Entry {
 			"v0"+volts+"start; v1"+volts+"end, less than the start -> self: RC; corrected: without the own leakage; fall: v0 to v1"),
 		compute.Of("Swing", Swing, derived("first-order low pass"), "amplitude 0…1e9: at rest; f 0…1e9: frequency; tau"+age+
 			"time constant of the discharge -> v: half of peak to peak"),
-		compute.Of("PlateGapCapacitance", PlateGapCapacitance, derived("uniform field"),
-			"side"+size+"of the plate; gap"+size+"to earth -> c: capacitance"),
 		compute.Of("LimitTau", LimitTau, derived("e^(−t/τ) = f"),
 			"fraction 1e-12…0.999999999999: to be reached; t"+times+"within -> tau: relaxation time"),
 		compute.Of("OffsetSwing", func(v [4]units.Voltage) (offset, swing units.Voltage) { return OffsetSwing(v[:]) }, derived("mean and range"),
@@ -108,12 +106,12 @@ func geometryComputations() []compute.Entry {
 }
 
 // classes is the classification by the schemes of one quantity.
-func classes[Q ~float64](method, doc string, of func(*ClassScheme, Q) (Class, error), schemes ...*ClassScheme) compute.Entry {
+func classes[Q ~float64](method, doc string, of func(*ClassScheme, Q) (ResistanceClass, error), schemes ...*ClassScheme) compute.Entry {
 	names := make([]string, len(schemes))
 	for i, s := range schemes {
 		names[i] = s.Name()
 	}
-	return compute.Of("ClassScheme."+method, func(scheme int, v Q) (Class, float64, error) {
+	return compute.Of("ClassScheme."+method, func(scheme int, v Q) (ResistanceClass, float64, error) {
 		c, err := of(schemes[scheme], v)
 		_, from := schemes[scheme].Limits()
 		return c, from, err

@@ -8,13 +8,13 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Class is a class of resistance or resistivity. The words differ between
+// ResistanceClass is a class of resistance or resistivity. The words differ between
 // standards (IEV 426-25-02 says so): a class means nothing without its scheme.
-type Class uint8
+type ResistanceClass uint8
 
 // The classes.
 const (
-	Unclassified Class = iota // the scheme has no class there
+	Unclassified ResistanceClass = iota // the scheme has no class there
 	Conductive
 	Dissipative
 	Insulating
@@ -22,12 +22,12 @@ const (
 
 var classNames = [...]string{"unclassified", "conductive", "dissipative", "insulating"}
 
-// String returns the name of the class, or "Class(n)".
-func (c Class) String() string {
+// String returns the name of the class, or "ResistanceClass(n)".
+func (c ResistanceClass) String() string {
 	if int(c) < len(classNames) {
 		return classNames[c]
 	}
-	return fmt.Sprintf("Class(%d)", uint8(c))
+	return fmt.Sprintf("ResistanceClass(%d)", uint8(c))
 }
 
 // Measure says which quantity a scheme classifies.
@@ -93,7 +93,7 @@ var (
 			Note: "not compared with the standard: verify; only the insulating limit"}}
 )
 
-func (s *ClassScheme) classify(m Measure, v float64) (Class, error) {
+func (s *ClassScheme) classify(m Measure, v float64) (ResistanceClass, error) {
 	if s.measure != m {
 		return Unclassified, known.Wrong("measure", m, s.measure.String()+" for "+s.name)
 	}
@@ -114,17 +114,17 @@ func (s *ClassScheme) classify(m Measure, v float64) (Class, error) {
 // OfSheet classifies a surface resistivity. The error is a [*known.FieldError] if
 // the scheme is one of resistance or of volume resistivity, or if the value is
 // not positive.
-func (s *ClassScheme) OfSheet(r units.SheetResistance) (Class, error) {
+func (s *ClassScheme) OfSheet(r units.SheetResistance) (ResistanceClass, error) {
 	return s.classify(SurfaceResistivity, float64(r))
 }
 
 // OfRing classifies a resistance measured with a ring; errors as
 // [ClassScheme.OfSheet].
-func (s *ClassScheme) OfRing(r units.Resistance) (Class, error) {
+func (s *ClassScheme) OfRing(r units.Resistance) (ResistanceClass, error) {
 	return s.classify(RingResistance, float64(r))
 }
 
 // OfVolume classifies a volume resistivity; errors as [ClassScheme.OfSheet].
-func (s *ClassScheme) OfVolume(r units.VolumeResistivity) (Class, error) {
+func (s *ClassScheme) OfVolume(r units.VolumeResistivity) (ResistanceClass, error) {
 	return s.classify(BulkResistivity, float64(r))
 }

@@ -33,12 +33,12 @@ func FilmModes(film Layer, wavelength units.Length) (even, odd units.Time, err e
 }
 
 // NoConduction stands for a face that does not conduct: the sheet resistance 0
-// that a [Film] without a value for it has. A face of zero resistance would be a
+// that a [ConductingFilm] without a value for it has. A face of zero resistance would be a
 // metal and is no film.
 const NoConduction units.SheetResistance = 0
 
-// Film is a film in air with conduction through its bulk and along its faces.
-type Film struct {
+// ConductingFilm is a film in air with conduction through its bulk and along its faces.
+type ConductingFilm struct {
 	Layer
 	FaceA units.SheetResistance // of face A; [NoConduction] if it has none
 	FaceB units.SheetResistance // of face B; [NoConduction] if it has none
@@ -68,7 +68,7 @@ type FloatingFilm struct {
 }
 
 // NewFloatingFilm returns the two modes of a film for a wavelength > 0.
-func NewFloatingFilm(film Film, wavelength units.Length) (FloatingFilm, error) {
+func NewFloatingFilm(film ConductingFilm, wavelength units.Length) (FloatingFilm, error) {
 	err := errors.Join(film.Check("film"),
 		known.NotNegative("film.face_a", film.FaceA), known.NotNegative("film.face_b", film.FaceB),
 		known.Positive("wavelength", wavelength))

@@ -47,7 +47,7 @@ func TestFloatingFilm(t *testing.T) {
 		{50e-6, 2.25, 1e16, 1e10, 0, .3},
 		{12e-6, 3.1, 1e13, 1e9, 1e9, .02},
 	} {
-		film := decay.Film{Layer: decay.Layer{Thickness: units.Length(c.d), Permittivity: c.eps,
+		film := decay.ConductingFilm{Layer: decay.Layer{Thickness: units.Length(c.d), Permittivity: c.eps,
 			Resistivity: units.VolumeResistivity(c.rho)},
 			FaceA: units.SheetResistance(c.ra), FaceB: units.SheetResistance(c.rb)}
 		name := fmt.Sprintf("%+v", c)
@@ -108,8 +108,8 @@ func TestFilmFaces(t *testing.T) {
 			Resistivity: units.VolumeResistivity(pick(1e11, 1e17))}
 		ra, rb, lambda := units.SheetResistance(pick(1e8, 1e15)), units.SheetResistance(pick(1e8, 1e15)),
 			units.Length(pick(1e-3, 3))
-		f := must(decay.NewFloatingFilm(decay.Film{Layer: l, FaceA: ra, FaceB: rb}, lambda))
-		g := must(decay.NewFloatingFilm(decay.Film{Layer: l, FaceA: rb, FaceB: ra}, lambda))
+		f := must(decay.NewFloatingFilm(decay.ConductingFilm{Layer: l, FaceA: ra, FaceB: rb}, lambda))
+		g := must(decay.NewFloatingFilm(decay.ConductingFilm{Layer: l, FaceA: rb, FaceB: ra}, lambda))
 		a0, b0 := units.SurfaceChargeDensity(rng.NormFloat64()), units.SurfaceChargeDensity(rng.NormFloat64())
 		size := math.Hypot(float64(a0), float64(b0))
 		same := func(what string, x, y units.SurfaceChargeDensity) {
@@ -138,7 +138,7 @@ func TestFilmFaces(t *testing.T) {
 
 // TestFilmNet: what a field meter sees of a film that was charged on one face.
 func TestFilmNet(t *testing.T) {
-	film := decay.Film{Layer: decay.Layer{Thickness: 20 * units.Micrometre, Permittivity: 2.2, Resistivity: 1e13}}
+	film := decay.ConductingFilm{Layer: decay.Layer{Thickness: 20 * units.Micrometre, Permittivity: 2.2, Resistivity: 1e13}}
 	f := must(decay.NewFloatingFilm(film, 0.1))
 	net := must(f.Net(1e-5, 0))
 	// After the faces have paired, the net charge is what it was.

@@ -43,7 +43,7 @@ func TestElectrodes(t *testing.T) {
 func TestClasses(t *testing.T) {
 	for _, c := range []struct {
 		r    units.Resistance
-		want decay.Class
+		want decay.ResistanceClass
 	}{{9.9e3, decay.Conductive}, {1e4, decay.Dissipative}, {9.9e10, decay.Dissipative}, {1e11, decay.Insulating}} {
 		if got, err := decay.ClassIEC61340_5_3.OfRing(c.r); got != c.want || err != nil {
 			t.Errorf("ring %v: %v, %v, want %v", c.r, got, err, c.want)
@@ -78,7 +78,7 @@ func TestClasses(t *testing.T) {
 }
 
 func TestPlate(t *testing.T) {
-	p := must(decay.NewPlateMonitor(decay.PlateCapacitance, 1e15))
+	p := must(decay.NewPlateMonitor(decay.MonitorCapacitance, 1e15))
 	near(t, "self time", float64(p.SelfTime()), 2e4, 1e-14)
 	// A linear current is the exponential; both signs alike.
 	linear := func(v units.Voltage) units.Current { return units.Current(2e-12 * float64(v)) }
@@ -128,7 +128,7 @@ func TestPlate(t *testing.T) {
 	}
 	for what, v := range map[string]float64{
 		"loss 1": float64(decay.LeastLeakage(1, 1, 1)), "f < 0": float64(decay.Swing(1, -1,
-			1)), "gap 0": float64(decay.PlateGapCapacitance(1, 0)),
+			1)),
 		"limit": float64(decay.LimitTau(1, 1)),
 	} {
 		if !math.IsNaN(v) {

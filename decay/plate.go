@@ -34,7 +34,7 @@ func NewPlateMonitor(c units.Capacitance, leak units.Resistance) (PlateMonitor, 
 const (
 	PlateSide             = 150 * units.Millimetre // edge of the square plate
 	PlateLeastCapacitance = 15 * units.Picofarad   // of the plate alone, at least
-	PlateCapacitance      = 20 * units.Picofarad   // in circuit, ±2 pF
+	MonitorCapacitance    = 20 * units.Picofarad   // in circuit, ±2 pF
 	PlateMostLoss         = 0.10                   // [1] greatest loss by its own leakage …
 	PlateLossTime         = 5 * units.Minute       // … in this time
 )
@@ -185,15 +185,4 @@ func OffsetSwing(v []units.Voltage) (offset, swing units.Voltage) {
 		sum += float64(x)
 	}
 	return units.Voltage(sum / float64(len(v))), hi - lo
-}
-
-// PlateGapCapacitance returns the capacitance ε0·A/d of a square plate of the
-// given side over a parallel earthed plane at the gap d, without fringes: a lower
-// bound, 20 % and more too low when the gap exceeds a tenth of the side. NaN
-// unless both are positive.
-func PlateGapCapacitance(side, gap units.Length) units.Capacitance {
-	if !(side > 0) || !(gap > 0) {
-		return units.Capacitance(math.NaN())
-	}
-	return units.Capacitance(units.Epsilon0 * float64(side) * float64(side) / float64(gap)) // F/m·m²/m
 }

@@ -13,13 +13,12 @@ import (
 const (
 	// [1] molar mass of water over that of dry air, ASHRAE Fundamentals 2017 ch. 1 eq. 20
 	massRatio   = 0.621945
-	gasDryAir   = 287.042                // [J/(kg·K)] ASHRAE Fundamentals 2017 ch. 1 eq. 1
-	gasVapour   = gasDryAir / massRatio  // [J/(kg·K)] 461.52
-	cpDryAir    = 1006.0                 // [J/(kg·K)]
-	latentZero  = 2501e3                 // [J/kg] evaporation at 0 °C
-	cpVapour    = 1860.0                 // [J/(kg·K)]
-	standardP   = units.Pressure(101325) // of the relative air density
-	standardT   = units.Temperature(293.15)
+	gasDryAir   = 287.042                   // [J/(kg·K)] ASHRAE Fundamentals 2017 ch. 1 eq. 1
+	gasVapour   = gasDryAir / massRatio     // [J/(kg·K)] 461.52
+	cpDryAir    = 1006.0                    // [J/(kg·K)]
+	latentZero  = 2501e3                    // [J/kg] evaporation at 0 °C
+	cpVapour    = 1860.0                    // [J/(kg·K)]
+	standardP   = units.Pressure(101325)    // of the relative air density
 	lowestT     = units.Temperature(173.15) // −100 °C
 	highestT    = units.Temperature(473.15) // 200 °C
 	lowestP     = units.Pressure(1e3)
@@ -230,12 +229,9 @@ func (a Air) At(t units.Temperature) Air {
 	return a
 }
 
-// RelativeDensity returns the density relative to dry air of 20 °C and
-// 101.325 kPa as breakdown laws use it, δ = (p/101.325 kPa)·(293.15 K/T);
-// vapour is not counted.
-func (a Air) RelativeDensity() float64 { // [1]
-	return float64(a.p) / float64(standardP) * float64(standardT) / float64(a.t)
-}
+// RelativeDensity returns [units.Pressure.RelativeDensity] of the air, δ relative to
+// 20 °C and 101.325 kPa as breakdown laws use it; vapour is not counted.
+func (a Air) RelativeDensity() float64 { return a.p.RelativeDensity(a.t) } // [1]
 
 // Validity flags air whose temperature lies outside the published range of the
 // model's equations: over water, below 0.01 °C also over ice, and for [IAPWS]

@@ -43,6 +43,9 @@ func relations() []compute.Entry {
 		of("ForcePerWidth.Stress", ForcePerWidth.Stress, "tension"+wide+": per width; thickness"+positive+": t -> stress: tensile"),
 		of("SheetWeight", SheetWeight, "thickness 0…1e6: t; density 0…1e6: ρ -> weight: mass per area"),
 		of("BasisWeight.Thickness", BasisWeight.Thickness, "weight 0…1e6: mass per area; density"+positive+": ρ -> thickness: t"),
+		of("Pressure.RelativeDensity", Pressure.RelativeDensity,
+			"pressure 0…1e7: absolute; temperature 1…2000: of the air -> density: relative to 20 °C and 101.325 kPa"),
+		of("SurfaceChargeDensity.Current", SurfaceChargeDensity.Current, "sigma"+wide+": charge per area; speed"+wide+": of the web -> current: per width"),
 		of("ThermalVoltage", ThermalVoltage, "temperature 0…1e6: absolute -> voltage: kT/e"),
 	}
 }

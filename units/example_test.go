@@ -260,6 +260,19 @@ func ExampleSheetWeight() {
 	// Output: 16.8 g/m² 12.0 µm
 }
 
+// 1600 m above the sea and at 30 °C air has 80 % of its density of 20 °C and
+// 101.325 kPa: 83.6/101.325 · 293.15/303.15.
+func ExamplePressure_RelativeDensity() {
+	fmt.Printf("%.2f\n", (83.6 * units.Kilopascal).RelativeDensity(units.Celsius(30)))
+	// Output: 0.80
+}
+
+// 3 µC/m² at 4 m/s: 12 µA for each metre of width.
+func ExampleSurfaceChargeDensity_Current() {
+	fmt.Printf("%.0f µA/m\n", float64((units.SurfaceChargeDensity(3e-6)).Current(4*units.MetrePerSecond))*1e6)
+	// Output: 12 µA/m
+}
+
 func ExampleThermalVoltage() {
 	s, _ := units.Format(units.ThermalVoltage(units.Celsius(20)), "mV", 4)
 	fmt.Println(s) // 8.617e-5 eV/K × 293.15 K

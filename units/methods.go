@@ -119,3 +119,20 @@ func (q Time) Std() time.Duration {
 
 // FromStd returns a duration of the standard library in seconds.
 func FromStd(d time.Duration) Time { return Time(d.Seconds()) }
+
+// RelativeDensity returns δ = (p/101.325 kPa)·(293.15 K/t), the density of air of
+// the pressure q and the temperature t relative to 20 °C and 101.325 kPa, as laws of
+// breakdown take it; vapour is not counted. It is the ideal gas law; the reference is that
+// of the breakdown law and of IEC 60052. NaN unless q ≥ 0 and t > 0.
+func (q Pressure) RelativeDensity(t Temperature) float64 { // [1]
+	if !(q >= 0) || !(t > 0) {
+		return math.NaN()
+	}
+	return float64(q) / 101325 * (293.15 / float64(t))
+}
+
+// Current returns the current per width that a web of the charge density q carries
+// at the speed v, q·v: what a neutraliser has to deliver, per face or net as q is.
+func (q SurfaceChargeDensity) Current(v Speed) LineCurrent {
+	return LineCurrent(float64(q) * float64(v))
+}

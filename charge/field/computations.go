@@ -96,8 +96,8 @@ func filmComputations() []compute.Entry {
 		},
 			electrostatics, "= Point charge over an earthed plane: attraction q²/(16πε0h²) and induced density −qh/(2π(r²+h²)^(3/2)).",
 			aCharge, "height 1e-9…1e3: over the plane; r 0…1e3: from the foot -> force: attraction; density: induced"),
-		compute.Of("WebCurrent", func(s sigma, v units.Speed, w units.Length, have units.LineCurrent) (units.LineCurrent, units.Current, float64) {
-			i := WebCurrent(s, v)
+		compute.Of("RollerCurrent", func(s sigma, v units.Speed, w units.Length, have units.LineCurrent) (units.LineCurrent, units.Current, float64) {
+			i := s.Current(v)
 			return i, RollerCurrent(s, v, w), CurrentMargin(have, i)
 		}, definition, "= Current per width of a moving web, σ·v, of the roller it left, −Δσ·v·w, and the margin of a neutraliser.",
 			aNet, "speed 0…1e3: of the web; width 0…1e3: of the web; available 0…1: what the neutraliser gives",

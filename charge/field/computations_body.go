@@ -26,8 +26,8 @@ func bodyComputations() []compute.Entry {
 			"of the face; depth"+anyLength+"of the box; distance"+anyLength+"from the face", aFacing, e),
 		compute.Of("StreamField", StreamField, electrostatics, "charge_per_mass -1…1: of the material; flow 0…1e4: of the material",
 			"speed"+anyLength+"of the fall; distance"+anyLength+"from the stream", aFacing, "-> field: beside the stream"),
-		compute.Of("Stack.At", func(s StackSpec, sheets int, target units.Voltage) (x StackState, n, first int, err error) {
-			k, err := NewStack(s)
+		compute.Of("ChargedPile.At", func(s ChargedPileSpec, sheets int, target units.Voltage) (x PileState, n, first int, err error) {
+			k, err := NewChargedPile(s)
 			if err != nil {
 				return
 			}

@@ -81,7 +81,7 @@ func meterComputations() []compute.Entry {
 func readingComputations() []compute.Entry {
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
-		compute.Of("SeparateFaces", func(net, netSD, a, aSD, b, bSD sigma) (Faces, error) {
+		compute.Of("SeparateFaces", func(net, netSD, a, aSD, b, bSD sigma) (FaceCharges, error) {
 			var obs []FaceObservation
 			if netSD > 0 {
 				obs = append(obs, ObservedNet(net, netSD))
@@ -104,7 +104,7 @@ func readingComputations() []compute.Entry {
 			"alpha 1e-9…0.999: chance of a false difference; power 1e-3…0.999999: chance to see this one -> n: readings at each place"),
 		compute.Of("Flaws", func(d, h, w units.Length, repeats int, zeroed, earthed bool) (ReadingFlaws, bool) {
 			f := ReadingConditions{Distance: d, Gap: h, Width: w, Repeats: repeats, Zeroed: zeroed, Earthed: earthed,
-				BothFaces: true, HumidityHere: true, Running: true, TroubleRunning: true}.Lint()
+				BothFaces: true, HumidityHere: true, Running: true, TroubleRunning: true}.Flaws()
 			return f, f.Unusable()
 		}, known.Source{Provenance: known.CommonPractice, Note: "limits derived from h/(d+h) and the strip formula"},
 			"= Flaws of a reading as bits: distance, metal near, width, repeats.", aDistance, aGap,

@@ -16,7 +16,7 @@ func TestRegistryReaches(t *testing.T) {
 		"FieldMeter.DisplayTo": "the column form of Display",
 		"FieldMeter.NetAt":     "Net with the factor of the place given",
 		"FieldMeter.NetTo":     "the column form of Net",
-		"Stack.Height":         "in the state of Stack.At",
+		"ChargedPile.Height":   "in the state of ChargedPile.At",
 		"ReadingFlaws.Has":     "asks for one bit",
 	}) {
 		t.Error(line)

@@ -109,10 +109,10 @@ func ExampleRepeats() {
 
 // The voltage of a pile: balanced sheets add up; with net charge the edge of the
 // pile flashes over long before the free voltage is reached.
-func ExampleStack_At() {
-	spec := field.StackSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, Width: 0.7}
+func ExampleChargedPile_At() {
+	spec := field.ChargedPileSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, Width: 0.7}
 	for range 2 {
-		pile, err := field.NewStack(spec)
+		pile, err := field.NewChargedPile(spec)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -177,9 +177,9 @@ func ExampleSphereField() {
 }
 
 // What is wrong with this reading?
-func ExampleReadingConditions_Lint() {
+func ExampleReadingConditions_Flaws() {
 	flaws := field.ReadingConditions{Distance: 0.025, Gap: 0.0083, Repeats: 1, Zeroed: true, Earthed: true,
-		BothFaces: true, HumidityHere: true, Running: true}.Lint()
+		BothFaces: true, HumidityHere: true, Running: true}.Flaws()
 	fmt.Println(flaws.Unusable(), flaws == field.NearMetal|field.SingleRepeat)
 	// Output:
 	// false true

@@ -16,6 +16,12 @@ import (
 // is the distance to the nearest point of the roller, exact for a straight web
 // and a round roller. A negative x gives the gap before the roller; a negative
 // radius has no meaning and gives NaN.
+//
+// As the gap of [FieldFactor] it tells too little field, because the gap is not
+// uniform over the d + h that this takes: with the meter at d = R/2, −56 % at x = R/5,
+// −14 % at R/2, −5 … −8 % from R to 5R; −83 % at R/10. A far meter makes it worse
+// (d = 2R: −92 % at R/5, −32 % at R), a near one better (d = R/6:
+// −14 % at R/5, −2 … −4 % from R/2 on). Behind a roller [RollerFieldFactor] is the answer.
 func GapBehindRoller(radius, x units.Length) units.Length {
 	if radius < 0 {
 		return units.Length(math.NaN())

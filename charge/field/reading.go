@@ -85,12 +85,12 @@ type ReadingConditions struct {
 	FullScale      bool         // the display stood at the end of the scale
 }
 
-// Lint returns the flaws of a reading. The limits: metal nearer than 3 × the
+// Flaws returns the flaws of a reading. The limits: metal nearer than 3 × the
 // distance leaves less than 3/4 of the free-span field, h/(d+h); nearer than a
 // tenth of it less than 1/11; a charged area narrower than 10 × the distance
 // loses up to 13 % ([StripFactor]); three repeats are common practice, no
 // source ([Repeats] computes the number for a question).
-func (c ReadingConditions) Lint() ReadingFlaws {
+func (c ReadingConditions) Flaws() ReadingFlaws {
 	var r ReadingFlaws
 	set := func(bad bool, f ReadingFlaws) {
 		if bad {

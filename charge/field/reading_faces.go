@@ -57,9 +57,9 @@ func (k FacesKnown) String() string {
 	return "FacesKnown(" + strconv.Itoa(int(k)) + ")"
 }
 
-// Faces is the estimate of the two face charges. What the observations do not
+// FaceCharges is the estimate of the two face charges. What the observations do not
 // determine is NaN.
-type Faces struct {
+type FaceCharges struct {
 	Known FacesKnown                 // what is determined
 	A     units.SurfaceChargeDensity // face A
 	B     units.SurfaceChargeDensity // face B
@@ -77,21 +77,21 @@ type Faces struct {
 // The standard deviations follow from those of the observations, whatever the
 // misfit. It returns a [*known.FieldError] for a weight or value that is not
 // finite, both weights zero, or a standard deviation that is not above 0.
-func SeparateFaces(obs ...FaceObservation) (Faces, error) {
+func SeparateFaces(obs ...FaceObservation) (FaceCharges, error) {
 	nan := units.SurfaceChargeDensity(math.NaN())
-	f := Faces{A: nan, B: nan, SDA: nan, SDB: nan, Net: nan, SDNet: nan}
+	f := FaceCharges{A: nan, B: nan, SDA: nan, SDB: nan, Net: nan, SDNet: nan}
 	var aa, ab, bb, ay, by float64
 	for i := range obs {
 		o := &obs[i]
 		at := "observation[" + strconv.Itoa(i) + "]"
 		if w := math.Abs(o.WeightA) + math.Abs(o.WeightB); !(w > 0) || math.IsInf(w, 1) {
-			return Faces{}, known.Wrong(at+".weight_a", o.WeightA, "finite weights, not both 0")
+			return FaceCharges{}, known.Wrong(at+".weight_a", o.WeightA, "finite weights, not both 0")
 		}
 		if err := known.Finite(at+".value", o.Value); err != nil {
-			return Faces{}, err
+			return FaceCharges{}, err
 		}
 		if err := known.Positive(at+".sd", o.SD); err != nil {
-			return Faces{}, err
+			return FaceCharges{}, err
 		}
 		a, b, y := o.WeightA/float64(o.SD), o.WeightB/float64(o.SD), float64(o.Value)/float64(o.SD)
 		aa += a * a

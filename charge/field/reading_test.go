@@ -8,10 +8,10 @@ import (
 )
 
 // Each flaw appears for its own condition and for no other.
-func TestLint(t *testing.T) {
+func TestFlaws(t *testing.T) {
 	good := ReadingConditions{Distance: 0.025, Gap: 0.3, Width: 1.2, Repeats: 4, Zeroed: true, Earthed: true,
 		BothFaces: true, HumidityHere: true, Running: true, TroubleRunning: true}
-	if f := good.Lint(); f != 0 || f.Unusable() || f.String() != "no flaw found" {
+	if f := good.Flaws(); f != 0 || f.Unusable() || f.String() != "no flaw found" {
 		t.Fatalf("good reading: %v", f)
 	}
 	for _, c := range []struct {
@@ -35,7 +35,7 @@ func TestLint(t *testing.T) {
 	} {
 		r := good
 		c.breakIt(&r)
-		if got := r.Lint(); got != c.want || got.Unusable() != c.unusable || !got.Has(c.want) ||
+		if got := r.Flaws(); got != c.want || got.Unusable() != c.unusable || !got.Has(c.want) ||
 			strings.Count(got.String(), ";") < int(got&OverMetal)/2 {
 			t.Errorf("want %q, got %q", c.want, got)
 		}

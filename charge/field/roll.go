@@ -20,7 +20,7 @@ type RollSpec struct {
 	// the roll; the room. More than the radius of the full roll.
 	Surroundings units.Length
 	AirStrength  units.ElectricField // field at which the air at the roll breaks down; 0 for 3 MV/m
-	FilmStrength units.ElectricField // field at which a wrap breaks down; 0 for 100 MV/m, as StackSpec.SheetStrength
+	FilmStrength units.ElectricField // field at which a wrap breaks down; 0 for 100 MV/m, as ChargedPileSpec.SheetStrength
 }
 
 // Roll is a validated winding roll. The zero value has no meaning; build it with

@@ -10,12 +10,6 @@ func SheetField(net units.SurfaceChargeDensity, distance, gap units.Length) unit
 	return units.ElectricField(float64(net) / units.Epsilon0 * FieldFactor(distance, gap))
 }
 
-// WebCurrent returns the current per width that a moving web carries, σ·v: what
-// a neutraliser has to deliver, per face or net as σ is.
-func WebCurrent(density units.SurfaceChargeDensity, speed units.Speed) units.LineCurrent {
-	return units.LineCurrent(float64(density) * float64(speed))
-}
-
 // RollerCurrent returns the current that a roller takes when a web of width w at
 // the speed v leaves with its charge density changed by Δσ, −Δσ·v·w: what the web
 // gains, the roller loses.

@@ -76,7 +76,7 @@ func (l *airLaw) volts(d, delta float64) float64 {
 
 // BreakdownVoltage returns the voltage at which air breaks down in a uniform
 // field over gap at the relative air density delta (1 at 20 °C and 101.325 kPa,
-// see [RelativeDensity]). The law is pieced together, because no single set of
+// see [units.Pressure.RelativeDensity]). The law is pieced together, because no single set of
 // Paschen constants holds for all gaps. With d the gap and x = δ·d:
 //
 //	d ≤ 1 µm:             350 V/µm · d            (field emission, independent of δ)
@@ -123,15 +123,4 @@ func gapValidity(d, delta float64) known.Validity {
 		v |= known.AboveRange
 	}
 	return v
-}
-
-// RelativeDensity returns δ = (p/101.325 kPa)·(293.15 K/T), the density of air
-// relative to 20 °C and 101.325 kPa, as the breakdown law wants it. Source:
-// 293·p/(760·T), J. M. Meek and J. D. Craggs, Electrical Breakdown of Gases;
-// IEC 60052. It returns NaN unless p ≥ 0 and T > 0.
-func RelativeDensity(p units.Pressure, t units.Temperature) float64 { // [1]
-	if !(p >= 0) || !(t > 0) {
-		return math.NaN()
-	}
-	return float64(p) / 101325 * (293.15 / float64(t))
 }

@@ -42,11 +42,9 @@ func Computations() []compute.Entry {
 			"median: of measured voltages", flags),
 		compute.Of("BreakdownSpread", BreakdownSpread, meek, gap,
 			"-> low: measured voltages over the law, lower limit; median: median; high: upper limit"),
-		compute.Of("RelativeDensity", RelativeDensity, meek, "pressure 0…1e7: absolute; temperature 1…2000: of the air",
-			"-> density: relative to 20 °C and 101.325 kPa"),
 		compute.Of("BreakdownAt", func(z units.Length, p units.Pressure, t units.Temperature) (units.Voltage, known.Validity) {
-			return BreakdownVoltage(z, RelativeDensity(p, t))
-		}, meek, "= Breakdown voltage of air at a pressure and temperature: BreakdownVoltage at RelativeDensity.",
+			return BreakdownVoltage(z, p.RelativeDensity(t))
+		}, meek, "= Breakdown voltage of air at a pressure and temperature: BreakdownVoltage at Pressure.RelativeDensity.",
 			gap, "pressure 1e3…5e5: absolute; temperature 200…500: of the air -> voltage: median", flags),
 		compute.Of("Paschen", func(s PaschenSpec, pd float64) (units.Voltage, units.Voltage, float64, error) {
 			p, err := NewPaschen(s)

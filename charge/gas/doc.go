@@ -4,7 +4,7 @@
 // # Where to start
 //
 //   - At which voltage does a gap break down: [BreakdownVoltage], with
-//     [RelativeDensity] for the air of the place and [BreakdownLimits] for how far
+//     [units.Pressure.RelativeDensity] for the air of the place and [BreakdownLimits] for how far
 //     published values lie apart. Humidity: [HumidityFactor].
 //   - How much charge stays: [CapBacked] on a film over earthed metal,
 //     [CapFreeWeb] in a free span, [CapSphere] on a metal ball, [CapUniform] and

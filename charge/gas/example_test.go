@@ -30,15 +30,6 @@ func ExampleBreakdownLimits() {
 	// Output: 552 V; 513 … 668 … 811 V
 }
 
-// 1600 m above the sea and at 30 °C air has 80 % of its density, and 1 cm breaks
-// down at 24.22·0.80 + 6.08·√0.80 = 24.8 kV.
-func ExampleRelativeDensity() {
-	d := gas.RelativeDensity(83.6*units.Kilopascal, units.Celsius(30))
-	v, _ := gas.BreakdownVoltage(units.Centimetre, d)
-	fmt.Printf("%.2f, %.1f kV\n", d, float64(v)/1e3)
-	// Output: 0.80, 24.8 kV
-}
-
 // 15 g/m³ of water vapour strengthen a gap of 1 cm by (1 + 0.00225·15)/(1 +
 // 0.00225·8.5): 1.4 %. Humidity acts on surfaces, hardly on the gas.
 func ExampleHumidityFactor() {

@@ -9,32 +9,32 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Body says what an isolated body is made of, because ½CV² holds for a
+// ConductorKind says what an isolated body is made of, because ½CV² holds for a
 // conductor only. The zero value is refused: the caller has to say it.
-type Body uint8
+type ConductorKind uint8
 
 // The bodies. Only those that conduct have a single voltage and an energy.
 const (
-	UnstatedBody     Body = iota
-	Metal                 // roller, frame part, drum, tool
-	Person                // a person, or an animal
-	ConductiveLiquid      // liquid in an insulating vessel, wet product
-	Insulator             // film, plastic part, dry powder: refused by NewConductor
+	UnstatedBody     ConductorKind = iota
+	Metal                          // roller, frame part, drum, tool
+	Person                         // a person, or an animal
+	ConductiveLiquid               // liquid in an insulating vessel, wet product
+	Insulator                      // film, plastic part, dry powder: refused by NewConductor
 )
 
 var bodyNames = [...]string{"unstated", "metal", "person", "conductive liquid", "insulator"}
 
-// String returns the name, or "Body(n)".
-func (b Body) String() string {
+// String returns the name, or "ConductorKind(n)".
+func (b ConductorKind) String() string {
 	if int(b) < len(bodyNames) {
 		return bodyNames[b]
 	}
-	return fmt.Sprintf("Body(%d)", uint8(b))
+	return fmt.Sprintf("ConductorKind(%d)", uint8(b))
 }
 
 // ConductorSpec describes an isolated conductor that a process charges.
 type ConductorSpec struct {
-	Body        Body              // Metal, Person or ConductiveLiquid
+	Body        ConductorKind     // Metal, Person or ConductiveLiquid
 	Capacitance units.Capacitance // to earth, more than 0
 	Resistance  units.Resistance  // to earth, more than 0; as measured while the machine runs
 	Sparkover   units.Voltage     // voltage at which the nearest gap sparks over; 0: no gap is known

@@ -26,8 +26,8 @@ const (
 	PropagatingBrushThickness units.Length = 8 * units.Millimetre
 )
 
-// Layer describes an insulating layer for the propagating brush discharge.
-type Layer struct {
+// ChargedLayer describes an insulating layer for the propagating brush discharge.
+type ChargedLayer struct {
 	Density              units.SurfaceChargeDensity // on one side, with the opposite charge or earthed metal on the other
 	Breakdown            units.Voltage              // breakdown voltage of the layer by test; 0: not known
 	Thickness            units.Length               // more than 0
@@ -57,7 +57,7 @@ type PropagatingBrushFinding struct {
 // may grow further ([NoticePropagatingBrush]). The energy is that stored per
 // area in the layer, in the field between the opposite charges; it is no ½CV² of
 // a body.
-func PropagatingBrush(l Layer) (PropagatingBrushFinding, error) {
+func PropagatingBrush(l ChargedLayer) (PropagatingBrushFinding, error) {
 	if err := errors.Join(
 		known.Finite("layer.density", l.Density),
 		known.NotNegative("layer.breakdown", l.Breakdown),

@@ -16,15 +16,15 @@ import (
 func TestPropagatingBrush(t *testing.T) {
 	for _, c := range []struct {
 		what   string
-		l      Layer
+		l      ChargedLayer
 		raised bool
 		v, w   float64
 	}{
-		{"100 µm, breakdown 8 kV", Layer{250e-6, 8000, 1e-4, 2.3}, true, 1228, 0.1535},
-		{"100 µm, breakdown not known", Layer{-250e-6, 0, 1e-4, 2.3}, true, -1228, 0.1535},
-		{"1 mm, weak layer", Layer{250e-6, 3900, 1e-3, 2.3}, false, 12280, 1.535},
-		{"at 4 kV exactly", Layer{400e-6, 4000, 1e-3, 2.3}, false, 19643, 3.929},
-		{"20 µC/m²: 8 % of 250", Layer{20e-6, 8000, 20e-6, 2.2}, false, 20.54, 2.054e-4},
+		{"100 µm, breakdown 8 kV", ChargedLayer{250e-6, 8000, 1e-4, 2.3}, true, 1228, 0.1535},
+		{"100 µm, breakdown not known", ChargedLayer{-250e-6, 0, 1e-4, 2.3}, true, -1228, 0.1535},
+		{"1 mm, weak layer", ChargedLayer{250e-6, 3900, 1e-3, 2.3}, false, 12280, 1.535},
+		{"at 4 kV exactly", ChargedLayer{400e-6, 4000, 1e-3, 2.3}, false, 19643, 3.929},
+		{"20 µC/m²: 8 % of 250", ChargedLayer{20e-6, 8000, 20e-6, 2.2}, false, 20.54, 2.054e-4},
 	} {
 		f, err := PropagatingBrush(c.l)
 		if err != nil || f.Raised != c.raised || !near(float64(f.ChargeVoltage), c.v, 1e-3) ||
@@ -36,13 +36,13 @@ func TestPropagatingBrush(t *testing.T) {
 			t.Errorf("%s: %+v", c.what, n)
 		}
 	}
-	if f, _ := PropagatingBrush(Layer{20e-6, 0, 20e-6, 2.2}); !near(f.DensityShare, 0.08, 1e-12) {
+	if f, _ := PropagatingBrush(ChargedLayer{20e-6, 0, 20e-6, 2.2}); !near(f.DensityShare, 0.08, 1e-12) {
 		t.Errorf("%+v", f)
 	}
-	if f, _ := PropagatingBrush(Layer{300e-6, 0, 9e-3, 2.2}); !f.Raised || f.Validity&known.Unpublished == 0 {
+	if f, _ := PropagatingBrush(ChargedLayer{300e-6, 0, 9e-3, 2.2}); !f.Raised || f.Validity&known.Unpublished == 0 {
 		t.Errorf("thick layer cleared: %+v", f)
 	}
-	_, err := PropagatingBrush(Layer{units.SurfaceChargeDensity(math.NaN()), -1, 0, 0})
+	_, err := PropagatingBrush(ChargedLayer{units.SurfaceChargeDensity(math.NaN()), -1, 0, 0})
 	for _, field := range []string{"layer.density", "layer.breakdown", "layer.thickness", "layer.relative_permittivity"} {
 		if err == nil || !strings.Contains(err.Error(), field) {
 			t.Errorf("%s not named in %v", field, err)

@@ -324,7 +324,7 @@ func (d *Diagnosis) flaws(r *Reading, station, repeats int) field.ReadingFlaws {
 		Running:        r.Running,
 		TroubleRunning: true,
 		FullScale:      r.AtLeast,
-	}.Lint()
+	}.Flaws()
 }
 
 // overEarthedMetal reports whether a non-contact voltmeter over the roller reads

@@ -8,8 +8,8 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// StackSpec describes a pile of equal charged sheets on an earthed plate.
-type StackSpec struct {
+// ChargedPileSpec describes a pile of equal charged sheets on an earthed plate.
+type ChargedPileSpec struct {
 	Thickness            units.Length               // of a sheet, more than 0
 	RelativePermittivity float64                    // [1] of the sheet, 1 … 1e4
 	Upper                units.SurfaceChargeDensity // on the upper face of each sheet
@@ -52,22 +52,22 @@ func (s Spark) String() string {
 	return "Spark(?)"
 }
 
-// Stack is a validated pile. The zero value has no meaning; build it with
-// [NewStack].
-type Stack struct{ s StackSpec }
+// ChargedPile is a validated pile. The zero value has no meaning; build it with
+// [NewChargedPile].
+type ChargedPile struct{ s ChargedPileSpec }
 
-// NewStack checks the specification.
-func NewStack(s StackSpec) (Stack, error) {
+// NewChargedPile checks the specification.
+func NewChargedPile(s ChargedPileSpec) (ChargedPile, error) {
 	if err := errors.Join(
-		known.Positive("stack.thickness", s.Thickness),
-		known.InRange("stack.relative_permittivity", s.RelativePermittivity, 1, 1e4),
-		known.Finite("stack.upper", s.Upper),
-		known.Finite("stack.lower", s.Lower),
-		known.NotNegative("stack.air_gap", s.AirGap),
-		known.Positive("stack.width", s.Width),
-		known.NotNegative("stack.air_strength", s.AirStrength),
-		known.NotNegative("stack.sheet_strength", s.SheetStrength)); err != nil {
-		return Stack{}, err
+		known.Positive("pile.thickness", s.Thickness),
+		known.InRange("pile.relative_permittivity", s.RelativePermittivity, 1, 1e4),
+		known.Finite("pile.upper", s.Upper),
+		known.Finite("pile.lower", s.Lower),
+		known.NotNegative("pile.air_gap", s.AirGap),
+		known.Positive("pile.width", s.Width),
+		known.NotNegative("pile.air_strength", s.AirStrength),
+		known.NotNegative("pile.sheet_strength", s.SheetStrength)); err != nil {
+		return ChargedPile{}, err
 	}
 	if s.AirStrength == 0 {
 		s.AirStrength = airStrength
@@ -75,14 +75,14 @@ func NewStack(s StackSpec) (Stack, error) {
 	if s.SheetStrength == 0 {
 		s.SheetStrength = sheetStrength
 	}
-	return Stack{s}, nil
+	return ChargedPile{s}, nil
 }
 
-// Spec returns what the stack was built from.
-func (k Stack) Spec() StackSpec { return k.s }
+// Spec returns what the pile was built from.
+func (k ChargedPile) Spec() ChargedPileSpec { return k.s }
 
 // coefficients of V(n) = lin·n + quad·n².
-func (k Stack) coefficients() (lin, quad float64) { // [V]
+func (k ChargedPile) coefficients() (lin, quad float64) { // [V]
 	s := &k.s
 	sheet := float64(s.Thickness) / s.RelativePermittivity / units.Epsilon0
 	gap := float64(s.AirGap) / units.Epsilon0
@@ -91,12 +91,12 @@ func (k Stack) coefficients() (lin, quad float64) { // [V]
 }
 
 // Height returns the height of n sheets with their air gaps.
-func (k Stack) Height(n int) units.Length {
+func (k ChargedPile) Height(n int) units.Length {
 	return units.Length(float64(n) * (float64(k.s.Thickness) + float64(k.s.AirGap)))
 }
 
-// StackState is what a pile of so many sheets shows.
-type StackState struct {
+// PileState is what a pile of so many sheets shows.
+type PileState struct {
 	Voltage units.Voltage       // of the top face over the earthed plate, cut where something breaks down first
 	Free    units.Voltage       // the same if nothing leaked or broke down
 	Height  units.Length        // with the air gaps
@@ -126,17 +126,17 @@ type StackState struct {
 // Voltage is then cut to what the edge holds, strength·H, and to what the flux that
 // the gap or the sheet lets pass makes on n sheets: upper bounds, because a
 // discharge leaves less than it needs. 250 sheets of 0.1 mm and 3 µC/m² do not stand
-// at 380 kV; their edge holds 75. n < 0 and the zero Stack give NaN.
-func (k Stack) At(n int) StackState {
+// at 380 kV; their edge holds 75. n < 0 and the zero ChargedPile give NaN.
+func (k ChargedPile) At(n int) PileState {
 	s := &k.s
 	if n < 0 || !(s.Thickness > 0) {
 		nan := math.NaN()
-		return StackState{Voltage: units.Voltage(nan), Free: units.Voltage(nan), Height: units.Length(nan), Edge: units.ElectricField(nan),
+		return PileState{Voltage: units.Voltage(nan), Free: units.Voltage(nan), Height: units.Length(nan), Edge: units.ElectricField(nan),
 			Gap: units.ElectricField(nan), Sheet: units.ElectricField(nan), Validity: known.WrongShape}
 	}
 	lin, quad := k.coefficients()
 	f := float64(n)
-	x := StackState{Free: units.Voltage(f * (lin + f*quad)), Height: k.Height(n)}
+	x := PileState{Free: units.Voltage(f * (lin + f*quad)), Height: k.Height(n)}
 	if n == 0 {
 		return x
 	}
@@ -178,7 +178,7 @@ func (k Stack) At(n int) StackState {
 
 // SheetsToSpark returns the least number of sheets at which something breaks down,
 // and what; false if nothing does up to 1e9 sheets.
-func (k Stack) SheetsToSpark() (int, Spark, bool) {
+func (k ChargedPile) SheetsToSpark() (int, Spark, bool) {
 	sparks := func(n int) bool { return k.At(n).Spark != NoSpark }
 	hi := 1
 	for hi < 1e9 && !sparks(hi) {
@@ -201,8 +201,8 @@ func (k Stack) SheetsToSpark() (int, Spark, bool) {
 
 // SheetsTo returns the least number of sheets whose top stands at |V| or more if
 // nothing breaks down, and false if no number up to 1e9 does or something breaks
-// down before ([Stack.SheetsToSpark]). A voltage that is not above 0 gives false.
-func (k Stack) SheetsTo(v units.Voltage) (int, bool) {
+// down before ([ChargedPile.SheetsToSpark]). A voltage that is not above 0 gives false.
+func (k ChargedPile) SheetsTo(v units.Voltage) (int, bool) {
 	if !(v > 0) {
 		return 0, false
 	}

@@ -12,8 +12,8 @@ import (
 
 // Balanced sheets of 50 µm, ε_r 3.2, ±10 µC/m²: 17.6 V a sheet, 8.8 kV for 500, by
 // hand from σt/(ε0ε_r).
-func TestStackBalanced(t *testing.T) {
-	k, err := NewStack(StackSpec{Thickness: 50e-6, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, AirGap: 10e-6,
+func TestPileBalanced(t *testing.T) {
+	k, err := NewChargedPile(ChargedPileSpec{Thickness: 50e-6, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, AirGap: 10e-6,
 		Width: 0.7})
 	if err != nil {
 		t.Fatal(err)
@@ -38,14 +38,14 @@ func TestStackBalanced(t *testing.T) {
 }
 
 // The sum over the layers, and ρH²/(2ε) for many sheets with net charge.
-func TestStackNet(t *testing.T) {
+func TestPileNet(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := StackSpec{Thickness: units.Length(rapid.Float64Range(1e-5, 1e-3).Draw(t, "t")),
+		s := ChargedPileSpec{Thickness: units.Length(rapid.Float64Range(1e-5, 1e-3).Draw(t, "t")),
 			RelativePermittivity: rapid.Float64Range(1, 6).Draw(t, "εr"),
 			Upper:                units.SurfaceChargeDensity(rapid.Float64Range(-1e-5, 1e-5).Draw(t, "up")),
 			Lower:                units.SurfaceChargeDensity(rapid.Float64Range(-1e-5, 1e-5).Draw(t, "low")),
 			AirGap:               units.Length(rapid.Float64Range(0, 1e-4).Draw(t, "g")), Width: 1}
-		k, err := NewStack(s)
+		k, err := NewChargedPile(s)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -75,7 +75,7 @@ func TestStackNet(t *testing.T) {
 			}
 		}
 	})
-	k, err := NewStack(StackSpec{Thickness: 1e-4, RelativePermittivity: 2.5, Upper: 1e-6, Width: 10})
+	k, err := NewChargedPile(ChargedPileSpec{Thickness: 1e-4, RelativePermittivity: 2.5, Upper: 1e-6, Width: 10})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,9 +88,9 @@ func TestStackNet(t *testing.T) {
 // 250 sheets of 0.1 mm, ε_r 2.5, with 3 µC/m² each: 425 kV if nothing broke down
 // (σt/(ε0ε_r)·n²/2 = 13.55 V·31375), 17 MV/m along an edge of 25 mm, which holds
 // 75 kV at 3 MV/m. The first edge flash comes where n·3e-6/(2·2.5·ε0) = 3 MV/m, at 44.
-func TestStackBreaksDown(t *testing.T) {
-	spec := StackSpec{Thickness: 100e-6, RelativePermittivity: 2.5, Upper: 3e-6, Width: 1}
-	k, err := NewStack(spec)
+func TestPileBreaksDown(t *testing.T) {
+	spec := ChargedPileSpec{Thickness: 100e-6, RelativePermittivity: 2.5, Upper: 3e-6, Width: 1}
+	k, err := NewChargedPile(spec)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -109,13 +109,13 @@ func TestStackBreaksDown(t *testing.T) {
 	}
 	// Air of 1 mm under each sheet holds 3 kV: n·3e-6/ε0 = 3 MV/m at 9 sheets, before the edge.
 	spec.AirGap = 1e-3
-	k, _ = NewStack(spec)
+	k, _ = NewChargedPile(spec)
 	if n, at, ok := k.SheetsToSpark(); !ok || at != SparkInGap || n != 9 { // 8.85
 		t.Errorf("gap: %d, %v", n, at)
 	}
 	// Air of 10 µm holds 327 V, 33 MV/m: 97 sheets; the edge comes first.
 	spec.AirGap = 10e-6
-	k, _ = NewStack(spec)
+	k, _ = NewChargedPile(spec)
 	if _, at, _ := k.SheetsToSpark(); at != SparkOutside {
 		t.Errorf("thin gap: %v", at)
 	}
@@ -124,11 +124,11 @@ func TestStackBreaksDown(t *testing.T) {
 	}
 	// A weak sheet breaks through: 20 MV/m at 443 µC/m² of flux, with the edge held off.
 	spec.AirGap, spec.SheetStrength, spec.AirStrength = 0, 20e6, 1e9
-	k, _ = NewStack(spec)
+	k, _ = NewChargedPile(spec)
 	if n, at, ok := k.SheetsToSpark(); !ok || at != SparkInFilm || n != 148 { // 20e6·2.5·ε0/3e-6 = 147.6
 		t.Errorf("sheet: %d, %v", n, at)
 	}
-	for _, x := range []StackState{k.At(-1), (Stack{}).At(3)} {
+	for _, x := range []PileState{k.At(-1), (ChargedPile{}).At(3)} {
 		if !math.IsNaN(float64(x.Voltage)) || x.Validity == known.Inside {
 			t.Errorf("%+v", x)
 		}
@@ -138,10 +138,10 @@ func TestStackBreaksDown(t *testing.T) {
 	}
 }
 
-func TestStackRollBad(t *testing.T) {
-	for _, s := range []StackSpec{{}, {Thickness: 1, RelativePermittivity: 0, Width: 1},
+func TestPileRollBad(t *testing.T) {
+	for _, s := range []ChargedPileSpec{{}, {Thickness: 1, RelativePermittivity: 0, Width: 1},
 		{Thickness: 1, RelativePermittivity: 2, Width: 1, AirGap: -1}} {
-		if _, err := NewStack(s); err == nil {
+		if _, err := NewChargedPile(s); err == nil {
 			t.Errorf("%+v accepted", s)
 		}
 	}
