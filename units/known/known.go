@@ -275,6 +275,7 @@ const (
 	WrongShape                       // a geometric assumption of the law does not hold
 	Unpublished                      // the law or constant rests on memory or common practice
 	LowerLimit                       // the result is a lower limit: the truth may lie any way above it
+	Estimate                         // a closure that nobody has measured decided the result
 )
 
 // String lists the flags, "inside the published range" for none.
@@ -288,7 +289,7 @@ func (v Validity) String() string {
 		text string
 	}{{BelowRange, "below the published range"}, {AboveRange, "above the published range"},
 		{WrongShape, "outside the law's geometry"}, {Unpublished, "rests on no published value"},
-		{LowerLimit, "a lower limit"}} {
+		{LowerLimit, "a lower limit"}, {Estimate, "an estimate"}} {
 		if v&f.bit != 0 {
 			parts = append(parts, f.text)
 		}

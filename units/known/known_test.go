@@ -170,12 +170,12 @@ func TestValidity(t *testing.T) {
 	if known.Inside.String() != "inside the published range" {
 		t.Error(known.Inside)
 	}
-	all := known.BelowRange | known.AboveRange | known.WrongShape | known.Unpublished | known.LowerLimit
-	if n := len(strings.Split(all.String(), ", ")); n != 5 {
+	all := known.BelowRange | known.AboveRange | known.WrongShape | known.Unpublished | known.LowerLimit | known.Estimate
+	if n := len(strings.Split(all.String(), ", ")); n != 6 {
 		t.Errorf("%d flags in %q", n, all)
 	}
 	seen := known.Inside
-	for _, v := range []known.Validity{known.BelowRange, known.AboveRange, known.WrongShape, known.Unpublished, known.LowerLimit} {
+	for _, v := range []known.Validity{known.BelowRange, known.AboveRange, known.WrongShape, known.Unpublished, known.LowerLimit, known.Estimate} {
 		if v == 0 || seen&v != 0 {
 			t.Errorf("%v shares a bit", v)
 		}
