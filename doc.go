@@ -13,8 +13,8 @@
 //	decay     how charge leaks: laws, layers, liquids, test methods, fitting;
 //	          decay/sheet: along resistive sheets and moving webs
 //	ionflow   ions: sources, populations on the way, neutralisation of a surface;
-//	          ionflow/jet: the air that carries them; ionflow/transport: the coupled
-//	          one-dimensional problem
+//	          ionflow/jet: the air that carries them; ionflow/ioniser: what bars and passive
+//	          points leave on a web; ionflow/transport: the coupled one-dimensional problem
 //	line      a whole production line; line/survey: from readings to the source. Start
 //	          here for the main job
 //

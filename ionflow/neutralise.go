@@ -36,9 +36,11 @@ const (
 	DriftLimited                      // the ions on the way to the surface held each other back (space charge)
 	BelowOnset                        // too little field: a passive source does not start, or drawn ions do not arrive
 	Undefined                         // an argument was NaN, infinite or negative; the deposit is NaN
+	PointField                        // the field between emitter points and the surface drew the ions
+
 )
 
-var regimeNames = [...]string{"idle", "conductivity-limited", "supply-limited", "drift-limited", "below onset", "undefined"}
+var regimeNames = [...]string{"idle", "conductivity-limited", "supply-limited", "drift-limited", "below onset", "undefined", "drawn by the field of the points"}
 
 // String returns the name of the regime, or "Regime(n)".
 func (r Regime) String() string {

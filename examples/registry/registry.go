@@ -13,6 +13,7 @@ import (
 	"example.org/pithball/decay/sheet"
 	"example.org/pithball/humidity"
 	"example.org/pithball/ionflow"
+	"example.org/pithball/ionflow/ioniser"
 	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/line"
@@ -24,6 +25,6 @@ import (
 // All returns every public computation of the library.
 func All() []compute.Entry {
 	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(),
-		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), jet.Computations(),
+		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), ioniser.Computations(), jet.Computations(),
 		transport.Computations(), line.Computations(), survey.Computations())
 }

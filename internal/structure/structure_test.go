@@ -63,6 +63,7 @@ var rooms = map[string][]string{
 	"decay":             nil,
 	"decay/sheet":       nil,
 	"ionflow":           {"ionflow/jet"},
+	"ionflow/ioniser":   {"ionflow", "ionflow/jet"},
 	"ionflow/jet":       nil,
 	"ionflow/transport": nil,
 }

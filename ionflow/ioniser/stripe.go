@@ -1,0 +1,49 @@
+package ioniser
+
+import (
+	"math"
+
+	"example.org/pithball/ionflow"
+	"example.org/pithball/units"
+)
+
+// Stripe returns the amplitude of the stripes of pitch v/f that an alternating source leaves on a web of speed
+// v: both polarities arrive in turn. Within the zone L the net current density swings with j = I'/L, I' what
+// one polarity alone brings to an uncharged web, and what lies there relaxes with L/g, g the slope of the curve
+// ([ionflow.Stripe]). I' of points is their own-field law; of a stream, a bunch of twice the mean density whose
+// own field, e·n·b/ε0, drives it on to the web. 0 for a direct source. The zone is taken with sharp ends, which
+// makes the stripes of a slow web too strong: an upper estimate.
+func (p *Place) Stripe(v units.Speed) units.SurfaceChargeDensity {
+	s := p.source
+	f := s.spec.Emitter.Spec().Switch
+	if f == 0 {
+		return 0
+	}
+	tau := math.Inf(1)
+	if t := &p.above; !t.idle && t.onset == 0 {
+		tau = s.zone * tableAt[t.first] / t.i[t.first] // m / (A/m / (C/m²))
+	}
+	return ionflow.Stripe(units.CurrentDensity(s.swing/s.zone), f, p.Zone(), v, units.Time(tau))
+}
+
+// swingOfPoints returns the current of one polarity alone on to an uncharged web.
+func (r *row) swingOfPoints() float64 { // [A/m]
+	q := *r
+	if q.n == 2 {
+		q.n, q.share[0] = 1, 1
+	} else { // half a sine
+		for p := range q.n {
+			q.share[p] *= 2
+			q.at[p] = math.Abs(q.at[p])
+		}
+	}
+	return math.Abs(q.current(0))
+}
+
+// swingOfStream returns the current of a bunch of one polarity on to an uncharged web, from the line flux of
+// each polarity at the web.
+func (c *column) swingOfStream(mu, flux float64) float64 { // mu [m²/(V·s)], flux [1/(s·m)]; [A/m]
+	field := units.ElementaryCharge / units.Epsilon0 * flux / c.ud // e·n·b/ε0
+	drift := mu * field * c.contact
+	return 2 * units.ElementaryCharge * flux * drift / (c.ud*c.bd + drift)
+}
