@@ -171,7 +171,7 @@ func (g *group) positions(readings []int, s *Survey, width units.Length) float64
 		if c <= 0 {
 			continue
 		}
-		at := float64(c / width)
+		at := float64(c) / float64(width)
 		if !slices.ContainsFunc(g.cross, func(o float64) bool { return math.Abs(o-at) < samePosition }) {
 			g.cross = append(g.cross, at)
 		}

@@ -31,7 +31,7 @@ func drifting(k Kind, seed uint64) *Case {
 		},
 	)
 	if k == Strong {
-		p.desc.Meters[0].FullScale = 10e3
+		p.desc.Meters[0].FullScale = units.DisplayVoltage(10e3)
 	}
 	w := &driftingWorld{path: p, d: d}
 	w.make()

@@ -50,17 +50,17 @@ func lay(d dice, k Kind, h habits) *path {
 			Thickness:       units.Length(t),
 			ThicknessSpread: 0.03,
 			Width:           units.Length(d.between(0.6, 2)),
-			Density:         950,
+			Density:         units.Density(950),
 			RelativePermittivity: known.Band{
 				Value:  eps,
 				Spread: 0.05,
 				Kind:   known.LogNormal,
 			},
-			VolumeResistivity: 1e15,
+			VolumeResistivity: units.VolumeResistivity(1e15),
 			Humidity:          humidity.Inert,
 		},
 		Speed: units.Speed(d.between(1, 6)),
-		Air:   line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 0.2, Pressure: units.Atmosphere},
+		Air:   line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 20 * units.PercentRH, Pressure: units.Atmosphere},
 		Limit: line.Limit{Kind: "own", Net: density(p.limit)},
 		Meters: []line.Meter{
 			{
@@ -68,13 +68,13 @@ func lay(d dice, k Kind, h habits) *path {
 				Kind:      "field meter",
 				Nominal:   25 * units.Millimetre,
 				Guarded:   true,
-				FullScale: 60e3,
+				FullScale: units.DisplayVoltage(60e3),
 				Gain:      0.06,
-				Offset:    40,
+				Offset:    40 * units.Volt,
 				Placing:   3 * units.Millimetre,
 				Spots:     0.2,
 			},
-			{Name: "VM", Kind: "voltmeter", FullScale: 500, Gain: 0.04, Offset: 3, Spots: 0.1},
+			{Name: "VM", Kind: "voltmeter", FullScale: units.DisplayVoltage(500), Gain: 0.04, Offset: 3 * units.Volt, Spots: 0.1},
 		},
 	}
 	off := func(s float64) units.SurfaceChargeDensity {
@@ -123,7 +123,7 @@ func lay(d dice, k Kind, h habits) *path {
 			Name:   fmt.Sprintf("idler %d", i),
 			Kind:   line.Roller,
 			At:     units.Length(at),
-			Roller: &line.RollerSpec{Radius: radius, Kind: "metal", Capacity: 200e-12},
+			Roller: &line.RollerSpec{Radius: radius, Kind: "metal", Capacity: 200 * units.Picofarad},
 		}
 		if i == nip {
 			s.Name, s.Kind, s.Change = "nip", line.Nip, both(12)
@@ -135,7 +135,7 @@ func lay(d dice, k Kind, h habits) *path {
 			s.Change = []line.ChangeSpec{{Face: pick(d, line.FaceA, line.FaceB), Spread: off(spread), Speed: band}}
 		}
 		if i != nip && d.chance(h.covered) {
-			s.Roller.Kind, s.Roller.Cover, s.Roller.Capacity = "insulating", 0.05, 0
+			s.Roller.Kind, s.Roller.Cover, s.Roller.Capacity = "insulating", units.Time(0.05), 0
 		}
 		add(s)
 		p.contacts = append(p.contacts, len(p.desc.Stations)-1)
@@ -143,21 +143,22 @@ func lay(d dice, k Kind, h habits) *path {
 		if k != Two && bars < 2 && i < n && d.chance(0.25) {
 			bars++
 			name := fmt.Sprintf("bar %d", bars)
-			add(line.StationSpec{Name: name, Kind: line.Ioniser, At: units.Length(at + 0.3), Gap: 0.3, Ioniser: &line.IonSpec{
-				Face: line.FaceA, Distance: 0.03, Conductivity: 1e-9, Zone: 0.05, Supply: 300e-6}})
+			add(line.StationSpec{Name: name, Kind: line.Ioniser, At: units.Length(at + 0.3), Gap: 300 * units.Millimetre, Ioniser: &line.IonSpec{
+				Face: line.FaceA, Distance: 30 * units.Millimetre, Conductivity: units.Conductivity(1e-9),
+				Zone: 50 * units.Millimetre, Supply: 300 * units.MicroamperePerMetre}})
 			if d.chance(0.3) {
 				add(
 					line.StationSpec{
 						Name: "place with " + name + " off",
 						Kind: line.Place,
 						At:   units.Length(at + 0.4),
-						Gap:  0.25,
+						Gap:  250 * units.Millimetre,
 						Off:  []string{name},
 					},
 				)
 			}
 			if d.chance(0.7) {
-				add(line.StationSpec{Name: "place after " + name, Kind: line.Place, At: units.Length(at + 0.45), Gap: 0.25})
+				add(line.StationSpec{Name: "place after " + name, Kind: line.Place, At: units.Length(at + 0.45), Gap: 250 * units.Millimetre})
 			}
 		}
 	}

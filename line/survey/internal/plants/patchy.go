@@ -5,6 +5,7 @@ import (
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
 )
 
 const epsilon0 = 8.8541878188e-12 // F/m
@@ -34,7 +35,7 @@ func patchy(k Kind, seed uint64) *Case {
 		},
 	)
 	if k == Strong {
-		p.desc.Meters[0].FullScale = 20e3
+		p.desc.Meters[0].FullScale = units.DisplayVoltage(20e3)
 	}
 	w := &patchyWorld{path: p, d: d, spread: d.between(0.15, 0.3)}
 	w.make()

@@ -81,7 +81,7 @@ func (p *path) row(s spot, volts float64) survey.Reading {
 		HasAir: true, AirTemperature: p.desc.Air.Temperature, AirHumidity: p.desc.Air.RelativeHumidity}
 	r.Time = time.Date(2026, 1, 14+s.day, 10, 0, 0, 0, time.UTC)
 	if s.day > 0 {
-		r.AirHumidity = 0.45
+		r.AirHumidity = 45 * units.PercentRH
 	}
 	r.Look = line.Look{
 		Station:  st.Name,
