@@ -95,7 +95,8 @@ func FitHumidity(a, b known.Band, ha, hb units.RelativeHumidity) (known.Band, er
 // distances from the median add as squares, in logarithms. It rests on no law and
 // is the reason for a step test, not its substitute. NaN for speeds that are 0 or
 // humidities outside 0 … 1.
-func (m Mode) Elsewhere(change units.SurfaceChargeDensity, from, to units.Speed, fromRH, toRH units.RelativeHumidity,
+func (m Mode) Elsewhere( // scatter [1]
+	change units.SurfaceChargeDensity, from, to units.Speed, fromRH, toRH units.RelativeHumidity,
 	scatter float64) (low, median, high units.SurfaceChargeDensity) { // scatter [1]
 	r := math.Log(math.Abs(float64(to) / float64(from)))
 	if !whole(fromRH) || !whole(toRH) || math.IsInf(r, 0) || !(scatter >= 0) {

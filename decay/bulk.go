@@ -46,7 +46,7 @@ func RelaxationBand(rho known.Band, epsr float64) (known.Band, error) { // rho [
 	if err != nil {
 		return known.Band{}, err
 	}
-	k := float64(RelaxationTime(1, epsr))
+	k := float64(RelaxationTime(units.VolumeResistivity(1), epsr))
 	rho.Value *= k
 	if rho.Kind != known.LogNormal {
 		rho.Spread *= k
@@ -144,7 +144,9 @@ func LeftAfter(dwell units.Time, tau known.Band, path Path) (Left, error) { // t
 		nan := math.NaN()
 		return Left{nan, nan, nan}, err
 	}
-	left := func(tau float64) float64 { return float64(LossAlong(1, dwell, units.Time(tau), path)) }
+	left := func(tau float64) float64 {
+		return float64(LossAlong(units.SurfaceChargeDensity(1), dwell, units.Time(tau), path))
+	}
 	return Left{left(tau.Value), left(lo), left(hi)}, nil
 }
 

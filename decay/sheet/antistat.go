@@ -123,12 +123,12 @@ func AntistatOnSpan(spec AntistatSpec) (Antistat, error) {
 			return math.NaN()
 		}
 		last = w
-		c := w.FromInlet(1)
+		c := w.FromInlet(units.SurfaceChargeDensity(1))
 		i := 1
 		for i < len(c.X)-1 && c.X[i] < at {
 			i++
 		}
-		f := float64((at - c.X[i-1]) / (c.X[i] - c.X[i-1]))
+		f := float64(at-c.X[i-1]) / float64(c.X[i]-c.X[i-1])
 		return min(max(c.Sigma[i-1]+f*(c.Sigma[i]-c.Sigma[i-1]), 0), 1)
 	}
 	ratio := func(rho float64) float64 {

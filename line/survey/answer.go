@@ -57,11 +57,11 @@ func (k *AnswerKind) UnmarshalText(b []byte) error {
 
 // Answer is where the charge comes from, as far as the readings tell.
 type Answer struct {
-	Kind    AnswerKind
-	Sets    [][]int // stations; two sets for two sources
-	Between [2]int  // stations of the last reading before and the first after, -1 where there is none
-	Chance  float64 // [1] that what is said holds
-	Beside  float64 // [1] that something unlisted in the same gap did it
+	Kind    AnswerKind // which of the answers
+	Sets    [][]int    // stations; two sets for two sources
+	Between [2]int     // stations of the last reading before and the first after, -1 where there is none
+	Chance  float64    // [1] that what is said holds
+	Beside  float64    // [1] that something unlisted in the same gap did it
 	// Unlisted says that something unlisted between the two stations is one of the
 	// things that the readings cannot separate.
 	Unlisted bool

@@ -12,15 +12,15 @@ import (
 // Findings are what a diagnosis says, as data. Every sentence of a [Verdict] is
 // built from them and from nothing else.
 type Findings struct {
-	Earth     EarthFinding
-	Source    SourceFinding
-	Agreement Agreement
-	Next      *Suggestion
-	Bars      []BarFinding
-	Layer     *LayerFinding // where the display deceives most; nil where it does not
-	Inert     bool          // whether the web takes up no water
-	Outlook   *OutlookFinding
-	Alone     []AloneFinding // pail charges and decay times
+	Earth     EarthFinding    // what is to be earthed
+	Source    SourceFinding   // the source
+	Agreement Agreement       // how well the readings agree
+	Next      *Suggestion     // what to measure next
+	Bars      []BarFinding    // what the bars do
+	Layer     *LayerFinding   // where the display deceives most; nil where it does not
+	Inert     bool            // whether the web takes up no water
+	Outlook   *OutlookFinding // what a wanted speed would bring
+	Alone     []AloneFinding  // pail charges and decay times
 }
 
 // EarthFinding is what the ground check says.
@@ -32,8 +32,8 @@ type EarthFinding struct {
 
 // FaceChange is what a face gained.
 type FaceChange struct {
-	Face   line.Face
-	Change Estimate // [C/m²]
+	Face   line.Face // the face
+	Change Estimate  // [C/m²]
 }
 
 // SourceFinding is where the charge comes from.
@@ -47,7 +47,7 @@ type SourceFinding struct {
 
 // BarFinding is an ioniser that stands where it sees little.
 type BarFinding struct {
-	Station int
+	Station int      // index of the bar
 	Factor  float64  // [1] of the far-away field that it sees
 	Share   Estimate // [1] of the net charge that it took
 	// Known says that the net charge before it is known to be large enough for the
@@ -57,7 +57,7 @@ type BarFinding struct {
 
 // LayerFinding is a place where the faces carry nearly balanced charges.
 type LayerFinding struct {
-	Station   int
+	Station   int           // index of the station
 	A, B, Net Estimate      // [C/m²]
 	Nominal   units.Length  // distance of the field meter
 	Shown     units.Voltage // what it would show there in mid-span
@@ -66,19 +66,19 @@ type LayerFinding struct {
 
 // OutlookFinding is the line at the wanted speed, at the station that matters.
 type OutlookFinding struct {
-	Speed   units.Speed
-	Station int
-	A, B    [3]float64 // [C/m²] 5, 50, 95 %
-	Worst   float64    // [1] greatest chance of a station to be above the limit
-	At      int        // that station
+	Speed   units.Speed // the wanted speed
+	Station int         // index of the station
+	A, B    [3]float64  // [C/m²] 5, 50, 95 %
+	Worst   float64     // [1] greatest chance of a station to be above the limit
+	At      int         // that station
 }
 
 // AloneFinding is a reading that has an answer of its own.
 type AloneFinding struct {
-	Reading  int
-	Station  int
-	Quantity line.Quantity
-	Value    float64 // [C or s]
+	Reading  int           // index of the reading
+	Station  int           // index of the station
+	Quantity line.Quantity // what was read
+	Value    float64       // [C or s]
 }
 
 // Findings works out what there is to say.

@@ -24,7 +24,7 @@ type Posterior struct {
 
 // PosteriorUnknown says what one number of a sample is.
 type PosteriorUnknown struct {
-	Kind UnknownKind
+	Kind UnknownKind // what kind of unknown it is
 	// Station is that of a change or an exponent, -1 for the exponent that all share;
 	// of an unlisted change the station before.
 	Station int
