@@ -2,7 +2,6 @@ package humidity
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -135,6 +134,3 @@ func must[T any](v T, err error) T {
 	}
 	return v
 }
-
-// factorDecades turns ×/÷ factor at 5 and 95 % into a spread of log10.
-func factorDecades(factor float64) float64 { return math.Log10(factor) / known.Z95 }

@@ -56,7 +56,7 @@ type pair struct {
 	Alpha       units.RecombinationCoefficient
 }
 
-func (p pair) ions() Ions { return Ions{Plus: p.Plus, Minus: p.Minus, Alpha: p.Alpha} }
+func (p pair) ions() Ions { return Ions(p) }
 
 // must turns a result that has no value into an error that names it.
 func must(name string, v float64) error { // v [any]

@@ -455,6 +455,3 @@ func (d *Diagnosis) predict() {
 		}
 	}
 }
-
-// perMinute writes a line speed as the floor says it.
-func perMinute(v units.Speed) string { return units.Display(v, units.Metric, 3) }

@@ -399,16 +399,3 @@ func (m *model) strain() float64 {
 	}
 	return max(1, num/den)
 }
-
-// scatterLog is the logarithm of the density of the scatter inside the groups.
-func (m *model) scatterLog() float64 {
-	var out float64
-	for gi, g := range m.groups {
-		if g.over != 0 || g.n < 2 {
-			continue
-		}
-		v := m.kappa * m.base[gi]
-		out -= 0.5*(g.n-1)*math.Log(v) + m.scatterLess(gi, false)/(2*v)
-	}
-	return out
-}

@@ -1,7 +1,6 @@
 package survey
 
 import (
-	"math"
 	"slices"
 )
 
@@ -89,31 +88,6 @@ func (m *model) solve(on []bool) {
 	m.apply(on)
 	m.dual.solve()
 	m.sites()
-}
-
-// evidence is the logarithm of the density of the readings under the description
-// with all that may be wrong of it, by the leading explanation and the weight of
-// all others against it.
-func (m *model) evidence(best *space, others float64) float64 {
-	m.apply(best.on)
-	m.dual.solve()
-	log := m.dual.log
-	if list := m.censored(nil, nil); len(list) > 0 {
-		sp := &space{cens: list}
-		log += sp.beyond().log(list, nil)
-	}
-	for i := range m.doubts {
-		d := &m.doubts[i]
-		if d.row < 0 {
-			log -= math.Log(1 + math.Exp(d.odds)) // the chance that it is as described
-		}
-		if best.on[i] {
-			log += d.odds
-		}
-	}
-	log += others + m.scatterLog()
-	m.solve(nil)
-	return log
 }
 
 // sites puts the ordinary rows for what ran out of range and solves again.
