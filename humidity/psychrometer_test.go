@@ -93,3 +93,12 @@ func TestChartInWinter(t *testing.T) {
 		near(t, "W over the chart's, %", 100*(float64(a.HumidityRatio())/float64(chart.HumidityRatio())-1), c[1], 0.9)
 	}
 }
+
+// The constants of the aspirated instrument against those of A. Sprung for
+// Assmann's, 0.50 over water and 0.43 over ice in e = e′ − c·(t − t′)·p/755 (from
+// memory): within 2 %, that is 0.1 K of wet bulb in 5 K.
+func TestAspiratedAgainstSprung(t *testing.T) {
+	for i, c := range []float64{0.50 / 755, 0.43 / 755} {
+		near(t, "A over Sprung's", coefficients[Aspirated][i].at(0)/c, 1, 0.02)
+	}
+}
