@@ -2,6 +2,7 @@ package survey_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -490,5 +491,33 @@ func TestOddReadings(t *testing.T) {
 	}
 	if !strings.Contains(v.Agree, "3 of 15 readings used do not fit the others") || !strings.Contains(v.Agree, "reading 4 (P: −13 kV, the others say +13), the sign?") {
 		t.Error(v.Agree)
+	}
+}
+
+// TestPriorNamesNobody: an idler and a nip touch face A between the same two
+// readings. The step of 9 µC/m² is less than the nip's described spread and 18 times the
+// idler's; the readings cannot tell, and the opinion does not.
+func TestPriorNamesNobody(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), roller("S", 2, line.FaceA), nip("N", 2.5), place("Q", 3), roller("U", 4, line.FaceA))
+	desc.Meters[0].FullScale = 100e3
+	desc.Stations[3].Change[0].Spread = 0.5 * micro
+	d := read(t, desc, over("R", line.FaceA, 0), fields("P", 0), over("N", line.FaceA, 9*perFace), fields("Q", 9*perNet), over("U", line.FaceB, 0),
+		ohms("R", 1), ohms("N", 1), ohms("U", 1))
+	a := d.Answer
+	if a.Kind != survey.OneOf || !slices.Contains(a.Sets[0], 3) || !slices.Contains(a.Sets[0], 4) {
+		t.Errorf("%+v, chances %v", a, d.Leads)
+	}
+}
+
+// TestOffset: a display of nothing with an offset of 500 V is a net of 0 ± 0.19.
+func TestOffset(t *testing.T) {
+	desc := hand(place("P", 1))
+	desc.Meters[0].Offset = 500
+	for i := range desc.Stations[0].Change {
+		desc.Stations[0].Change[i].Spread = 1 * micro // little charge, little scatter
+	}
+	e := read(t, desc, fields("P", 0)).States[1].Net
+	if sd := e.SD / micro; math.Abs(sd-500/perNet) > 0.05 {
+		t.Errorf("sd %.3f, by hand %.3f", sd, 500/perNet)
 	}
 }
