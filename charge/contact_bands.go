@@ -84,15 +84,20 @@ type ModePrior struct {
 // root of the load up to 6.5 N (LLDPE and PP under a sliding aluminium
 // cylinder); repeated contact of PTFE and nylon 66 linear in load (Kleyman et
 // al., Energy Harvesting and Systems 2018, doi 10.1515/ehs-2018-0001); slow peels
-// of silicone rubber leave LESS with speed, exponent −0.3. Without slip only the nominal area meets, and nothing was found that makes a single
-// contact depend on speed by itself.
+// of silicone rubber leave LESS with speed, exponent −0.3. Without slip only the nominal area meets, and nothing was
+// found that makes a single contact depend on speed by itself.
 func (m Mode) Prior() ModePrior {
 	support := known.Source{Provenance: known.Published,
-		Cite: "A. Kumar, M. M. Perlman, Sliding-friction electrification of polymers and charge decay, J. Polym. Sci. B 30 (1992) 859",
-		Note: "abstract: LLDPE and PP films under a sliding Al cylinder; potential linear in speed 0.33-0.75 m/s, with the root of load up to 6.5 N"}
-	peel := known.Source{Provenance: known.Published, Cite: "Y. I. Sobolev, W. Adamkiewicz, M. Siek, B. A. Grzybowski, Nature Physics (2022), data behind fig. 3b",
-		Note: "80 peels of silicone rubber from acrylic, fronts of 1.5 to 11 mm/s: -0.3 (median of slopes), -0.23 ± 0.11 by least squares, fitted here; the band reaches to 1"}
-	repeated := known.Source{Provenance: known.Published, Cite: "Kleyman, Kang, Twiefel, Voit, Energy Harvesting and Systems (2018), doi 10.1515/ehs-2018-0001",
+		Cite: "A. Kumar, M. M. Perlman, Sliding-friction electrification of polymers and charge decay, J. Polym. Sci. B " +
+			"30 (1992) 859",
+		Note: "abstract: LLDPE and PP films under a sliding Al cylinder; potential linear in speed 0.33-0.75 m/s, with " +
+			"the root of load up to 6.5 N"}
+	peel := known.Source{Provenance: known.Published,
+		Cite: "Y. I. Sobolev, W. Adamkiewicz, M. Siek, B. A. Grzybowski, Nature Physics (2022), data behind fig. 3b",
+		Note: "80 peels of silicone rubber from acrylic, fronts of 1.5 to 11 mm/s: -0.3 (median of slopes), -0.23 ± 0.11 " +
+			"by least squares, fitted here; the band reaches to 1"}
+	repeated := known.Source{Provenance: known.Published,
+		Cite: "Kleyman, Kang, Twiefel, Voit, Energy Harvesting and Systems (2018), doi 10.1515/ehs-2018-0001",
 		Note: "PTFE and nylon 66, repeated contact: linear in force; slope depends on temperature and humidity"}
 	none := known.Source{Provenance: known.CommonPractice,
 		Note: "no published exponent found; the band spans the published range of other kinds of contact"}
@@ -101,7 +106,8 @@ func (m Mode) Prior() ModePrior {
 	switch m {
 	case PeelContact:
 		// A slow peel falls with speed.
-		return ModePrior{SpeedExponent: known.Band{Value: 0.2, Spread: 0.8, Kind: known.Uniform}, LoadExponent: wideLoad, Speed: peel, Load: none}
+		return ModePrior{SpeedExponent: known.Band{Value: 0.2, Spread: 0.8, Kind: known.Uniform}, LoadExponent: wideLoad,
+			Speed: peel, Load: none}
 	case SlideContact:
 		return ModePrior{SpeedExponent: known.Band{Value: 0.75, Spread: 0.25, Kind: known.Uniform},
 			LoadExponent: known.Band{Value: 0.65, Spread: 0.35, Kind: known.Uniform}, Speed: support, Load: support}

@@ -99,7 +99,8 @@ func (r *CoveredRoller) Bound() units.SurfaceChargeDensity {
 // earthed parts and the air. The three together are what web and cover had, but for
 // rounding. A standstill or a lifted contact changes nothing but a cover above its
 // bound; NaN in gives NaN.
-func (r *CoveredRoller) Turn(web, cover units.SurfaceChargeDensity, v units.Speed, load units.ForcePerWidth) (webAfter, coverAfter, lost units.SurfaceChargeDensity) {
+func (r *CoveredRoller) Turn(web, cover units.SurfaceChargeDensity, v units.Speed,
+	load units.ForcePerWidth) (webAfter, coverAfter, lost units.SurfaceChargeDensity) {
 	d := (web - cover) / 2
 	moved := r.spec.Contact.Transfer(d, v, load) - d
 	web, cover = web+moved, cover-moved
@@ -166,7 +167,8 @@ func (r *CoveredRoller) gain(v units.Speed, load units.ForcePerWidth) float64 {
 // contact, or a cover that could give the web only what leaks from it, because all
 // that the gas takes returns to the web, and would have to carry more than the gas
 // leaves.
-func (r *CoveredRoller) SaturationFor(web, change units.SurfaceChargeDensity, v units.Speed, load units.ForcePerWidth) (units.SurfaceChargeDensity, error) {
+func (r *CoveredRoller) SaturationFor(web, change units.SurfaceChargeDensity, v units.Speed,
+	load units.ForcePerWidth) (units.SurfaceChargeDensity, error) {
 	if err := errors.Join(known.Finite("web", web), known.Finite("change", change)); err != nil {
 		return 0, err
 	}
@@ -184,7 +186,8 @@ func (r *CoveredRoller) SaturationFor(web, change units.SurfaceChargeDensity, v 
 	}
 	if r.spec.Returned == 1 {
 		return 0, known.Wrong("change", change, fmt.Sprintf(
-			"at most %v a turn in magnitude: the cover would have to carry %v, and the gas leaves it %v; part of it escapes to earthed parts, or the cover leaks faster",
+			"at most %v a turn in magnitude: the cover would have to carry %v, and the gas leaves it %v; part of it escapes "+
+				"to earthed parts, or the cover leaks faster",
 			units.SurfaceChargeDensity(leak), units.SurfaceChargeDensity(math.Abs(c)/(1-kept)), r.Bound()))
 	}
 	m := (c - math.Copysign(r.spec.Returned*leak, c)) / (1 - r.spec.Returned)

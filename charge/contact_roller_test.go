@@ -28,7 +28,8 @@ func TestCoveredRollerSteady(t *testing.T) {
 		c := mustContact(t, ContactSpec{Saturation: sat, Exposure: 0.8, SpeedExponent: 0.5, ReferenceSpeed: 3})
 		for _, tau := range []float64{0, 0.01, 1, 100, math.Inf(1)} {
 			for _, returned := range []float64{0, 0.5, 1} {
-				r := mustRoller(t, CoveredRollerSpec{Contact: c, Radius: 80 * units.Millimetre, Tau: units.Time(tau), Returned: returned})
+				r := mustRoller(t, CoveredRollerSpec{Contact: c, Radius: 80 * units.Millimetre, Tau: units.Time(tau),
+					Returned: returned})
 				web := -3 * uC
 				s := r.Steady(web, v, load)
 				var x, w, lost units.SurfaceChargeDensity
@@ -74,7 +75,8 @@ func TestCoveredRollerSteady(t *testing.T) {
 func TestCoveredRollerBounds(t *testing.T) {
 	const v, load = units.Speed(4), units.ForcePerWidth(1)
 	g := 1 - math.Exp(-1)
-	small := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Saturation: 15 * uC, Exposure: 1}), Radius: 0.1, Tau: units.Time(math.Inf(1))})
+	small := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Saturation: 15 * uC, Exposure: 1}),
+		Radius: 0.1, Tau: units.Time(math.Inf(1))})
 	_, b, _ := gas.CapBackedLimits(10*units.Millimetre, 3, 1)
 	if small.Bound() != b || !(b > 50*uC && b < 54*uC) {
 		t.Errorf("bound %v, gas %v", small.Bound(), b)
@@ -82,7 +84,8 @@ func TestCoveredRollerBounds(t *testing.T) {
 	s := small.Steady(0, v, load)
 	checkNear(t, "bounded by the pair", float64(s.Cover), -30e-6, 1e-18)
 	checkNear(t, "web", float64(s.Web), 0, 1e-18)
-	big := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Saturation: 40 * uC, Exposure: 1}), Radius: 0.1, Tau: units.Time(math.Inf(1))})
+	big := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Saturation: 40 * uC, Exposure: 1}),
+		Radius: 0.1, Tau: units.Time(math.Inf(1))})
 	s = big.Steady(0, v, load)
 	checkNear(t, "bounded by the gas", float64(s.Cover), -float64(b), 1e-18)
 	checkNear(t, "web", float64(s.Web), g*(40e-6-float64(b)/2), 1e-18)
@@ -93,10 +96,12 @@ func TestCoveredRollerBounds(t *testing.T) {
 		t.Errorf("ratio %g, %+v", ratio, s)
 	}
 	// All returned: the web could gain only what leaks, and 5 µC/m² is refused with the reason.
-	shut := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Exposure: 1}), Radius: 0.1, Tau: 100, Returned: 1})
+	shut := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Exposure: 1}), Radius: 0.1, Tau: 100,
+		Returned: 1})
 	_, err := shut.SaturationFor(0, 5*uC, v, load)
 	var f *known.FieldError
-	if !errors.As(err, &f) || f.Field != "change" || !strings.Contains(f.Want, "would have to carry") || !strings.Contains(f.Want, "the gas leaves it") {
+	if !errors.As(err, &f) || f.Field != "change" || !strings.Contains(f.Want, "would have to carry") ||
+		!strings.Contains(f.Want, "the gas leaves it") {
 		t.Errorf("%v", err)
 	}
 	if _, err := shut.SaturationFor(0, 0.01*uC, v, load); err != nil {
@@ -128,7 +133,8 @@ func TestCoveredRollerWithImage(t *testing.T) {
 	if w, _, _ := r.Turn(units.SurfaceChargeDensity(math.NaN()), 0, 1, 1); !math.IsNaN(float64(w)) {
 		t.Errorf("NaN web: %v", w)
 	}
-	_, err := NewCoveredRoller(CoveredRollerSpec{Contact: c, Radius: -1, Tau: units.Time(math.NaN()), Thickness: 2, Permittivity: 0.5, Returned: 2, Density: -1})
+	_, err := NewCoveredRoller(CoveredRollerSpec{Contact: c, Radius: -1, Tau: units.Time(math.NaN()), Thickness: 2,
+		Permittivity: 0.5, Returned: 2, Density: -1})
 	for _, field := range []string{"radius", "tau", "thickness", "permittivity", "returned", "density"} {
 		if err == nil || !strings.Contains(err.Error(), field+":") {
 			t.Errorf("%s not named in %v", field, err)
@@ -139,11 +145,13 @@ func TestCoveredRollerWithImage(t *testing.T) {
 // A contact that barely touches a cover that keeps all never settles: +Inf turns,
 // not −Inf. The time constant: a departure shrinks by e in that many turns.
 func TestCoveredRollerTurns(t *testing.T) {
-	barely := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Saturation: uC, Exposure: 1e-22}), Radius: 50 * units.Millimetre, Tau: units.Time(math.Inf(1))})
+	barely := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Saturation: uC, Exposure: 1e-22}),
+		Radius: 50 * units.Millimetre, Tau: units.Time(math.Inf(1))})
 	if n := barely.Steady(0, 1, 1).Turns; !math.IsInf(n, 1) {
 		t.Errorf("%v turns", n)
 	}
-	r := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Saturation: 5 * uC, Exposure: 0.1}), Radius: 80 * units.Millimetre, Tau: 100})
+	r := mustRoller(t, CoveredRollerSpec{Contact: mustContact(t, ContactSpec{Saturation: 5 * uC, Exposure: 0.1}),
+		Radius: 80 * units.Millimetre, Tau: 100})
 	s := r.Steady(0, 4, 1)
 	y := s.Cover + uC
 	for range int(s.Turns) {

@@ -188,7 +188,8 @@ func ExampleCoverSwap() {
 // contact far from saturation makes; without the mechanics the prior of the exponent
 // gives 0.5 … 0.8. One test at two loads tells.
 func ExampleNewNip() {
-	spec := charge.NipSpec{Load: 30e3 * units.NewtonPerMetre, RadiusA: 80 * units.Millimetre, RadiusB: 80 * units.Millimetre,
+	spec := charge.NipSpec{Load: 30e3 * units.NewtonPerMetre, RadiusA: 80 * units.Millimetre,
+		RadiusB: 80 * units.Millimetre,
 		Modulus: charge.ModulusOfRubber(60), Poisson: 0.49, Thickness: 12 * units.Millimetre}
 	hard, err := charge.NewNip(spec)
 	if err != nil {
@@ -197,7 +198,8 @@ func ExampleNewNip() {
 	}
 	spec.Load /= 2
 	soft, _ := charge.NewNip(spec)
-	fmt.Printf("half-width %.1f -> %.1f mm, peak %.2f -> %.2f MPa: factor %.2f, exponent %.2f\n", 1e3*float64(hard.HalfWidth), 1e3*float64(soft.HalfWidth),
+	fmt.Printf("half-width %.1f -> %.1f mm, peak %.2f -> %.2f MPa: factor %.2f, exponent %.2f\n",
+		1e3*float64(hard.HalfWidth), 1e3*float64(soft.HalfWidth),
 		float64(hard.Peak)/1e6, float64(soft.Peak)/1e6, float64(soft.Peak)/float64(hard.Peak), hard.PeakExponent)
 	lo, hi := charge.NipContact.Prior().LoadExponent.Limits()
 	fmt.Printf("by the prior %.2f … %.2f\n", math.Pow(0.5, hi), math.Pow(0.5, lo))

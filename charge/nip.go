@@ -54,7 +54,8 @@ type Nip struct {
 // Errors are [*known.FieldError]s.
 func NewNip(s NipSpec) (Nip, error) {
 	var errs []error
-	errs = append(errs, known.Positive("load", s.Load), known.Positive("modulus", s.Modulus), known.InRange("poisson", s.Poisson, 0.3, 0.5),
+	errs = append(errs, known.Positive("load", s.Load), known.Positive("modulus", s.Modulus),
+		known.InRange("poisson", s.Poisson, 0.3, 0.5),
 		known.Positive("thickness", s.Thickness))
 	for _, r := range []struct {
 		name string
@@ -94,9 +95,11 @@ func NewNip(s NipSpec) (Nip, error) {
 	}
 	q := a / t
 	shape := func(q float64) float64 { return 2/math.Pi + 0.049*math.Log1p(q*q)/(1+0.253*math.Sqrt(x)*q) }
-	n := Nip{HalfWidth: units.Length(a), Peak: units.Pressure(f / a * shape(q)), Mean: units.Pressure(f / (2 * a)), WidthExponent: 1 / slope(a)}
+	n := Nip{HalfWidth: units.Length(a), Peak: units.Pressure(f / a * shape(q)), Mean: units.Pressure(f / (2 * a)),
+		WidthExponent: 1 / slope(a)}
 	const h = 1e-5
-	n.PeakExponent = 1 + n.WidthExponent*((math.Log(shape(q*(1+h)))-math.Log(shape(q*(1-h))))/(math.Log1p(h)-math.Log1p(-h))-1)
+	n.PeakExponent = 1 + n.WidthExponent*
+		((math.Log(shape(q*(1+h)))-math.Log(shape(q*(1-h))))/(math.Log1p(h)-math.Log1p(-h))-1)
 	if q > 8 || a > 0.5/math.Max(1/float64(s.RadiusA), 1/float64(s.RadiusB)) {
 		n.Validity = known.WrongShape
 	}

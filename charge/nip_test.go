@@ -107,7 +107,8 @@ func TestNipAgainstBondedLayer(t *testing.T) {
 	for _, nu := range []float64{0.3, 0.4, 0.45, 0.48, 0.49, 0.5} {
 		for _, a := range []float64{0.1, 0.3, 0.7, 1, 1.5, 2, 3, 5, 8} {
 			load, peak := bondedLayer(a, nu, 40)
-			n, err := NewNip(NipSpec{Load: units.ForcePerWidth(load), RadiusA: units.Metre, RadiusB: units.Length(math.Inf(1)), Modulus: 1, Poisson: nu, Thickness: units.Metre})
+			n, err := NewNip(NipSpec{Load: units.ForcePerWidth(load), RadiusA: units.Metre, RadiusB: units.Length(math.Inf(1)),
+				Modulus: 1, Poisson: nu, Thickness: units.Metre})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -155,7 +156,8 @@ func TestNipLimits(t *testing.T) {
 	}
 	var f *known.FieldError
 	for _, bad := range []NipSpec{{}, {Load: 1, RadiusA: 1, RadiusB: 1, Modulus: 1, Poisson: 0.2, Thickness: 1},
-		{Load: 1, RadiusA: units.Length(math.Inf(1)), RadiusB: units.Length(math.Inf(1)), Modulus: 1, Poisson: 0.5, Thickness: 1},
+		{Load: 1, RadiusA: units.Length(math.Inf(1)), RadiusB: units.Length(math.Inf(1)), Modulus: 1, Poisson: 0.5,
+			Thickness: 1},
 		{Load: units.ForcePerWidth(math.NaN()), RadiusA: 1, RadiusB: 1, Modulus: 1, Poisson: 0.5, Thickness: 1}} {
 		if _, err := NewNip(bad); !errors.As(err, &f) {
 			t.Errorf("%+v: %v", bad, err)

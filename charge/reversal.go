@@ -15,20 +15,35 @@ type Reversal struct {
 }
 
 var reversals = [...]Reversal{
-	{"material transfer", "polymers, polystyrene and PTFE among them", "minute amounts of one material left on the other reverse its polarity; soft on hard",
-		known.Source{Provenance: known.Published, Cite: "H. T. Baytekin, B. Baytekin, J. T. Incorvati, B. A. Grzybowski, Material Transfer and Polarity Reversal in Contact Charging, " +
-			"Angew. Chem. Int. Ed. 51 (2012) 4843", Note: "abstract read"}},
-	{"strain", "rubber balloon on PTFE", "PTFE becomes positive against the relaxed balloon and negative against the inflated one",
-		known.Source{Provenance: known.Published, Cite: "M. Sow, R. Widenor, A. Kumar, S. W. Lee, D. J. Lacks, R. M. Sankaran, Strain-Induced Reversal of Charge Transfer in Contact " +
-			"Electrification, Angew. Chem. Int. Ed. (2012) 2695", Note: "abstract read"}},
-	{"surface shape", "polyethylene particles", "rounder and smoother particles charge positive, and the place in a series moves with it",
-		known.Source{Provenance: known.Published, Cite: "Contact electrification polarity of polyethylene particles: a morphology-derived anomalous size dependence", Note: "abstract read"}},
-	{"charge and field before, with humidity", "identical insulators", "a field that is there already sets the sign; water adsorbed from humid air carries it",
-		known.Source{Provenance: known.Published, Cite: "Y. Zhang, T. Pähtz et al., Electric Field and Humidity Trigger Contact Electrification, Phys. Rev. X 5 (2015) 011002", Note: "abstract read"}},
-	{"both signs at once", "silicone rubber peeled from acrylic", "maps show patches up to 72 … 95 µC/m² where the mean is 12 … 47: a change of the mean can look like a turn",
-		known.Source{Provenance: known.Published, Cite: "Y. I. Sobolev, W. Adamkiewicz, M. Siek, B. A. Grzybowski, Nature Physics (2022), data behind fig. 3b"}},
+	{"material transfer", "polymers, polystyrene and PTFE among them",
+		"minute amounts of one material left on the other reverse its polarity; soft on hard",
+		known.Source{Provenance: known.Published,
+			Cite: "H. T. Baytekin, B. Baytekin, J. T. Incorvati, B. A. Grzybowski, Material Transfer and Polarity Reversal " +
+				"in Contact Charging, " +
+				"Angew. Chem. Int. Ed. 51 (2012) 4843", Note: "abstract read"}},
+	{"strain", "rubber balloon on PTFE", "PTFE becomes positive against the relaxed balloon and negative against the " +
+		"inflated one",
+		known.Source{Provenance: known.Published,
+			Cite: "M. Sow, R. Widenor, A. Kumar, S. W. Lee, D. J. Lacks, R. M. Sankaran, Strain-Induced Reversal of Charge " +
+				"Transfer in Contact " +
+				"Electrification, Angew. Chem. Int. Ed. (2012) 2695", Note: "abstract read"}},
+	{"surface shape", "polyethylene particles",
+		"rounder and smoother particles charge positive, and the place in a series moves with it",
+		known.Source{Provenance: known.Published,
+			Cite: "Contact electrification polarity of polyethylene particles: a morphology-derived anomalous size dependence",
+			Note: "abstract read"}},
+	{"charge and field before, with humidity", "identical insulators",
+		"a field that is there already sets the sign; water adsorbed from humid air carries it",
+		known.Source{Provenance: known.Published,
+			Cite: "Y. Zhang, T. Pähtz et al., Electric Field and Humidity Trigger Contact Electrification, Phys. Rev. X 5 " +
+				"(2015) 011002", Note: "abstract read"}},
+	{"both signs at once", "silicone rubber peeled from acrylic",
+		"maps show patches up to 72 … 95 µC/m² where the mean is 12 … 47: a change of the mean can look like a turn",
+		known.Source{Provenance: known.Published,
+			Cite: "Y. I. Sobolev, W. Adamkiewicz, M. Siek, B. A. Grzybowski, Nature Physics (2022), data behind fig. 3b"}},
 	{"additives and grade", "acetal", "two grades stand 128 µC/m² apart in one series, on both sides of zero",
-		known.Source{Provenance: known.Memory, Cite: "H. Zou et al., Nat. Commun. 10 (2019) 1427", Note: "not compared with the source"}},
+		known.Source{Provenance: known.Memory, Cite: "H. Zou et al., Nat. Commun. 10 (2019) 1427",
+			Note: "not compared with the source"}},
 }
 
 // Reversals returns the evidence that the sign of a contact can turn; the rows are a

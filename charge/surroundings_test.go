@@ -55,7 +55,8 @@ func TestPriorsHoldMeasuredPeels(t *testing.T) {
 	in, all := 0, 0
 	for i := range rows {
 		if r := &rows[i]; r.Compute == "charge.Mode.Elsewhere" && r.Gate() {
-			lo, mid, hi := PeelContact.Elsewhere(units.SurfaceChargeDensity(r.Args["change"]), units.Speed(r.Args["from"]), units.Speed(r.Args["speed"]),
+			lo, mid, hi := PeelContact.Elsewhere(units.SurfaceChargeDensity(r.Args["change"]), units.Speed(r.Args["from"]),
+				units.Speed(r.Args["speed"]),
 				units.RelativeHumidity(r.Args["from_humidity"]), units.RelativeHumidity(r.Args["humidity"]), r.Args["scatter"])
 			if q := units.SurfaceChargeDensity(r.Want); q >= lo && q <= hi && lo < mid && mid < hi {
 				in++
@@ -145,12 +146,14 @@ func TestPieceCharge(t *testing.T) {
 	}
 	lo, mid, hi, v := PieceCharge(1e-10, 4*units.Millimetre, 8*units.Millimetre, true)
 	checkNear(t, "like on like", float64(mid)*1e10, math.Pow(2, 1.24), 1e-12)
-	if v != known.Inside || !(lo < mid && mid < hi) || !(float64(lo)*1e10 < math.Pow(2, 1.06)) || !(float64(hi)*1e10 > math.Pow(2, 1.42)) {
+	if v != known.Inside || !(lo < mid && mid < hi) || !(float64(lo)*1e10 < math.Pow(2, 1.06)) ||
+		!(float64(hi)*1e10 > math.Pow(2, 1.42)) {
 		t.Errorf("%v … %v … %v, %v", lo, mid, hi, v)
 	}
 	_, mid, _, _ = PieceCharge(-1e-10, 4*units.Millimetre, 8*units.Millimetre, false)
 	checkNear(t, "unlike", float64(mid)*1e10, -math.Pow(2, 2.4), 1e-12)
-	if _, _, _, v := PieceCharge(1, 1*units.Millimetre, 11*units.Millimetre, true); v != known.BelowRange|known.AboveRange {
+	if _, _, _, v := PieceCharge(1, 1*units.Millimetre, 11*units.Millimetre,
+		true); v != known.BelowRange|known.AboveRange {
 		t.Errorf("%v", v)
 	}
 	if _, m, _, v := PieceCharge(1, 0, 1, true); !math.IsNaN(float64(m)) || v != known.WrongShape {
@@ -175,7 +178,8 @@ func TestFirstPositive(t *testing.T) {
 			t.Errorf("%v: %g", c, p)
 		}
 	}
-	if !math.IsNaN((PairStrength{}).FirstPositive(-1)) || !math.IsNaN((PairStrength{Relative: math.NaN()}).FirstPositive(0.3)) {
+	if !math.IsNaN((PairStrength{}).FirstPositive(-1)) ||
+		!math.IsNaN((PairStrength{Relative: math.NaN()}).FirstPositive(0.3)) {
 		t.Error("no NaN")
 	}
 	for _, r := range Reversals() {

@@ -131,8 +131,9 @@ func (k ChargedPile) At(n int) PileState {
 	s := &k.s
 	if n < 0 || !(s.Thickness > 0) {
 		nan := math.NaN()
-		return PileState{Voltage: units.Voltage(nan), Free: units.Voltage(nan), Height: units.Length(nan), Edge: units.ElectricField(nan),
-			Gap: units.ElectricField(nan), Sheet: units.ElectricField(nan), Validity: known.WrongShape}
+		return PileState{Voltage: units.Voltage(nan), Free: units.Voltage(nan), Height: units.Length(nan),
+			Edge: units.ElectricField(nan),
+			Gap:  units.ElectricField(nan), Sheet: units.ElectricField(nan), Validity: known.WrongShape}
 	}
 	lin, quad := k.coefficients()
 	f := float64(n)

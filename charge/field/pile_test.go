@@ -19,7 +19,8 @@ func TestPileBalanced(t *testing.T) {
 		t.Fatal(err)
 	}
 	for n, want := range map[int]float64{1: 17.648, 500: 8824} {
-		if x := k.At(n); !near(float64(x.Voltage), want, 1e-4) || x.Voltage != x.Free || x.Validity != known.Inside || x.Spark != NoSpark || x.Gap != 0 {
+		if x := k.At(n); !near(float64(x.Voltage), want, 1e-4) || x.Voltage != x.Free || x.Validity != known.Inside ||
+			x.Spark != NoSpark || x.Gap != 0 {
 			t.Errorf("%d sheets: %+v", n, x)
 		}
 	}
@@ -95,7 +96,8 @@ func TestPileBreaksDown(t *testing.T) {
 		t.Fatal(err)
 	}
 	x := k.At(250)
-	if !near(float64(x.Free), 425.3e3, 1e-3) || !near(float64(x.Voltage), 75e3, 1e-9) || x.Spark != SparkOutside || x.Validity&known.AboveRange == 0 {
+	if !near(float64(x.Free), 425.3e3, 1e-3) || !near(float64(x.Voltage), 75e3, 1e-9) || x.Spark != SparkOutside ||
+		x.Validity&known.AboveRange == 0 {
 		t.Errorf("%+v", x)
 	}
 	if !near(float64(x.Edge), 17.0e6, 2e-3) || !near(float64(x.Sheet), 750e-6/(2.5*units.Epsilon0), 1e-9) {

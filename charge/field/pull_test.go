@@ -13,7 +13,8 @@ import (
 func TestFilmPull(t *testing.T) {
 	f := Film{Thickness: 20e-6, RelativePermittivity: 2.2}
 	inf := units.Length(math.Inf(1))
-	if p := f.Pull(3e-6, 0, inf); !near(float64(p), 0.5082, 1e-3) || !near(float64(p), float64(ElectrostaticPressure(3e-6)), 1e-12) {
+	if p := f.Pull(3e-6, 0, inf); !near(float64(p), 0.5082, 1e-3) ||
+		!near(float64(p), float64(ElectrostaticPressure(3e-6)), 1e-12) {
 		t.Errorf("%v", p)
 	}
 	if p := f.Pull(16e-6, -16e-6, inf); p != 0 {

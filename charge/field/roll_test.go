@@ -28,7 +28,8 @@ func TestRoll(t *testing.T) {
 	}
 	s := r.At(30)
 	// The curvature makes 0.3 %.
-	if hand := 0.9e-6 * 20e-6 / (2.2 * units.Epsilon0) * 30 * 31 / 2; !near(float64(s.Voltage), hand, 6e-3) || !near(float64(s.Voltage), 430.2, 1e-3) {
+	if hand := 0.9e-6 * 20e-6 / (2.2 * units.Epsilon0) * 30 * 31 / 2; !near(float64(s.Voltage), hand, 6e-3) ||
+		!near(float64(s.Voltage), 430.2, 1e-3) {
 		t.Errorf("%+v, by hand %g V", s, hand)
 	}
 	if ratio := float64(s.Field) / (30 * 0.9e-6 / units.Epsilon0); !(ratio < 1e-3) {
@@ -42,7 +43,8 @@ func TestRoll(t *testing.T) {
 // The core's image makes the core's potential zero: integrate the field of the
 // layers outwards, an independent path to the logarithms.
 func TestRollEarthedCorePotential(t *testing.T) {
-	spec := RollSpec{CoreRadius: 0.05, EarthedCore: true, Thickness: 1e-3, RelativePermittivity: 3, Outer: 2e-6, Inner: -0.5e-6, Surroundings: 1}
+	spec := RollSpec{CoreRadius: 0.05, EarthedCore: true, Thickness: 1e-3, RelativePermittivity: 3, Outer: 2e-6,
+		Inner: -0.5e-6, Surroundings: 1}
 	r, err := NewRoll(spec)
 	if err != nil {
 		t.Fatal(err)
@@ -79,7 +81,8 @@ func TestRollBreaksDown(t *testing.T) {
 	}
 	s := r.At(100)
 	hold := 3e6 * 0.102 * math.Log(2/0.102)
-	if s.Spark != SparkOutside || s.Validity != known.AboveRange || !near(float64(s.Voltage), hold, 1e-9) || !near(float64(s.Free)/float64(s.Voltage), float64(s.Field)/3e6, 1e-9) {
+	if s.Spark != SparkOutside || s.Validity != known.AboveRange || !near(float64(s.Voltage), hold, 1e-9) ||
+		!near(float64(s.Free)/float64(s.Voltage), float64(s.Field)/3e6, 1e-9) {
 		t.Errorf("%+v", s)
 	}
 	if s := r.At(8); s.Spark != NoSpark || s.Validity != known.Inside || s.Voltage != s.Free { // 2.7 MV/m

@@ -20,7 +20,8 @@ var (
 		Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"}, Condition: "typical, to earth",
 		Licence: known.FactsOnly}
 	walkingCapacitance = known.Origin{Source: known.Source{Provenance: known.Published,
-		Cite: "M. Saito, Oyo Buturi 32 (1963) 301", Note: "abstract; it was not found again"}, Condition: "walking, 23–25 °C, 45–55 %RH", Licence: known.FactsOnly}
+		Cite: "M. Saito, Oyo Buturi 32 (1963) 301", Note: "abstract; it was not found again"},
+		Condition: "walking, 23–25 °C, 45–55 %RH", Licence: known.FactsOnly}
 	jonassen = known.Source{Provenance: known.Published,
 		Cite: "N. Jonassen, Human body capacitance: static or dynamic concept?, EOS/ESD Symposium (1998)",
 		Note: "abstract read"}
@@ -44,7 +45,8 @@ var bodyCapacitances = [...]BodyCapacitance{
 	{"person on one leg", 90 * units.Picofarad, 90 * units.Picofarad, walkingCapacitance},
 	{"person on two legs", 110 * units.Picofarad, 110 * units.Picofarad, walkingCapacitance},
 	{"human body model", 100 * units.Picofarad, 100 * units.Picofarad, known.Origin{
-		Source:    known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ", Note: "not compared with the standard"},
+		Source: known.Source{Provenance: known.Memory, Cite: "ANSI/ESDA/JEDEC JS-001, network 100 pF with 1.5 kΩ",
+			Note: "not compared with the standard"},
 		Condition: "a test network, no measured person", Licence: known.FactsOnly}},
 	{"person by table", 100 * units.Picofarad, 300 * units.Picofarad, nfpaCapacitance},
 	measuredBody("person in a wood-frame house", 60*units.Picofarad, 60*units.Picofarad, talebzadeh, "standing"),
