@@ -87,7 +87,8 @@ func wild(upwards bool) disturbance {
 }
 
 // record draws one: 1000 V times the law, noise of abs and rel.
-func record(rng *rand.Rand, law decay.Law, t []units.Time, abs units.Voltage, rel float64, d disturbance) []units.Voltage {
+func record(rng *rand.Rand, law decay.Law, t []units.Time, abs units.Voltage, rel float64,
+	d disturbance) []units.Voltage {
 	v := make([]units.Voltage, len(t))
 	e := d(rng, t, rel)
 	for i := range v {
@@ -240,7 +241,8 @@ func TestCoverage(t *testing.T) {
 	if *tables {
 		t.Skip("the tables are drawn in full")
 	}
-	few := []decay.Model{decay.ModelExponential, decay.ModelOffsetExponential, decay.ModelStretched, decay.ModelOhmicMobility}
+	few := []decay.Model{decay.ModelExponential, decay.ModelOffsetExponential, decay.ModelStretched,
+		decay.ModelOhmicMobility}
 	sets := 120
 	if testing.Short() { // under the race detector
 		sets = 20
@@ -293,7 +295,8 @@ func TestTables(t *testing.T) {
 	if !*tables {
 		t.Skip("needs -tables")
 	}
-	sections := [][2]string{{"# How far an interval holds", "# How far a warning holds"}, {"# How far a warning holds", "# Conventions"}}
+	sections := [][2]string{{"# How far an interval holds", "# How far a warning holds"},
+		{"# How far a warning holds", "# Conventions"}}
 	var coverage []string
 	part := func(say string, lines []string) {
 		coverage = append(coverage, strings.Split(say, "\n")...)

@@ -20,8 +20,8 @@ const (
 	// ([Fit.CollapsedInto]) is no other law.
 	LawsAlike Finding = iota + 1
 	// HyperbolaProvesNothing: the best law is a hyperbola or a power law, its order n
-	// in (1 + t/t0)^(−n) is near 1 to 2, and an exponential is ruled out. Plain ohmic spreading on a free sheet reads the same under a probe
-	// (order 1 over a line of charge, 2 over a spot), so that no mobility and no
+	// in (1 + t/t0)^(−n) is near 1 to 2, and an exponential is ruled out. Plain ohmic spreading on a free sheet reads the
+	// same under a probe (order 1 over a line of charge, 2 over a spot), so that no mobility and no
 	// trapping follows from it. Repeat at two or three start voltages: a linear
 	// leak keeps its time, a mobility law does not.
 	HyperbolaProvesNothing

@@ -127,7 +127,8 @@ func FitDecay(t []units.Time, v []units.Voltage, settings FitSettings) (*Compari
 	f := newFitter(t, v, settings)
 	c := &Comparison{}
 	for i, m := range list {
-		if settings.Offset && m == ModelExponential && slices.Contains(list, ModelOffsetExponential) || slices.Contains(list[:i], m) {
+		if settings.Offset && m == ModelExponential && slices.Contains(list, ModelOffsetExponential) ||
+			slices.Contains(list[:i], m) {
 			continue // the same model twice
 		}
 		fit, err := f.fit(m, settings.StartTime)

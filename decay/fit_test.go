@@ -45,14 +45,16 @@ func truths() map[decay.Model]struct {
 		params map[string]float64
 	}
 	return map[decay.Model]truth{
-		decay.ModelExponential:       {must(decay.NewExponential(12)), map[string]float64{"tau": 12}},
-		decay.ModelOffsetExponential: {must(decay.NewOffsetExponential(12, 1000, 150)), map[string]float64{"tau": 12, "Vb": 150}},
-		decay.ModelTwoExponentials:   {must(decay.NewExponentials([]float64{.6, .4}, []units.Time{2, 40})), map[string]float64{"tau1": 2, "tau2": 40, "w1": .6}},
-		decay.ModelStretched:         {must(decay.NewStretched(12, .6)), map[string]float64{"tau": 12, "beta": .6}},
-		decay.ModelPowerLaw:          {must(decay.NewPowerLaw(3, 1.7)), map[string]float64{"t0": 3, "n": 1.7}},
-		decay.ModelHyperbolic:        {must(decay.NewHyperbolic(.2)), map[string]float64{"k_v0": .2}},
-		decay.ModelOhmicMobility:     {must(decay.NewOhmicMobility(30, 4)), map[string]float64{"tau": 30, "a": 4}},
-		decay.ModelTransit:           {must(decay.NewTransit(8, 1)), map[string]float64{"t_tr": 8}},
+		decay.ModelExponential: {must(decay.NewExponential(12)), map[string]float64{"tau": 12}},
+		decay.ModelOffsetExponential: {must(decay.NewOffsetExponential(12, 1000, 150)),
+			map[string]float64{"tau": 12, "Vb": 150}},
+		decay.ModelTwoExponentials: {must(decay.NewExponentials([]float64{.6, .4}, []units.Time{2, 40})),
+			map[string]float64{"tau1": 2, "tau2": 40, "w1": .6}},
+		decay.ModelStretched:     {must(decay.NewStretched(12, .6)), map[string]float64{"tau": 12, "beta": .6}},
+		decay.ModelPowerLaw:      {must(decay.NewPowerLaw(3, 1.7)), map[string]float64{"t0": 3, "n": 1.7}},
+		decay.ModelHyperbolic:    {must(decay.NewHyperbolic(.2)), map[string]float64{"k_v0": .2}},
+		decay.ModelOhmicMobility: {must(decay.NewOhmicMobility(30, 4)), map[string]float64{"tau": 30, "a": 4}},
+		decay.ModelTransit:       {must(decay.NewTransit(8, 1)), map[string]float64{"t_tr": 8}},
 	}
 }
 
@@ -162,18 +164,21 @@ func TestFitFindings(t *testing.T) {
 		t.Errorf("time to 100 V from a record that ends at 740 V: %+v", spread)
 	}
 	// Ten times the stated noise.
-	c = must(decay.FitDecay(long, read(exp, long, 1000, 0, 20, rng), decay.FitSettings{Abs: 2, Known: true, Models: []decay.Model{decay.ModelExponential}}))
+	c = must(decay.FitDecay(long, read(exp, long, 1000, 0, 20, rng),
+		decay.FitSettings{Abs: 2, Known: true, Models: []decay.Model{decay.ModelExponential}}))
 	if !has(c, decay.PoorFit) {
 		t.Errorf("stated noise too small: findings %v", c.Findings())
 	}
 	// First reading long after the deposit.
 	late := logTimes(6, 100, 30)
-	c = must(decay.FitDecay(late, read(exp, late, 1000, 0, 3, rng), decay.FitSettings{Models: []decay.Model{decay.ModelExponential}}))
+	c = must(decay.FitDecay(late, read(exp, late, 1000, 0, 3, rng),
+		decay.FitSettings{Models: []decay.Model{decay.ModelExponential}}))
 	if !has(c, decay.LateStart) {
 		t.Errorf("late start: findings %v", c.Findings())
 	}
 	// An exponential fitted by the ohmic and mobility law has no mobile part.
-	c = must(decay.FitDecay(long, read(exp, long, 1000, 0, 0, nil), decay.FitSettings{Models: []decay.Model{decay.ModelOhmicMobility}}))
+	c = must(decay.FitDecay(long, read(exp, long, 1000, 0, 0, nil),
+		decay.FitSettings{Models: []decay.Model{decay.ModelOhmicMobility}}))
 	if !has(c, decay.AtBound) && !has(c, decay.Undetermined) {
 		a, _ := c.Best().Param("a")
 		t.Errorf("exponential as ohmic and mobility: a = %g, findings %v", a.Value, c.Findings())
@@ -192,7 +197,8 @@ func TestFitOffsetAndStart(t *testing.T) {
 	// Deposited 5 s before the clock began, and the meter is 40 V off.
 	aged := decay.Function(func(t units.Time) float64 { return law.Fraction(t + 5) })
 	v := read(aged, times, 1000, 40, 0.5, rng)
-	c := must(decay.FitDecay(times, v, decay.FitSettings{Models: []decay.Model{decay.ModelStretched}, Offset: true, StartTime: true}))
+	c := must(decay.FitDecay(times, v, decay.FitSettings{Models: []decay.Model{decay.ModelStretched}, Offset: true,
+		StartTime: true}))
 	f := c.Best()
 	for name, want := range map[string]float64{"V0": 1000, "tau": 12, "beta": .6, "Vb": 40, "start": 5} {
 		p, ok := f.Param(name)
@@ -233,7 +239,8 @@ func TestFitRobust(t *testing.T) {
 	if _, _, err := robust.Profile("tau"); !errors.As(err, &field) {
 		t.Errorf("profile of a robust fit: %v", err)
 	}
-	if c := must(decay.FitDecay(times, v, decay.FitSettings{Robust: true})); c.Best().Model() != decay.ModelExponential && c.Of(decay.ModelExponential).AICc()-c.Best().AICc() > 6 {
+	if c := must(decay.FitDecay(times, v, decay.FitSettings{Robust: true})); c.Best().Model() != decay.ModelExponential &&
+		c.Of(decay.ModelExponential).AICc()-c.Best().AICc() > 6 {
 		t.Errorf("robust comparison: best %v", c.Best().Model())
 	}
 }
@@ -247,7 +254,8 @@ func TestPlanFit(t *testing.T) {
 	const sets = 400
 	sum := make([]float64, len(plan))
 	for range sets {
-		c := must(decay.FitDecay(times, read(law, times, 1000, 0, 5, rng), decay.FitSettings{Models: []decay.Model{decay.ModelStretched}}))
+		c := must(decay.FitDecay(times, read(law, times, 1000, 0, 5, rng),
+			decay.FitSettings{Models: []decay.Model{decay.ModelStretched}}))
 		for i, p := range c.Best().Params() {
 			sum[i] += (p.Value - plan[i].Value) * (p.Value - plan[i].Value)
 		}

@@ -42,7 +42,8 @@ func TestIntervalByScan(t *testing.T) {
 		}
 		return f(0.5 * (a + b))
 	}
-	c := must(decay.FitDecay(times, v, decay.FitSettings{Models: []decay.Model{decay.ModelExponential}, Abs: sd, Known: true, Independent: true}))
+	c := must(decay.FitDecay(times, v, decay.FitSettings{Models: []decay.Model{decay.ModelExponential}, Abs: sd,
+		Known: true, Independent: true}))
 	f := c.Best()
 	tau, _ := f.Param("tau")
 	least := sum(float64(f.V0()), tau.Value)
@@ -50,7 +51,10 @@ func TestIntervalByScan(t *testing.T) {
 	for _, target := range []float64{600, 100, 20} {
 		got := must(f.TimeToVoltageInterval(units.Voltage(target)))
 		rise := func(x float64) float64 {
-			return golden(func(lt float64) float64 { tau := math.Exp(lt); return sum(target*math.Exp(x/tau), tau) }, 0, 5) - limit
+			return golden(func(lt float64) float64 {
+				tau := math.Exp(lt)
+				return sum(target*math.Exp(x/tau), tau)
+			}, 0, 5) - limit
 		}
 		for what, end := range map[string]float64{"low": float64(got.Low), "high": float64(got.High)} {
 			// The interval is found to 1e-4 of its logarithmic width.
@@ -176,7 +180,8 @@ func TestZeroFits(t *testing.T) {
 			t.Errorf("error %d: %v", i, err)
 		}
 	}
-	for i, x := range []float64{float64(f.V0()), float64(f.Offset()), float64(f.Start()), float64(f.Voltage(1)), f.Chi2(), f.Noise(),
+	for i, x := range []float64{float64(f.V0()), float64(f.Offset()), float64(f.Start()), float64(f.Voltage(1)), f.Chi2(),
+		f.Noise(),
 		f.AICc(), f.BIC(), f.Correlation(), c.Weight(0)} {
 		if !math.IsNaN(x) {
 			t.Errorf("number %d of a zero fit: %g", i, x)

@@ -10,7 +10,8 @@ import (
 func TestShapeDerivatives(t *testing.T) {
 	times := []float64{0, 0.01, 0.3, 1, 3, 10, 100}
 	points := map[Model][]float64{
-		ModelExponential: {0.7}, ModelOffsetExponential: {0.7}, ModelTwoExponentials: {-0.5, 2, 0.4}, ModelStretched: {0.3, 0.4},
+		ModelExponential: {0.7}, ModelOffsetExponential: {0.7}, ModelTwoExponentials: {-0.5, 2, 0.4}, ModelStretched: {0.3,
+			0.4},
 		ModelPowerLaw: {0.2, -0.3}, ModelHyperbolic: {-1}, ModelOhmicMobility: {1, 0.7}, ModelTransit: {0.4},
 	}
 	n := len(times)

@@ -132,7 +132,8 @@ func TestSerialDeviation(t *testing.T) {
 		// ρ are known to 1/√n each: 4 of those.
 		want := math.Sqrt((1 + rho) / (1 - rho) / n)
 		if math.Abs(se/want-1) > 0.15 || math.Abs(half/(1.96*want)-1) > 0.15 || math.Abs(s.mode-rho) > 0.08 {
-			t.Errorf("ρ = %g, %d readings: error %g, half %g, want %g and %g; likeliest ρ %g", rho, n, se, half, want, 1.96*want, s.mode)
+			t.Errorf("ρ = %g, %d readings: error %g, half %g, want %g and %g; likeliest ρ %g", rho, n, se, half, want, 1.96*want,
+				s.mode)
 		}
 	}
 }

@@ -65,7 +65,8 @@ func timeTable(t *testing.T, sets int) []string {
 		fmt.Sprintf("%-36s  %-15s  %-15s", "true law", "own laws outer", "own laws outer")}
 	for _, m := range decay.AllModels() {
 		s := timeRun(t, m, 40, sets)
-		line := fmt.Sprintf("%-36v  %3.0f %4.0f %5.0f   %3.0f %4.0f %5.0f", m, s.own[0], s.laws[0], s.outer[0], s.own[1], s.laws[1], s.outer[1])
+		line := fmt.Sprintf("%-36v  %3.0f %4.0f %5.0f   %3.0f %4.0f %5.0f", m, s.own[0], s.laws[0], s.outer[0], s.own[1],
+			s.laws[1], s.outer[1])
 		t.Log(line)
 		out = append(out, line)
 	}
@@ -93,7 +94,8 @@ func TestTimeCoverage(t *testing.T) {
 	}
 	slack := 2 + 300*math.Sqrt(0.95*0.05/float64(sets*len(list)))
 	if math.Abs(own-95) > slack || math.Abs(laws-95) > slack+1 {
-		t.Errorf("the truth lies in %.1f %% of the intervals by the true law and %.1f %% of those over all laws, want 95 ± %.1f", own, laws, slack)
+		t.Errorf("the truth lies in %.1f %% of the intervals by the true law and %.1f %% of those over all laws, want 95 "+
+			"± %.1f", own, laws, slack)
 	}
 }
 
@@ -147,8 +149,10 @@ func subjects() []subject {
 	}
 	later := func(l decay.Law) decay.Law { return must(decay.After(l, 3)) }
 	return append(out,
-		subject{"line under a probe", must(decay.NewLineUnderProbe(20*units.Millimetre, 0.004)), in[decay.ModelHyperbolic], true, false, 2},
-		subject{"spot under a probe", must(decay.NewSpotUnderProbe(20*units.Millimetre, 0.002)), []decay.Model{decay.ModelPowerLaw}, true, false, 3},
+		subject{"line under a probe", must(decay.NewLineUnderProbe(20*units.Millimetre, 0.004)), in[decay.ModelHyperbolic],
+			true, false, 2},
+		subject{"spot under a probe", must(decay.NewSpotUnderProbe(20*units.Millimetre, 0.002)),
+			[]decay.Model{decay.ModelPowerLaw}, true, false, 3},
 		subject{"stretched, clock 3 s late", later(tr[decay.ModelStretched].law), nil, false, true, 4},
 		subject{"transit, clock 3 s late", later(tr[decay.ModelTransit].law), nil, false, true, 3})
 }

@@ -192,7 +192,8 @@ func (s *AntistatSpec) check() error {
 	span := s.Span
 	err := known.Positive("speed", span.Speed)
 	if span.SurfaceResistivity != 0 {
-		err = errors.Join(err, known.Wrong("surface resistivity", span.SurfaceResistivity, "0: Resistivity gives it with its band"))
+		err = errors.Join(err, known.Wrong("surface resistivity", span.SurfaceResistivity, "0: Resistivity gives it with "+
+			"its band"))
 	}
 	span.SurfaceResistivity = 0
 	err = errors.Join(err, span.check(), s.Resistivity.Check("resistivity"), known.InRange("enough", s.Enough, 0.01, 0.99),

@@ -26,7 +26,8 @@ func TestAntistatOnSpan(t *testing.T) {
 		{antistatSpan(0.4, 0.03, 2e-6, 8), 0, 0.1},
 		{antistatSpan(1, 0.05, 5e-6, 2), 0.8, 0.9},
 	} {
-		got, err := sheet.AntistatOnSpan(sheet.AntistatSpec{Span: c.span, At: c.at, Enough: c.enough, Resistivity: known.Band{Value: 1e10}})
+		got, err := sheet.AntistatOnSpan(sheet.AntistatSpec{Span: c.span, At: c.at, Enough: c.enough,
+			Resistivity: known.Band{Value: 1e10}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -90,7 +91,8 @@ func TestAntistatVerdict(t *testing.T) {
 			t.Errorf("%+v: %v with %.3f (%.3f … %.3f) left, want %v", c.band, got.Verdict, got.Left, got.Least, got.Most, c.want)
 		}
 		// The time at rest carries the band: ½·ε0·ρs·w to 0.3 %.
-		if want := 0.5 * units.Epsilon0 * c.band.Value; math.Abs(got.AtRest.Value/want-1) > 5e-3 || got.AtRest.Spread != c.band.Spread ||
+		if want := 0.5 * units.Epsilon0 * c.band.Value; math.Abs(got.AtRest.Value/want-1) > 5e-3 ||
+			got.AtRest.Spread != c.band.Spread ||
 			got.AtRest.Kind != c.band.Kind {
 			t.Errorf("%+v: at rest %+v, want %.4g s", c.band, got.AtRest, want)
 		}
@@ -140,7 +142,8 @@ func TestSlotAndMovingSpan(t *testing.T) {
 
 	// Half left in the middle: v_s/U of the moving span against ln 2/2 of e^(−2v_s/U).
 	for _, r := range []units.Length{0.02, 0.05, 0.1} {
-		a, err := sheet.AntistatOnSpan(sheet.AntistatSpec{Span: antistatSpan(1, r, 5e-6, 5), Enough: 0.5, Resistivity: known.Band{Value: 1e10}})
+		a, err := sheet.AntistatOnSpan(sheet.AntistatSpec{Span: antistatSpan(1, r, 5e-6, 5), Enough: 0.5,
+			Resistivity: known.Band{Value: 1e10}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -165,7 +168,9 @@ func TestAntistatBadInput(t *testing.T) {
 		{"at", func(s *sheet.AntistatSpec) { s.At = 2 }},
 		{"resistivity", func(s *sheet.AntistatSpec) { s.Resistivity.Value = 0 }},
 		{"resistivity", func(s *sheet.AntistatSpec) { s.Resistivity.Value = math.NaN() }},
-		{"resistivity.kind", func(s *sheet.AntistatSpec) { s.Resistivity = known.Band{Value: 1e10, Spread: 1e9, Kind: known.Normal} }},
+		{"resistivity.kind", func(s *sheet.AntistatSpec) {
+			s.Resistivity = known.Band{Value: 1e10, Spread: 1e9, Kind: known.Normal}
+		}},
 	} {
 		s := good
 		c.spoil(&s)

@@ -42,7 +42,8 @@ func ExampleNewFreeSpanWeb() {
 // deviation), and half of the charge gone at mid-span as what counts as help.
 func ExampleAntistatOnSpan() {
 	law, err := humidity.NewLogLinear(
-		humidity.Point[units.SheetResistance]{RH: 50 * units.PercentRH, Value: 1e10}, 0.1, 0.5, 25*units.PercentRH, 60*units.PercentRH)
+		humidity.Point[units.SheetResistance]{RH: 50 * units.PercentRH, Value: 1e10}, 0.1, 0.5, 25*units.PercentRH, 60*
+			units.PercentRH)
 	if err != nil {
 		fmt.Println(err)
 		return
