@@ -108,7 +108,8 @@ func (b AirBar) At(x units.Length) Delivery {
 	if !(x >= 0 && x <= 1000*units.Metre) {
 		nan := math.NaN()
 		l := units.LineCurrent(nan)
-		return Delivery{Plus: units.NumberDensity(nan), Minus: units.NumberDensity(nan), PlusCurrent: l, MinusCurrent: l, Speed: units.Speed(nan),
+		return Delivery{Plus: units.NumberDensity(nan), Minus: units.NumberDensity(nan), PlusCurrent: l, MinusCurrent: l,
+			Speed:   units.Speed(nan),
 			Breadth: units.Length(nan), Recombination: l, Repulsion: l, Kept: nan, Flag: b.jet.Validity()}
 	}
 	u0, q0 := float64(b.jet.Spec().Speed), b.jet.FlowPerWidth()
@@ -125,7 +126,8 @@ func (b AirBar) At(x units.Length) Delivery {
 	d.Kept = (p + m) / (b.plus + b.minus)
 	// Each pair that recombines takes two; the rest was repelled. With D the difference,
 	// recombination alone would have kept D.
-	if rp, rm := RecombineUnequal(units.NumberDensity(b.plus), units.NumberDensity(b.minus), b.spec.Ions.Alpha, tau); float64(rp+rm)-(p+m) > b.plus+b.minus-float64(rp+rm) {
+	if rp, rm := RecombineUnequal(units.NumberDensity(b.plus), units.NumberDensity(b.minus), b.spec.Ions.Alpha,
+		tau); float64(rp+rm)-(p+m) > b.plus+b.minus-float64(rp+rm) {
 		d.Loss = Repelled
 	}
 	return d
@@ -203,9 +205,9 @@ func (e *UnreachableError) Error() string {
 }
 
 // Residual returns the magnitude of the net that the bar leaves of a net density sigma at
-// web speed v and field factor; NaN as [Neutraliser.Act]. It is the whole quick model, some
+// web speed v and field factor [1]; NaN as [Neutraliser.Act]. It is the whole quick model, some
 // hundred nanoseconds without allocation.
-func (b AirBar) Residual(sigma units.SurfaceChargeDensity, v units.Speed, factor float64) units.SurfaceChargeDensity { // factor [1]
+func (b AirBar) Residual(sigma units.SurfaceChargeDensity, v units.Speed, factor float64) units.SurfaceChargeDensity {
 	// What a checked bar delivers needs no second check, which would allocate.
 	s := b.neutraliserSpec()
 	n := Neutraliser{spec: s, plus: trackOf(s.Plus, s), minus: trackOf(s.Minus, s)}
@@ -222,7 +224,8 @@ func (b AirBar) Efficiency(sigma units.SurfaceChargeDensity, v units.Speed, fact
 // most want of sigma. The field factor is taken as given, although it depends on the
 // distance: give it for the distance found, and repeat. Errors: [*known.FieldError]
 // for a range that is not 0 < lo < hi or arguments out of theirs, [*UnreachableError].
-func (b AirBar) FarthestFor(want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64, lo, hi units.Length) (units.Length, error) { // factor [1]
+func (b AirBar) FarthestFor(want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64,
+	lo, hi units.Length) (units.Length, error) { // factor [1]
 	x, err := search("distance", want, float64(lo), float64(hi), true, goal(sigma, v, factor), func(x float64) float64 {
 		c := b
 		c.spec.Distance = units.Length(x)
@@ -233,7 +236,8 @@ func (b AirBar) FarthestFor(want, sigma units.SurfaceChargeDensity, v units.Spee
 
 // LeastCurrentFor returns the least emission per polarity between lo and hi with which the bar
 // leaves at most want of sigma. Errors as [AirBar.FarthestFor].
-func (b AirBar) LeastCurrentFor(want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64, lo, hi units.LineCurrent) (units.LineCurrent, error) { // factor [1]
+func (b AirBar) LeastCurrentFor(want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64,
+	lo, hi units.LineCurrent) (units.LineCurrent, error) { // factor [1]
 	x, err := search("current", want, float64(lo), float64(hi), false, goal(sigma, v, factor), func(x float64) float64 {
 		c := b
 		f := x / float64(b.spec.Emitter.spec.Current)
@@ -246,17 +250,19 @@ func (b AirBar) LeastCurrentFor(want, sigma units.SurfaceChargeDensity, v units.
 // LeastGaugeFor returns the least gauge pressure between lo and hi at which the bar of spec,
 // blown from a nozzle as [AirBarSpec.Blown], leaves at most want of sigma. Errors as
 // [AirBar.FarthestFor], and those of the specification.
-func LeastGaugeFor(spec AirBarSpec, air Blow, want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64, lo, hi units.GaugePressure) (units.GaugePressure, error) { // factor [1]
+func LeastGaugeFor(spec AirBarSpec, air Blow, want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64,
+	lo, hi units.GaugePressure) (units.GaugePressure, error) { // factor [1]
 	if _, _, err := spec.Blown(air.at(float64(hi))); err != nil {
 		return 0, err
 	}
-	x, err := search("gauge pressure", want, float64(lo), float64(hi), false, goal(sigma, v, factor), func(x float64) float64 {
-		b, _, err := spec.Blown(air.at(x))
-		if err != nil {
-			return math.NaN()
-		}
-		return float64(b.Residual(sigma, v, factor))
-	})
+	x, err := search("gauge pressure", want, float64(lo), float64(hi), false, goal(sigma, v, factor),
+		func(x float64) float64 {
+			b, _, err := spec.Blown(air.at(x))
+			if err != nil {
+				return math.NaN()
+			}
+			return float64(b.Residual(sigma, v, factor))
+		})
 	return units.GaugePressure(x), err
 }
 
@@ -270,8 +276,10 @@ func goal(sigma units.SurfaceChargeDensity, v units.Speed, factor float64) error
 
 // search finds the edge of the set of x in lo … hi with residual(x) <= want that is nearest to hi
 // (fromHigh) or lo: a scan on 200 logarithmic steps, then bisection to 1e-9.
-func search(name string, want units.SurfaceChargeDensity, lo, hi float64, fromHigh bool, bad error, residual func(float64) float64) (float64, error) {
-	if err := errors.Join(bad, known.Positive("want", want), known.Positive(name+" lo", lo), known.Positive(name+" hi", hi)); err != nil {
+func search(name string, want units.SurfaceChargeDensity, lo, hi float64, fromHigh bool, bad error,
+	residual func(float64) float64) (float64, error) {
+	if err := errors.Join(bad, known.Positive("want", want), known.Positive(name+" lo", lo),
+		known.Positive(name+" hi", hi)); err != nil {
 		return math.NaN(), err
 	}
 	if !(lo < hi) {
@@ -357,8 +365,10 @@ func (spec AirBarSpec) Blown(air Blow) (AirBar, float64, error) { // [kg/(s·m)]
 func AirNotices() []known.Notice {
 	return []known.Notice{
 		{Code: "compressed-air", Condition: "a jet of compressed air can injure and throws up chips and dust",
-			Consult: "the rule of the place (for example 29 CFR 1910.242(b), below 30 psi dead-ended for cleaning)", Decide: "pressure, guards and protection; never towards people"},
+			Consult: "the rule of the place (for example 29 CFR 1910.242(b), below 30 psi dead-ended for cleaning)",
+			Decide:  "pressure, guards and protection; never towards people"},
 		{Code: "jet-noise", Condition: "a jet is loud, and its noise rises steeply with its speed",
-			Consult: "the noise limits of the place (for example Directive 2003/10/EC, 29 CFR 1910.95)", Decide: "a noise measurement and hearing protection"},
+			Consult: "the noise limits of the place (for example Directive 2003/10/EC, 29 CFR 1910.95)",
+			Decide:  "a noise measurement and hearing protection"},
 	}
 }

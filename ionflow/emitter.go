@@ -118,7 +118,8 @@ func (e Emitter) Mixes(u units.Speed, breadth units.Length) bool {
 //
 // Without relaxation (tau = +Inf) it is j·|sin(πfl/v)|/(πf), never above j/(πf).
 // f, v and tau must be above 0 and l 0 or more, else NaN. Derived.
-func Stripe(j units.CurrentDensity, f units.Frequency, l units.Length, v units.Speed, tau units.Time) units.SurfaceChargeDensity {
+func Stripe(j units.CurrentDensity, f units.Frequency, l units.Length, v units.Speed,
+	tau units.Time) units.SurfaceChargeDensity {
 	if !(f > 0) || !(l >= 0) || !(v > 0) || !(tau > 0) {
 		return units.SurfaceChargeDensity(math.NaN())
 	}
@@ -176,7 +177,8 @@ func OzoneRate(i units.Current, yield float64) units.MassFlow { // yield [kg/C]
 // OzoneConcentration returns the steady volume share of ozone in a well-mixed
 // room with the given ventilation, with no decay of the ozone counted:
 // (ṁ/M_O3)·R·T/(p·V̇).
-func OzoneConcentration(m units.MassFlow, ventilation units.VolumeFlow, t units.Temperature, p units.Pressure) units.Ratio {
+func OzoneConcentration(m units.MassFlow, ventilation units.VolumeFlow, t units.Temperature,
+	p units.Pressure) units.Ratio {
 	const molar = 0.0479982 // [kg/mol] O3, IUPAC 2021
 	return units.Ratio(float64(m) / molar * units.MolarGas * float64(t) / (float64(p) * float64(ventilation)))
 }
@@ -185,10 +187,13 @@ func OzoneConcentration(m units.MassFlow, ventilation units.VolumeFlow, t units.
 func (e Emitter) Notices() []known.Notice {
 	return []known.Notice{
 		{Code: "ioniser-high-voltage", Condition: "the emitter points carry high voltage", Figure: e.spec.Voltage.String(),
-			Consult: "the rules for electrical installations of the place", Decide: "guarding, lock-out and discharge before cleaning; licensed work only"},
+			Consult: "the rules for electrical installations of the place",
+			Decide:  "guarding, lock-out and discharge before cleaning; licensed work only"},
 		{Code: "ioniser-explosive-atmosphere", Condition: "a corona is an ignition source",
-			Consult: "IEC TS 60079-32-1 and the zoning of the place", Decide: "whether a source certified for the zone may be used at all"},
+			Consult: "IEC TS 60079-32-1 and the zoning of the place",
+			Decide:  "whether a source certified for the zone may be used at all"},
 		{Code: "ioniser-ozone", Condition: "a corona makes ozone, the more the dirtier its points",
-			Consult: "the occupational exposure limit of the place (for example 29 CFR 1910.1000, 0.1 ppm over 8 h)", Decide: "ventilation and a measurement at the workplace"},
+			Consult: "the occupational exposure limit of the place (for example 29 CFR 1910.1000, 0.1 ppm over 8 h)",
+			Decide:  "ventilation and a measurement at the workplace"},
 	}
 }

@@ -185,7 +185,8 @@ func (s UnassistedSpec) zone() units.Length {
 // (1982) 891, not compared with the paper: flagged.
 func (s UnassistedSpec) Saturation() (units.LineCurrent, known.Validity) {
 	v, mu := float64(s.Emitter.spec.Voltage), float64(min(s.Ions.Plus, s.Ions.Minus))
-	return units.LineCurrent(2 * units.Epsilon0 * mu * v * max(0, v-float64(s.Start)) / (float64(s.Distance) * float64(s.Pitch))), known.Unpublished
+	return units.LineCurrent(2 * units.Epsilon0 * mu * v * max(0, v-float64(s.Start)) /
+		(float64(s.Distance) * float64(s.Pitch))), known.Unpublished
 }
 
 // NewUnassisted returns the neutraliser of a powered bar without air. What a polarity
@@ -234,7 +235,8 @@ func NewUnassisted(spec UnassistedSpec) (Neutraliser, error) {
 // FarthestUnassisted returns the greatest distance between lo and hi at which the bar of spec
 // leaves at most want of sigma on a web of speed v; see [AirBar.FarthestFor] for the field factor and
 // the errors. Zone follows the distance where it is 0 in spec.
-func FarthestUnassisted(spec UnassistedSpec, want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64, lo, hi units.Length) (units.Length, error) { // factor [1]
+func FarthestUnassisted(spec UnassistedSpec, want, sigma units.SurfaceChargeDensity, v units.Speed, factor float64,
+	lo, hi units.Length) (units.Length, error) { // factor [1]
 	spec.Distance = hi
 	if _, err := NewUnassisted(spec); err != nil {
 		return units.Length(math.NaN()), err

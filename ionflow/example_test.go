@@ -52,12 +52,14 @@ func ExampleDemand() {
 // and beyond the reach of the bar's own alternating field charge that is too weak to pull its
 // ions across in half a period stays.
 func ExampleNewUnassisted() {
-	emitter, err := ionflow.NewEmitter(ionflow.EmitterSpec{Kind: ionflow.AC, Current: 200 * units.MicroamperePerMetre, Voltage: 7 * units.Kilovolt, Switch: 50})
+	emitter, err := ionflow.NewEmitter(ionflow.EmitterSpec{Kind: ionflow.AC, Current: 200 * units.MicroamperePerMetre,
+		Voltage: 7 * units.Kilovolt, Switch: 50})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	spec := ionflow.UnassistedSpec{Emitter: emitter, Pitch: 10 * units.Millimetre, Start: 3 * units.Kilovolt, Crosswind: 0.5 * units.MetrePerSecond, Ions: room()}
+	spec := ionflow.UnassistedSpec{Emitter: emitter, Pitch: 10 * units.Millimetre, Start: 3 * units.Kilovolt,
+		Crosswind: 0.5 * units.MetrePerSecond, Ions: room()}
 	fmt.Printf("reach %.0f mm\n", float64(spec.Reach())*1e3)
 	for _, mm := range []float64{30, 60, 100, 150, 200} {
 		spec.Distance = units.Length(mm) * units.Millimetre
@@ -88,7 +90,8 @@ func airBar(distance units.Length, gauge units.GaugePressure) (ionflow.AirBar, f
 	}
 	spec := ionflow.AirBarSpec{Emitter: emitter, Captured: 0.3, Distance: distance, Ions: room(),
 		Jet: jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre}}
-	bar, mass, err := spec.Blown(ionflow.Blow{Gauge: gauge, Ambient: units.Atmosphere, Temperature: units.Celsius(20), Discharge: 0.7})
+	bar, mass, err := spec.Blown(ionflow.Blow{Gauge: gauge, Ambient: units.Atmosphere, Temperature: units.Celsius(20),
+		Discharge: 0.7})
 	if err != nil {
 		panic(err)
 	}
@@ -141,13 +144,15 @@ func ExampleAirBar_FarthestFor() {
 // What is left after the bar, with its imbalance? A surplus of 5 % positive ions at the source,
 // most of which repels itself out of the plume on the way, still leaves the web a little positive.
 func ExampleAirBar_Neutraliser() {
-	emitter, err := ionflow.NewEmitter(ionflow.EmitterSpec{Kind: ionflow.DC, Current: 200 * units.MicroamperePerMetre, Balance: 0.05})
+	emitter, err := ionflow.NewEmitter(ionflow.EmitterSpec{Kind: ionflow.DC, Current: 200 * units.MicroamperePerMetre,
+		Balance: 0.05})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	bar, err := ionflow.NewAirBar(ionflow.AirBarSpec{Emitter: emitter, Captured: 0.01, Distance: 50 * units.Millimetre, Ions: room(),
-		Jet: jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre, Speed: 300}})
+	bar, err := ionflow.NewAirBar(ionflow.AirBarSpec{Emitter: emitter, Captured: 0.01, Distance: 50 * units.Millimetre,
+		Ions: room(),
+		Jet:  jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 20 * units.Millimetre, Speed: 300}})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -157,7 +162,8 @@ func ExampleAirBar_Neutraliser() {
 		fmt.Println(err)
 		return
 	}
-	for _, net := range []units.SurfaceChargeDensity{1 * units.MicrocoulombPerSquareMetre, -1 * units.MicrocoulombPerSquareMetre} {
+	for _, net := range []units.SurfaceChargeDensity{1 * units.MicrocoulombPerSquareMetre,
+		-1 * units.MicrocoulombPerSquareMetre} {
 		added, why := n.Act(net, 0.5*units.MetrePerSecond, 0.9)
 		fmt.Printf("%v in, %.1f nC/m² out, %v\n", net, float64(net+added)*1e9, why)
 	}
@@ -186,11 +192,14 @@ func ExampleCollect() {
 	doses := ionflow.PowderDemand(units.MassFlow(12e-3), units.ChargePerMass(-8e-6)) // 12 g/s, −8 nC/g
 	q := -96 * units.Nanocoulomb
 	plume := units.Area(50e-4) // 50 cm²
-	supply := units.Current(float64(ionflow.RecombinationLimit(room().Alpha, 10*units.MetrePerSecond, 400*units.Millimetre)) * float64(plume))
+	supply := units.Current(float64(ionflow.RecombinationLimit(room().Alpha, 10*units.MetrePerSecond,
+		400*units.Millimetre)) * float64(plume))
 	n := units.NumberDensity(float64(supply) / (units.ElementaryCharge * 10 * float64(plume))) // carried at 10 m/s
 	taken, why := ionflow.Collect(q, 0.5*units.Second, 1, ionflow.PolarConductivity(n, room().Plus), supply)
-	fmt.Printf("%.0f nA as doses; plume brings %.0f nA; takes %.0f of −96 nC (%v)\n", float64(doses)*1e9, float64(supply)*1e9, float64(taken)*1e9, why)
-	fmt.Printf("draws from %.1f times the plume\n", float64(ionflow.CaptureArea(q, room().Plus, 10*units.MetrePerSecond))/float64(plume))
+	fmt.Printf("%.0f nA as doses; plume brings %.0f nA; takes %.0f of −96 nC (%v)\n", float64(doses)*1e9,
+		float64(supply)*1e9, float64(taken)*1e9, why)
+	fmt.Printf("draws from %.1f times the plume\n", float64(ionflow.CaptureArea(q, room().Plus, 10*units.MetrePerSecond))/
+		float64(plume))
 	// Output:
 	// -96 nA as doses; plume brings 125 nA; takes 60 of −96 nC (supply-limited)
 	// draws from 30.4 times the plume
@@ -283,12 +292,14 @@ func ExamplePath() {
 
 // An AC source at 50 Hz leaves stripes 40 mm apart on a web of 2 m/s, in bunches of 0.2 m in the air.
 func ExampleStripe() {
-	e, err := ionflow.NewEmitter(ionflow.EmitterSpec{Kind: ionflow.AC, Current: 100 * units.MicroamperePerMetre, Switch: 50})
+	e, err := ionflow.NewEmitter(ionflow.EmitterSpec{Kind: ionflow.AC, Current: 100 * units.MicroamperePerMetre,
+		Switch: 50})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(e.BunchPitch(10*units.MetrePerSecond), e.StripePitch(2*units.MetrePerSecond), e.Mixes(10*units.MetrePerSecond, 60*units.Millimetre))
+	fmt.Println(e.BunchPitch(10*units.MetrePerSecond), e.StripePitch(2*units.MetrePerSecond),
+		e.Mixes(10*units.MetrePerSecond, 60*units.Millimetre))
 	fmt.Println(e.Notices()[2])
 	// Output:
 	// 200 mm 40 mm false

@@ -114,7 +114,8 @@ func (l MobilityLaw) String() string {
 // (μ ∝ 1/N); the ion itself is taken as unchanged. The flag is set outside
 // 200 … 330 K, and an unknown law or a temperature or pressure that is not
 // positive gives NaN.
-func MobilityAt(law MobilityLaw, mu0 units.Mobility, t0 units.Temperature, p0 units.Pressure, t units.Temperature, p units.Pressure) (units.Mobility, known.Validity) {
+func MobilityAt(law MobilityLaw, mu0 units.Mobility, t0 units.Temperature, p0 units.Pressure, t units.Temperature,
+	p units.Pressure) (units.Mobility, known.Validity) {
 	if !(t > 0) || !(t0 > 0) || !(p > 0) || !(p0 > 0) {
 		return units.Mobility(math.NaN()), known.Inside
 	}
@@ -162,7 +163,8 @@ func EinsteinMismatch(mu units.Mobility, d units.Diffusivity, t units.Temperatur
 //
 // Source: L. Onsager, Phys. Rev. 54 (1938) 554.
 func CoulombLength(t units.Temperature) units.Length {
-	return units.Length(units.ElementaryCharge * units.ElementaryCharge / (4 * math.Pi * units.Epsilon0 * units.Boltzmann * float64(t)))
+	return units.Length(units.ElementaryCharge * units.ElementaryCharge /
+		(4 * math.Pi * units.Epsilon0 * units.Boltzmann * float64(t)))
 }
 
 // LangevinRecombination returns the drift limit of recombination,
@@ -214,7 +216,8 @@ func (l RecombinationLaw) String() string {
 // the constant and the altitude fit for 220 … 310 K and 20 … 110 kPa; the laws that
 // rest on memory are always flagged [known.Unpublished]. An unknown law or a
 // temperature or pressure that is not positive gives NaN.
-func Recombination(law RecombinationLaw, t units.Temperature, p units.Pressure) (units.RecombinationCoefficient, known.Validity) {
+func Recombination(law RecombinationLaw, t units.Temperature,
+	p units.Pressure) (units.RecombinationCoefficient, known.Validity) {
 	if !(t > 0) || !(p > 0) {
 		return units.RecombinationCoefficient(math.NaN()), known.Inside
 	}
@@ -256,7 +259,8 @@ func Recombination(law RecombinationLaw, t units.Temperature, p units.Pressure) 
 // Source: H. Tammet, ion equilibrium algorithm, University of Tartu repository,
 // hdl 10062/50287.
 func Attachment(d units.Diffusivity, dp units.Length) (units.RecombinationCoefficient, known.Validity) {
-	return units.RecombinationCoefficient(2 * math.Pi * float64(d) * max(float64(dp)-1.5e-9, 0)), within(float64(dp), 5e-9, 1e-6)
+	return units.RecombinationCoefficient(2 * math.Pi * float64(d) * max(float64(dp)-1.5e-9, 0)),
+		within(float64(dp), 5e-9, 1e-6)
 }
 
 // AttachmentCharged returns the factor x/(eˣ−1) by which q elementary charges on
@@ -308,7 +312,8 @@ func MillikanMobility(d units.Length, t units.Temperature, p units.Pressure) (un
 	}
 	kn := 2 * float64(MeanFreePath(t, p)) / float64(d)
 	c := 1 + kn*(1.165+0.48*math.Exp(-1.001/kn))
-	return units.Mobility(units.ElementaryCharge * c / (3 * math.Pi * AirViscosity(t) * float64(d))), within(float64(d), 2e-9, 1e-5)
+	return units.Mobility(units.ElementaryCharge * c / (3 * math.Pi * AirViscosity(t) * float64(d))),
+		within(float64(d), 2e-9, 1e-5)
 }
 
 // IonEquilibrium returns the steady densities of small ions in air at rest in
@@ -328,11 +333,14 @@ func MillikanMobility(d units.Length, t units.Temperature, p units.Pressure) (un
 // more, dp above 1.5 nm and at most 0.1 mm, all finite, α above 0 unless there are particles; else NaN.
 //
 // Source as [Attachment].
-func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di units.Length, t units.Temperature) (plus, minus units.NumberDensity, flag known.Validity) { // q [1/(m³·s)]
+func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di units.Length,
+	t units.Temperature) (plus, minus units.NumberDensity, flag known.Validity) { // q [1/(m³·s)]
 	a := float64(i.Alpha)
 	nan := units.NumberDensity(math.NaN())
-	if !(q > 0 && q <= math.MaxFloat64) || !(particles >= 0 && float64(particles) <= math.MaxFloat64) || !(a >= 0) || !(t > 0) ||
-		!(float64(dp) > 1.5e-9 && float64(dp) <= 1e-4) || !(di >= 0 && float64(di) <= math.MaxFloat64) || (particles == 0 && a == 0) {
+	if !(q > 0 && q <= math.MaxFloat64) || !(particles >= 0 && float64(particles) <= math.MaxFloat64) || !(a >= 0) ||
+		!(t > 0) ||
+		!(float64(dp) > 1.5e-9 && float64(dp) <= 1e-4) || !(di >= 0 && float64(di) <= math.MaxFloat64) ||
+		(particles == 0 && a == 0) {
 		return nan, nan, known.Inside
 	}
 	if particles == 0 {

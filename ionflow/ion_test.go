@@ -16,9 +16,11 @@ func TestSmallIonsCoverThePublishedValues(t *testing.T) {
 		band   known.Band
 		values []float64
 	}{
-		{"mobility +", b.Plus, []float64{1.3e-4, 1.4e-4, 1.45e-4, 1.24e-4}},       // Jonassen 2002; Zhou and Tinsley 2007; fastest lines of drift tubes, humid and dry
-		{"mobility −", b.Minus, []float64{1.8e-4, 1.9e-4}},                        // Jonassen 2002; Zhou and Tinsley 2007
-		{"recombination", b.Alpha, []float64{1.5e-12, 1.6e-12, 1.7e-12, 2.3e-12}}, // Tammet; Franchin et al. 2015, usual; Zauner-Wieczorek et al. 2022; Franchin et al. at 20 °C
+		// Jonassen 2002; Zhou and Tinsley 2007; fastest lines of drift tubes, humid and dry
+		{"mobility +", b.Plus, []float64{1.3e-4, 1.4e-4, 1.45e-4, 1.24e-4}},
+		{"mobility −", b.Minus, []float64{1.8e-4, 1.9e-4}}, // Jonassen 2002; Zhou and Tinsley 2007
+		// Tammet; Franchin et al. 2015, usual; Zauner-Wieczorek et al. 2022; Franchin et al. at 20 °C
+		{"recombination", b.Alpha, []float64{1.5e-12, 1.6e-12, 1.7e-12, 2.3e-12}},
 	} {
 		lo, hi := c.band.Limits()
 		for _, v := range c.values {
@@ -59,7 +61,8 @@ func TestIonsCheckCatchesCentimetres(t *testing.T) {
 
 func TestMobilityLaws(t *testing.T) {
 	// d ln μ/d ln T at 293 K: 0.6 by definition, 0.79 for the Sutherland type, 1 for Langevin.
-	for law, want := range map[MobilityLaw]float64{SmallIonExponent: 0.6, SutherlandMobility: 1.5 - 293.15/(293.15+120), LangevinMobility: 1} {
+	for law, want := range map[MobilityLaw]float64{SmallIonExponent: 0.6, SutherlandMobility: 1.5 - 293.15/(293.15+120),
+		LangevinMobility: 1} {
 		const h = 1e-4
 		a, _ := MobilityAt(law, 1e-4, 293.15, 101325, 293.15*(1-h), 101325)
 		b, _ := MobilityAt(law, 1e-4, 293.15, 101325, 293.15*(1+h), 101325)
@@ -111,7 +114,8 @@ func TestAttachmentCharged(t *testing.T) {
 }
 
 func TestMillikanFlagsSmallSizes(t *testing.T) {
-	if m, f := MillikanMobility(units.Nanometre, 293.15, 101300); f != known.BelowRange || !(math.Abs(float64(m)-2.05e-4) < 0.02e-4) {
+	if m, f := MillikanMobility(units.Nanometre, 293.15, 101300); f != known.BelowRange ||
+		!(math.Abs(float64(m)-2.05e-4) < 0.02e-4) {
 		t.Errorf("1 nm: %v %v", m, f) // 2.05e-4, too fast: the flag says so
 	}
 	if m, _ := MillikanMobility(0, 293, 1e5); !math.IsNaN(float64(m)) {
@@ -132,7 +136,8 @@ func TestIonEquilibriumBalances(t *testing.T) {
 		t.Error("negative production")
 	}
 	for _, bad := range [][2]float64{{math.NaN(), 0}, {1e-9, 0}, {1, 0}, {1e-7, math.NaN()}, {1e-7, -2e-7}} {
-		if p, m, _ := IonEquilibrium(i, 1e7, 5e9, units.Length(bad[0]), units.Length(bad[1]), 293); !math.IsNaN(float64(p)) || !math.IsNaN(float64(m)) {
+		if p, m, _ := IonEquilibrium(i, 1e7, 5e9, units.Length(bad[0]), units.Length(bad[1]), 293); !math.IsNaN(float64(p)) ||
+			!math.IsNaN(float64(m)) {
 			t.Errorf("particle and ion of %v m: %v %v", bad, p, m)
 		}
 	}

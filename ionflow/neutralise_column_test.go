@@ -29,7 +29,8 @@ func TestActTo(t *testing.T) {
 	for i := range many {
 		many[i] = nan
 	}
-	if err := n.ActTo(make([]units.SurfaceChargeDensity, 20), many, 3, 0.9); !strings.Contains(err.Error(), "(20 in all)") {
+	if err := n.ActTo(make([]units.SurfaceChargeDensity, 20), many, 3, 0.9); !strings.Contains(err.Error(),
+		"(20 in all)") {
 		t.Errorf("many bad rows: %v", err)
 	}
 	dst[0] = 42

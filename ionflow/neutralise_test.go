@@ -132,7 +132,8 @@ func TestActLimits(t *testing.T) {
 }
 
 func TestActTotal(t *testing.T) {
-	specs := []NeutraliserSpec{air(2.4e-10, 40e-6), air(1e-300, 1e-300), air(1e300, 1e-300), air(1e300, 1e300), air(1e-300, 1e300),
+	specs := []NeutraliserSpec{air(2.4e-10, 40e-6), air(1e-300, 1e-300), air(1e300, 1e-300), air(1e300, 1e300),
+		air(1e-300, 1e300),
 		bar(1.5e-4, 2e-4, 0.025), bar(1e-300, 1e-300, 1e-300), bar(1e300, 1e-300, 1e-300), bar(1e-300, 1e300, 1e300)}
 	vals := []float64{0, 1e-320, 1e-300, 1e-30, 1e-9, 1e-6, 1, 1e6, 1e30, 1e300, math.MaxFloat64}
 	for _, s := range specs {
@@ -160,8 +161,10 @@ func TestActTotal(t *testing.T) {
 		}
 	}
 	n := mustNeutraliser(t, specs[0])
-	for _, bad := range [][3]float64{{math.NaN(), 1, 1}, {math.Inf(1), 1, 1}, {1e-6, -1, 1}, {1e-6, math.NaN(), 1}, {1e-6, 1, -1}, {1e-6, 1, math.NaN()}, {1e-6, 1, math.Inf(1)}} {
-		if got, r := n.Act(units.SurfaceChargeDensity(bad[0]), units.Speed(bad[1]), bad[2]); !math.IsNaN(float64(got)) || r != Undefined {
+	for _, bad := range [][3]float64{{math.NaN(), 1, 1}, {math.Inf(1), 1, 1}, {1e-6, -1, 1}, {1e-6, math.NaN(), 1},
+		{1e-6, 1, -1}, {1e-6, 1, math.NaN()}, {1e-6, 1, math.Inf(1)}} {
+		if got, r := n.Act(units.SurfaceChargeDensity(bad[0]), units.Speed(bad[1]), bad[2]); !math.IsNaN(float64(got)) ||
+			r != Undefined {
 			t.Errorf("%v: %g %v, want NaN, undefined", bad, float64(got), r)
 		}
 	}

@@ -46,7 +46,8 @@ func ExponentialPlateCurrent(c units.Capacitance, v1, v2 units.Voltage, t units.
 //
 // the crossover of [Neutraliser.Act]. It has the sign of the charge it brings, opposite
 // to v. λ, exposed and supply must be 0 or more and not NaN, else NaN.
-func PlateCurrent(v units.Voltage, exposed units.Capacitance, lambda units.Conductivity, supply units.Current) units.Current {
+func PlateCurrent(v units.Voltage, exposed units.Capacitance, lambda units.Conductivity,
+	supply units.Current) units.Current {
 	if !(exposed >= 0) || !(lambda >= 0) || !(supply >= 0) || math.IsNaN(float64(v)) {
 		return units.Current(math.NaN())
 	}
@@ -77,8 +78,10 @@ func SquarePlateCapacitance(a units.Length) units.Capacitance {
 // The change has the sign opposite to q and never exceeds it. For a steady stream of
 // powder compare the supply with [PowderDemand]. Arguments below 0 or NaN (exposed
 // above 1, λ above 1 S/m or supply above 1 kA as well) give NaN and [Undefined].
-func Collect(q units.Charge, dwell units.Time, exposed float64, lambda units.Conductivity, supply units.Current) (units.Charge, Regime) { // exposed [1]
-	if !(dwell >= 0) || !(exposed >= 0 && exposed <= 1) || !(lambda >= 0 && float64(lambda) <= 1) || !(supply >= 0 && float64(supply) <= 1e3) || !(math.Abs(float64(q)) <= math.MaxFloat64) {
+func Collect(q units.Charge, dwell units.Time, exposed float64, lambda units.Conductivity,
+	supply units.Current) (units.Charge, Regime) { // exposed [1]
+	if !(dwell >= 0) || !(exposed >= 0 && exposed <= 1) || !(lambda >= 0 && float64(lambda) <= 1) ||
+		!(supply >= 0 && float64(supply) <= 1e3) || !(math.Abs(float64(q)) <= math.MaxFloat64) {
 		return units.Charge(math.NaN()), Undefined
 	}
 	if q == 0 || exposed == 0 || lambda == 0 || supply == 0 {

@@ -36,7 +36,8 @@ func RecombinationCeiling(alpha units.RecombinationCoefficient, t units.Time) un
 //
 // The limit N → 0 is taken without loss of digits. Densities, α and t must be 0
 // or more and α·t finite, else NaN. Derived; see [Recombine] for the law.
-func RecombineUnequal(plus, minus units.NumberDensity, alpha units.RecombinationCoefficient, t units.Time) (p, m units.NumberDensity) {
+func RecombineUnequal(plus, minus units.NumberDensity, alpha units.RecombinationCoefficient,
+	t units.Time) (p, m units.NumberDensity) {
 	if !(plus >= 0) || !(minus >= 0) || !(alpha >= 0) || !(t >= 0) {
 		nan := units.NumberDensity(math.NaN())
 		return nan, nan
@@ -70,7 +71,8 @@ func phi1(x float64) float64 {
 //	n = n0·λ·e^(−λt)/(λ + αn0(1 − e^(−λt)))
 //
 // All arguments must be 0 or more, else NaN. Derived.
-func RecombineLosing(n0 units.NumberDensity, alpha units.RecombinationCoefficient, loss units.Frequency, t units.Time) units.NumberDensity {
+func RecombineLosing(n0 units.NumberDensity, alpha units.RecombinationCoefficient, loss units.Frequency,
+	t units.Time) units.NumberDensity {
 	if !(n0 >= 0) || !(alpha >= 0) || !(loss >= 0) || !(t >= 0) {
 		return units.NumberDensity(math.NaN())
 	}
@@ -79,12 +81,12 @@ func RecombineLosing(n0 units.NumberDensity, alpha units.RecombinationCoefficien
 }
 
 // SteadyDensity returns the density of each polarity that q ion pairs per m³ and
-// second maintain against recombination and a loss rate λ:
+// second [1/(m³·s)] maintain against recombination and a loss rate λ:
 //
 //	n = (√(λ² + 4αq) − λ)/(2α) = 2q/(λ + √(λ² + 4αq))
 //
 // All arguments must be 0 or more, else NaN, and +Inf with α and the loss both 0. Derived.
-func SteadyDensity(q float64, alpha units.RecombinationCoefficient, loss units.Frequency) units.NumberDensity { // q [1/(m³·s)]
+func SteadyDensity(q float64, alpha units.RecombinationCoefficient, loss units.Frequency) units.NumberDensity {
 	if !(q >= 0) || !(alpha >= 0) || !(loss >= 0) {
 		return units.NumberDensity(math.NaN())
 	}
@@ -136,7 +138,8 @@ func LangevinParcel(plus, minus units.NumberDensity, mu units.Mobility, t units.
 // It is the exit speed that stands with recombination: slowing down and dilution
 // cancel, in every jet of constant momentum, because u·Q = U0·Q0. Top-hat
 // profile. Derived.
-func InJet(n0 units.NumberDensity, alpha units.RecombinationCoefficient, x units.Length, u0 units.Speed, q units.Ratio) units.NumberDensity {
+func InJet(n0 units.NumberDensity, alpha units.RecombinationCoefficient, x units.Length, u0 units.Speed,
+	q units.Ratio) units.NumberDensity {
 	return units.NumberDensity(float64(Recombine(n0, alpha, units.Time(float64(x)/float64(u0)))) / float64(q))
 }
 
@@ -147,7 +150,8 @@ func InJet(n0 units.NumberDensity, alpha units.RecombinationCoefficient, x units
 //
 // 0 at the wall, which the air never reaches. x must lie within 0 … L, else NaN. Derived
 // (flow along the axis: the air that leaves sideways has the same density).
-func InStagnation(n0 units.NumberDensity, alpha units.RecombinationCoefficient, x, l units.Length, u0 units.Speed) units.NumberDensity {
+func InStagnation(n0 units.NumberDensity, alpha units.RecombinationCoefficient, x, l units.Length,
+	u0 units.Speed) units.NumberDensity {
 	r := float64(x) / float64(l)
 	if !(r >= 0 && r <= 1) {
 		return units.NumberDensity(math.NaN())
@@ -191,7 +195,8 @@ func TubeParameter(d units.Diffusivity, l units.Length, q units.VolumeFlow) floa
 //
 // n0 is kept at the inlet. w_l below 0 gives 0: the ions do not arrive. n0, μ and l
 // must be 0 or more, else NaN. Derived.
-func UnipolarFlux(n0 units.NumberDensity, mu units.Mobility, u units.Speed, l units.Length, e units.ElectricField) (units.CurrentDensity, units.Speed) {
+func UnipolarFlux(n0 units.NumberDensity, mu units.Mobility, u units.Speed, l units.Length,
+	e units.ElectricField) (units.CurrentDensity, units.Speed) {
 	if !(n0 >= 0) || !(mu >= 0) || !(l >= 0) {
 		return units.CurrentDensity(math.NaN()), units.Speed(math.NaN())
 	}

@@ -117,7 +117,8 @@ type ConvergenceError struct {
 
 // Error describes the stop.
 func (e *ConvergenceError) Error() string {
-	return fmt.Sprintf("ionflow: path stopped at %v after %d steps (error/tolerance %.3g): %s", e.At, e.Steps, e.Last, e.Why)
+	return fmt.Sprintf("ionflow: path stopped at %v after %d steps (error/tolerance %.3g): %s", e.At, e.Steps, e.Last,
+		e.Why)
 }
 
 // Path follows both polarities along a way of length l:
@@ -164,7 +165,8 @@ func Path(way Way, i Ions, plus, minus units.NumberDensity, l units.Length, tol 
 				h *= max(0.1, min(0.5, 0.9*math.Pow(last, -0.2)))
 			}
 			if !(h > end*1e-13) {
-				return Arrival{}, &ConvergenceError{At: units.Length(x), Steps: steps, Last: last, Why: "the way has no finite speed or rate here"}
+				return Arrival{}, &ConvergenceError{At: units.Length(x), Steps: steps, Last: last,
+					Why: "the way has no finite speed or rate here"}
 			}
 			continue
 		}

@@ -34,12 +34,16 @@ func TestPathFindsTheClosedForms(t *testing.T) {
 	near(t, "repulsion", float64(a.Minus), float64(Repel(3e13, testIons.Minus, 0.1)), tol)
 	a = arrive(t, Uniform{Speed: 1, Source: 1e16, LossPlus: 2, LossMinus: 2}, testIons, 1, 1, 100)
 	near(t, "steady source", float64(a.Plus), float64(SteadyDensity(1e16, testIons.Alpha, 2)), tol)
-	a = arrive(t, WayFunc(func(x units.Length) Local { return Local{Speed: units.Speed(10 * (1 - float64(x)/0.05))} }), testIons, 2e13, 2e13, 0.045)
+	a = arrive(t, WayFunc(func(x units.Length) Local {
+		return Local{Speed: units.Speed(10 * (1 - float64(x)/0.05))}
+	}), testIons, 2e13, 2e13, 0.045)
 	near(t, "stagnation", float64(a.Plus), float64(InStagnation(2e13, testIons.Alpha, 0.045, 0.05, 10)), tol)
 	for _, s := range []jet.JetSpec{{Kind: jet.Round, Width: 2e-3, Speed: 80}, {Kind: jet.Plane, Width: 1e-3, Speed: 40}} {
 		j := mustJet(t, s)
 		a = arrive(t, InFreeJet{Jet: j}, testIons, 5e13, 5e13, 0.3)
-		near(t, s.Kind.String()+" jet", float64(a.Plus), float64(InJet(5e13, testIons.Alpha, 0.3, s.Speed, j.Entrainment(0.3))), 1e-7) // a step may straddle the end of the core
+		// a step may straddle the end of the core
+		near(t, s.Kind.String()+" jet", float64(a.Plus),
+			float64(InJet(5e13, testIons.Alpha, 0.3, s.Speed, j.Entrainment(0.3))), 1e-7)
 		near(t, s.Kind.String()+" age", float64(a.Age), float64(j.Age(0.3)), 1e-7)
 	}
 	// Recombination over a jet and then a duct is one path.
@@ -55,7 +59,8 @@ func TestPathFindsTheClosedForms(t *testing.T) {
 }
 
 func TestPathTellsWhatRuled(t *testing.T) {
-	a := arrive(t, InFreeJet{Jet: mustJet(t, jet.JetSpec{Kind: jet.Round, Width: 2e-3, Speed: 80})}, testIons, 1e12, 1e12, 0.3)
+	a := arrive(t, InFreeJet{Jet: mustJet(t, jet.JetSpec{Kind: jet.Round, Width: 2e-3, Speed: 80})}, testIons, 1e12, 1e12,
+		0.3)
 	if a.PlusLoss.Ruled() != Diluted {
 		t.Errorf("thin jet: %v", a.PlusLoss.Ruled())
 	}
@@ -91,7 +96,8 @@ func TestPathTellsWhatRuled(t *testing.T) {
 func TestPathSignSymmetry(t *testing.T) {
 	w := Uniform{Speed: 3, Repulsion: 1, LossPlus: 7, LossMinus: 2}
 	a := arrive(t, w, testIons, 4e13, 2e13, 0.2)
-	b := arrive(t, Uniform{Speed: 3, Repulsion: 1, LossPlus: 2, LossMinus: 7}, Ions{Plus: testIons.Minus, Minus: testIons.Plus, Alpha: testIons.Alpha}, 2e13, 4e13, 0.2)
+	b := arrive(t, Uniform{Speed: 3, Repulsion: 1, LossPlus: 2, LossMinus: 7},
+		Ions{Plus: testIons.Minus, Minus: testIons.Plus, Alpha: testIons.Alpha}, 2e13, 4e13, 0.2)
 	if a.Plus != b.Minus || a.Minus != b.Plus {
 		t.Errorf("%v %v against %v %v", a.Plus, a.Minus, b.Minus, b.Plus)
 	}
@@ -112,7 +118,9 @@ func TestPathErrors(t *testing.T) {
 	if _, err := Path(Uniform{Speed: units.Speed(math.Inf(1))}, testIons, 1e13, 1e13, 1, 0); !errors.As(err, &ce) {
 		t.Errorf("infinite speed: %v", err)
 	}
-	_, err := Path(WayFunc(func(x units.Length) Local { return Local{Speed: units.Speed(0.5 - float64(x))} }), testIons, 1e13, 1e13, 1, 0)
+	_, err := Path(WayFunc(func(x units.Length) Local {
+		return Local{Speed: units.Speed(0.5 - float64(x))}
+	}), testIons, 1e13, 1e13, 1, 0)
 	if !errors.As(err, &ce) || !(ce.At >= 0 && ce.At <= 0.51) {
 		t.Errorf("air that stops: %v", err)
 	}
@@ -159,9 +167,12 @@ func TestPopulationsRefuse(t *testing.T) {
 		vp, vm := RecombineUnequal(1e13, 1e12, 1e-12, s)
 		j, w := UnipolarFlux(n, 1e-4, 1, 1, 1)
 		k, _ := UnipolarFlux(1e13, 1e-4, 1, units.Length(bad), 1)
-		for i, v := range []float64{float64(Recombine(n, 1e-12, 1)), float64(Recombine(1e13, a, 1)), float64(Recombine(1e13, 1e-12, s)), float64(up), float64(um), float64(vp), float64(vm),
-			float64(RecombineLosing(1e13, 1e-12, units.Frequency(bad), 1)), float64(SteadyDensity(bad, 1e-12, 1)), float64(SteadyDensity(1, a, 1)),
-			float64(Repel(1e13, units.Mobility(bad), 1)), float64(InJet(n, 1e-12, 1, 1, 1)), float64(j), float64(w), float64(k)} {
+		for i, v := range []float64{float64(Recombine(n, 1e-12, 1)), float64(Recombine(1e13, a, 1)),
+			float64(Recombine(1e13, 1e-12, s)), float64(up), float64(um), float64(vp), float64(vm),
+			float64(RecombineLosing(1e13, 1e-12, units.Frequency(bad), 1)), float64(SteadyDensity(bad, 1e-12, 1)),
+			float64(SteadyDensity(1, a, 1)),
+			float64(Repel(1e13, units.Mobility(bad), 1)), float64(InJet(n, 1e-12, 1, 1, 1)), float64(j), float64(w),
+			float64(k)} {
 			if !math.IsNaN(v) {
 				t.Errorf("%g: number %d is %g", bad, i, v)
 			}

@@ -35,7 +35,7 @@ func CrossingField(u units.Speed, mu units.Mobility) units.ElectricField {
 
 // SpeedForMargin returns the web speed at which a source of the given current per width
 // has margin times the current that the charge demands, I'/(margin·|σ|).
-func SpeedForMargin(source units.LineCurrent, sigma units.SurfaceChargeDensity, margin float64) units.Speed { // margin [1]
+func SpeedForMargin(source units.LineCurrent, sigma units.SurfaceChargeDensity, margin float64) units.Speed { // [1]
 	return units.Speed(float64(source) / (margin * math.Abs(float64(sigma))))
 }
 
@@ -59,7 +59,8 @@ func RecombinationLimit(alpha units.RecombinationCoefficient, v units.Speed, l u
 // along next to nothing is left: an upper bound (see the package documentation). No ions
 // give NaN.
 func OffsetField(u units.Speed, plus, minus units.NumberDensity, i Ions) units.ElectricField {
-	return units.ElectricField(-float64(u) * float64(plus-minus) / (float64(i.Plus)*float64(plus) + float64(i.Minus)*float64(minus)))
+	return units.ElectricField(-float64(u) * float64(plus-minus) /
+		(float64(i.Plus)*float64(plus) + float64(i.Minus)*float64(minus)))
 }
 
 // DiffusionOffset returns (kT/e)·ln(λ+/λ−), the potential that mobility alone gives a body
@@ -138,7 +139,9 @@ func (p DrivenPair) Act(v units.Speed) Faces {
 func (p DrivenPair) Notices() []known.Notice {
 	return []known.Notice{
 		{Code: "driven-pair-double-layer", Condition: "a strongly charged double layer can discharge along the film",
-			Consult: "IEC TS 60079-32-1 and the zoning of the place", Decide: "whether ions may be driven on to the film at all, and a watch on both faces, for too much makes a double layer of the other sign"},
+			Consult: "IEC TS 60079-32-1 and the zoning of the place",
+			Decide: "whether ions may be driven on to the film at all, and a watch on both faces, for too much makes a " +
+				"double layer of the other sign"},
 	}
 }
 

@@ -25,7 +25,8 @@ func testBar(t testing.TB, change func(*AirBarSpec)) AirBar {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := AirBarSpec{Emitter: e, Captured: 0.3, Jet: jet.JetSpec{Kind: jet.Row, Width: 1.2e-3, Pitch: 0.02, Speed: 200}, Distance: 0.3, Ions: testIons}
+	s := AirBarSpec{Emitter: e, Captured: 0.3, Jet: jet.JetSpec{Kind: jet.Row, Width: 1.2e-3, Pitch: 0.02, Speed: 200},
+		Distance: 0.3, Ions: testIons}
 	if change != nil {
 		change(&s)
 	}
@@ -58,11 +59,13 @@ func TestAirBarAgainstPath(t *testing.T) {
 		p0, m0 := b.Source()
 		for _, x := range []units.Length{0.02, 0.3, 1} {
 			got := b.At(x)
-			a := arrive(t, InFreeJet{Jet: b.Jet(), Base: Local{Repulsion: 1}}, b.Spec().Ions, float64(p0), float64(m0), float64(x))
+			a := arrive(t, InFreeJet{Jet: b.Jet(), Base: Local{Repulsion: 1}}, b.Spec().Ions, float64(p0), float64(m0),
+				float64(x))
 			near(t, "plus", float64(got.Plus), float64(a.Plus), c.tol)
 			near(t, "minus", float64(got.Minus), float64(a.Minus), c.tol)
 			near(t, "difference", float64(got.Plus-got.Minus), float64(a.Plus-a.Minus), c.diff+1e-6)
-			if c.balance == 0 && !(got.PlusCurrent < got.Recombination) || math.Abs(c.balance) == 1 && !(got.PlusCurrent+got.MinusCurrent < got.Repulsion) {
+			if c.balance == 0 && !(got.PlusCurrent < got.Recombination) || math.Abs(c.balance) == 1 &&
+				!(got.PlusCurrent+got.MinusCurrent < got.Repulsion) {
 				t.Errorf("balance %g at %v: a ceiling is pierced: %+v", c.balance, x, got)
 			}
 		}
@@ -86,7 +89,8 @@ func TestAirBarNearBalance(t *testing.T) {
 		p0, m0 := b.Source()
 		for x := units.Length(1e-4); x < 1; x *= 2 {
 			got := b.At(x)
-			a := arrive(t, InFreeJet{Jet: b.Jet(), Base: Local{Repulsion: 1}}, b.Spec().Ions, float64(p0), float64(m0), float64(x))
+			a := arrive(t, InFreeJet{Jet: b.Jet(), Base: Local{Repulsion: 1}}, b.Spec().Ions, float64(p0), float64(m0),
+				float64(x))
 			near(t, "plus", float64(got.Plus), float64(a.Plus), c.currents)
 			near(t, "minus", float64(got.Minus), float64(a.Minus), c.currents)
 			if d := float64(a.Plus - a.Minus); math.Abs(d) > 1e-6*float64(a.Plus) { // below it the path keeps no digits of it
@@ -117,10 +121,13 @@ func TestAirBarCurrentFallsWithDistance(t *testing.T) {
 // Where there is no stream there is no finite number, whatever the balance.
 func TestAirBarOutsideItsRange(t *testing.T) {
 	for _, balance := range []float64{0, 0.5, 1} {
-		b := testBar(t, func(s *AirBarSpec) { s.Emitter = emitter(t, EmitterSpec{Kind: DC, Current: 300e-6, Balance: balance}) })
+		b := testBar(t, func(s *AirBarSpec) {
+			s.Emitter = emitter(t, EmitterSpec{Kind: DC, Current: 300e-6, Balance: balance})
+		})
 		for _, x := range []float64{-0.01, math.NaN(), 1e4, math.Inf(1)} {
 			d := b.At(units.Length(x))
-			for i, v := range []float64{float64(d.Plus), float64(d.Minus), float64(d.PlusCurrent), float64(d.MinusCurrent), float64(d.Speed), float64(d.Breadth), float64(d.Recombination), float64(d.Repulsion), d.Kept} {
+			for i, v := range []float64{float64(d.Plus), float64(d.Minus), float64(d.PlusCurrent), float64(d.MinusCurrent),
+				float64(d.Speed), float64(d.Breadth), float64(d.Recombination), float64(d.Repulsion), d.Kept} {
 				if !math.IsNaN(v) {
 					t.Errorf("balance %g at %g: number %d is %g", balance, x, i, v)
 				}
@@ -146,13 +153,15 @@ func TestAirBarOffset(t *testing.T) {
 	d, _ := n.Act(0, 1e-6, 1)
 	near(t, "a clean web takes it on", float64(d), float64(off), 1e-6)
 	dev := b.At(0.3)
-	want := units.Epsilon0 * float64(dev.Speed) * float64(dev.Plus-dev.Minus) / (1.4e-4*float64(dev.Plus) + 1.6e-4*float64(dev.Minus))
+	want := units.Epsilon0 * float64(dev.Speed) * float64(dev.Plus-dev.Minus) /
+		(1.4e-4*float64(dev.Plus) + 1.6e-4*float64(dev.Minus))
 	near(t, "size", float64(off), want, 1e-12)
 }
 
 func TestAirBarFromPressure(t *testing.T) {
 	e := emitter(t, EmitterSpec{Kind: DC, Current: 300e-6})
-	s := AirBarSpec{Emitter: e, Captured: 0.3, Jet: jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 25 * units.Millimetre}, Distance: 0.3, Ions: testIons}
+	s := AirBarSpec{Emitter: e, Captured: 0.3,
+		Jet: jet.JetSpec{Kind: jet.Row, Width: units.Millimetre, Pitch: 25 * units.Millimetre}, Distance: 0.3, Ions: testIons}
 	air := Blow{Gauge: 0.3e5, Ambient: 101325, Temperature: units.Celsius(20), Discharge: 0.7}
 	b, m, err := s.Blown(air)
 	if err != nil {
@@ -216,7 +225,8 @@ func TestInverseSearches(t *testing.T) {
 }
 
 func TestUnassisted(t *testing.T) {
-	spec := UnassistedSpec{Emitter: emitter(t, EmitterSpec{Kind: AC, Current: 300e-6, Voltage: 7e3, Switch: 50}), Distance: 0.03, Pitch: 0.01, Start: 3e3, Ions: testIons}
+	spec := UnassistedSpec{Emitter: emitter(t, EmitterSpec{Kind: AC, Current: 300e-6, Voltage: 7e3, Switch: 50}),
+		Distance: 0.03, Pitch: 0.01, Start: 3e3, Ions: testIons}
 	// Within the reach of the bar's own field nothing holds the ions back.
 	near(t, "reach", float64(spec.Reach()), math.Sqrt(1.4e-4*7e3/100), 1e-12)
 	if spec.Floor() != 0 {
@@ -370,7 +380,8 @@ func TestEmitter(t *testing.T) {
 		}
 	}
 	for field, s := range map[string]EmitterSpec{
-		"current": {}, "balance": {Current: 1e-4, Balance: 2}, "switch": {Kind: AC, Current: 1e-4}, "kind": {Kind: Passive, Current: 1e-4},
+		"current": {}, "balance": {Current: 1e-4, Balance: 2}, "switch": {Kind: AC, Current: 1e-4}, "kind": {Kind: Passive,
+			Current: 1e-4},
 		"voltage": {Current: 1e-4, Voltage: -1}, "output": {Current: 1e-4, Output: 2},
 	} {
 		_, err := NewEmitter(s)
