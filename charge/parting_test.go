@@ -94,9 +94,12 @@ func TestContactValidity(t *testing.T) {
 		a, b, v, f float64
 		want       known.Validity
 	}{
-		{0.5, 0.5, 1, 1, known.Inside}, {0.5, 0.5, 2.9, 0.34, known.Inside}, {0.5, 0, 3.1, 9, known.AboveRange}, {0, 0.5, 9, 0.32, known.BelowRange},
-		{0.5, 0.5, 3.1, 0.32, known.AboveRange | known.BelowRange}, {1.1, 0, 1, 1, known.Unpublished}, {-0.5, 0, 1, 1, known.Inside}, {-0.7, 0, 1, 1, known.Unpublished},
-		{0, 0.29, 1, 1, known.Unpublished}, {0, 1.1, 1, 1, known.Unpublished}, {1, 1, -2, 1, known.Inside}, {0, 0, 1e6, 1e6, known.Inside},
+		{0.5, 0.5, 1, 1, known.Inside}, {0.5, 0.5, 2.9, 0.34, known.Inside}, {0.5, 0, 3.1, 9, known.AboveRange},
+		{0, 0.5, 9, 0.32, known.BelowRange},
+		{0.5, 0.5, 3.1, 0.32, known.AboveRange | known.BelowRange}, {1.1, 0, 1, 1, known.Unpublished},
+		{-0.5, 0, 1, 1, known.Inside}, {-0.7, 0, 1, 1, known.Unpublished},
+		{0, 0.29, 1, 1, known.Unpublished}, {0, 1.1, 1, 1, known.Unpublished}, {1, 1, -2, 1, known.Inside},
+		{0, 0, 1e6, 1e6, known.Inside},
 	} {
 		k := mustContact(t, ContactSpec{Saturation: uC, Exposure: 1, SpeedExponent: c.a, LoadExponent: c.b, ReferenceSpeed: 1,
 			ReferenceLoad: 1})

@@ -44,7 +44,9 @@ func (s *Surroundings) Check() error {
 // standard normal scores zh of the humidity and zt of the temperature, exp of the
 // sum of both changes, cut to 1e-6 … 1e6. A change of more than 30 %RH or 20 K
 // is flagged, and every result rests on no published law.
-func (s *Surroundings) Factor(from, to units.RelativeHumidity, dt units.TemperatureDifference, zh, zt float64) (float64, known.Validity) { // zh, zt [1] → [1]
+// zh, zt [1] → [1]
+func (s *Surroundings) Factor(from, to units.RelativeHumidity, dt units.TemperatureDifference, zh,
+	zt float64) (float64, known.Validity) {
 	dh := float64(to) - float64(from)
 	v := known.Unpublished
 	if dh > 0.3 || float64(dt) > 20 {
@@ -68,7 +70,8 @@ func whole(h units.RelativeHumidity) bool { return float64(h) >= 0 && float64(h)
 // ln(S_b/S_a)/(h_b − h_a), with its standard deviation. It fails for saturations of
 // opposite sign: a sign that turns is no slope ([Reversals]).
 func FitHumidity(a, b known.Band, ha, hb units.RelativeHumidity) (known.Band, error) { // a, b [C/m²] → [1]
-	if err := errors.Join(a.Check("a"), b.Check("b"), known.InRange("a.humidity", ha, 0, 1), known.InRange("b.humidity", hb, 0, 1)); err != nil {
+	if err := errors.Join(a.Check("a"), b.Check("b"), known.InRange("a.humidity", ha, 0, 1),
+		known.InRange("b.humidity", hb, 0, 1)); err != nil {
 		return known.Band{}, err
 	}
 	if !(a.Value*b.Value > 0) {
@@ -84,7 +87,8 @@ func FitHumidity(a, b known.Band, ha, hb units.RelativeHumidity) (known.Band, er
 		}
 		return deviation(x) / math.Abs(x.Value)
 	}
-	return known.Band{Value: math.Log(b.Value/a.Value) / dh, Spread: math.Hypot(rel(a), rel(b)) / math.Abs(dh), Kind: known.Normal}, nil
+	return known.Band{Value: math.Log(b.Value/a.Value) / dh, Spread: math.Hypot(rel(a), rel(b)) / math.Abs(dh),
+		Kind: known.Normal}, nil
 }
 
 // Elsewhere returns what a change that was measured at one speed and humidity may be
@@ -117,7 +121,8 @@ func (m Mode) Elsewhere( // scatter [1]
 	}
 	q := float64(change)
 	a, z := q*math.Exp(mid+down), q*math.Exp(mid+up)
-	return units.SurfaceChargeDensity(min(a, z)), units.SurfaceChargeDensity(q * math.Exp(mid)), units.SurfaceChargeDensity(max(a, z))
+	return units.SurfaceChargeDensity(min(a, z)), units.SurfaceChargeDensity(q * math.Exp(mid)),
+		units.SurfaceChargeDensity(max(a, z))
 }
 
 // PieceCharge returns the charge of a square piece after one contact, from that of
@@ -129,7 +134,8 @@ func (m Mode) Elsewhere( // scatter [1]
 // 10 mm; fitted here to the digitised points 1.22 ± 0.11 on itself, 2.38 ± 0.11 on
 // PVC, 2.6 ± 0.4 on steel). Outside 1.85 to 10.1 mm flagged; NaN for sides that are
 // not above 0.
-func PieceCharge(q0 units.Charge, side0, side units.Length, like bool) (low, median, high units.Charge, v known.Validity) {
+func PieceCharge(q0 units.Charge, side0, side units.Length, like bool) (low, median, high units.Charge,
+	v known.Validity) {
 	if !(side0 > 0) || !(side > 0) {
 		nan := units.Charge(math.NaN())
 		return nan, nan, nan, known.WrongShape

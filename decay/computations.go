@@ -44,18 +44,22 @@ func bulkComputations() []compute.Entry {
 	return []compute.Entry{
 		compute.Of("RelaxationTime", RelaxationTime, derived("charge conservation with J = E/ρ and div D = q"),
 			"rho"+rho+"; epsr"+eps+" -> tau: relaxation time"),
-		compute.Of("RelaxationBand", func(rho units.VolumeResistivity, decades, epsr float64) (tau, lo, hi units.Time, err error) {
+		compute.Of("RelaxationBand", func(rho units.VolumeResistivity, decades, epsr float64) (tau, lo, hi units.Time,
+			err error) {
 			b, err := RelaxationBand(decadeBand(float64(rho), decades), epsr)
 			l, h := b.Limits()
 			return units.Time(b.Value), units.Time(l), units.Time(h), err
-		}, derived("τ is proportional to ρ"), "rho"+rho+"; decades 0…6: of which 90 % of samples lie within, either way; epsr"+eps,
+		}, derived("τ is proportional to ρ"), "rho"+rho+"; decades 0…6: of which 90 % of samples lie within, either "+
+			"way; epsr"+eps,
 			"-> tau: at the median resistivity; low: at its 5 % end; high: at its 95 % end"),
 		compute.Of("LeftAfter", func(dwell, tau units.Time, decades float64, p Path) (Left, error) {
 			return LeftAfter(dwell, decadeBand(float64(tau), decades), p)
-		}, derived("solution of dσ/dt = −σ/τ"), "dwell"+age+"time on the path; tau 1e-12…1e20: median relaxation time of the arrangement",
+		}, derived("solution of dσ/dt = −σ/τ"), "dwell"+age+"time on the path; tau 1e-12…1e20: median relaxation time "+
+			"of the arrangement",
 			"decades 0…6: of which 90 % of cases lie within, either way; path: how charge reaches earth",
 			"-> median: share left at the median; least: at the 5 % end; most: at the 95 % end"),
-		compute.Of("LossAlong", func(sigma units.SurfaceChargeDensity, dwell, tau units.Time, p Path) (units.SurfaceChargeDensity, bool) {
+		compute.Of("LossAlong", func(sigma units.SurfaceChargeDensity, dwell, tau units.Time,
+			p Path) (units.SurfaceChargeDensity, bool) {
 			return LossAlong(sigma, dwell, tau, p), p.Leads()
 		}, derived("solution of dσ/dt = −σ/τ"), "sigma -1…1: charge density before; dwell"+age+"time on the path; tau"+age+
 			"relaxation time of the arrangement; path: how charge reaches earth",
@@ -66,8 +70,10 @@ func bulkComputations() []compute.Entry {
 			l, err := NewLiquid(k, epsr)
 			lo, hi = l.SlowedTime()
 			return l.Tau(), lo, hi, err
-		}, derived("charge conservation with J = κE"), "= Ohmic relaxation time of a liquid, τ = ε0·εr/κ, refused below 2 pS/m.",
-			"kappa 2e-12…100: rest conductivity; epsr 1…200: relative permittivity -> tau: relaxation time; slowed_least: 3τ; slowed_most: 4τ"),
+		}, derived("charge conservation with J = κE"), "= Ohmic relaxation time of a liquid, τ = ε0·εr/κ, refused below "+
+			"2 pS/m.",
+			"kappa 2e-12…100: rest conductivity; epsr 1…200: relative permittivity -> tau: relaxation time; "+
+				"slowed_least: 3τ; slowed_most: 4τ"),
 		compute.Of("NewLowConductivityLiquid", compute.Made(NewLowConductivityLiquid, Hyperbolic.RateConstant),
 			derived("dq/dt = −µq²/ε from div E = q/ε and J = µqE"),
 			"mobility 1e-15…1e-3: of the carriers; q0 1e-15…1e3: start charge density; epsr 1…200: relative permittivity",
@@ -100,7 +106,8 @@ func lawPair(name, doc string, src known.Source, constructor any, items string, 
 	}
 	return []compute.Entry{
 		compute.Of(name+".Fraction", compute.Made(constructor, append([]any{fractionOf, Rate}, flags...)...), src, at...),
-		compute.Of(name+".TimeTo", compute.Made(constructor, timeTo), src, "= Time to a fraction of: "+doc, items, toFraction),
+		compute.Of(name+".TimeTo", compute.Made(constructor, timeTo), src, "= Time to a fraction of: "+doc, items,
+			toFraction),
 	}
 }
 
@@ -113,9 +120,11 @@ func lawComputations() []compute.Entry {
 	}
 	return slices.Concat(
 		lawPair("Exponential", "Exponential decay e^(−t/τ).", derived("solution of dV/dt = −V/τ"), NewExponential, tau),
-		lawPair("OffsetExponential", "Exponential decay towards a balance voltage.", derived("solution of dV/dt = −(V − Vb)/τ"), NewOffsetExponential,
+		lawPair("OffsetExponential", "Exponential decay towards a balance voltage.",
+			derived("solution of dV/dt = −(V − Vb)/τ"), NewOffsetExponential,
 			tau+"; v0"+volts+"start voltage; vb -1e9…1e9: balance voltage"),
-		lawPair("Exponentials", "Sum of two exponentials Σ a·e^(−t/τ); the weights are divided by their sum.", derived("superposition of linear leaks"),
+		lawPair("Exponentials", "Sum of two exponentials Σ a·e^(−t/τ); the weights are divided by their sum.",
+			derived("superposition of linear leaks"),
 			exponentials, "a1"+weight+"; tau1"+times+"relaxation time; a2"+weight+"; tau2"+times+"relaxation time"),
 		lawPair("Stretched", "Stretched exponential exp[−(t/τ)^β].", known.Source{Provenance: known.Published,
 			Cite: "G. Williams and D. C. Watts, Trans. Faraday Soc. 66 (1970) 80, doi:10.1039/tf9706600080"}, NewStretched,
@@ -123,19 +132,26 @@ func lawComputations() []compute.Entry {
 		lawPair("PowerLaw", "Power law (1 + t/t0)^(−n).", derived("definition"), NewPowerLaw, t0+"; n 1e-3…100: exponent"),
 		lawPair("Hyperbolic", "Second-order loss 1/(1 + kV0·t).", derived("solution of dV/dt = −k·V²"), NewHyperbolic,
 			"k_v0 [1/s] 1e-15…1e15: rate constant k·V0"),
-		lawPair("OhmicMobility", "Ohmic leak with mobile charge, e^(−t/τ)/[1 + a(1 − e^(−t/τ))].", derived("solution of dV/dt = −V/τ − k·V²"),
+		lawPair("OhmicMobility", "Ohmic leak with mobile charge, e^(−t/τ)/[1 + a(1 − e^(−t/τ))].",
+			derived("solution of dV/dt = −V/τ − k·V²"),
 			NewOhmicMobility, "tau"+times+"ohmic relaxation time; a 0…1e12: k·V0·τ"),
-		lawPair("CurieSchweidler", "Absorption current ∝ t^(−n): 1 − A·t^(1−n)/((1−n)V0), small drops only.", derived("integral of the current law"),
-			NewCurieSchweidler, "n 0…0.99: exponent of the current; a [V·s^(n−1)] 1e-12…1e9: constant of the current over capacitance; v0"+volts+
+		lawPair("CurieSchweidler", "Absorption current ∝ t^(−n): 1 − A·t^(1−n)/((1−n)V0), small drops only.",
+			derived("integral of the current law"),
+			NewCurieSchweidler, "n 0…0.99: exponent of the current; "+
+				"a [V·s^(n−1)] 1e-12…1e9: constant of the current over capacitance; v0"+volts+
 				"start voltage", CurieSchweidler.Validity),
-		lawPair("Logarithmic", "Logarithmic fall 1 − (B/V0)·ln(1 + t/t0), small drops only.", derived("definition"), NewLogarithmic,
+		lawPair("Logarithmic", "Logarithmic fall 1 − (B/V0)·ln(1 + t/t0), small drops only.", derived("definition"),
+			NewLogarithmic,
 			"b"+volts+"voltage lost per factor e of time; v0"+volts+"start voltage; "+t0, Logarithmic.Validity),
-		lawPair("Transit", "Charge crossing a film on earth with a velocity ∝ E^m.", derived("fan solution of ∂E/∂t + v(E)·∂E/∂x = 0"), NewTransit,
+		lawPair("Transit", "Charge crossing a film on earth with a velocity ∝ E^m.",
+			derived("fan solution of ∂E/∂t + v(E)·∂E/∂x = 0"), NewTransit,
 			"t_tr"+times+"transit time; m 0.1…10: exponent of the velocity"),
 		lawPair("FreeStripe", "Centre of a stripe on a free sheet, (2/π)·atan(a/vt).", freeSheet, NewFreeStripe, spread),
 		lawPair("FreeDisc", "Centre of a disc on a free sheet, 1 − vt/√(a² + v²t²).", freeSheet, NewFreeDisc, spread),
-		lawPair("LineUnderProbe", "Probe over a line of charge on a free sheet, 1/(1 + vt/h).", freeSheet, NewLineUnderProbe, spread),
-		lawPair("SpotUnderProbe", "Probe over a spot of charge on a free sheet, 1/(1 + vt/h)².", freeSheet, NewSpotUnderProbe, spread),
+		lawPair("LineUnderProbe", "Probe over a line of charge on a free sheet, 1/(1 + vt/h).", freeSheet,
+			NewLineUnderProbe, spread),
+		lawPair("SpotUnderProbe", "Probe over a spot of charge on a free sheet, 1/(1 + vt/h)².", freeSheet,
+			NewSpotUnderProbe, spread),
 		otherLaws())
 }
 
@@ -147,14 +163,18 @@ func otherLaws() []compute.Entry {
 	return []compute.Entry{
 		compute.Of("Exponential.Tau", compute.Made(NewExponential, Exponential.Tau), derived("definition"),
 			"tau"+times+"relaxation time -> tau: relaxation time"),
-		compute.Of("OffsetExponential.Floor", compute.Made(NewOffsetExponential, OffsetExponential.Floor), derived("t → ∞ of the law"),
+		compute.Of("OffsetExponential.Floor", compute.Made(NewOffsetExponential, OffsetExponential.Floor),
+			derived("t → ∞ of the law"),
 			"tau"+times+"relaxation time; v0"+volts+"start voltage; vb -1e9…1e9: balance voltage -> floor: fraction that stays"),
-		compute.Of("Stretched.MeanTime", compute.Made(NewStretched, Stretched.MeanTime), derived("integral of exp[−(t/τ)^β] over t"),
+		compute.Of("Stretched.MeanTime", compute.Made(NewStretched, Stretched.MeanTime),
+			derived("integral of exp[−(t/τ)^β] over t"),
 			stretched, "-> t: mean time"),
-		compute.Of("HyperbolicThrough", compute.Made(HyperbolicThrough, Hyperbolic.RateConstant), derived("inverse of 1/(1 + kV0·t)"),
+		compute.Of("HyperbolicThrough", compute.Made(HyperbolicThrough, Hyperbolic.RateConstant),
+			derived("inverse of 1/(1 + kV0·t)"),
 			"= Rate constant kV0 of the hyperbola that leaves a fraction after a time, (1/f − 1)/t.",
 			"fraction 1e-12…0.999999999999: left; t"+times+"time -> k_v0 [1/s]: rate constant"),
-		compute.Of("TransitVoltage", func(d units.Length, mu units.Mobility, v0 units.Voltage, t units.Time) (units.Time, units.Voltage, error) {
+		compute.Of("TransitVoltage", func(d units.Length, mu units.Mobility, v0 units.Voltage, t units.Time) (units.Time,
+			units.Voltage, error) {
 			tt := TransitTime(d, mu, v0)
 			l, err := NewTransit(tt, 1)
 			if err != nil {
@@ -193,7 +213,8 @@ func otherLaws() []compute.Entry {
 			s, err := Then(x, until, y)
 			return composed{p.Fraction(t), m.Fraction(t), s.Fraction(t)}, composed{p.Rate(t), m.Rate(t), s.Rate(t)}, err
 		}, derived("product, mean and sequence of exponentials"),
-			"= Two exponentials: both at once (Parallel), side by side half and half (Mixture), the second after the first (Then).",
+			"= Two exponentials: both at once (Parallel), side by side half and half (Mixture), the second after the first "+
+				"(Then).",
 			"tau1"+times+"first; tau2"+times+"second; until"+age+"time of the first in the sequence; t"+age+"time",
 			"-> parallel: product; mixture: mean; sequence: one after the other",
 			"rate_parallel [1/s]: derivative; rate_mixture [1/s]: derivative; rate_sequence [1/s]: derivative"),

@@ -81,11 +81,15 @@ func fitOne(m Model, r [6]reading) ([]Param, told, error) {
 
 func fitComputations() []compute.Entry {
 	source := derived("Levenberg–Marquardt minimum of the sum of squares")
-	const about = "noise: standard deviation of the residuals; chi2_over_dof: 1 by construction when the noise is estimated; " +
-		"aicc: Akaike's criterion, corrected; bic: Schwarz's criterion; var_v0: variance of the start voltage over its square; " +
+	const about = "noise: standard deviation of the residuals; " +
+		"chi2_over_dof: 1 by construction when the noise is estimated; " +
+		"aicc: Akaike's criterion, corrected; bic: Schwarz's criterion; " +
+		"var_v0: variance of the start voltage over its square; " +
 		"v_at_t6: fitted voltage at the last time; residual6: fitted minus read at the last time; " +
-		"fraction_at_t6: of what decays, left at the last time; t_half: time of the record at which half of the start voltage is left; " +
-		"t_half_low: lower end of its 95 % interval; t_half_high: upper end; t_tenth: time at which a tenth of the voltage at t = 0 is left; " +
+		"fraction_at_t6: of what decays, left at the last time; " +
+		"t_half: time of the record at which half of the start voltage is left; " +
+		"t_half_low: lower end of its 95 % interval; t_half_high: upper end; " +
+		"t_tenth: time at which a tenth of the voltage at t = 0 is left; " +
 		"t_tenth_low: lower end of its 95 % interval; t_tenth_high: upper end"
 	const doc = "= Unweighted least-squares fit of one law to six readings with independent errors."
 	type V = units.Voltage
@@ -96,28 +100,32 @@ func fitComputations() []compute.Entry {
 				return 0, 0, t, err
 			}
 			return V(p[0].Value), units.Time(p[1].Value), t, nil
-		}, source, doc, sixReadings, "-> v0: fitted start voltage; tau: of the fitted law; err [s]: standard error of tau", about),
+		}, source, doc, sixReadings, "-> v0: fitted start voltage; tau: of the fitted law; err [s]: standard error of tau",
+			about),
 		compute.Of("FitDecay.Hyperbolic", func(r [6]reading) (V, float64, told, error) {
 			p, t, err := fitOne(ModelHyperbolic, r)
 			if err != nil {
 				return 0, 0, t, err
 			}
 			return V(p[0].Value), p[1].Value, t, nil
-		}, source, doc, sixReadings, "-> v0: fitted start voltage; k_v0 [1/s]: of the fitted law; err [1/s]: standard error of k_v0", about),
+		}, source, doc, sixReadings, "-> v0: fitted start voltage; k_v0 [1/s]: of the fitted law; "+
+			"err [1/s]: standard error of k_v0", about),
 		compute.Of("FitDecay.Stretched", func(r [6]reading) (V, units.Time, float64, told, error) {
 			p, t, err := fitOne(ModelStretched, r)
 			if err != nil {
 				return 0, 0, 0, t, err
 			}
 			return V(p[0].Value), units.Time(p[1].Value), p[2].Value, t, nil
-		}, source, doc, sixReadings, "-> v0: fitted start voltage; tau: of the fitted law; beta: of the fitted law; err [s]: standard error of tau", about),
+		}, source, doc, sixReadings, "-> v0: fitted start voltage; tau: of the fitted law; beta: of the fitted law; "+
+			"err [s]: standard error of tau", about),
 		compute.Of("FitDecay.Compare", compareSix,
 			derived("Levenberg–Marquardt minimum of the sum of squares; "+
 				"K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference (Springer 2002)"),
 			"= All models fitted to six readings with noise of a known standard deviation: the best by AICc, its share, "+
 				"and the time to a voltage with the spread between the laws.",
 			sixReadings, "noise"+volts+"standard deviation of a reading; v"+volts+"voltage to be reached",
-			"-> best: best model; weight: Akaike weight of the best; fitted: models fitted; failed: models that could not be fitted",
+			"-> best: best model; weight: Akaike weight of the best; fitted: models fitted; "+
+				"failed: models that could not be fitted",
 			"findings: number of doubts; best_findings: of them on the best fit alone; "+
 				"exponential_over_best: AICc of the exponential above that of the best",
 			"t: time to the voltage by the best; t_least: least end of the intervals of the laws",
@@ -138,7 +146,8 @@ func fitComputations() []compute.Entry {
 			return p[1].Err, nil
 		}, derived("Cramér–Rao bound: inverse of the Fisher matrix"),
 			"= Relative standard error to expect of τ from n equal steps over span·τ with noise·V0 on each reading, V0 free.",
-			"n 3…10000: readings; span 1e-6…1000: length of the record over τ; noise 1e-12…1: standard deviation of a reading over V0",
+			"n 3…10000: readings; span 1e-6…1000: length of the record over τ; "+
+				"noise 1e-12…1: standard deviation of a reading over V0",
 			"-> error: standard error of τ over τ"),
 	}
 }
@@ -195,7 +204,8 @@ func compareSix(r [6]reading, noise, v units.Voltage) (out compared, err error) 
 	case math.IsInf(out.low, 0) || math.IsInf(out.high, 0):
 		err = known.Wrong("v0", "no limit", "readings that limit the start voltage")
 	case math.IsInf(float64(out.most), 1) || math.IsNaN(out.correlation):
-		err = known.Wrong("readings", "a time without an upper end", "readings that limit the time to the voltage by every law")
+		err = known.Wrong("readings", "a time without an upper end",
+			"readings that limit the time to the voltage by every law")
 	}
 	return out, err
 }

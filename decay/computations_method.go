@@ -17,7 +17,8 @@ func layerComputations() []compute.Entry {
 	const both = "sigma_a -1…1: amplitude on face A; sigma_b -1…1: amplitude on face B; t" + age + "time"
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
-		compute.Of("Layer.Tau", Layer.Tau, derived("charge conservation with J = E/ρ and div D = q"), layer(""), "-> tau: relaxation time"),
+		compute.Of("Layer.Tau", Layer.Tau, derived("charge conservation with J = E/ρ and div D = q"), layer(""),
+			"-> tau: relaxation time"),
 		compute.Of("InterfaceTime", InterfaceTime, laplace, layer("1"), layer("2"), "-> tau: relaxation time"),
 		compute.Of("ProbeTime", ProbeTime, laplace, layer(""), "gap"+size+"air gap to the probe -> tau: relaxation time"),
 		compute.Of("Stack.Voltage", func(a, b Layer, s sigma, t units.Time) (units.Voltage, float64, units.Time, error) {
@@ -34,8 +35,10 @@ func layerComputations() []compute.Entry {
 			even, odd, err = FilmModes(l, wave)
 			return even, odd, float64(even) / float64(l.Tau()), float64(odd) / float64(l.Tau()), err
 		}, laplace, layer(""), "wavelength"+size+"of the charge along the film",
-			"-> even: net charge; odd: faces opposite; even_over_bulk: in bulk relaxation times; odd_over_bulk: in bulk relaxation times"),
-		compute.Of("FloatingFilm", func(f ConductingFilm, wave units.Length, a, b sigma, t units.Time) (slow, fast units.Time, x, y sigma, err error) {
+			"-> even: net charge; odd: faces opposite; even_over_bulk: in bulk relaxation times; "+
+				"odd_over_bulk: in bulk relaxation times"),
+		compute.Of("FloatingFilm", func(f ConductingFilm, wave units.Length, a, b sigma, t units.Time) (slow,
+			fast units.Time, x, y sigma, err error) {
 			ff, err := NewFloatingFilm(f, wave)
 			if err != nil {
 				return
@@ -54,7 +57,8 @@ func layerComputations() []compute.Entry {
 				return 0, err
 			}
 			return net(t), nil
-		}, laplace, "= Net charge of a film in a free span, as a field meter sees it, after a charge on both faces.", film, both,
+		}, laplace, "= Net charge of a film in a free span, as a field meter sees it, after a charge on both faces.", film,
+			both,
 			"-> fraction: of the net charge at the start"),
 	}
 }
@@ -64,21 +68,26 @@ func geometryComputations() []compute.Entry {
 	const diameters = "d1" + size + "inner diameter; d2" + size + "outer diameter, greater"
 	const factor = "-> factor: squares, ρs = factor·R"
 	return []compute.Entry{
-		compute.Of("NewRing", compute.Made(NewRing, Electrode.Factor), plane, "= Factor of a concentric ring electrode, 2π/ln(d2/d1).",
+		compute.Of("NewRing", compute.Made(NewRing, Electrode.Factor), plane,
+			"= Factor of a concentric ring electrode, 2π/ln(d2/d1).",
 			diameters, factor),
 		compute.Of("NewRingMeanDiameter", compute.Made(NewRingMeanDiameter, Electrode.Factor),
 			known.Source{Provenance: known.Memory, Cite: "IEC 60093, ASTM D257", Note: "form from memory"},
 			"= Mean-diameter factor of a ring electrode, π(d1+d2)/(d2−d1).", diameters, factor),
-		compute.Of("NewBars", compute.Made(NewBars, Electrode.Factor), plane, "= Factor of parallel blades or bars, length/gap.",
+		compute.Of("NewBars", compute.Made(NewBars, Electrode.Factor), plane,
+			"= Factor of parallel blades or bars, length/gap.",
 			"length"+size+"of the bars; gap"+size+"between them", factor),
-		compute.Of("GuardedElectrode.Resistivity", compute.Made(NewGuardedElectrode, GuardedElectrode.Area, GuardedElectrode.Resistivity), plane,
+		compute.Of("GuardedElectrode.Resistivity",
+			compute.Made(NewGuardedElectrode, GuardedElectrode.Area, GuardedElectrode.Resistivity), plane,
 			diameters, "r 1e-3…1e24: resistance through the specimen; thickness"+size+"of the specimen",
 			"-> area: effective area; rho: volume resistivity"),
 		compute.Of("PlateDecayTime", PlateDecayTime, derived("solution of dV/dt = −(V − Vb)/τ"),
 			"tau"+times+"time constant; v0"+volts+"start; v1"+volts+"end; vb -1e9…1e9: balance -> t: decay time"),
 		compute.Of("LeastLeakage", LeastLeakage, derived("e^(−t/RC)"),
-			"c 1e-15…1: capacitance; loss 1e-9…0.999999999: greatest fraction lost; t"+times+"time -> r: least leakage resistance"),
-		compute.Of("PlateMonitor", func(c units.Capacitance, r units.Resistance, measured units.Time, g float64, vs, v0, v1 units.Voltage) (self,
+			"c 1e-15…1: capacitance; loss 1e-9…0.999999999: greatest fraction lost; t"+times+"time -> r: least leakage "+
+				"resistance"),
+		compute.Of("PlateMonitor", func(c units.Capacitance, r units.Resistance, measured units.Time, g float64, vs, v0,
+			v1 units.Voltage) (self,
 			corrected, fall units.Time, err error) {
 			p, err := NewPlateMonitor(c, r)
 			if err != nil {
@@ -92,21 +101,25 @@ func geometryComputations() []compute.Entry {
 			}, v0, v1)
 			return p.SelfTime(), corrected, fall, err
 		}, derived("charge balance of the plate, C·dV/dt = −i(V) − V/R"),
-			"= Charged plate: own time constant, time constant corrected for it, and fall under an ion current that saturates, i = g·V/(1 + V/vs).",
+			"= Charged plate: own time constant, time constant corrected for it, and fall under an ion current that "+
+				"saturates, i = g·V/(1 + V/vs).",
 			"c 1e-15…1: capacitance; r 1…1e20: leakage; measured"+times+"measured time constant, less than RC",
 			"g [S] 1e-18…1: conductance of the air at low voltage; vs"+volts+"voltage of saturation",
-			"v0"+volts+"start; v1"+volts+"end, less than the start -> self: RC; corrected: without the own leakage; fall: v0 to v1"),
+			"v0"+volts+"start; v1"+volts+"end, less than the start -> self: RC; corrected: without the own leakage; "+
+				"fall: v0 to v1"),
 		compute.Of("Swing", Swing, derived("first-order low pass"), "amplitude 0…1e9: at rest; f 0…1e9: frequency; tau"+age+
 			"time constant of the discharge -> v: half of peak to peak"),
 		compute.Of("LimitTau", LimitTau, derived("e^(−t/τ) = f"),
 			"fraction 1e-12…0.999999999999: to be reached; t"+times+"within -> tau: relaxation time"),
-		compute.Of("OffsetSwing", func(v [4]units.Voltage) (offset, swing units.Voltage) { return OffsetSwing(v[:]) }, derived("mean and range"),
+		compute.Of("OffsetSwing", func(v [4]units.Voltage) (offset, swing units.Voltage) { return OffsetSwing(v[:]) },
+			derived("mean and range"),
 			"v# -1e9…1e9: reading -> offset: mean; swing: peak to peak"),
 	}
 }
 
 // classes is the classification by the schemes of one quantity.
-func classes[Q ~float64](method, doc string, of func(*ClassScheme, Q) (ResistanceClass, error), schemes ...*ClassScheme) compute.Entry {
+func classes[Q ~float64](method, doc string, of func(*ClassScheme, Q) (ResistanceClass, error),
+	schemes ...*ClassScheme) compute.Entry {
 	names := make([]string, len(schemes))
 	for i, s := range schemes {
 		names[i] = s.Name()
@@ -140,7 +153,8 @@ func standardComputations() []compute.Entry {
 		}, known.Source{Provenance: known.Memory, Cite: "the standards named",
 			Note: "dimensions partly from memory: see the source of each electrode"},
 			"= Surface resistivity by the electrode of a standard, ρs = K·R, and back.",
-			"electrode {"+strings.Join(electrodeNames, "|")+"}: standard and form; r 1e-3…1e24: resistance between the electrodes",
+			"electrode {"+strings.Join(electrodeNames, "|")+"}: standard and form; r 1e-3…1e24: resistance between the "+
+				"electrodes",
 			"-> factor: K; rho_s: surface resistivity; r: the resistance again"),
 		compute.Of("PassLimits", func(i int, tau units.Time) (bool, units.Time, units.Time, error) {
 			l, err := NewExponential(tau)
@@ -149,7 +163,8 @@ func standardComputations() []compute.Entry {
 			}
 			ok, t, err := limits[i].Passes(l)
 			return ok, t, limits[i].Tau(), err
-		}, known.Source{Provenance: known.Quoted, Cite: "the standards named", Note: "read second-hand or from memory: see the source of each limit"},
+		}, known.Source{Provenance: known.Quoted, Cite: "the standards named",
+			Note: "read second-hand or from memory: see the source of each limit"},
 			"= Does an exponential of relaxation time τ pass the decay limit of a standard, and which τ just passes.",
 			"limit {"+strings.Join(limitNames, "|")+"}: standard and edition; tau"+times+"relaxation time of the sample",
 			"-> passes: whether it does; t: when the sample reaches the fraction; tau_limit: relaxation time that just passes"),

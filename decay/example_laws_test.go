@@ -221,7 +221,8 @@ func ExampleAfter() {
 // A film charged on one face in a free span: the faces share the charge within
 // the bulk time, and the net charge, which is what a field meter sees, stays.
 func ExampleNewFloatingFilm() {
-	film := decay.ConductingFilm{Layer: decay.Layer{Thickness: 20 * units.Micrometre, Permittivity: 2.2, Resistivity: 1e13}}
+	film := decay.ConductingFilm{Layer: decay.Layer{Thickness: 20 * units.Micrometre, Permittivity: 2.2,
+		Resistivity: 1e13}}
 	f, err := decay.NewFloatingFilm(film, 1*units.Metre)
 	if err != nil {
 		fmt.Println(err)

@@ -138,7 +138,8 @@ func TestFilmFaces(t *testing.T) {
 
 // TestFilmNet: what a field meter sees of a film that was charged on one face.
 func TestFilmNet(t *testing.T) {
-	film := decay.ConductingFilm{Layer: decay.Layer{Thickness: 20 * units.Micrometre, Permittivity: 2.2, Resistivity: 1e13}}
+	film := decay.ConductingFilm{Layer: decay.Layer{Thickness: 20 * units.Micrometre, Permittivity: 2.2,
+		Resistivity: 1e13}}
 	f := must(decay.NewFloatingFilm(film, 0.1))
 	net := must(f.Net(1e-5, 0))
 	// After the faces have paired, the net charge is what it was.

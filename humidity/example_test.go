@@ -129,7 +129,8 @@ func ExampleRoom_Humidify() {
 		fmt.Println(err)
 		return
 	}
-	out := must(humidity.AirFrom(units.Atmosphere, humidity.DryBulb(units.Celsius(-5)), humidity.DewPoint(units.Celsius(-9))))
+	out := must(humidity.AirFrom(units.Atmosphere, humidity.DryBulb(units.Celsius(-5)),
+		humidity.DewPoint(units.Celsius(-9))))
 	target := must(humidity.NewAir(units.Celsius(22), 45*units.PercentRH, units.Atmosphere))
 	without := must(room.Steady(out, units.Celsius(22)))
 	d, err := room.Humidify(out, target, units.Celsius(10))
@@ -148,7 +149,8 @@ func ExampleSpellsBelow() {
 		Ventilation: units.VolumeFlow(4000.0 / 3600)}))
 	var outdoor []humidity.Air
 	for _, dew := range []float64{15, 2, 2} {
-		a := must(humidity.AirFrom(units.Atmosphere, humidity.DryBulb(units.Celsius(16)), humidity.DewPoint(units.Celsius(dew))))
+		a := must(humidity.AirFrom(units.Atmosphere, humidity.DryBulb(units.Celsius(16)),
+			humidity.DewPoint(units.Celsius(dew))))
 		outdoor = append(outdoor, a)
 	}
 	start := must(humidity.NewAir(units.Celsius(22), 60*units.PercentRH, units.Atmosphere))

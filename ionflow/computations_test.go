@@ -13,7 +13,8 @@ import (
 func TestRegistryIsWellFormed(t *testing.T) {
 	seen := map[string]bool{}
 	for _, e := range Computations() {
-		if seen[e.Name] || !strings.HasPrefix(e.Name, "ionflow.") || e.Doc == "" || e.Source.Provenance == 0 || e.Eval == nil {
+		if seen[e.Name] || !strings.HasPrefix(e.Name, "ionflow.") || e.Doc == "" || e.Source.Provenance == 0 ||
+			e.Eval == nil {
 			t.Errorf("%s: repeated or incomplete", e.Name)
 		}
 		seen[e.Name] = true

@@ -40,7 +40,8 @@ const (
 
 )
 
-var regimeNames = [...]string{"idle", "conductivity-limited", "supply-limited", "drift-limited", "below onset", "undefined", "drawn by the field of the points"}
+var regimeNames = [...]string{"idle", "conductivity-limited", "supply-limited", "drift-limited", "below onset",
+	"undefined", "drawn by the field of the points"}
 
 // String returns the name of the regime, or "Regime(n)".
 func (r Regime) String() string {
@@ -221,7 +222,9 @@ func (n Neutraliser) Spec() NeutraliserSpec { return n.spec }
 // static charges by air ions", Compliance Engineering (2002); space charge:
 // N. F. Mott and R. W. Gurney, Electronic Processes in Ionic Crystals (1940);
 // the crossover is derived here.
-func (n Neutraliser) Act(net units.SurfaceChargeDensity, v units.Speed, factor float64) (deposited units.SurfaceChargeDensity, r Regime) { // factor [1]
+// factor [1]
+func (n Neutraliser) Act(net units.SurfaceChargeDensity, v units.Speed,
+	factor float64) (deposited units.SurfaceChargeDensity, r Regime) {
 	if !(v >= 0) || !(factor >= 0) || !(math.Abs(float64(net)) <= math.MaxFloat64) || factor > math.MaxFloat64 {
 		return units.SurfaceChargeDensity(math.NaN()), Undefined
 	}
@@ -253,7 +256,8 @@ func (n Neutraliser) Act(net units.SurfaceChargeDensity, v units.Speed, factor f
 
 // Efficiency returns 1 − |out/in| of the net of a web that passes once, where in is the net
 // and out the net with the deposit of [Neutraliser.Act]. NaN where Act gives NaN and for a net of 0.
-func (n Neutraliser) Efficiency(net units.SurfaceChargeDensity, v units.Speed, factor float64) units.Ratio { // factor [1]
+// factor [1]
+func (n Neutraliser) Efficiency(net units.SurfaceChargeDensity, v units.Speed, factor float64) units.Ratio {
 	d, _ := n.Act(net, v, factor)
 	return units.Ratio(1 - math.Abs(1+float64(d)/float64(net)))
 }

@@ -27,9 +27,11 @@ type short struct {
 	Leak      units.Time // to earth between idler and place; 0: none
 }
 
-const aShort = "thickness 1e-6…1e-3: of the film; film_density 100…10000: of the film; relative_permittivity 1…100: of the film; " +
+const aShort = "thickness 1e-6…1e-3: of the film; film_density 100…10000: of the film; " +
+	"relative_permittivity 1…100: of the film; " +
 	"survey_speed 0.01…50: at which the change was found; change -1e-5…1e-5: of face A at the idler; " +
-	"exponent -1…2: of the change with speed; leak 0…1e9: time constant along an earthed edge between idler and place, 0 for none"
+	"exponent -1…2: of the change with speed; " +
+	"leak 0…1e9: time constant along an earthed edge between idler and place, 0 for none"
 
 func (s short) line() (*Line, error) {
 	const uC = units.MicrocoulombPerSquareMetre
@@ -40,11 +42,13 @@ func (s short) line() (*Line, error) {
 	return New(&Description{
 		Schema: Schema, Name: "short line",
 		Web: Web{Material: "film", Thickness: s.Thickness, Width: units.Metre, Density: s.Weight,
-			RelativePermittivity: known.Band{Value: s.Epsr}, VolumeResistivity: units.VolumeResistivity(1e16), Humidity: humidity.Inert},
+			RelativePermittivity: known.Band{Value: s.Epsr}, VolumeResistivity: units.VolumeResistivity(1e16),
+			Humidity: humidity.Inert},
 		Speed: s.Speed, Limit: Limit{Kind: "cling"},
 		Air: AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 40 * units.PercentRH, Pressure: units.Atmosphere},
-		Meters: []Meter{{Name: "meter", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true, FullScale: units.DisplayVoltage(20e3),
-			Gain: 0.05, Offset: 40 * units.Volt, Placing: 3 * units.Millimetre, Spots: 0.2}},
+		Meters: []Meter{{Name: "meter", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true,
+			FullScale: units.DisplayVoltage(20e3),
+			Gain:      0.05, Offset: 40 * units.Volt, Placing: 3 * units.Millimetre, Spots: 0.2}},
 		Stations: []StationSpec{
 			{Name: "unwind", Kind: Unwind, Change: []ChangeSpec{{Face: FaceA, Spread: uC}, {Face: FaceB, Spread: uC}}},
 			{Name: "idler", Kind: Roller, At: units.Metre, Roller: &RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"},
@@ -58,7 +62,8 @@ func (s short) line() (*Line, error) {
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper: a short line stands for any.
 func Computations() []compute.Entry {
-	own := known.Source{Provenance: known.Computed, Cite: "the walk along the path: laws of packages charge and decay, station by station"}
+	own := known.Source{Provenance: known.Computed, Cite: "the walk along the path: laws of packages charge and " +
+		"decay, station by station"}
 	return compute.List("line", sentences, []compute.Entry{
 		compute.Of("RunTo", func(s short, v units.Speed) (idler, place Result, net units.SurfaceChargeDensity, err error) {
 			l, err := s.line()
@@ -71,8 +76,10 @@ func Computations() []compute.Entry {
 			return res[1], res[at], res[at].Net(), nil
 		}, own, "= A line of an unwind, an idler that charges face A and a place, at a speed: what each station leaves.",
 			aShort, "speed 0.01…50: of the line",
-			"-> idler_a: face A after the idler; idler_b: face B; idler_gain_a: given to face A; idler_gain_b: to face B; idler_lost: to earth before",
-			"idler_ruled: what ruled; place_a: face A at the place; place_b: face B; place_gain_a: given there; place_gain_b: to face B",
+			"-> idler_a: face A after the idler; idler_b: face B; idler_gain_a: given to face A; idler_gain_b: to face B; "+
+				"idler_lost: to earth before",
+			"idler_ruled: what ruled; place_a: face A at the place; place_b: face B; place_gain_a: given there; "+
+				"place_gain_b: to face B",
 			"place_lost: to earth on the way; place_ruled: what ruled; net: of both faces at the place"),
 		compute.Of("Expect", func(s short, d units.Length, a, b units.SurfaceChargeDensity) ([3]units.DisplayVoltage, error) {
 			var shown [3]units.DisplayVoltage
@@ -80,13 +87,16 @@ func Computations() []compute.Entry {
 			if err != nil {
 				return shown, err
 			}
-			band, err := l.Expect(&Look{Station: "place", Quantity: FieldMeter, Face: FaceA, Distance: d, Running: true, Meter: "meter"}, a, b)
+			band, err := l.Expect(&Look{Station: "place", Quantity: FieldMeter, Face: FaceA, Distance: d, Running: true,
+				Meter: "meter"}, a, b)
 			for i, x := range band {
 				shown[i] = units.DisplayVoltage(x)
 			}
 			return shown, err
-		}, own, "= What a field meter of ±5 % shows at the place, 300 mm before metal, for given charges: 5 (1), 50 (2) and 95 % (3).",
-			aShort, "distance 5e-3…0.2: from meter to web; a -1e-5…1e-5: face A; b -1e-5…1e-5: face B -> shown#: quantile of the display"),
+		}, own, "= What a field meter of ±5 % shows at the place, 300 mm before metal, for given charges: 5 (1), 50 (2) "+
+			"and 95 % (3).",
+			aShort, "distance 5e-3…0.2: from meter to web; a -1e-5…1e-5: face A; "+
+				"b -1e-5…1e-5: face B -> shown#: quantile of the display"),
 		compute.Of("Limit", func(s short) (units.SurfaceChargeDensity, units.SurfaceChargeDensity, error) {
 			l, err := s.line()
 			if err != nil {

@@ -78,7 +78,8 @@ const (
 	Winder                  // the roll or pile the web goes to; always the last station
 )
 
-var kindNames = [...]string{Unwind: "unwind", Roller: "roller", Nip: "nip", Ioniser: "ioniser", Place: "place", Winder: "winder"}
+var kindNames = [...]string{Unwind: "unwind", Roller: "roller", Nip: "nip", Ioniser: "ioniser", Place: "place",
+	Winder: "winder"}
 
 // String returns the name used in descriptions.
 func (k Kind) String() string {
@@ -148,8 +149,9 @@ type Limit struct {
 
 // Meter is an instrument with its own errors (standard deviations).
 type Meter struct {
-	Name       string               `json:"name"`                 // as the survey's column meter names it
-	Kind       string               `json:"kind"`                 // "field meter" or "voltmeter" (non-contact, over a roller)
+	Name string `json:"name"` // as the survey's column meter names it
+	// "field meter" or "voltmeter" (non-contact, over a roller)
+	Kind       string               `json:"kind"`
 	Nominal    units.Length         `json:"nominal,omitempty"`    // field meter: display = field × this distance
 	FaceRadius units.Length         `json:"faceRadius,omitempty"` // field meter: radius of its earthed face
 	Guarded    bool                 `json:"guarded,omitempty"`    // field meter: the face is part of a wide earthed plane
@@ -197,18 +199,20 @@ type RollerSpec struct {
 // ChangeSpec is what one face is thought to gain at a contact: the prior that
 // readings correct.
 type ChangeSpec struct {
-	Face     Face                       `json:"face"`               // the face touched
-	Median   units.SurfaceChargeDensity `json:"median"`             // change at the survey speed
-	Spread   units.SurfaceChargeDensity `json:"spread"`             // standard deviation, more than 0
-	Exposure units.Ratio                `json:"exposure,omitempty"` // n: one pass closes 1−e^−n of the way to saturation; 0 means 1
-	Speed    known.Band                 `json:"speed"`              // [1] exponent of the change with line speed
+	Face   Face                       `json:"face"`   // the face touched
+	Median units.SurfaceChargeDensity `json:"median"` // change at the survey speed
+	Spread units.SurfaceChargeDensity `json:"spread"` // standard deviation, more than 0
+	// n: one pass closes 1−e^−n of the way to saturation; 0 means 1
+	Exposure units.Ratio `json:"exposure,omitempty"`
+	Speed    known.Band  `json:"speed"` // [1] exponent of the change with line speed
 }
 
 // IonSpec is an ioniser that meets one face.
 type IonSpec struct {
-	Face         Face                       `json:"face"`              // the face it meets
-	Distance     units.Length               `json:"distance"`          // from the web, 1 mm … 5 m
-	Conductivity units.Conductivity         `json:"conductivity"`      // of the air at the web by ions of the neutralising sign
+	Face     Face         `json:"face"`     // the face it meets
+	Distance units.Length `json:"distance"` // from the web, 1 mm … 5 m
+	// of the air at the web by ions of the neutralising sign
+	Conductivity units.Conductivity         `json:"conductivity"`
 	Zone         units.Length               `json:"zone"`              // length of the plume along the web
 	Supply       units.LineCurrent          `json:"supply"`            // most it can deliver
 	Onset        units.SurfaceChargeDensity `json:"onset,omitempty"`   // passive: below this net charge it does nothing
@@ -311,7 +315,8 @@ func (m *Meter) check(at string, names map[string]bool) error {
 			errs = append(errs, known.InRange(at+".faceRadius", m.FaceRadius, 1e-3, 1))
 		}
 		if !m.Guarded && m.FaceRadius == 0 {
-			errs = append(errs, known.Wrong(at+".faceRadius", m.FaceRadius, "the radius of the face of a meter that is not guarded"))
+			errs = append(errs, known.Wrong(at+".faceRadius", m.FaceRadius,
+				"the radius of the face of a meter that is not guarded"))
 		}
 	case "voltmeter":
 	default:
@@ -339,7 +344,8 @@ func (d *Description) checkStations() error {
 		if s.Name == "" {
 			errs = append(errs, known.Wrong(at+".name", "", "a name that no other station has"))
 		} else if j, ok := names[s.Name]; ok {
-			errs = append(errs, known.Wrong(at+".name", s.Name, fmt.Sprintf("a name that no other station has; stations[%d] has it", j)))
+			errs = append(errs, known.Wrong(at+".name", s.Name,
+				fmt.Sprintf("a name that no other station has; stations[%d] has it", j)))
 		}
 		names[s.Name] = i
 		if s.Name != "" {
@@ -350,7 +356,9 @@ func (d *Description) checkStations() error {
 			continue
 		}
 		if i > 0 && !(s.At >= d.Stations[i-1].At) {
-			errs = append(errs, known.Wrong(at+".at", s.At, fmt.Sprintf("%v or more: stations are listed in the order of the web path, and %q stands there", d.Stations[i-1].At, d.Stations[i-1].Name)))
+			errs = append(errs, known.Wrong(at+".at", s.At,
+				fmt.Sprintf("%v or more: stations are listed in the order of the web path, and %q stands there",
+					d.Stations[i-1].At, d.Stations[i-1].Name)))
 		}
 		errs = append(errs, known.InRange(at+".at", s.At, 0, 1e4), s.check(at, i == 0, i == n-1))
 		for _, o := range s.Off {
@@ -376,7 +384,8 @@ func (s *StationSpec) check(at string, first, last bool) error {
 	case !open && (s.Gap != 0 || s.Past != nil):
 		add(known.Wrong(at+".gap", s.Gap, "no gap or past except at a place or an ioniser"))
 	case open && (s.Gap != 0) == (s.Past != nil):
-		add(known.Wrong(at+".gap", s.Gap, "either gap, the distance to the metal behind the web, or past, the roller behind it"))
+		add(known.Wrong(at+".gap", s.Gap, "either gap, the distance to the metal behind the web, or past, the roller "+
+			"behind it"))
 	case open && s.Past != nil:
 		add(known.InRange(at+".past.radius", s.Past.Radius, 1e-3, 2))
 		add(known.InRange(at+".past.x", s.Past.X, 1e-3, 100))
@@ -434,7 +443,8 @@ func (s *StationSpec) checkChange(at string) error {
 	var errs []error
 	want := map[Kind]int{Unwind: 2, Roller: 1, Nip: 2}[s.Kind]
 	if len(s.Change) != want {
-		return known.Wrong(at+".change", fmt.Sprintf("%d faces", len(s.Change)), fmt.Sprintf("%d for %s: one for each face that it touches", want, s.Kind))
+		return known.Wrong(at+".change", fmt.Sprintf("%d faces", len(s.Change)),
+			fmt.Sprintf("%d for %s: one for each face that it touches", want, s.Kind))
 	}
 	if want == 2 && s.Change[0].Face == s.Change[1].Face {
 		errs = append(errs, known.Wrong(at+".change", s.Change[0].Face, "one entry for each of faces A and B"))

@@ -78,7 +78,8 @@ func (l *Line) Response(u []Unknown, v units.Speed, off []string) [][2][]float64
 // at the given distance sees of the web at station i, and the relative standard
 // deviation of that share: 2 % behind a roller whose radius and place are known
 // (two-dimensional field), 8 % for the local-gap formula, which lies 3–13 % low
-// behind rollers: h/(d+h), less for a web that is not wide against d + h. A gap of more than 0 replaces the station's geometry. At a
+// behind rollers: h/(d+h), less for a web that is not wide against d + h. A gap of more than 0 replaces the station's
+// geometry. At a
 // roller or nip the web lies on metal and the factor is that of the film.
 func (l *Line) PlaceFactor(i int, distance, gap units.Length) (factor, sd float64) { // [1]
 	s := &l.desc.Stations[i]

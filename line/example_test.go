@@ -14,18 +14,25 @@ import (
 func short() *line.Description {
 	return &line.Description{
 		Schema: line.Schema, Name: "short line",
-		Web: line.Web{Material: "BOPP film", Thickness: 20 * units.Micrometre, Width: units.Metre, Density: units.Density(905),
-			RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: units.VolumeResistivity(1e15), Humidity: humidity.Inert},
+		Web: line.Web{Material: "BOPP film", Thickness: 20 * units.Micrometre, Width: units.Metre,
+			Density:              units.Density(905),
+			RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: units.VolumeResistivity(1e15),
+			Humidity: humidity.Inert},
 		Speed: 220 * units.MetrePerMinute,
-		Air:   line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 30 * units.PercentRH, Pressure: units.Atmosphere},
+		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 30 * units.PercentRH,
+			Pressure: units.Atmosphere},
 		Limit: line.Limit{Kind: "cling"},
-		Meters: []line.Meter{{Name: "FM", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true, FullScale: units.DisplayVoltage(20e3),
-			Gain: 0.06, Offset: 40 * units.Volt, Placing: 3 * units.Millimetre, Spots: 0.2}},
+		Meters: []line.Meter{{Name: "FM", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true,
+			FullScale: units.DisplayVoltage(20e3),
+			Gain:      0.06, Offset: 40 * units.Volt, Placing: 3 * units.Millimetre, Spots: 0.2}},
 		Stations: []line.StationSpec{
 			{Name: "unwind", Kind: line.Unwind, Change: []line.ChangeSpec{
-				{Face: line.FaceA, Spread: units.MicrocoulombPerSquareMetre}, {Face: line.FaceB, Spread: units.MicrocoulombPerSquareMetre}}},
-			{Name: "idler", Kind: line.Roller, At: 1 * units.Metre, Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"},
-				Change: []line.ChangeSpec{{Face: line.FaceA, Median: 2 * units.MicrocoulombPerSquareMetre, Spread: units.MicrocoulombPerSquareMetre}}},
+				{Face: line.FaceA, Spread: units.MicrocoulombPerSquareMetre},
+				{Face: line.FaceB, Spread: units.MicrocoulombPerSquareMetre}}},
+			{Name: "idler", Kind: line.Roller, At: 1 * units.Metre,
+				Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"},
+				Change: []line.ChangeSpec{{Face: line.FaceA, Median: 2 * units.MicrocoulombPerSquareMetre,
+					Spread: units.MicrocoulombPerSquareMetre}}},
 			{Name: "mid span", Kind: line.Place, At: 1.5 * units.Metre, Gap: 300 * units.Millimetre},
 			{Name: "winder", Kind: line.Winder, At: 3 * units.Metre},
 		},
@@ -42,7 +49,8 @@ func ExampleLine_RunTo() {
 	res := make([]line.Result, l.Len())
 	l.RunTo(res, 220*units.MetrePerMinute)
 	for i, r := range res {
-		fmt.Printf("%-9s A %.1f µC/m², net %.1f µC/m², %v\n", l.Description().Stations[i].Name, float64(r.A)*1e6, float64(r.Net())*1e6, r.Ruled)
+		fmt.Printf("%-9s A %.1f µC/m², net %.1f µC/m², %v\n", l.Description().Stations[i].Name, float64(r.A)*1e6,
+			float64(r.Net())*1e6, r.Ruled)
 	}
 	// Output:
 	// unwind    A 0.0 µC/m², net 0.0 µC/m², contact
@@ -59,7 +67,8 @@ func ExampleLine_Expect() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	r := line.Look{Station: "mid span", Quantity: line.FieldMeter, Face: line.FaceA, Distance: 25 * units.Millimetre, Running: true, Meter: "FM"}
+	r := line.Look{Station: "mid span", Quantity: line.FieldMeter, Face: line.FaceA, Distance: 25 * units.Millimetre,
+		Running: true, Meter: "FM"}
 	band, err := l.Expect(&r, 5*units.MicrocoulombPerSquareMetre, -3*units.MicrocoulombPerSquareMetre)
 	if err != nil {
 		log.Fatal(err)

@@ -99,7 +99,8 @@ func New(d *Description) (*Line, error) {
 // build works out the steps.
 func (l *Line) build() error {
 	w := &l.desc.Web
-	tauDiff := float64(decay.RelaxationTime(w.VolumeResistivity, w.RelativePermittivity.Value)) // odd mode of a thin film, decay.FilmModes
+	// odd mode of a thin film, decay.FilmModes
+	tauDiff := float64(decay.RelaxationTime(w.VolumeResistivity, w.RelativePermittivity.Value))
 	l.steps = make([]step, len(l.desc.Stations))
 	for i := range l.desc.Stations {
 		s := &l.desc.Stations[i]
@@ -134,7 +135,8 @@ func (l *Line) build() error {
 // neutraliser gives the source ions of both signs with the same conductivity.
 func (s *IonSpec) neutraliser(lambda units.Conductivity) (ionflow.Neutraliser, error) {
 	c := ionflow.Carriers{Conductivity: lambda, Supply: s.Supply}
-	return ionflow.NewNeutraliser(ionflow.NeutraliserSpec{Plus: c, Minus: c, Zone: s.Zone, Onset: s.Onset, Offset: s.Offset})
+	return ionflow.NewNeutraliser(ionflow.NeutraliserSpec{Plus: c, Minus: c, Zone: s.Zone, Onset: s.Onset,
+		Offset: s.Offset})
 }
 
 // contact builds the contact that makes the median change on an uncharged face
@@ -145,7 +147,8 @@ func (l *Line) contact(s *StationSpec, c *ChangeSpec) (contact, error) {
 
 // newContact builds a contact that changes a face which arrives with the charge
 // before by change, both in C/m², at the reference speed.
-func newContact(r *RollerSpec, c *ChangeSpec, reference units.Speed, before, change, exponent float64) (contact, error) {
+func newContact(r *RollerSpec, c *ChangeSpec, reference units.Speed, before, change, exponent float64) (contact,
+	error) {
 	n := float64(c.Exposure)
 	if n == 0 {
 		n = 1
@@ -164,7 +167,8 @@ func newContact(r *RollerSpec, c *ChangeSpec, reference units.Speed, before, cha
 	if out.cover, err = charge.NewCoveredRoller(cover); err != nil {
 		return out, err
 	}
-	if spec.Saturation, err = out.cover.SaturationFor(units.SurfaceChargeDensity(before), units.SurfaceChargeDensity(change), reference, touching); err != nil {
+	if spec.Saturation, err = out.cover.SaturationFor(units.SurfaceChargeDensity(before),
+		units.SurfaceChargeDensity(change), reference, touching); err != nil {
 		return out, err
 	}
 	if out.law, err = charge.NewContact(spec); err != nil {

@@ -60,20 +60,23 @@ func TestNewRefuses(t *testing.T) {
 		spoil func(d *line.Description)
 		field string
 	}{
-		"schema":       {func(d *line.Description) { d.Schema = "x" }, "schema"},
-		"thickness":    {func(d *line.Description) { d.Web.Thickness = -20e-6 }, "web.thickness"},
-		"nan":          {func(d *line.Description) { d.Web.Width = units.Length(nan) }, "web.width"},
-		"speed":        {func(d *line.Description) { d.Speed = 0 }, "speed"},
-		"order":        {func(d *line.Description) { d.Stations[3].At = 0.1 }, "stations[3] (idler 2).at"},
-		"twice":        {func(d *line.Description) { d.Stations[3].Name = "idler 1" }, "stations[3].name"},
-		"no change":    {func(d *line.Description) { d.Stations[2].Change = nil }, "stations[2] (idler 1).change"},
-		"off":          {func(d *line.Description) { d.Stations[7].Off = []string{"bar B9"} }, "stations[7] (A2 mid span, bar B1 off).off"},
-		"gap":          {func(d *line.Description) { d.Stations[1].Gap = 0 }, "stations[1] (A1 after unwind).gap"},
-		"limit":        {func(d *line.Description) { d.Limit.Kind = "red" }, "limit.kind"},
-		"few":          {func(d *line.Description) { d.Stations = d.Stations[:1] }, "stations"},
-		"meter":        {func(d *line.Description) { d.Meters[0].Nominal = 0 }, "meters[0].nominal"},
-		"ion":          {func(d *line.Description) { d.Stations[5].Ioniser.Distance = -1 }, "stations[5] (bar B1).ioniser.distance"},
-		"permittivity": {func(d *line.Description) { d.Web.RelativePermittivity.Value = 0.5 }, "web.relativePermittivity.value"},
+		"schema":    {func(d *line.Description) { d.Schema = "x" }, "schema"},
+		"thickness": {func(d *line.Description) { d.Web.Thickness = -20e-6 }, "web.thickness"},
+		"nan":       {func(d *line.Description) { d.Web.Width = units.Length(nan) }, "web.width"},
+		"speed":     {func(d *line.Description) { d.Speed = 0 }, "speed"},
+		"order":     {func(d *line.Description) { d.Stations[3].At = 0.1 }, "stations[3] (idler 2).at"},
+		"twice":     {func(d *line.Description) { d.Stations[3].Name = "idler 1" }, "stations[3].name"},
+		"no change": {func(d *line.Description) { d.Stations[2].Change = nil }, "stations[2] (idler 1).change"},
+		"off": {func(d *line.Description) { d.Stations[7].Off = []string{"bar B9"} },
+			"stations[7] (A2 mid span, bar B1 off).off"},
+		"gap":   {func(d *line.Description) { d.Stations[1].Gap = 0 }, "stations[1] (A1 after unwind).gap"},
+		"limit": {func(d *line.Description) { d.Limit.Kind = "red" }, "limit.kind"},
+		"few":   {func(d *line.Description) { d.Stations = d.Stations[:1] }, "stations"},
+		"meter": {func(d *line.Description) { d.Meters[0].Nominal = 0 }, "meters[0].nominal"},
+		"ion": {func(d *line.Description) { d.Stations[5].Ioniser.Distance = -1 },
+			"stations[5] (bar B1).ioniser.distance"},
+		"permittivity": {func(d *line.Description) { d.Web.RelativePermittivity.Value = 0.5 },
+			"web.relativePermittivity.value"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			d := demoDescription(t)

@@ -19,7 +19,8 @@ const (
 	DecayTime                           // time to 1/e of the first reading, in s
 )
 
-var quantityNames = [...]string{FieldMeter: "field meter", OverRoller: "over-roller voltmeter", PailCharge: "pail charge",
+var quantityNames = [...]string{FieldMeter: "field meter", OverRoller: "over-roller voltmeter",
+	PailCharge:      "pail charge",
 	EarthResistance: "resistance to ground", DecayTime: "decay time"}
 
 // String returns the name used in surveys.

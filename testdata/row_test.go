@@ -53,7 +53,8 @@ func TestMeasured(t *testing.T) {
 		{"widened", func(r *Row) { r.Want, r.AbsTol = 8.1, 0.2 }, "", "inside"},
 		{"widened by a ratio", func(r *Row) { r.Want, r.RelTol = 1.9, 0.1 }, "", "inside"},
 		{"known outside", func(r *Row) { r.Want, r.Measured.KnownDisagreement = 9, "why" }, "", "outside, known"},
-		{"no longer outside", func(r *Row) { r.Measured.KnownDisagreement = "why" }, "remove it", "INSIDE, reason out of date"},
+		{"no longer outside", func(r *Row) { r.Measured.KnownDisagreement = "why" }, "remove it",
+			"INSIDE, reason out of date"},
 		{"open above", func(r *Row) { r.Want, r.Measured.High = 1e9, "" }, "", "inside"},
 		{"open above, too low", func(r *Row) { r.Want, r.Measured.High = 1, "" }, "lies outside", "OUTSIDE"},
 		{"open below", func(r *Row) { r.Want, r.Measured.Low = -1e9, "" }, "", "inside"},
@@ -64,7 +65,8 @@ func TestMeasured(t *testing.T) {
 		{"infinite end", func(r *Row) { r.Args["x"] = 9 }, "finite ends", "cannot compute"},
 		{"ends in the wrong order", func(r *Row) { r.Args["x"] = 8 }, "low below high", "cannot compute"},
 		{"no such result", func(r *Row) { r.Measured.Low = "lowest" }, "a result of test.Square", "cannot compute"},
-		{"no such argument", func(r *Row) { r.Args = map[string]float64{"z": 1} }, "a value for every argument", "cannot compute"},
+		{"no such argument", func(r *Row) { r.Args = map[string]float64{"z": 1} }, "a value for every argument",
+			"cannot compute"},
 		{"one argument too many", func(r *Row) { r.Args["z"] = 1 }, "no others", "cannot compute"},
 		{"no such computation", func(r *Row) { r.Compute = "test.Cube" }, "public computation", "cannot compute"},
 		{"out of range", func(r *Row) { r.Args["x"] = 11 }, "-10 … 10", "cannot compute"},
@@ -97,7 +99,8 @@ func TestProof(t *testing.T) {
 		{known.CommonPractice, false, false}, {known.Memory, false, false}, {known.Demo, false, false},
 		{known.Memory, true, false}, {known.Unstated, false, false},
 	} {
-		r := Row{Compute: "test.Square", Args: map[string]float64{"x": 2}, Result: "y", Want: 4, AbsTol: 1e-9, Lookup: c.lookup,
+		r := Row{Compute: "test.Square", Args: map[string]float64{"x": 2}, Result: "y", Want: 4, AbsTol: 1e-9,
+			Lookup: c.lookup,
 			Source: known.Source{Provenance: c.p}}
 		if r.Proof() != c.proof {
 			t.Errorf("%v, look-up %v: proof %v", c.p, c.lookup, r.Proof())
@@ -118,7 +121,8 @@ func TestProof(t *testing.T) {
 // The loader refuses a row that leaves out what a reader needs, and names it.
 func TestRefuses(t *testing.T) {
 	good := measured(2, 5)
-	plain := Row{ID: "p", What: "w", Compute: "c", Result: "y", Want: 1, RelTol: 1e-3, TolWhy: "printed digits", Source: good.Source}
+	plain := Row{ID: "p", What: "w", Compute: "c", Result: "y", Want: 1, RelTol: 1e-3, TolWhy: "printed digits",
+		Source: good.Source}
 	if _, err := parse("x", encode(t, good, plain)); err != nil {
 		t.Fatal(err)
 	}
@@ -162,7 +166,8 @@ func TestRefuses(t *testing.T) {
 	if _, err := parse("x", encode(t, via)); err == nil {
 		t.Error("a published row names a quoting work")
 	}
-	for _, text := range []string{`[{"id":"a","colour":"red"}]`, `[{"measured":{"use":"proof"}}]`, `[{"measured":{"uncertainty":"none"}}]`, `[`} {
+	for _, text := range []string{`[{"id":"a","colour":"red"}]`, `[{"measured":{"use":"proof"}}]`,
+		`[{"measured":{"uncertainty":"none"}}]`, `[`} {
 		if _, err := parse("x", []byte(text)); err == nil {
 			t.Errorf("%s is read", text)
 		}

@@ -17,7 +17,8 @@ var sentences string
 
 // exactFactors is the source of every factor of the table.
 var exactFactors = known.Source{Provenance: known.Published,
-	Cite: "A. Thompson, B. N. Taylor, Guide for the Use of the International System of Units, NIST SP 811:2008, appendix B",
+	Cite: "A. Thompson, B. N. Taylor, Guide for the Use of the International System of Units, NIST SP 811:2008, " +
+		"appendix B",
 	Note: "1 in = 25.4 mm, 1 lb = 0.45359237 kg, g0 = 9.80665 m/s², 1 atm = 101325 Pa; factors exact by these"}
 
 var idealGas = known.Source{Provenance: known.Published,
@@ -30,7 +31,8 @@ const huge = " -1e250…1e250" // range of arguments that know no other
 // the relations between quantities, and the constants.
 func Computations() []compute.Entry {
 	return compute.List("units", sentences,
-		slices.Concat(conversions(), []compute.Entry{convertStandardFlow()}, relations(), flowComputations(), constantComputations()))
+		slices.Concat(conversions(), []compute.Entry{convertStandardFlow()}, relations(), flowComputations(),
+			constantComputations()))
 }
 
 // choices lists the units of a kind as an item of a declaration does.
@@ -67,8 +69,10 @@ func convert[T Quantity]() compute.Entry {
 		return value, of, err
 	}, exactFactors,
 		"= Converts a "+k.name+" between accepted units: the exact number times the exact factor, rounded once each way.",
-		"value [in from]"+huge+": number in the unit from; from "+choices(k)+": unit of value; to "+choices(k)+": unit of the results",
-		"-> value [in to]: the text \"value from\", parsed and expressed in the unit to; of [in to]: the same from the float64 without text")
+		"value [in from]"+huge+": number in the unit from; from "+choices(k)+": unit of value; to "+choices(
+			k)+": unit of the results",
+		"-> value [in to]: the text \"value from\", parsed and expressed in the unit to; "+
+			"of [in to]: the same from the float64 without text")
 }
 
 func convertStandardFlow() compute.Entry {
@@ -80,8 +84,10 @@ func convertStandardFlow() compute.Entry {
 		}
 		return fromSI(float64(f.At(k.units[to].ref).Volume()), &k.units[to]), nil
 	}, idealGas,
-		"= Converts a standard flow between units with named reference states; the amount of gas stays, V̇2 = V̇1·(p1/p2)·(T2/T1).",
-		"value [in from]"+huge+": number in the unit from; from "+choices(k)+": unit of value; to "+choices(k)+": unit of the result",
+		"= Converts a standard flow between units with named reference states; "+
+			"the amount of gas stays, V̇2 = V̇1·(p1/p2)·(T2/T1).",
+		"value [in from]"+huge+": number in the unit from; from "+choices(k)+": unit of value; to "+choices(
+			k)+": unit of the result",
 		"-> value [in to]: flow in the unit to")
 }
 

@@ -115,7 +115,8 @@ func drawNumber(rng *rand.Rand) string {
 // TestExactTies lays numbers exactly on and beside the middle between two
 // float64s: only exact arithmetic rounds them to even.
 func TestExactTies(t *testing.T) {
-	for _, u := range []*unit{kindLength.find("in"), kindLength.find("m"), kindTime.find("min"), kindTemperature.find("°F"), kindPressure.find("psi"), kindSpeed.find("km/h")} {
+	for _, u := range []*unit{kindLength.find("in"), kindLength.find("m"), kindTime.find("min"),
+		kindTemperature.find("°F"), kindPressure.find("psi"), kindSpeed.find("km/h")} {
 		rng := rand.New(rand.NewPCG(2, 2))
 		for range 200 {
 			v := math.Ldexp(1+rng.Float64(), rng.IntN(40)-20)
@@ -160,12 +161,16 @@ func TestQuotient(t *testing.T) {
 
 func TestRangeEnds(t *testing.T) {
 	for _, text := range []string{
-		"1.7976931348623157e308", "1.7976931348623158e308", "1.797693134862315807e308", "1.797693134862315808e308", "9e399", "-9e399",
+		"1.7976931348623157e308", "1.7976931348623158e308", "1.797693134862315807e308", "1.797693134862315808e308",
+		"9e399", "-9e399",
 		// The 64 digits below and above 2^-1075, half the least number.
-		"2.470328229206232720882843964341106861825299013071623822127928412e-324", "2.470328229206232720882843964341106861825299013071623822127928413e-324",
-		"4.9e-324", "2.4703282292062327e-324", "2.4703282292062328e-324", "2.2250738585072011e-308", "1e-400", "0", "-0", "-0.000e400",
+		"2.470328229206232720882843964341106861825299013071623822127928412e-324",
+		"2.470328229206232720882843964341106861825299013071623822127928413e-324",
+		"4.9e-324", "2.4703282292062327e-324", "2.4703282292062328e-324", "2.2250738585072011e-308", "1e-400", "0", "-0",
+		"-0.000e400",
 	} {
-		for _, u := range []*unit{kindLength.find("m"), kindLength.find("in"), kindForce.find("kN"), kindTime.find("d"), kindEnergy.find("eV"), kindTemperature.find("°C"), kindAngle.find("°")} {
+		for _, u := range []*unit{kindLength.find("m"), kindLength.find("in"), kindForce.find("kN"), kindTime.find("d"),
+			kindEnergy.find("eV"), kindTemperature.find("°C"), kindAngle.find("°")} {
 			checkExact(t, text, u)
 		}
 	}

@@ -178,10 +178,14 @@ func ExampleStandardFlow() {
 	}
 	anr := f.At(units.ReferenceISO8778)
 	fmt.Println(f, "|", f.Reference())
-	fmt.Printf("%.2f L/min(ANR)\n", float64(anr.Volume())*60000)                                // 1000 × 1.01325 × 293.15/273.15
-	fmt.Printf("%.4f mol/s\n", float64(f.Molar()))                                              // 16.667 L/s / 22.414 L/mol
-	fmt.Println(units.Display(f.Actual(units.Celsius(0), 2*units.Atmosphere), units.Metric, 3)) // half the volume at twice the pressure
-	fmt.Printf("%.2f g/s\n", float64(f.Mass(units.Density(1.293)))*1e3)                         // kg/m³, 16.667 L/s × 1.293
+	// 1000 × 1.01325 × 293.15/273.15
+	fmt.Printf("%.2f L/min(ANR)\n", float64(anr.Volume())*60000)
+	// 16.667 L/s / 22.414 L/mol
+	fmt.Printf("%.4f mol/s\n", float64(f.Molar()))
+	// half the volume at twice the pressure
+	fmt.Println(units.Display(f.Actual(units.Celsius(0), 2*units.Atmosphere), units.Metric, 3))
+	// kg/m³, 16.667 L/s × 1.293
+	fmt.Printf("%.2f g/s\n", float64(f.Mass(units.Density(1.293)))*1e3)
 	_, err = units.ParseStandardFlow("35 scfm")
 	fmt.Println(errors.Is(err, units.ErrUnknownUnit))
 	// Output:

@@ -15,7 +15,8 @@ var (
 	spaces  = `[ \t\x{a0}\x{202f}\x{2009}]*`
 	grammar = regexp.MustCompile(`^` + spaces + `([+-]|\x{2212})?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?(.*)$`)
 	outer   = regexp.MustCompile(`^` + spaces + `|` + spaces + `$`)
-	alike   = strings.NewReplacer("µ", "u", "μ", "u", "Ω", "Ohm", "\u2126", "Ohm", "²", "2", "³", "3", "¹", "1", "⁻", "-", "₂", "2", "·", ".", "⋅", ".", "\u2212", "-",
+	alike   = strings.NewReplacer("µ", "u", "μ", "u", "Ω", "Ohm", "\u2126", "Ohm", "²", "2", "³", "3", "¹", "1", "⁻",
+		"-", "₂", "2", "·", ".", "⋅", ".", "\u2212", "-",
 		"\u00a0", " ", "\u202f", " ", "\u2009", " ", "℃", "°C", "℉", "°F", "∆", "Δ")
 )
 
@@ -29,7 +30,8 @@ func plainFind(k *kind, symbol string) *unit {
 				if v == symbol {
 					return u
 				}
-				if base, ok := strings.CutSuffix(v, "/sq"); ok && (symbol == base+"/square" || symbol == base+"/□" || symbol == base+"/{sq}" || symbol == base+" per square") {
+				if base, ok := strings.CutSuffix(v, "/sq"); ok &&
+					(symbol == base+"/square" || symbol == base+"/□" || symbol == base+"/{sq}" || symbol == base+" per square") {
 					return u
 				}
 			}
@@ -74,7 +76,8 @@ func checkParse(t *testing.T, k *kind, s string) {
 
 // FuzzParse reads any text as any kind.
 func FuzzParse(f *testing.F) {
-	for i, s := range []string{"25.4 mm", "3in", "-1.5e-3 µm", "1e308 km", "NaN m", "0x1p-2 m", "1_000 m", "1,5 m", "20 °C", "1e5V", "45 %RH", "", "5", "\u22125\u00a0kV", "1e12 Ω per square", "1.e2 m", "1e+m", "3 ft 6 in"} {
+	for i, s := range []string{"25.4 mm", "3in", "-1.5e-3 µm", "1e308 km", "NaN m", "0x1p-2 m", "1_000 m", "1,5 m",
+		"20 °C", "1e5V", "45 %RH", "", "5", "\u22125\u00a0kV", "1e12 Ω per square", "1.e2 m", "1e+m", "3 ft 6 in"} {
 		f.Add(s, uint8(i))
 	}
 	for i, k := range allKinds {
@@ -115,7 +118,8 @@ func FuzzText(f *testing.F) {
 // FuzzStandardFlow reads any text as a standard flow, and writes and reads back
 // what it has read.
 func FuzzStandardFlow(f *testing.F) {
-	for _, s := range []string{"120 L/min(ANR)", "35 scfm(68°F)", "60 Nm3/h", "5 scfm", "5 L/min", "7e30 scfm(68°F,36%RH)", "1 Sm³/h", "2 l/min ANR"} {
+	for _, s := range []string{"120 L/min(ANR)", "35 scfm(68°F)", "60 Nm3/h", "5 scfm", "5 L/min",
+		"7e30 scfm(68°F,36%RH)", "1 Sm³/h", "2 l/min ANR"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

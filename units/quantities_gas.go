@@ -52,7 +52,8 @@ func (q TemperatureDifference) MarshalText() ([]byte, error) {
 // value stays as it was.
 func (q *TemperatureDifference) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
-// RelativeHumidity is a relative humidity as a fraction of saturation over liquid water, also below 0 °C (the weather service's convention).
+// RelativeHumidity is a relative humidity as a fraction of saturation over liquid water, also below 0 °C (the weather
+// service's convention).
 type RelativeHumidity float64
 
 func (RelativeHumidity) kind() *kind { return &kindRelativeHumidity }

@@ -75,7 +75,8 @@ func link(kinds []*kind, names []string) []*kind {
 // enter indexes a spelling and its mechanical variants.
 func (k *kind) enter(spelling string, u *unit) {
 	s := foldString(spelling)
-	for _, v := range []string{spelling, strings.ReplaceAll(spelling, "µ", "μ"), strings.ReplaceAll(spelling, "Ω", "\u2126")} {
+	for _, v := range []string{spelling, strings.ReplaceAll(spelling, "µ", "μ"),
+		strings.ReplaceAll(spelling, "Ω", "\u2126")} {
 		k.index[v] = u // found without folding
 	}
 	for _, v := range []string{s, strings.ReplaceAll(s, "Ohm", "ohm")} {

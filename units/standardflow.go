@@ -41,11 +41,13 @@ type reference struct {
 var references = [numReferences]reference{
 	noReference: {name: "no reference", t: math.NaN(), p: math.NaN(), rh: math.NaN()},
 	ReferenceDIN1343: {"DIN 1343: 0 °C, 101.325 kPa, dry", "DIN1343", "Nm³/h", 273.15, 101325, 0,
-		known.Source{Provenance: known.Quoted, Cite: "DIN 1343:1990, Referenzzustand, Normzustand, Normvolumen; Begriffe und Werte",
+		known.Source{Provenance: known.Quoted, Cite: "DIN 1343:1990, Referenzzustand, Normzustand, Normvolumen; " +
+			"Begriffe und Werte",
 			Via: "Universal-Lexikon (2012), Normzustand; German Wikipedia, Normbedingungen"}},
 	ReferenceISO8778: {"ISO 8778 ANR: 20 °C, 100 kPa, 65 %RH", "ANR", "L/min(ANR)", 293.15, 100000, 0.65,
 		known.Source{Provenance: known.Quoted, Cite: "ISO 8778:2003, Pneumatic fluid power: Standard reference atmosphere",
-			Via: "public programs for pneumatics", Note: "they print 20 °C, 1 bar and 1.185 kg/m³; 65 %RH was not compared with the standard"}},
+			Via: "public programs for pneumatics", Note: "they print 20 °C, 1 bar and 1.185 kg/m³; " +
+				"65 %RH was not compared with the standard"}},
 	Reference60F: {"60 °F, 101.325 kPa, dry", "60°F", "scfm(60°F)", 288.70555555555555, 101325, 0,
 		known.Source{Provenance: known.CommonPractice, Note: "15.56 °C and 1.01325 bar"}},
 	Reference68F: {"68 °F, 101.325 kPa, dry", "68°F", "scfm(68°F)", 293.15, 101325, 0,
@@ -53,9 +55,11 @@ var references = [numReferences]reference{
 	Reference68FMoist: {"68 °F, 101.325 kPa, 36 %RH", "68°F,36%RH", "scfm(68°F,36%RH)", 293.15, 101325, 0.36,
 		known.Source{Provenance: known.CommonPractice, Note: "printed as 14.696 to 14.70 psia and 0.075 lb/ft³"}},
 	ReferenceISO1217: {"ISO 1217: 20 °C, 100 kPa, dry", "20°C,1bar", "L/s(20°C,1bar)", 293.15, 100000, 0,
-		known.Source{Provenance: known.Memory, Cite: "ISO 1217:2009, Displacement compressors: Acceptance tests", Note: "state not compared with the standard; also 68 °F and 14.5 psia"}},
+		known.Source{Provenance: known.Memory, Cite: "ISO 1217:2009, Displacement compressors: Acceptance tests",
+			Note: "state not compared with the standard; also 68 °F and 14.5 psia"}},
 	Reference15C: {"ISO 13443: 15 °C, 101.325 kPa, dry", "15°C", "Sm³/h", 288.15, 101325, 0,
-		known.Source{Provenance: known.Memory, Cite: "ISO 13443:1996, Natural gas: Standard reference conditions", Note: "state not compared with the standard"}},
+		known.Source{Provenance: known.Memory, Cite: "ISO 13443:1996, Natural gas: Standard reference conditions",
+			Note: "state not compared with the standard"}},
 }
 
 func (r GasReference) row() *reference {

@@ -6,11 +6,14 @@ var (
 		hints: map[string]string{
 			"V(display)":  "what a field meter displays is no voltage of anything: read it as DisplayVoltage",
 			"kV(display)": "what a field meter displays is no voltage of anything: read it as DisplayVoltage"}}
-	kindDisplay = kind{name: "field-meter display", si: "V(display)", metric: "kV(display)", us: "kV(display)", units: []unit{
-		eng(0, "V(display)", "V", "ucum:-"), eng(3, "kV(display)", "kV", "KV", "kv", "Kv", "ucum:-")}}
+	kindDisplay = kind{name: "field-meter display", si: "V(display)", metric: "kV(display)", us: "kV(display)",
+		units: []unit{
+			eng(0, "V(display)", "V", "ucum:-"), eng(3, "kV(display)", "kV", "KV", "kv", "Kv", "ucum:-")}}
 	kindField = kind{name: "electric field", si: "V/m", metric: "kV/m", us: "kV/in", units: []unit{
-		eng(-3, "mV/m"), eng(0, "V/m", "N/C"), eng(3, "kV/m", "V/mm"), eng(6, "MV/m", "kV/mm", "V/µm"), dec(5, "kV/cm"), dec(2, "V/cm"),
-		ratio(10000, 254, "V/in", "ucum:V/[in_i]"), ratio(1e7, 254, "kV/in", "ucum:kV/[in_i]"), ratio(1e7, 254, "V/mil", "ucum:V/[mil_i]"),
+		eng(-3, "mV/m"), eng(0, "V/m", "N/C"), eng(3, "kV/m", "V/mm"), eng(6, "MV/m", "kV/mm", "V/µm"), dec(5, "kV/cm"),
+		dec(2, "V/cm"),
+		ratio(10000, 254, "V/in", "ucum:V/[in_i]"), ratio(1e7, 254, "kV/in", "ucum:kV/[in_i]"),
+		ratio(1e7, 254, "V/mil", "ucum:V/[mil_i]"),
 		ratio(1e10, 254, "kV/mil", "ucum:kV/[mil_i]")}}
 	kindCharge = kind{name: "charge", si: "C", metric: "nC", us: "nC", units: []unit{
 		eng(-15, "fC"), eng(-12, "pC"), eng(-9, "nC"), eng(-6, "µC"), eng(-3, "mC"), eng(0, "C"),
@@ -19,7 +22,8 @@ var (
 	kindSurfaceCharge = kind{name: "surface charge density", si: "C/m²", metric: "µC/m²", us: "nC/in²", units: []unit{
 		eng(-12, "pC/m²"), eng(-9, "nC/m²"), eng(-6, "µC/m²"), eng(-3, "mC/m²"), eng(0, "C/m²"),
 		dec(-8, "pC/cm²"), dec(-5, "nC/cm²"), dec(-2, "µC/cm²"),
-		ratio(100, 64516e3, "nC/in²", "ucum:nC/[sin_i]"), ratio(1e5, 64516e3, "µC/in²", "ucum:uC/[sin_i]"), ratio(1, 92903040, "nC/ft²", "ucum:nC/[sft_i]"),
+		ratio(100, 64516e3, "nC/in²", "ucum:nC/[sin_i]"), ratio(1e5, 64516e3, "µC/in²", "ucum:uC/[sin_i]"),
+		ratio(1, 92903040, "nC/ft²", "ucum:nC/[sft_i]"),
 		ratioExp(1602176634, 1, -28, "e/m²", "ucum:[e]/m2"), ratioExp(1602176634, 1, -24, "e/cm²", "ucum:[e]/cm2"),
 		ratio(10000, 2997924580, "statC/cm²", "esu/cm²", "ucum:-")}}
 	kindLineCharge = kind{name: "line charge density", si: "C/m", metric: "µC/m", us: "nC/in", units: []unit{
@@ -51,11 +55,14 @@ var (
 		eng(0, "Ω·m", "Ω m", "Ω-m"), eng(3, "kΩ·m"), eng(6, "MΩ·m"), eng(9, "GΩ·m"), eng(12, "TΩ·m"),
 		dec(-2, "Ω·cm", "Ω cm", "Ω-cm"), dec(1, "kΩ·cm"), dec(4, "MΩ·cm"), dec(7, "GΩ·cm"), dec(10, "TΩ·cm")}}
 	kindAreaResistance = kind{name: "area resistance", si: "Ω·m²", metric: "Ω·m²", us: "Ω·cm²", units: []unit{
-		eng(0, "Ω·m²"), eng(3, "kΩ·m²"), eng(6, "MΩ·m²"), eng(9, "GΩ·m²"), dec(-4, "Ω·cm²"), dec(-1, "kΩ·cm²"), dec(2, "MΩ·cm²")}}
-	kindMassResistivity = kind{name: "mass-specific resistance", si: "Ω·kg/m²", metric: "Ω·g/cm²", us: "Ω·g/cm²", units: []unit{
-		eng(0, "Ω·kg/m²"), dec(1, "Ω·g/cm²"), dec(-3, "Ω·g/m²")}}
+		eng(0, "Ω·m²"), eng(3, "kΩ·m²"), eng(6, "MΩ·m²"), eng(9, "GΩ·m²"), dec(-4, "Ω·cm²"), dec(-1, "kΩ·cm²"),
+		dec(2, "MΩ·cm²")}}
+	kindMassResistivity = kind{name: "mass-specific resistance", si: "Ω·kg/m²", metric: "Ω·g/cm²", us: "Ω·g/cm²",
+		units: []unit{
+			eng(0, "Ω·kg/m²"), dec(1, "Ω·g/cm²"), dec(-3, "Ω·g/m²")}}
 	kindConductivity = kind{name: "conductivity", si: "S/m", metric: "pS/m", us: "pS/m", units: []unit{
-		eng(-15, "fS/m"), eng(-12, "pS/m"), eng(-9, "nS/m"), eng(-6, "µS/m"), eng(-3, "mS/m"), eng(0, "S/m"), dec(-4, "µS/cm"), dec(2, "S/cm")}}
+		eng(-15, "fS/m"), eng(-12, "pS/m"), eng(-9, "nS/m"), eng(-6, "µS/m"), eng(-3, "mS/m"), eng(0, "S/m"),
+		dec(-4, "µS/cm"), dec(2, "S/cm")}}
 	kindMobility = kind{name: "ion mobility", si: "m²/(V·s)", metric: "cm²/(V·s)", us: "cm²/(V·s)", units: []unit{
 		eng(0, "m²/(V·s)", "m²/Vs", "m²/V/s"), dec(-4, "cm²/(V·s)", "cm²/Vs", "cm²/V/s")}}
 	kindDiffusivity = kind{name: "diffusivity", si: "m²/s", metric: "cm²/s", us: "cm²/s", units: []unit{

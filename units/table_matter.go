@@ -3,15 +3,19 @@ package units
 var (
 	kindEnergy = kind{name: "energy", si: "J", metric: "mJ", us: "mJ", units: []unit{
 		eng(-9, "nJ"), eng(-6, "µJ"), eng(-3, "mJ"), eng(0, "J"), eng(3, "kJ"), eng(6, "MJ"), eng(9, "GJ"), dec(-7, "erg"),
-		ratio(3600, 1, "Wh", "W·h", "ucum:W.h"), ratio(3600000, 1, "kWh", "kW·h", "ucum:kW.h"), ratioExp(105505585262, 1, -8, "Btu", "BTU", "ucum:[Btu_IT]"),
+		ratio(3600, 1, "Wh", "W·h", "ucum:W.h"), ratio(3600000, 1, "kWh", "kW·h", "ucum:kW.h"),
+		ratioExp(105505585262, 1, -8, "Btu", "BTU", "ucum:[Btu_IT]"),
 		ratioExp(1602176634, 1, -31, "meV"), ratioExp(1602176634, 1, -28, "eV"), ratioExp(1602176634, 1, -25, "keV")}}
 	kindPower = kind{name: "power", si: "W", metric: "kW", us: "Btu/h", units: []unit{
-		eng(-6, "µW"), eng(-3, "mW"), eng(0, "W"), eng(3, "kW"), eng(6, "MW"), ratioExp(105505585262, 3600, -8, "Btu/h", "BTU/h", "ucum:[Btu_IT]/h")}}
+		eng(-6, "µW"), eng(-3, "mW"), eng(0, "W"), eng(3, "kW"), eng(6, "MW"),
+		ratioExp(105505585262, 3600, -8, "Btu/h", "BTU/h", "ucum:[Btu_IT]/h")}}
 	kindEnergyPerMass = kind{name: "energy per mass", si: "J/kg", metric: "kJ/kg", us: "Btu/lb", units: []unit{
-		eng(0, "J/kg"), eng(3, "kJ/kg", "J/g"), eng(6, "MJ/kg", "kJ/g"), ratio(3600000, 1, "kWh/kg", "kW·h/kg", "ucum:kW.h/kg"),
+		eng(0, "J/kg"), eng(3, "kJ/kg", "J/g"), eng(6, "MJ/kg", "kJ/g"),
+		ratio(3600000, 1, "kWh/kg", "kW·h/kg", "ucum:kW.h/kg"),
 		ratio(2326, 1, "Btu/lb", "BTU/lb", "ucum:[Btu_IT]/[lb_av]")}}
 	kindEnergyPerArea = kind{name: "energy per area", si: "J/m²", metric: "mJ/m²", us: "dyn/cm", units: []unit{
-		eng(-6, "µJ/m²"), eng(-3, "mJ/m²", "mN/m"), eng(0, "J/m²"), dec(1, "mJ/cm²"), dec(4, "J/cm²"), dec(-3, "dyn/cm", "dyne/cm")}}
+		eng(-6, "µJ/m²"), eng(-3, "mJ/m²", "mN/m"), eng(0, "J/m²"), dec(1, "mJ/cm²"), dec(4, "J/cm²"),
+		dec(-3, "dyn/cm", "dyne/cm")}}
 	kindViscosity = kind{name: "dynamic viscosity", si: "Pa·s", metric: "mPa·s", us: "cP", units: []unit{
 		eng(-6, "µPa·s"), eng(-3, "mPa·s"), eng(0, "Pa·s"), dec(-3, "cP"), dec(-1, "P")}}
 	kindDensity = kind{name: "density", si: "kg/m³", metric: "kg/m³", us: "lb/ft³", units: []unit{
@@ -27,8 +31,10 @@ var (
 		// inches, so that all sizes are whole numbers. Basic sizes of the trade;
 		// the rows of testdata name the collection they were compared with.
 		ream(2*17, 2*22, "lb bond"), ream(2*25, 2*38, "lb book", "lb text", "lb offset"), ream(2*20, 2*26, "lb cover"),
-		ream(2*24, 2*36, "lb tag", "lb newsprint"), ream(51, 61, "lb index"), ream(2*19, 2*24, "lb blotting"), ream(45, 57, "lb postcard", "lb bristol")},
-		hints: oneHint("a ream weight says nothing without its sheet: write lb bond, lb book, lb cover, lb tag, lb index, lb/3000ft² or lb/1000ft²",
+		ream(2*24, 2*36, "lb tag", "lb newsprint"), ream(51, 61, "lb index"), ream(2*19, 2*24, "lb blotting"),
+		ream(45, 57, "lb postcard", "lb bristol")},
+		hints: oneHint("a ream weight says nothing without its sheet: write lb bond, lb book, lb cover, lb tag, lb "+
+			"index, lb/3000ft² or lb/1000ft²",
 			"lb", "lbs", "#", "lb/ream", "lbs/ream", "pound")}
 	kindAngle = kind{name: "angle", si: "rad", metric: "°", us: "°", units: []unit{
 		eng(-6, "µrad"), eng(-3, "mrad"), eng(0, "rad"),

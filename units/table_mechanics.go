@@ -9,7 +9,8 @@ package units
 var (
 	kindLength = kind{name: "length", si: "m", metric: "mm", us: "in", units: []unit{
 		eng(-9, "nm"), eng(-6, "µm", "micron", "microns"), eng(-3, "mm"), eng(0, "m"), eng(3, "km"), dec(-2, "cm"),
-		ratio(254, 10000, "in", "inch", "ucum:[in_i]"), ratio(3048, 10000, "ft", "ucum:[ft_i]"), ratio(9144, 10000, "yd", "ucum:[yd_i]"),
+		ratio(254, 10000, "in", "inch", "ucum:[in_i]"), ratio(3048, 10000, "ft", "ucum:[ft_i]"),
+		ratio(9144, 10000, "yd", "ucum:[yd_i]"),
 		ratio(254, 10000000, "mil", "thou", "ucum:[mil_i]"),
 		ratio(254, 1000000000, "gauge", "ga", "ucum:-"), // of film, 0.01 mil: common practice
 		ratio(1200, 3937, "[ft_us]")},                   // US survey foot, out of use since 2023: only by its UCUM code
@@ -32,7 +33,8 @@ var (
 		ratio(1, 60, "1/min", "/min", "rpm", "r/min"), ratio(1, 3600, "1/h", "/h")}}
 	kindSpeed = kind{name: "speed", si: "m/s", metric: "m/min", us: "ft/min", units: []unit{
 		eng(-6, "µm/s"), eng(-3, "mm/s"), eng(0, "m/s"), eng(3, "km/s"), dec(-2, "cm/s"),
-		ratio(1, 60, "m/min"), ratio(10, 36, "km/h"), ratio(1, 60000, "mm/min"), ratio(508, 100000, "ft/min", "fpm", "FPM", "ucum:[ft_i]/min"),
+		ratio(1, 60, "m/min"), ratio(10, 36, "km/h"), ratio(1, 60000, "mm/min"),
+		ratio(508, 100000, "ft/min", "fpm", "FPM", "ucum:[ft_i]/min"),
 		ratio(3048, 10000, "ft/s", "fps", "ucum:[ft_i]/s"), ratio(254, 10000, "in/s", "ips", "ucum:[in_i]/s"),
 		ratio(1609344, 3600000, "mph", "ucum:[mi_i]/h")},
 		hints: map[string]string{"mpm": "write m/min"}}
@@ -47,10 +49,13 @@ var (
 		eng(-6, "µN"), eng(-3, "mN"), eng(0, "N"), eng(3, "kN"), dec(-5, "dyn"),
 		ratioExp(980665, 1, -5, "kgf"), ratioExp(980665, 1, -8, "gf"),
 		ratioExp(44482216152605, 1, -13, "lbf", "ucum:[lbf_av]"), ratioExp(44482216152605, 16, -13, "ozf", "ucum:-")},
-		hints: map[string]string{"lb": "a pound is a mass: write lbf", "kg": "a kilogram is a mass: write kgf or N", "oz": "an ounce is a mass: write ozf", "g": "a gram is a mass: write gf or mN"}}
+		hints: map[string]string{"lb": "a pound is a mass: write lbf", "kg": "a kilogram is a mass: write kgf or N",
+			"oz": "an ounce is a mass: write ozf", "g": "a gram is a mass: write gf or mN"}}
 	kindLineForce = kind{name: "force per width", si: "N/m", metric: "N/m", us: "lbf/in", units: []unit{
-		eng(-3, "mN/m"), eng(0, "N/m"), eng(3, "kN/m", "N/mm"), dec(2, "N/cm"), ratioExp(980665, 1, -3, "kgf/cm"), ratioExp(980665, 1, -5, "kgf/m"),
-		ratioExp(44482216152605, 254, -9, "lbf/in", "pli", "PLI", "ucum:[lbf_av]/[in_i]"), ratioExp(44482216152605, 254*16, -9, "ozf/in", "ucum:-")},
+		eng(-3, "mN/m"), eng(0, "N/m"), eng(3, "kN/m", "N/mm"), dec(2, "N/cm"), ratioExp(980665, 1, -3, "kgf/cm"),
+		ratioExp(980665, 1, -5, "kgf/m"),
+		ratioExp(44482216152605, 254, -9, "lbf/in", "pli", "PLI", "ucum:[lbf_av]/[in_i]"),
+		ratioExp(44482216152605, 254*16, -9, "ozf/in", "ucum:-")},
 		hints: map[string]string{
 			"lb/in": "a pound is a mass: write lbf/in or pli", "lbs/in": "a pound is a mass: write lbf/in or pli",
 			"kg/cm": "a kilogram is a mass: write kgf/cm or N/cm", "kg/m": "a kilogram is a mass: write kgf/m or N/m"}}
@@ -61,16 +66,21 @@ var (
 		// Conventional millimetre and inch of mercury (13595.1 kg/m³) and of water
 		// (1000 kg/m³); UCUM rounds its m[Hg] to 133.322 kPa.
 		ratioExp(133322387415, 1, -9, "mmHg", "ucum:mm[Hg]"), ratioExp(3386388640341, 1, -9, "inHg", "ucum:[in_i'Hg]"),
-		ratioExp(24908891, 1, -5, "inH2O", "in H2O", "inWC", "ucum:[in_i'H2O]"), ratioExp(980665, 1, -5, "mmH2O", "mmWC", "ucum:mm[H2O]"),
+		ratioExp(24908891, 1, -5, "inH2O", "in H2O", "inWC", "ucum:[in_i'H2O]"),
+		ratioExp(980665, 1, -5, "mmH2O", "mmWC", "ucum:mm[H2O]"),
 		// Water of 4 °C (39.2 °F) and 60 °F: the rounded factors of NIST SP 811.
 		ratioExp(249082, 1, -3, "inH2O(4°C)", "inH2O(39.2°F)", "ucum:-"), ratioExp(24884, 1, -2, "inH2O(60°F)", "ucum:-"),
 		ratioExp(980665, 1, -1, "kgf/cm²", "at", "ucum:kgf/cm2"),
-		ratioExp(44482216152605, 64516, -5, "psi", "psia", "lbf/in²", "ucum:[psi]"), ratioExp(44482216152605, 64516, -2, "ksi", "ucum:-")},
-		hints: oneHint("a gauge pressure needs the local ambient to become absolute: read it as GaugePressure and call Absolute",
+		ratioExp(44482216152605, 64516, -5, "psi", "psia", "lbf/in²", "ucum:[psi]"),
+		ratioExp(44482216152605, 64516, -2, "ksi", "ucum:-")},
+		hints: oneHint("a gauge pressure needs the local ambient to become absolute: read it as GaugePressure and call "+
+			"Absolute",
 			"psig", "psi(g)", "barg", "bar(g)", "mbarg", "mbar(g)", "Pa(g)", "kPa(g)", "MPa(g)", "inH2O(g)", "inWG")}
 	kindGauge = kind{name: "gauge pressure", si: "Pa(g)", metric: "bar(g)", us: "psig", units: []unit{
-		eng(0, "Pa(g)", "ucum:-"), eng(3, "kPa(g)", "ucum:-"), eng(6, "MPa(g)", "ucum:-"), dec(5, "bar(g)", "barg", "ucum:-"), dec(2, "mbar(g)", "mbarg", "ucum:-"),
-		ratioExp(24908891, 1, -5, "inH2O(g)", "inWG", "in w.g.", "ucum:-"), ratioExp(980665, 1, -5, "mmH2O(g)", "mmWG", "ucum:-"), ratioExp(980665, 1, -1, "kgf/cm²(g)", "ucum:-"),
+		eng(0, "Pa(g)", "ucum:-"), eng(3, "kPa(g)", "ucum:-"), eng(6, "MPa(g)", "ucum:-"),
+		dec(5, "bar(g)", "barg", "ucum:-"), dec(2, "mbar(g)", "mbarg", "ucum:-"),
+		ratioExp(24908891, 1, -5, "inH2O(g)", "inWG", "in w.g.", "ucum:-"),
+		ratioExp(980665, 1, -5, "mmH2O(g)", "mmWG", "ucum:-"), ratioExp(980665, 1, -1, "kgf/cm²(g)", "ucum:-"),
 		ratioExp(44482216152605, 64516, -5, "psig", "psi(g)", "ucum:-")},
 		hints: oneHint("gauge or absolute? Write the unit with (g) for gauge: bar(g), kPa(g), psig",
 			"Pa", "kPa", "MPa", "bar", "mbar", "psi", "inH2O", "mmH2O", "kgf/cm2")}

@@ -13,8 +13,10 @@ func TestSpellings(t *testing.T) {
 	variants := []*strings.Replacer{
 		strings.NewReplacer("µ", "μ"), strings.NewReplacer("µ", "u"), strings.NewReplacer("Ω", "\u2126"),
 		strings.NewReplacer("Ω", "Ohm"), strings.NewReplacer("Ω", "ohm"), strings.NewReplacer("²", "2", "³", "3"),
-		strings.NewReplacer("·", "."), strings.NewReplacer("·", "⋅"), strings.NewReplacer(" ", "\u00a0"), strings.NewReplacer(" ", "\u202f"),
-		strings.NewReplacer("°C", "℃"), strings.NewReplacer("Δ", "∆"), strings.NewReplacer("-", "\u2212"), strings.NewReplacer("H2O", "H₂O"), strings.NewReplacer("⁻", "-"),
+		strings.NewReplacer("·", "."), strings.NewReplacer("·", "⋅"), strings.NewReplacer(" ", "\u00a0"),
+		strings.NewReplacer(" ", "\u202f"),
+		strings.NewReplacer("°C", "℃"), strings.NewReplacer("Δ", "∆"), strings.NewReplacer("-", "\u2212"),
+		strings.NewReplacer("H2O", "H₂O"), strings.NewReplacer("⁻", "-"),
 	}
 	for _, k := range allKinds {
 		owner := map[string]*unit{}
@@ -93,16 +95,23 @@ func TestFactors(t *testing.T) {
 	}{
 		{&kindField, "kV/in", "5000000/127"}, {&kindField, "V/in", "5000/127"}, {&kindField, "V/mil", "5000000/127"},
 		{&kindField, "kV/cm", "100000"}, {&kindField, "kV/mm", "1000000"},
-		{&kindSurfaceCharge, "µC/m²", "1/1000000"}, {&kindSurfaceCharge, "nC/cm²", "1/100000"}, {&kindSurfaceCharge, "pC/cm²", "1/100000000"},
-		{&kindSurfaceCharge, "nC/in²", "1/645160"}, {&kindSheetResistance, "Ω/sq", "1"}, {&kindVolumeResistivity, "Ω·cm", "1/100"},
+		{&kindSurfaceCharge, "µC/m²", "1/1000000"}, {&kindSurfaceCharge, "nC/cm²", "1/100000"},
+		{&kindSurfaceCharge, "pC/cm²", "1/100000000"},
+		{&kindSurfaceCharge, "nC/in²", "1/645160"}, {&kindSheetResistance, "Ω/sq", "1"},
+		{&kindVolumeResistivity, "Ω·cm", "1/100"},
 		{&kindCapacitance, "pF", "1/1000000000000"}, {&kindLineCurrent, "µA/m", "1/1000000"},
-		{&kindSpeed, "m/min", "1/60"}, {&kindSpeed, "ft/min", "127/25000"}, {&kindLength, "in", "127/5000"}, {&kindLength, "mil", "127/5000000"},
+		{&kindSpeed, "m/min", "1/60"}, {&kindSpeed, "ft/min", "127/25000"}, {&kindLength, "in", "127/5000"},
+		{&kindLength, "mil", "127/5000000"},
 		{&kindLength, "gauge", "127/500000000"}, {&kindBasisWeight, "g/m²", "1/1000"},
 		{&kindBasisWeight, "lb/3000ft²", "45359237/27870912000"}, {&kindBasisWeight, "lb/1000ft²", "45359237/9290304000"},
-		{&kindPressure, "psi", "8896443230521/1290320000"}, {&kindPressure, "inH2O", "24908891/100000"}, {&kindPressure, "mmH2O", "196133/20000"},
-		{&kindPressure, "kgf/cm²", "196133/2"}, {&kindPressure, "Torr", "20265/152"}, {&kindPressure, "inHg", "3386388640341/1000000000"},
-		{&kindHumidityRatio, "gr/lb", "1/7000"}, {&kindLineForce, "lbf/in", "8896443230521/50800000000"}, {&kindLineForce, "kgf/cm", "196133/200"},
-		{&kindVolumeFlow, "cfm", "18435447/39062500000"}, {&kindEnergy, "Btu", "52752792631/50000000"}, {&kindSpeed, "mph", "1397/3125"},
+		{&kindPressure, "psi", "8896443230521/1290320000"}, {&kindPressure, "inH2O", "24908891/100000"},
+		{&kindPressure, "mmH2O", "196133/20000"},
+		{&kindPressure, "kgf/cm²", "196133/2"}, {&kindPressure, "Torr", "20265/152"},
+		{&kindPressure, "inHg", "3386388640341/1000000000"},
+		{&kindHumidityRatio, "gr/lb", "1/7000"}, {&kindLineForce, "lbf/in", "8896443230521/50800000000"},
+		{&kindLineForce, "kgf/cm", "196133/200"},
+		{&kindVolumeFlow, "cfm", "18435447/39062500000"}, {&kindEnergy, "Btu", "52752792631/50000000"},
+		{&kindSpeed, "mph", "1397/3125"},
 		{&kindTemperature, "°F", "5/9"}, {&kindDensity, "lb/ft³", "28349523125/1769802912"},
 	} {
 		u := c.kind.find(c.unit)

@@ -20,17 +20,29 @@ func TestText(t *testing.T) {
 		q    fmt.Stringer
 		want string
 	}{
-		{25.4 * units.Millimetre, "25.4 mm"}, {12 * units.Micrometre, "12 µm"}, {999 * units.Millimetre, "999 mm"}, {units.Metre, "1 m"},
+		{25.4 * units.Millimetre, "25.4 mm"}, {12 * units.Micrometre, "12 µm"}, {999 * units.Millimetre, "999 mm"},
+		{units.Metre, "1 m"},
 		{units.Length(0), "0 m"}, {units.Length(math.Copysign(0, -1)), "-0 m"}, {-2 * units.Inch, "-50.8 mm"},
-		{units.Length(123456789), "1.23456789e8 m"}, {units.Length(5e-12), "0.005 nm"}, {units.Length(5e-13), "5e-13 m"}, {units.Length(5e-14), "5e-14 m"},
-		{units.VolumeResistivity(1e15), "1e15 Ω·m"}, {units.VolumeResistivity(999e12), "999 TΩ·m"}, {units.SheetResistance(1e17), "1e17 Ω/sq"}, {units.SheetResistance(2.5e11), "250 GΩ/sq"},
-		{units.DisplayVoltage(-8200), "-8.2 kV(display)"}, {8 * units.Kilovolt, "8 kV"}, {units.SurfaceChargeDensity(-2.1e-6), "-2.1 µC/m²"},
-		{45 * units.PercentRH, "45 %RH"}, {100.4 * units.PercentRH, "100.4 %RH"}, {90 * units.PercentRHIce, "90 %RH(ice)"}, {units.Ratio(0.3), "0.3"}, {units.Ratio(1e-9), "1e-9"},
-		{units.Celsius(23), "23 °C"}, {units.Celsius(23.4), "23.4 °C"}, {units.Celsius(-40), "-40 °C"}, {units.Celsius(0), "0 °C"}, {units.Fahrenheit(68), "20 °C"}, {units.Fahrenheit(-459.67), "-273.15 °C"}, {units.Celsius(-273.15), "-273.15 °C"},
-		{units.Temperature(0), "-273.15 °C"}, {units.Temperature(65809.15673828125), "65536.00673828125 °C"}, {units.Temperature(1e17), "1e17 K"}, {units.Temperature(math.Copysign(0, -1)), "-0 K"}, {units.Temperature(math.NaN()), "NaN K"}, {units.Length(math.Inf(-1)), "-Inf m"},
-		{units.TemperatureDifference(10), "10 K"}, {6 * units.BarGauge, "600 kPa(g)"}, {units.Pressure(4e9), "4 GPa"}, {3600 * units.Second, "3600 s"}, {1e7 * units.Second, "1e7 s"},
-		{units.NumberDensity(2.5e25), "2.5e25 1/m³"}, {units.Mobility(1.4e-4), "0.00014 m²/(V·s)"}, {75 * units.GramPerSquareMetre, "75 g/m²"}, {7.5 * units.GramPerKilogram, "7.5 g/kg"},
-		{units.SpecificHumidity(0.0075), "7.5 g/kg(moist)"}, {units.Viscosity(1.8e-5), "18 µPa·s"}, {units.Conductivity(5e-11), "50 pS/m"},
+		{units.Length(123456789), "1.23456789e8 m"}, {units.Length(5e-12), "0.005 nm"}, {units.Length(5e-13), "5e-13 m"},
+		{units.Length(5e-14), "5e-14 m"},
+		{units.VolumeResistivity(1e15), "1e15 Ω·m"}, {units.VolumeResistivity(999e12), "999 TΩ·m"},
+		{units.SheetResistance(1e17), "1e17 Ω/sq"}, {units.SheetResistance(2.5e11), "250 GΩ/sq"},
+		{units.DisplayVoltage(-8200), "-8.2 kV(display)"}, {8 * units.Kilovolt, "8 kV"},
+		{units.SurfaceChargeDensity(-2.1e-6), "-2.1 µC/m²"},
+		{45 * units.PercentRH, "45 %RH"}, {100.4 * units.PercentRH, "100.4 %RH"}, {90 * units.PercentRHIce, "90 %RH(ice)"},
+		{units.Ratio(0.3), "0.3"}, {units.Ratio(1e-9), "1e-9"},
+		{units.Celsius(23), "23 °C"}, {units.Celsius(23.4), "23.4 °C"}, {units.Celsius(-40), "-40 °C"},
+		{units.Celsius(0), "0 °C"}, {units.Fahrenheit(68), "20 °C"}, {units.Fahrenheit(-459.67), "-273.15 °C"},
+		{units.Celsius(-273.15), "-273.15 °C"},
+		{units.Temperature(0), "-273.15 °C"}, {units.Temperature(65809.15673828125), "65536.00673828125 °C"},
+		{units.Temperature(1e17), "1e17 K"}, {units.Temperature(math.Copysign(0, -1)), "-0 K"},
+		{units.Temperature(math.NaN()), "NaN K"}, {units.Length(math.Inf(-1)), "-Inf m"},
+		{units.TemperatureDifference(10), "10 K"}, {6 * units.BarGauge, "600 kPa(g)"}, {units.Pressure(4e9), "4 GPa"},
+		{3600 * units.Second, "3600 s"}, {1e7 * units.Second, "1e7 s"},
+		{units.NumberDensity(2.5e25), "2.5e25 1/m³"}, {units.Mobility(1.4e-4), "0.00014 m²/(V·s)"},
+		{75 * units.GramPerSquareMetre, "75 g/m²"}, {7.5 * units.GramPerKilogram, "7.5 g/kg"},
+		{units.SpecificHumidity(0.0075), "7.5 g/kg(moist)"}, {units.Viscosity(1.8e-5), "18 µPa·s"},
+		{units.Conductivity(5e-11), "50 pS/m"},
 	} {
 		if got := c.q.String(); got != c.want {
 			t.Errorf("got %q, want %q", got, c.want)
@@ -51,11 +63,13 @@ func TestCelsius(t *testing.T) {
 				t.Fatalf("%.1f %s: function %x, parser %x, %v", x, c.unit, float64(c.q), float64(p), err)
 			}
 		}
-		if q := units.Celsius(x); math.Abs(q.Celsius()-x) > 4.6e-13 { // half an ulp at 3300 K, for the sum and for the difference
+		// half an ulp at 3300 K, for the sum and for the difference
+		if q := units.Celsius(x); math.Abs(q.Celsius()-x) > 4.6e-13 {
 			t.Fatalf("%.1f °C comes back as %.17g", x, q.Celsius())
 		}
 	}
-	for _, c := range []struct{ t, k float64 }{{-273.15, 0}, {23.4321, 296.5821}, {1.0 / 3, 273.48333333333335}, {1e300, 1e300}, {0, 273.15}} {
+	for _, c := range []struct{ t, k float64 }{{-273.15, 0}, {23.4321, 296.5821}, {1.0 / 3, 273.48333333333335},
+		{1e300, 1e300}, {0, 273.15}} {
 		if got := float64(units.Celsius(c.t)); got != c.k {
 			t.Errorf("Celsius(%g) = %.17g, want %.17g", c.t, got, c.k)
 		}
@@ -74,7 +88,8 @@ func TestReport(t *testing.T) {
 		digits int
 		want   string
 	}{
-		{"kV/in", 3, "76.2 kV/in"}, {"kV/in", 5, "76.200 kV/in"}, {"kV/in", 1, "80 kV/in"}, {"kV/in", 0, "80 kV/in"}, {"V/m", 3, "3.00e6 V/m"},
+		{"kV/in", 3, "76.2 kV/in"}, {"kV/in", 5, "76.200 kV/in"}, {"kV/in", 1, "80 kV/in"}, {"kV/in", 0, "80 kV/in"},
+		{"V/m", 3, "3.00e6 V/m"},
 		{"MV/m", 2, "3.0 MV/m"}, {"V/mil", 4, "76.20 V/mil"}, {" kV/cm ", 2, "30 kV/cm"}, {"kV/mil", 3, "0.0762 kV/mil"},
 	} {
 		if got, err := units.Format(e, c.unit, c.digits); err != nil || got != c.want {
@@ -83,10 +98,13 @@ func TestReport(t *testing.T) {
 	}
 	for _, c := range []struct{ got, want string }{
 		{units.Display(e, units.Metric, 3), "3000 kV/m"}, {units.Display(e, units.US, 3), "76.2 kV/in"},
-		{units.Display(units.Celsius(20), units.US, 3), "68.0 °F"}, {units.Display(units.Celsius(20), units.Metric, 3), "20.0 °C"},
-		{units.Display(0*units.Metre, units.US, 3), "0.00 in"}, {units.Display(-0.05*units.Millimetre, units.Metric, 2), "-0.050 mm"},
+		{units.Display(units.Celsius(20), units.US, 3), "68.0 °F"},
+		{units.Display(units.Celsius(20), units.Metric, 3), "20.0 °C"},
+		{units.Display(0*units.Metre, units.US, 3), "0.00 in"},
+		{units.Display(-0.05*units.Millimetre, units.Metric, 2), "-0.050 mm"},
 		{units.Display(units.Angle(math.Pi/4), units.Metric, 2), "45°"},
-		{units.Display(12*units.Micrometre, units.US, 3), "0.000472 in"}, {units.Display(units.Length(math.NaN()), units.US, 3), "NaN in"},
+		{units.Display(12*units.Micrometre, units.US, 3), "0.000472 in"},
+		{units.Display(units.Length(math.NaN()), units.US, 3), "NaN in"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)
@@ -168,7 +186,8 @@ func TestStd(t *testing.T) {
 	for _, c := range []struct {
 		q    units.Time
 		want time.Duration
-	}{{1.5 * units.Second, 1500 * time.Millisecond}, {units.Time(1e-10), 0}, {units.Time(1e300), math.MaxInt64}, {units.Time(-1e300), math.MinInt64}, {units.Time(math.NaN()), 0}} {
+	}{{1.5 * units.Second, 1500 * time.Millisecond}, {units.Time(1e-10), 0}, {units.Time(1e300), math.MaxInt64},
+		{units.Time(-1e300), math.MinInt64}, {units.Time(math.NaN()), 0}} {
 		if got := c.q.Std(); got != c.want {
 			t.Errorf("%v: got %v, want %v", c.q, got, c.want)
 		}
@@ -183,7 +202,8 @@ func TestViews(t *testing.T) {
 	x := []units.Voltage{1 * units.Volt, 2 * units.Volt}
 	f := units.Floats(x)
 	f[1] = 7
-	if x[1] != 7*units.Volt || &units.Quantities[units.Voltage](f)[0] != &x[0] || len(units.Floats[units.Voltage](nil)) != 0 {
+	if x[1] != 7*units.Volt || &units.Quantities[units.Voltage](f)[0] != &x[0] ||
+		len(units.Floats[units.Voltage](nil)) != 0 {
 		t.Errorf("the views differ: %v %v", x, f)
 	}
 }
@@ -198,20 +218,24 @@ func TestStandardFlow(t *testing.T) {
 	if got := float64(f.Molar()); math.Abs(got/(1000.0/60/22.41396954)-1) > 1e-9 {
 		t.Errorf("60 Nm³/h is %.10g mol/s", got)
 	}
-	if g := f.At(units.ReferenceISO8778).At(units.ReferenceDIN1343); math.Abs(float64(g.Volume())/float64(f.Volume())-1) > 1e-15 {
+	if g := f.At(units.ReferenceISO8778).At(units.ReferenceDIN1343); math.Abs(
+		float64(g.Volume())/float64(f.Volume())-1) > 1e-15 {
 		t.Errorf("there and back: %v", g)
 	}
 	if got := f.Actual(0, 1*units.Bar); !math.IsNaN(float64(got)) {
 		t.Errorf("at 0 K: %v", got)
 	}
 	var zero units.StandardFlow
-	for _, v := range []float64{float64(zero.Molar()), float64(zero.Actual(units.Celsius(20), 1*units.Bar)), float64(zero.Mass(1.2 * units.KilogramPerCubicMetre)), float64(f.At(0).Volume()), float64(units.GasReference(99).Pressure())} {
+	for _, v := range []float64{float64(zero.Molar()), float64(zero.Actual(units.Celsius(20), 1*units.Bar)),
+		float64(zero.Mass(1.2 * units.KilogramPerCubicMetre)), float64(f.At(0).Volume()),
+		float64(units.GasReference(99).Pressure())} {
 		if !math.IsNaN(v) {
 			t.Errorf("without a reference: %v", v)
 		}
 	}
 	for _, r := range units.GasReferences() {
-		if r.Source().Provenance == 0 || r.Temperature() < 273*units.Kelvin || r.Pressure() < 1*units.Bar || r.RelativeHumidity() >= 1*units.PercentRH*100 {
+		if r.Source().Provenance == 0 || r.Temperature() < 273*units.Kelvin || r.Pressure() < 1*units.Bar ||
+			r.RelativeHumidity() >= 1*units.PercentRH*100 {
 			t.Errorf("%v is incomplete", r)
 		}
 	}

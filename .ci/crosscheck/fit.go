@@ -37,7 +37,8 @@ func run() error {
 	var out []answer
 	for _, r := range records {
 		c, err := decay.FitDecay(quantities[units.Time](r.T), quantities[units.Voltage](r.V), decay.FitSettings{
-			Models: []decay.Model{decay.Model(r.Model)}, Abs: units.Voltage(r.Abs), Rel: r.Rel, Known: r.Known, Independent: true,
+			Models: []decay.Model{decay.Model(r.Model)}, Abs: units.Voltage(r.Abs), Rel: r.Rel, Known: r.Known,
+			Independent: true,
 		})
 		if err != nil {
 			return err

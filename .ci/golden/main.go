@@ -159,7 +159,8 @@ type table struct {
 }
 
 func read(path string) (table, error) {
-	t := table{map[string]string{}, map[string]string{}, map[string]string{}, map[[2]string]string{}, map[[2]string]string{}}
+	t := table{map[string]string{}, map[string]string{}, map[string]string{}, map[[2]string]string{},
+		map[[2]string]string{}}
 	if path == "" {
 		return t, nil
 	}
@@ -287,7 +288,8 @@ func compare(base, renames string) error {
 			fresh++
 		}
 	}
-	fmt.Printf("%d calls of %d entries compared; %d differences, %d error texts changed, %d new entries\n", calls, len(old), bad, texts, fresh)
+	fmt.Printf("%d calls of %d entries compared; %d differences, %d error texts changed, %d new entries\n", calls,
+		len(old), bad, texts, fresh)
 	if bad > 0 {
 		return errors.New("not the same numbers")
 	}

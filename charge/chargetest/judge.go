@@ -20,7 +20,8 @@ type JudgeInput struct {
 
 // Spark is the judgement of package hazard as a [Judge].
 func Spark(w units.Energy, in hazard.Ignitable) bool {
-	c, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: 100 * units.Picofarad, Resistance: units.Gigohm})
+	c, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: 100 * units.Picofarad,
+		Resistance: units.Gigohm})
 	if err != nil {
 		return true
 	}
@@ -33,7 +34,8 @@ func Judges() lawtest.Kit[Judge, JudgeInput] {
 	type law = lawtest.Law[Judge, JudgeInput]
 	return lawtest.Kit[Judge, JudgeInput]{
 		Input: func(d *lawtest.Draw, _ Judge) JudgeInput {
-			return JudgeInput{lawtest.Decades(d, "energy", 1e-3*units.Millijoule, 10*units.Joule), d.Int("substance", 0, len(table)-1)}
+			return JudgeInput{lawtest.Decades(d, "energy", 1e-3*units.Millijoule, 10*units.Joule),
+				d.Int("substance", 0, len(table)-1)}
 		},
 		Laws: []law{{
 			Name: "low end", Says: "an energy at or above the least value held reaches",
@@ -48,7 +50,8 @@ func Judges() lawtest.Kit[Judge, JudgeInput] {
 				return lawtest.That(m(in.Energy, s), "reached: "+s.Name+" takes "+s.MIE.String(), in.Energy)
 			},
 		}, {
-			Name: "no low end", Says: "where a source says \"below\" only, every energy reaches", Source: "no low end is known that excludes it",
+			Name: "no low end", Says: "where a source says \"below\" only, every energy reaches",
+			Source: "no low end is known that excludes it",
 			Broken: func(w units.Energy, in hazard.Ignitable) bool { return w >= in.MIE },
 			Check: func(m Judge, in JudgeInput) error {
 				s := table[in.Substance]
@@ -64,14 +67,16 @@ func Judges() lawtest.Kit[Judge, JudgeInput] {
 				return lawtest.That(ok, "reached at twice the energy too", in.Energy)
 			},
 		}, {
-			Name: "dust", Says: "a dust whose fineness is not stated is reached below the value held", Source: "fine fractions of one dust take from 2 to more than 15 times less",
+			Name: "dust", Says: "a dust whose fineness is not stated is reached below the value held",
+			Source: "fine fractions of one dust take from 2 to more than 15 times less",
 			Broken: func(w units.Energy, in hazard.Ignitable) bool { return w >= in.MIE || in.Below },
 			Check: func(m Judge, in JudgeInput) error {
 				s := table[in.Substance]
 				if !s.Dust {
 					return lawtest.Skip("no dust")
 				}
-				return lawtest.That(m(units.Energy(0.5*float64(s.MIE)), s), "half of "+s.MIE.String()+" reaches "+s.Name, 0.5*float64(s.MIE))
+				return lawtest.That(m(units.Energy(0.5*float64(s.MIE)), s), "half of "+s.MIE.String()+" reaches "+s.Name,
+					0.5*float64(s.MIE))
 			},
 		}, {
 			Name: "nothing", Says: "no energy reaches nothing, and NaN is not a spark", Source: "total functions",

@@ -193,7 +193,8 @@ func Partings() lawtest.Kit[Parting, PartingInput] {
 				return lawtest.That(s == want, want.String(), s, a)
 			},
 		}, {
-			Name: "limits", Says: "low ≤ σ_left ≤ high, one value where the gas does not break down, and never more than the charge",
+			Name: "limits", Says: "low ≤ σ_left ≤ high, one value where the gas does not break down, and never more than " +
+				"the charge",
 			Source: "a band holds what it is the band of",
 			// The band of the cap alone, as if a discharge stopped there.
 			Broken: narrow{good},

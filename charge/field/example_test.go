@@ -110,7 +110,8 @@ func ExampleRepeats() {
 // The voltage of a pile: balanced sheets add up; with net charge the edge of the
 // pile flashes over long before the free voltage is reached.
 func ExampleChargedPile_At() {
-	spec := field.ChargedPileSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, Width: 0.7}
+	spec := field.ChargedPileSpec{Thickness: 50 * units.Micrometre, RelativePermittivity: 3.2, Upper: 10e-6,
+		Lower: -10e-6, Width: 0.7}
 	for range 2 {
 		pile, err := field.NewChargedPile(spec)
 		if err != nil {
@@ -119,7 +120,8 @@ func ExampleChargedPile_At() {
 		}
 		x := pile.At(500)
 		n, at, _ := pile.SheetsToSpark()
-		fmt.Printf("500 sheets: %.1f of %.1f kV, %v; first spark at %d sheets, %v\n", float64(x.Voltage)/1e3, float64(x.Free)/1e3, x.Validity, n, at)
+		fmt.Printf("500 sheets: %.1f of %.1f kV, %v; first spark at %d sheets, %v\n", float64(x.Voltage)/1e3,
+			float64(x.Free)/1e3, x.Validity, n, at)
 		spec.Lower = -9e-6 // 1 µC/m² of net charge a sheet
 	}
 	// Output:
@@ -141,7 +143,8 @@ func ExampleRoll_WrapsTo() {
 		}
 		n, found := r.WrapsTo(breakdown)
 		x := r.At(30)
-		fmt.Printf("earthed core %v: %v, wraps %d, surface after 30 wraps %.2g kV, %v\n", earthed, found, n, float64(x.Voltage)/1e3, x.Validity)
+		fmt.Printf("earthed core %v: %v, wraps %d, surface after 30 wraps %.2g kV, %v\n", earthed, found, n,
+			float64(x.Voltage)/1e3, x.Validity)
 	}
 	// Output:
 	// earthed core false: true, wraps 30, surface after 30 wraps 9e+02 kV, above the published range

@@ -13,8 +13,9 @@ import (
 // Balanced sheets of 50 µm, ε_r 3.2, ±10 µC/m²: 17.6 V a sheet, 8.8 kV for 500, by
 // hand from σt/(ε0ε_r).
 func TestPileBalanced(t *testing.T) {
-	k, err := NewChargedPile(ChargedPileSpec{Thickness: 50e-6, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6, AirGap: 10e-6,
-		Width: 0.7})
+	k, err := NewChargedPile(ChargedPileSpec{Thickness: 50e-6, RelativePermittivity: 3.2, Upper: 10e-6, Lower: -10e-6,
+		AirGap: 10e-6,
+		Width:  0.7})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,8 +10,9 @@ import (
 
 // RollSpec describes a winding roll of charged film.
 type RollSpec struct {
-	CoreRadius           units.Length               // outer radius of the core, more than 0
-	EarthedCore          bool                       // earthed metal under the first wrap; false: an insulating core with no metal inside
+	CoreRadius units.Length // outer radius of the core, more than 0
+	// earthed metal under the first wrap; false: an insulating core with no metal inside
+	EarthedCore          bool
 	Thickness            units.Length               // of the film, more than 0
 	RelativePermittivity float64                    // [1] of the film, 1 … 1e4
 	Outer                units.SurfaceChargeDensity // on the outward face
@@ -91,8 +92,9 @@ func (r Roll) At(n int) RollState {
 	R := float64(s.Surroundings)
 	if n < 0 || !(out < R) {
 		nan := math.NaN()
-		return RollState{Radius: units.Length(nan), Field: units.ElectricField(nan), Inside: units.ElectricField(nan), Voltage: units.Voltage(nan),
-			Free: units.Voltage(nan), Validity: known.WrongShape}
+		return RollState{Radius: units.Length(nan), Field: units.ElectricField(nan), Inside: units.ElectricField(nan),
+			Voltage: units.Voltage(nan),
+			Free:    units.Voltage(nan), Validity: known.WrongShape}
 	}
 	// Arithmetic series of the radii of the inward and outward faces.
 	f := float64(n)

@@ -18,9 +18,11 @@ var sentences string
 func Computations() []compute.Entry {
 	gauss := known.Source{Provenance: known.Computed, Cite: "Gauss's law with the breakdown law"}
 	meek := known.Source{Provenance: known.Quoted, Cite: "J. M. Meek and J. D. Craggs, Electrical Breakdown of Gases; " +
-		"A. Peschot et al. (2014); E. M. Bazelyan and Yu. P. Raizer, Spark Discharge", Note: "pieced together; the books read in other works"}
+		"A. Peschot et al. (2014); E. M. Bazelyan and Yu. P. Raizer, Spark Discharge",
+		Note: "pieced together; the books read in other works"}
 	loveless := known.Source{Provenance: known.Published,
-		Cite: "A. M. Loveless and A. L. Garner, Sci. Rep. (2019), doi 10.1038/s41598-019-42111-2", Note: "the least over the gap is derived"}
+		Cite: "A. M. Loveless and A. L. Garner, Sci. Rep. (2019), doi 10.1038/s41598-019-42111-2",
+		Note: "the least over the gap is derived"}
 	type sigma = units.SurfaceChargeDensity
 	const (
 		gap     = "gap 0…10: uniform gap"
@@ -30,19 +32,23 @@ func Computations() []compute.Entry {
 		cap     = "-> cap: greatest charge density that the gas leaves"
 		rules   = "gap: gap of the breakdown that rules"
 		flags   = "validity: flags"
-		paschen = "a [1/(Pa·m)] 1e-3…1e9: A of the gas; b [V/(Pa·m)] 1e-3…1e9: B of the gas; gamma 1e-9…1: secondary emission; _; _"
-		faces   = "faces 1…2: faces that share the field"
+		paschen = "a [1/(Pa·m)] 1e-3…1e9: A of the gas; b [V/(Pa·m)] 1e-3…1e9: B of the gas; " +
+			"gamma 1e-9…1: secondary emission; _; _"
+		faces = "faces 1…2: faces that share the field"
 	)
 	return compute.List("gas", sentences, []compute.Entry{
-		compute.Of("BreakdownVoltage", func(z units.Length, delta float64) (v, lo, mid, hi units.Voltage, flags known.Validity) {
+		compute.Of("BreakdownVoltage", func(z units.Length, delta float64) (v, lo, mid, hi units.Voltage,
+			flags known.Validity) {
 			lo, mid, hi = BreakdownLimits(z, delta)
 			v, flags = BreakdownVoltage(z, delta)
 			return v, lo, hi, mid, flags
-		}, meek, gap, density, "-> voltage: of the law; low: lower limit of measured voltages; high: upper limit of measured voltages; "+
+		}, meek, gap, density, "-> voltage: of the law; low: lower limit of measured voltages; "+
+			"high: upper limit of measured voltages; "+
 			"median: of measured voltages", flags),
 		compute.Of("BreakdownSpread", BreakdownSpread, meek, gap,
 			"-> low: measured voltages over the law, lower limit; median: median; high: upper limit"),
-		compute.Of("BreakdownAt", func(z units.Length, p units.Pressure, t units.Temperature) (units.Voltage, known.Validity) {
+		compute.Of("BreakdownAt", func(z units.Length, p units.Pressure, t units.Temperature) (units.Voltage,
+			known.Validity) {
 			return BreakdownVoltage(z, p.RelativeDensity(t))
 		}, meek, "= Breakdown voltage of air at a pressure and temperature: BreakdownVoltage at Pressure.RelativeDensity.",
 			gap, "pressure 1e3…5e5: absolute; temperature 200…500: of the air -> voltage: median", flags),
@@ -58,40 +64,50 @@ func Computations() []compute.Entry {
 			paschen, "pd [Pa·m] 0…1e9: pressure times gap",
 			"-> voltage: +Inf where there is no breakdown; minimum: least voltage; minimum_pd [Pa·m]: where it is met"),
 		compute.Of("AirPaschen", func() (a, b, gamma float64) { s := AirPaschen(); return s.A, s.B, s.Gamma }, loveless,
-			"= Constants of air for Paschen's law in one published set.", "-> a [1/(Pa·m)]: A of air; b [V/(Pa·m)]: B of air; gamma: secondary emission"),
-		compute.Of("Paschen.CapBacked", compute.Made(NewPaschen, (*Paschen).CapBacked), loveless, paschen, film, "pressure 1…1e7: absolute",
+			"= Constants of air for Paschen's law in one published set.",
+			"-> a [1/(Pa·m)]: A of air; b [V/(Pa·m)]: B of air; gamma: secondary emission"),
+		compute.Of("Paschen.CapBacked", compute.Made(NewPaschen, (*Paschen).CapBacked), loveless, paschen, film,
+			"pressure 1…1e7: absolute",
 			cap, rules, flags),
-		compute.Of("HumidityFactor", func(z units.Length, h units.VapourDensity) (f, slope, lo, hi float64, flags known.Validity) {
+		compute.Of("HumidityFactor", func(z units.Length, h units.VapourDensity) (f, slope, lo, hi float64,
+			flags known.Validity) {
 			f, flags = HumidityFactor(z, h)
 			s, _ := HumiditySlope(z)
 			lo, hi = s.Limits()
 			return f, s.Value, lo, hi, flags
-		}, kuffel, gap, "vapour 0…1: absolute humidity -> factor: on the breakdown voltage; slope [m³/kg]: s; low [m³/kg]: lower limit of s; "+
+		}, kuffel, gap, "vapour 0…1: absolute humidity -> factor: on the breakdown voltage; slope [m³/kg]: s; "+
+			"low [m³/kg]: lower limit of s; "+
 			"high [m³/kg]: upper limit of s", flags),
 		compute.Of("FindSparkingMinimum", func(_ int) (units.Voltage, float64, error) {
 			m, err := FindSparkingMinimum("air", known.Quoted)
 			return m.Voltage, m.PD, err
-		}, known.Source{Provenance: known.Quoted, Cite: "M. S. Naidu and V. Kamaraju, High Voltage Engineering", Note: "read in another work"},
+		}, known.Source{Provenance: known.Quoted, Cite: "M. S. Naidu and V. Kamaraju, High Voltage Engineering",
+			Note: "read in another work"},
 			"gas {air}: published entries -> voltage: least breakdown voltage; pd [Pa·m]: where it is met"),
-		compute.Of("CapBacked", func(t units.Length, epsr, delta float64) (cap sigma, z units.Length, lo, mid, hi sigma, flags known.Validity) {
+		compute.Of("CapBacked", func(t units.Length, epsr, delta float64) (cap sigma, z units.Length, lo, mid, hi sigma,
+			flags known.Validity) {
 			cap, z, flags = CapBacked(t, epsr, delta)
 			lo, mid, hi = CapBackedLimits(t, epsr, delta)
 			return cap, z, lo, mid, hi, flags
 		}, gauss, film, density, cap, rules, "low: lower limit by measured voltages; median: by measured voltages; "+
 			"high: upper limit by measured voltages", flags),
-		compute.Of("CapSquare", CapSquare, gauss, "side 10e-6…1: of the square; counter: what it leaves", density, cap, rules, flags),
+		compute.Of("CapSquare", CapSquare, gauss, "side 10e-6…1: of the square; counter: what it leaves", density, cap,
+			rules, flags),
 		compute.Of("CapFreeWeb", CapFreeWeb, gauss, faces, gap, density, cap, flags),
 		compute.Of("CapUniform", CapUniform, gauss, faces, "strength 0…1e10: breakdown field", cap),
 		compute.Of("CapBulk", CapBulk, gauss, epsr, "strength 0…1e10: of the film", cap),
-		compute.Of("CapSphere", CapSphere, known.Source{Provenance: known.Published, Cite: "T. Matsuyama and H. Yamamoto, J. Phys. D 28 (1995) 2418",
+		compute.Of("CapSphere", CapSphere, known.Source{Provenance: known.Published,
+			Cite: "T. Matsuyama and H. Yamamoto, J. Phys. D 28 (1995) 2418",
 			Note: "abstract"}, "radius 1e-6…1: of the sphere", density, "-> charge: greatest of the sphere", rules, flags),
-		compute.Of("Least", func(other, end units.Length, delta float64) (e units.ElectricField, z units.Length, lo, mid, hi units.ElectricField,
+		compute.Of("Least", func(other, end units.Length, delta float64) (e units.ElectricField, z units.Length, lo, mid,
+			hi units.ElectricField,
 			flags known.Validity) {
 			e, z, flags = Least(other, end, delta)
 			lo, mid, hi = LeastLimits(other, end, delta)
 			return e, z, lo, mid, hi, flags
 		}, gauss, "other 1e-6…1e6: distance to the next earth on the outer side; end 1e-9…1e6: greatest gap", density,
-			"-> field: least of V_b(z)·(1/z + 1/other)", rules, "low: lower limit by measured voltages; median: by measured voltages; "+
+			"-> field: least of V_b(z)·(1/z + 1/other)", rules, "low: lower limit by measured voltages; "+
+				"median: by measured voltages; "+
 				"high: upper limit by measured voltages", flags),
 	})
 }

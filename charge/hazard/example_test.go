@@ -54,7 +54,8 @@ func ExampleConductor_Induced() {
 // May this run in a solvent zone? The library lists what to look at; it clears
 // nothing.
 func ExamplePropagatingBrush() {
-	layer, err := hazard.PropagatingBrush(hazard.ChargedLayer{Density: 20e-6, Breakdown: 0, Thickness: 20 * units.Micrometre,
+	layer, err := hazard.PropagatingBrush(hazard.ChargedLayer{Density: 20e-6, Breakdown: 0,
+		Thickness:            20 * units.Micrometre,
 		RelativePermittivity: 2.2})
 	if err != nil {
 		fmt.Println(err)

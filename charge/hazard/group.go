@@ -76,7 +76,8 @@ func BrushLimitsFromMemory(zone int, group GasGroup) (BrushLimits, error) {
 	transferred := [3]units.Charge{60 * units.Nanocoulomb, 25 * units.Nanocoulomb, 10 * units.Nanocoulomb}
 	return BrushLimits{
 		Area: area[zone][group-IIA], Layer: layer[group-IIA], Transferred: transferred[group-IIA],
-		Source:   known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the standard: read it there"},
+		Source: known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1",
+			Note: "not compared with the standard: read it there"},
 		Validity: known.Unpublished,
 	}, nil
 }

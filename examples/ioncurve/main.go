@@ -83,7 +83,8 @@ func compute() ([]curve, error) {
 	}
 	var curves []curve
 	for _, g := range gauges {
-		bar, mass, err := spec.Blown(ionflow.Blow{Gauge: g, Ambient: units.Atmosphere, Temperature: units.Celsius(20), Discharge: 0.7})
+		bar, mass, err := spec.Blown(ionflow.Blow{Gauge: g, Ambient: units.Atmosphere, Temperature: units.Celsius(20),
+			Discharge: 0.7})
 		if err != nil {
 			return nil, err
 		}
@@ -102,15 +103,20 @@ func compute() ([]curve, error) {
 }
 
 func table(w io.Writer, curves []curve) {
-	fmt.Fprintln(w, "Invented bar: a row of 1 mm holes 20 mm apart; 200 µA/m of each polarity, of which the air takes 30 %.")
-	fmt.Fprintln(w, "Current of each polarity that reaches the distance, with the ceilings for both polarities and for one, µA/m:")
+	fmt.Fprintln(w, "Invented bar: a row of 1 mm holes 20 mm apart; "+
+		"200 µA/m of each polarity, of which the air takes 30 %.")
+	fmt.Fprintln(w, "Current of each polarity that reaches the distance, with the ceilings for both polarities and "+
+		"for one, µA/m:")
 	for _, c := range curves {
-		fmt.Fprintf(w, "%v(g), jet %.0f m/s, air %.0f L/min ANR per metre\n", bar(c.gauge), float64(c.jet), float64(c.air)*60000)
+		fmt.Fprintf(w, "%v(g), jet %.0f m/s, air %.0f L/min ANR per metre\n", bar(c.gauge), float64(c.jet),
+			float64(c.air)*60000)
 		for _, i := range []int{0, 87, 128, 174} { // 10, 100, 297 and 1004 mm
-			fmt.Fprintf(w, "  %5.0f mm  %6.2f  of at most %6.2f  or %6.2f\n", c.delivered[i].X, c.delivered[i].Y, c.recombination[i].Y, c.oneCharged[i].Y)
+			fmt.Fprintf(w, "  %5.0f mm  %6.2f  of at most %6.2f  or %6.2f\n", c.delivered[i].X, c.delivered[i].Y,
+				c.recombination[i].Y, c.oneCharged[i].Y)
 		}
 	}
-	fmt.Fprintln(w, "1 µC/m² at 60 m/min demands 1 µA/m. Compressed air can injure and is loud: the rules of the place decide.")
+	fmt.Fprintln(w, "1 µC/m² at 60 m/min demands 1 µA/m. Compressed air can injure and is loud: the rules of the "+
+		"place decide.")
 }
 
 func bar(g units.GaugePressure) string {
@@ -134,7 +140,8 @@ func figure(curves []curve) (*plot.Plot, error) {
 	grid.Vertical.Color, grid.Horizontal.Color = color.Gray{0xdd}, color.Gray{0xdd}
 	p.Add(grid)
 
-	inks := []color.Color{color.RGBA{0x8a, 0x4b, 0x08, 0xff}, color.RGBA{0x12, 0x6b, 0x77, 0xff}, color.RGBA{0x5b, 0x2a, 0x62, 0xff}}
+	inks := []color.Color{color.RGBA{0x8a, 0x4b, 0x08, 0xff}, color.RGBA{0x12, 0x6b, 0x77, 0xff},
+		color.RGBA{0x5b, 0x2a, 0x62, 0xff}}
 	var styles [3]*plotter.Line
 	for i, c := range curves {
 		for k, pts := range []plotter.XYs{c.delivered, c.recombination, c.oneCharged} {
@@ -169,7 +176,8 @@ func figure(curves []curve) (*plot.Plot, error) {
 		return nil, err
 	}
 	demand.Color, demand.Width = color.Gray{0x77}, vg.Points(0.7)
-	note, err := plotter.NewLabels(plotter.XYLabels{XYs: plotter.XYs{{X: 10.5, Y: 0.93}}, Labels: []string{"asked by 1 µC/m² at 60 m/min"}})
+	note, err := plotter.NewLabels(plotter.XYLabels{XYs: plotter.XYs{{X: 10.5, Y: 0.93}},
+		Labels: []string{"asked by 1 µC/m² at 60 m/min"}})
 	if err != nil {
 		return nil, err
 	}

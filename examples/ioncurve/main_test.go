@@ -59,7 +59,8 @@ func TestCurvesKeepBelowTheirCeiling(t *testing.T) {
 	}
 	for k, c := range curves {
 		for i, p := range c.delivered {
-			if !(p.Y < c.recombination[i].Y) || i > 0 && !(p.Y < c.delivered[i-1].Y) || k > 0 && !(p.Y > curves[k-1].delivered[i].Y) {
+			if !(p.Y < c.recombination[i].Y) || i > 0 && !(p.Y < c.delivered[i-1].Y) || k > 0 &&
+				!(p.Y > curves[k-1].delivered[i].Y) {
 				t.Fatalf("%v at %g mm: %g under %g", c.gauge, p.X, p.Y, c.recombination[i].Y)
 			}
 		}
@@ -71,7 +72,8 @@ func TestBadUse(t *testing.T) {
 	if code := run([]string{"-nosuch"}, &out, &errs); code != 2 {
 		t.Errorf("unknown flag: exit %d", code)
 	}
-	if code := run([]string{"-png", filepath.Join(t.TempDir(), "no", "such", "folder.png")}, &out, &errs); code != 1 || !strings.Contains(errs.String(), "ioncurve:") {
+	if code := run([]string{"-png", filepath.Join(t.TempDir(), "no", "such", "folder.png")}, &out, &errs); code != 1 ||
+		!strings.Contains(errs.String(), "ioncurve:") {
 		t.Errorf("unwritable file: exit %d, %s", code, errs.String())
 	}
 }

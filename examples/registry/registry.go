@@ -24,7 +24,9 @@ import (
 
 // All returns every public computation of the library.
 func All() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(), gas.Computations(),
-		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), ioniser.Computations(), jet.Computations(),
+	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(),
+		gas.Computations(),
+		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), ioniser.Computations(),
+		jet.Computations(),
 		transport.Computations(), line.Computations(), survey.Computations())
 }

@@ -47,8 +47,10 @@ type htmlNotice struct{ Condition, Figure, Consult, Decide string }
 
 func (r *report) html() ([]byte, error) {
 	p := htmlPage{Name: r.desc.Name, Note: r.desc.Note, Speed: units.Display(r.p.diagnosis.Speed, r.system, 3),
-		Limit: signed(float64(r.p.line.Limit())*1e6, 2), LimitWords: limitWords(r.desc.Limit.Kind), Files: r.p.names, Unused: r.unused()}
-	p.Air = units.Display(r.desc.Air.Temperature, r.system, 3) + ", " + units.Display(r.desc.Air.RelativeHumidity, r.system, 2) + ", dew point " +
+		Limit: signed(float64(r.p.line.Limit())*1e6, 2), LimitWords: limitWords(r.desc.Limit.Kind), Files: r.p.names,
+		Unused: r.unused()}
+	p.Air = units.Display(r.desc.Air.Temperature, r.system, 3) + ", " +
+		units.Display(r.desc.Air.RelativeHumidity, r.system, 2) + ", dew point " +
 		units.Display(r.p.line.Air().DewPoint(), r.system, 2)
 	for _, s := range r.verdict.Lines() {
 		lead, text, ok := strings.Cut(s, ": ")
@@ -63,10 +65,12 @@ func (r *report) html() ([]byte, error) {
 	for _, s := range r.rows {
 		kv, _ := units.In(s.Field, "kV/cm")
 		kin, _ := units.In(s.Field, "kV/in")
-		p.Stations = append(p.Stations, htmlRow{s.Name, position(s.At, r.system), band(estimateBand(s.State.A), 1e6), band(estimateBand(s.State.B), 1e6),
+		p.Stations = append(p.Stations, htmlRow{s.Name, position(s.At, r.system), band(estimateBand(s.State.A), 1e6),
+			band(estimateBand(s.State.B), 1e6),
 			signed(kv, 2), signed(kin, 2), signed(s.Ratio, 2), ruled(s), strings.Join(s.Notices, ", "), s.Readable})
 		for _, g := range s.Shown {
-			h := htmlReading{Name: s.Name, Meter: g.label(), Predicted: g.predicted(), Read: g.read(), MidSpan: "–", Distance: "–", Remarks: strings.Join(g.Odd, "; ")}
+			h := htmlReading{Name: s.Name, Meter: g.label(), Predicted: g.predicted(), Read: g.read(), MidSpan: "–",
+				Distance: "–", Remarks: strings.Join(g.Odd, "; ")}
 			if g.Quantity == line.FieldMeter {
 				h.MidSpan, h.Distance = kilo(g.Free)+" kV", units.Display(g.Distance, r.system, 2)
 			}

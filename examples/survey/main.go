@@ -85,7 +85,8 @@ func parse(args []string, stderr io.Writer) (*options, error) {
 	f.StringVar(&o.html, "html", "pithball-survey.html", "`file` for the HTML report; empty: none")
 	f.StringVar(&o.format, "format", "text", "what to print: text or json")
 	f.StringVar(&system, "units", "metric", "units to print: metric or us")
-	f.StringVar(&o.limit, "limit", "", "what to judge the net charge against, instead of the description's choice: cling, \"5 kV/in\" or a charge density such as \"2 µC/m²\"")
+	f.StringVar(&o.limit, "limit", "", "what to judge the net charge against, instead of the description's choice: "+
+		"cling, \"5 kV/in\" or a charge density such as \"2 µC/m²\"")
 	if err := f.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return nil, err

@@ -34,11 +34,14 @@ func TestDemo(t *testing.T) {
 	}
 	// The verdict comes first: at most seven numbered lines before the table.
 	head, _, _ := strings.Cut(out, "\nStations at ")
-	if n := strings.Count(head, "\n1. ") + strings.Count(head, "\n2. ") + strings.Count(head, "\n3. ") + strings.Count(head, "\n4. ") +
-		strings.Count(head, "\n5. ") + strings.Count(head, "\n6. ") + strings.Count(head, "\n7. ") + strings.Count(head, "\n8. "); n < 4 || n > 7 {
+	if n := strings.Count(head, "\n1. ") + strings.Count(head, "\n2. ") + strings.Count(head, "\n3. ") +
+		strings.Count(head, "\n4. ") +
+		strings.Count(head, "\n5. ") + strings.Count(head, "\n6. ") + strings.Count(head, "\n7. ") +
+		strings.Count(head, "\n8. "); n < 4 || n > 7 {
 		t.Errorf("%d verdict lines", n)
 	}
-	for _, want := range []string{"1. Earth first: idler 5", "Main source: tension nip", "\nReport: pithball-survey.html"} {
+	for _, want := range []string{"1. Earth first: idler 5", "Main source: tension nip",
+		"\nReport: pithball-survey.html"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("output lacks %q", want)
 		}
@@ -59,7 +62,8 @@ func checkReport(t *testing.T, s string) {
 	t.Helper()
 	for _, bad := range []string{"<script", "http://", "https://", "<link", "@import", "src=", "url("} {
 		// The name of the SVG language is no address to load from.
-		if strings.Contains(strings.ReplaceAll(strings.ReplaceAll(s, `"http://www.w3.org/2000/svg"`, ""), `"http://www.w3.org/1999/xlink"`, ""), bad) {
+		if strings.Contains(strings.ReplaceAll(strings.ReplaceAll(s, `"http://www.w3.org/2000/svg"`, ""),
+			`"http://www.w3.org/1999/xlink"`, ""), bad) {
 			t.Errorf("the report holds %q", bad)
 		}
 	}
@@ -117,7 +121,8 @@ func TestJSON(t *testing.T) {
 	if v.Schema == "" || !strings.Contains(v.Verdict.Source, "nip") || len(v.Stations) != 19 {
 		t.Errorf("%+v", v)
 	}
-	if v.Outcome != "one source" || len(v.Main) != 1 || v.Main[0] != "tension nip" || len(v.Between) != 2 || v.Between[1] != "tension nip" {
+	if v.Outcome != "one source" || len(v.Main) != 1 || v.Main[0] != "tension nip" || len(v.Between) != 2 ||
+		v.Between[1] != "tension nip" {
 		t.Errorf("outcome %q, main %q between %q", v.Outcome, v.Main, v.Between)
 	}
 	for _, s := range v.Stations {
@@ -197,15 +202,18 @@ func TestBadInput(t *testing.T) {
 	}{
 		{"missing field", swap(l, `"width": "1.25 m",`, ""), s, []string{"l.json", "line ", "web.width", "missing"}},
 		{"unknown field", swap(l, `"width"`, `"breadth"`), s, []string{"l.json", "web.breadth", "unknown field"}},
-		{"unknown unit", swap(l, `"20 µm"`, `"20 furlong"`), s, []string{"l.json", "line ", "web.thickness", "furlong", "µm"}},
+		{"unknown unit", swap(l, `"20 µm"`, `"20 furlong"`), s,
+			[]string{"l.json", "line ", "web.thickness", "furlong", "µm"}},
 		{"no unit", swap(l, `"20 µm"`, `"20"`), s, []string{"l.json", "web.thickness", "unit"}},
 		{"number for a quantity", swap(l, `"20 µm"`, `20`), s, []string{"l.json", "web.thickness", "string"}},
-		{"negative length", swap(l, `"20 µm"`, `"-20 µm"`), s, []string{"l.json", "web.thickness", "-20 µm", "100 nm … 50 mm"}},
+		{"negative length", swap(l, `"20 µm"`, `"-20 µm"`), s,
+			[]string{"l.json", "web.thickness", "-20 µm", "100 nm … 50 mm"}},
 		{"NaN", swap(l, `"20 µm"`, `"NaN µm"`), s, []string{"l.json", "web.thickness", "NaN"}},
 		{"not JSON", "line: 3", s, []string{"l.json", "line 1", "not JSON"}},
 		{"empty description", "", s, []string{"l.json", "description"}},
 		{"half a document", l[:len(l)/2], s, []string{"l.json", "line "}},
-		{"station out of order", swap(l, `"at": "2.6 m"`, `"at": "1.6 m"`), s, []string{"l.json", "stations[3] (idler 2).at", "1.6 m", "2 m or more"}},
+		{"station out of order", swap(l, `"at": "2.6 m"`, `"at": "1.6 m"`), s,
+			[]string{"l.json", "stations[3] (idler 2).at", "1.6 m", "2 m or more"}},
 		{"empty survey", l, "", []string{"s.csv", "line 1", "first row"}},
 		{"header only", l, header + "\n", []string{"s.csv", "at least one reading"}},
 		{"unknown column", l, swap(s, "remark", "comment"), []string{"s.csv", "line 1", "comment", "remark"}},
@@ -216,7 +224,8 @@ func TestBadInput(t *testing.T) {
 		{"unknown meter", l, swap(s, ",FM1,", ",FM7,"), []string{"s.csv", "line 9", "FM7"}},
 		{"no speed", l, swap(s, ",220 m/min,running", ",0 m/min,running"), []string{"s.csv", "line 9", "line speed"}},
 		{"short row", l, s + "pithball survey 1,idler 1\n", []string{"s.csv", "line 44", "2 fields", "19"}},
-		{"old schema", l, swap(s, "pithball survey 1", "pithball survey 0"), []string{"s.csv", "line 2", "schema version", "pithball survey 0"}},
+		{"old schema", l, swap(s, "pithball survey 1", "pithball survey 0"),
+			[]string{"s.csv", "line 2", "schema version", "pithball survey 0"}},
 		{"a million rows", l, big, []string{"s.csv", "at most 100000 readings"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -250,7 +259,8 @@ func TestBadInput(t *testing.T) {
 			}
 		})
 	}
-	for _, args := range [][]string{{"-line", "x"}, {"-format", "xml"}, {"-units", "si"}, {"stray"}, {"-nosuch"}, {"-limit", "3 V"}, {"-line", "nofile", "-survey", "nofile"}, {"-html", "nowhere/r.html"}} {
+	for _, args := range [][]string{{"-line", "x"}, {"-format", "xml"}, {"-units", "si"}, {"stray"}, {"-nosuch"},
+		{"-limit", "3 V"}, {"-line", "nofile", "-survey", "nofile"}, {"-html", "nowhere/r.html"}} {
 		cmd := exec.Command(exe, args...)
 		cmd.Dir = t.TempDir()
 		err := cmd.Run()

@@ -121,7 +121,8 @@ func (r *report) chargePlot() ([]byte, error) {
 		glyph  draw.GlyphDrawer
 		dashes []vg.Length
 		name   string
-	}{{&a, plum, draw.CircleGlyph{}, nil, "face A (discs, full line)"}, {&b, teal, draw.BoxGlyph{}, []vg.Length{vg.Points(5), vg.Points(3)}, "face B (squares, dashed)"}} {
+	}{{&a, plum, draw.CircleGlyph{}, nil, "face A (discs, full line)"},
+		{&b, teal, draw.BoxGlyph{}, []vg.Length{vg.Points(5), vg.Points(3)}, "face B (squares, dashed)"}} {
 		l, pts, err := plotter.NewLinePoints(f.s.XYs)
 		if err != nil {
 			return nil, err
@@ -146,8 +147,10 @@ func (r *report) chargePlot() ([]byte, error) {
 	headroom(p)
 	last := r.rows[len(r.rows)-1].State
 	return svg(p, 17*vg.Centimeter, 10.5*vg.Centimeter, "Charge of each face along the web path",
-		"Charge density of face A and face B after each station with 5 to 95 % bands, and their sum. At the end face A holds "+
-			band(estimateBand(last.A), 1e6)+", face B "+band(estimateBand(last.B), 1e6)+" µC/m². The same numbers stand in the table of stations.")
+		"Charge density of face A and face B after each station with 5 to 95 % bands, and their sum. At the end face A "+
+			"holds "+
+			band(estimateBand(last.A), 1e6)+", face B "+band(estimateBand(last.B),
+			1e6)+" µC/m². The same numbers stand in the table of stations.")
 }
 
 // boxes draws each predicted band as a bar with a line at its middle.
@@ -176,7 +179,8 @@ func (b boxes) DataRange() (x0, x1, y0, y1 float64) {
 
 // Thumbnail draws the bar in the legend.
 func (b boxes) Thumbnail(c *draw.Canvas) {
-	c.FillPolygon(bar, []vg.Point{{X: c.Min.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Max.Y}, {X: c.Min.X, Y: c.Max.Y}})
+	c.FillPolygon(bar, []vg.Point{{X: c.Min.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Max.Y},
+		{X: c.Min.X, Y: c.Max.Y}})
 	y := (c.Min.Y + c.Max.Y) / 2
 	c.StrokeLine2(draw.LineStyle{Color: ink, Width: vg.Points(1.2)}, c.Min.X, y, c.Max.X, y)
 }
@@ -202,7 +206,8 @@ func (r *report) readingPlot(q line.Quantity) ([]byte, error) {
 				n += ", face " + g.Face.String()
 			}
 			names = append(names, n)
-			b.x, b.lo, b.mid, b.hi = append(b.x, x), append(b.lo, g.Band[0]*scale), append(b.mid, g.Band[1]*scale), append(b.hi, g.Band[2]*scale)
+			b.x, b.lo, b.mid, b.hi = append(b.x, x), append(b.lo, g.Band[0]*scale), append(b.mid, g.Band[1]*scale),
+				append(b.hi, g.Band[2]*scale)
 			for i, v := range g.Values {
 				dx := 0.0
 				if n := len(g.Values); n > 1 {
@@ -226,5 +231,6 @@ func (r *report) readingPlot(q line.Quantity) ([]byte, error) {
 	p.Legend.Add("readings (crosses)", sc)
 	headroom(p)
 	return svg(p, 17*vg.Centimeter, 9*vg.Centimeter, "Predicted "+unit+" beside the readings",
-		"For each place the band in which a reading should fall and the readings taken. The same numbers stand in the table of readings.")
+		"For each place the band in which a reading should fall and the readings taken. The same numbers stand in the "+
+			"table of readings.")
 }

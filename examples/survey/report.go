@@ -123,12 +123,14 @@ func groups(p *problem, station int) []readingGroup {
 		}
 		k := -1
 		for j := range out {
-			if g := &out[j]; g.Quantity == rd.Quantity && g.Meter == rd.Meter && g.Distance == rd.Distance && (g.Face == rd.Face || rd.Quantity == line.FieldMeter) {
+			if g := &out[j]; g.Quantity == rd.Quantity && g.Meter == rd.Meter && g.Distance == rd.Distance &&
+				(g.Face == rd.Face || rd.Quantity == line.FieldMeter) {
 				k = j
 			}
 		}
 		if k < 0 {
-			g := readingGroup{Quantity: rd.Quantity, Face: rd.Face, Meter: rd.Meter, Distance: rd.Distance, Band: f.Band, Free: math.NaN()}
+			g := readingGroup{Quantity: rd.Quantity, Face: rd.Face, Meter: rd.Meter, Distance: rd.Distance, Band: f.Band,
+				Free: math.NaN()}
 			if factor, _ := p.line.PlaceFactor(station, rd.Distance, rd.Gap); rd.Quantity == line.FieldMeter && factor > 0 {
 				g.Free = f.Band[1] / factor
 			}
@@ -255,14 +257,16 @@ func (r *report) text(w io.Writer) error {
 		fmt.Fprintf(w, "%d. %s\n", i+1, wrap(s, 94, "   "))
 	}
 	fmt.Fprintf(w, "\nStations at %s; charges in µC/m², 5 … 95 %% in brackets; limit for the net charge %s µC/m² (%s)\n\n",
-		units.Display(r.p.diagnosis.Speed, r.system, 3), signed(float64(r.p.line.Limit())*1e6, 2), limitWords(r.desc.Limit.Kind))
+		units.Display(r.p.diagnosis.Speed, r.system, 3), signed(float64(r.p.line.Limit())*1e6, 2),
+		limitWords(r.desc.Limit.Kind))
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "station\tat\tface A\tface B\tnet field\t\tnet/limit\truled by\tremark")
 	for _, s := range r.rows {
 		kv, _ := units.In(s.Field, "kV/cm")
 		kin, _ := units.In(s.Field, "kV/in")
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s kV/cm\t%s kV/in\t%s\t%s\t%s\n", s.Name, position(s.At, r.system),
-			band(estimateBand(s.State.A), 1e6), band(estimateBand(s.State.B), 1e6), signed(kv, 2), signed(kin, 2), signed(s.Ratio, 2), ruled(s), strings.Join(s.Notices, ", "))
+			band(estimateBand(s.State.A), 1e6), band(estimateBand(s.State.B), 1e6), signed(kv, 2), signed(kin, 2),
+			signed(s.Ratio, 2), ruled(s), strings.Join(s.Notices, ", "))
 	}
 	if err := t.Flush(); err != nil {
 		return err
@@ -276,7 +280,8 @@ func (r *report) text(w io.Writer) error {
 			if g.Quantity == line.OverRoller {
 				free, at = "–", "–"
 			}
-			fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", s.Name, g.label(), at, g.predicted(), g.read(), free, strings.Join(g.Odd, "; "))
+			fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", s.Name, g.label(), at, g.predicted(), g.read(), free,
+				strings.Join(g.Odd, "; "))
 		}
 	}
 	if err := t.Flush(); err != nil {
@@ -430,7 +435,8 @@ type (
 
 func (r *report) json(w io.Writer) error {
 	d := r.p.diagnosis
-	j := jsonReport{Schema: "pithball survey result 1", Line: r.desc.Name, Note: r.desc.Note, Verdict: r.verdict, Speed: float64(d.Speed), Limit: float64(r.p.line.Limit())}
+	j := jsonReport{Schema: "pithball survey result 1", Line: r.desc.Name, Note: r.desc.Note, Verdict: r.verdict,
+		Speed: float64(d.Speed), Limit: float64(r.p.line.Limit())}
 	j.Outcome, j.Main, j.Between = d.Answer.Kind, []string{}, []string{}
 	for _, set := range d.Answer.Sets {
 		for _, i := range set {
@@ -449,9 +455,11 @@ func (r *report) json(w io.Writer) error {
 		}
 	}
 	for _, s := range r.rows {
-		js := jsonStation{Name: s.Name, Kind: s.Kind, At: float64(s.At), A: s.State.A, B: s.State.B, Net: s.State.Net, Field: float64(s.Field), Ratio: s.Ratio, Ruled: s.Ruled.String(), Remarks: s.Notices}
+		js := jsonStation{Name: s.Name, Kind: s.Kind, At: float64(s.At), A: s.State.A, B: s.State.B, Net: s.State.Net,
+			Field: float64(s.Field), Ratio: s.Ratio, Ruled: s.Ruled.String(), Remarks: s.Notices}
 		for _, g := range s.Shown {
-			jg := jsonGroup{Quantity: g.Quantity, Face: g.Face, Meter: g.Meter, Distance: float64(g.Distance), Predicted: g.Band, Read: g.Values, AtLeast: g.AtLeast}
+			jg := jsonGroup{Quantity: g.Quantity, Face: g.Face, Meter: g.Meter, Distance: float64(g.Distance),
+				Predicted: g.Band, Read: g.Values, AtLeast: g.AtLeast}
 			if !math.IsNaN(g.Free) {
 				jg.MidSpan = &g.Free
 			}

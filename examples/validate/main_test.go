@@ -80,7 +80,8 @@ func TestTally(t *testing.T) {
 	out.Measured = &testdata.Measured{Use: testdata.Gate, KnownDisagreement: "why"}
 	context.Measured = &testdata.Measured{Use: testdata.Context}
 	published, quoted, computed := row(known.Published), row(known.Quoted), row(known.Computed)
-	definition, practice, memory, demo := row(known.Definition), row(known.CommonPractice), row(known.Memory), row(known.Demo)
+	definition, practice, memory, demo := row(known.Definition), row(known.CommonPractice), row(known.Memory),
+		row(known.Demo)
 	var n tally
 	for _, c := range []struct {
 		row *testdata.Row
@@ -96,7 +97,8 @@ func TestTally(t *testing.T) {
 	}
 	want := "6 values prove something: 1 published, 2 quoted, 3 computed from a published law by another method. " +
 		"Measured: 4 inside the model's band, 5 outside (known, with reason), 6 for context only. " +
-		"Apart, as they prove nothing: 7 look-ups of tables of ours, 8 definitions, 9 from common practice, 10 from memory, 11 demo. " +
+		"Apart, as they prove nothing: 7 look-ups of tables of ours, 8 definitions, 9 from common practice, 10 from " +
+		"memory, 11 demo. " +
 		"Faults: 0."
 	if n.String() != want {
 		t.Errorf("got  %s\nwant %s", n.String(), want)

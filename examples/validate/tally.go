@@ -52,23 +52,29 @@ func (t *tally) proofs() int {
 
 // String is the sentence that the README quotes.
 func (t *tally) String() string {
-	return fmt.Sprintf("%d values prove something: %d published, %d quoted, %d computed from a published law by another method. "+
+	return fmt.Sprintf("%d values prove something: %d published, %d quoted, %d computed from a published law by "+
+		"another method. "+
 		"Measured: %d inside the model's band, %d outside (known, with reason), %d for context only. "+
-		"Apart, as they prove nothing: %d look-ups of tables of ours, %d definitions, %d from common practice, %d from memory, %d demo. "+
+		"Apart, as they prove nothing: %d look-ups of tables of ours, %d definitions, %d from common practice, %d from "+
+		"memory, %d demo. "+
 		"Faults: %d.",
 		t.proofs(), t.proof[known.Published], t.proof[known.Quoted], t.proof[known.Computed], t.inside, t.outside, t.context,
-		t.lookups, t.apart[known.Definition], t.apart[known.CommonPractice], t.apart[known.Memory], t.apart[known.Demo], t.faults)
+		t.lookups, t.apart[known.Definition], t.apart[known.CommonPractice], t.apart[known.Memory], t.apart[known.Demo],
+		t.faults)
 }
 
 // table prints the counts of every package.
 func table(w io.Writer, counts []tally, total *tally) error {
 	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(tw, strings.Join([]string{"", "published", "quoted", "computed", "measured: inside", "outside, known", "context",
+	fmt.Fprintln(tw, strings.Join([]string{"", "published", "quoted", "computed", "measured: inside", "outside, known",
+		"context",
 		"look-ups of own tables", "definition", "common practice", "memory", "demo", "faults", ""}, "\t"))
 	row := func(name string, t *tally) {
 		fmt.Fprint(tw, name)
-		for _, n := range []int{t.proof[known.Published], t.proof[known.Quoted], t.proof[known.Computed], t.inside, t.outside, t.context,
-			t.lookups, t.apart[known.Definition], t.apart[known.CommonPractice], t.apart[known.Memory], t.apart[known.Demo], t.faults} {
+		for _, n := range []int{t.proof[known.Published], t.proof[known.Quoted], t.proof[known.Computed], t.inside,
+			t.outside, t.context,
+			t.lookups, t.apart[known.Definition], t.apart[known.CommonPractice], t.apart[known.Memory], t.apart[known.Demo],
+			t.faults} {
 			fmt.Fprintf(tw, "\t%d", n)
 		}
 		fmt.Fprint(tw, "\t\n")

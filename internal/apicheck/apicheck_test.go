@@ -16,8 +16,10 @@ func TestUnreached(t *testing.T) {
 		want   []string
 	}{
 		{"no exemptions", nil, []string{"Ball.Size", "Box.Hidden", "Claimed", "Exempted", "Lost"}},
-		{"some", map[string]string{"Claimed": "not ready", "Exempted": "a list", "Box.*": "plain data", "*.Size": "r"}, []string{"Lost"}},
-		{"stale and unreasoned", map[string]string{"Area": "r", "Lost": " ", "Gone": "r", "Claimed": "r", "Exempted": "r", "*.Hidden": "r", "Ball.Size": "r"},
+		{"some", map[string]string{"Claimed": "not ready", "Exempted": "a list", "Box.*": "plain data", "*.Size": "r"},
+			[]string{"Lost"}},
+		{"stale and unreasoned", map[string]string{"Area": "r", "Lost": " ", "Gone": "r", "Claimed": "r", "Exempted": "r",
+			"*.Hidden": "r", "Ball.Size": "r"},
 			[]string{"Area (exempt, but reached)", "Gone (exempt, but not exported)", "Lost (exempt without a reason)"}},
 		{"clean", map[string]string{"Lost": "r", "Claimed": "r", "Exempted": "r", "Box.Hidden": "r", "Ball.Size": "r"}, nil},
 	} {

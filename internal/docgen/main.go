@@ -49,7 +49,8 @@ func sentences(dir string) (string, error) {
 		if strings.HasPrefix(f.Name(), "computations") {
 			ast.Inspect(file, func(n ast.Node) bool {
 				if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
-					if name, err := strconv.Unquote(lit.Value); err == nil && token.IsExported(name) && !strings.ContainsAny(name, " :") {
+					if name, err := strconv.Unquote(lit.Value); err == nil && token.IsExported(name) &&
+						!strings.ContainsAny(name, " :") {
 						declared[name] = true
 					}
 				}

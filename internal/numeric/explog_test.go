@@ -36,18 +36,21 @@ func TestExpLog(t *testing.T) {
 	if worstExp > tol || worstLog > tol {
 		t.Errorf("exp differs by %g, log by %g, allowed %g", worstExp, worstLog, tol)
 	}
-	for _, x := range []float64{0, 1, -1, 710, 709.75, -720, -745, -800, math.Inf(1), math.Inf(-1), 5e-324, 1e-310, math.MaxFloat64} {
+	for _, x := range []float64{0, 1, -1, 710, 709.75, -720, -745, -800, math.Inf(1), math.Inf(-1), 5e-324, 1e-310,
+		math.MaxFloat64} {
 		if got, want := numeric.Exp(x), math.Exp(x); got != want && math.Abs(got/want-1) > tol {
 			t.Errorf("Exp(%g): got %g, want %g", x, got, want)
 		}
-		if got, want := numeric.Log(x), math.Log(x); got != want && !(math.IsNaN(got) && math.IsNaN(want)) && !(math.Abs(got-want) <= tol*max(1, math.Abs(want))) {
+		if got, want := numeric.Log(x), math.Log(x); got != want && !(math.IsNaN(got) && math.IsNaN(want)) &&
+			!(math.Abs(got-want) <= tol*max(1, math.Abs(want))) {
 			t.Errorf("Log(%g): got %g, want %g", x, got, want)
 		}
 	}
 	if !math.IsNaN(numeric.Exp(math.NaN())) || !math.IsNaN(numeric.Log(math.NaN())) || !math.IsNaN(numeric.Log(-1)) {
 		t.Error("NaN is lost")
 	}
-	if !math.IsInf(numeric.Log1p(math.Inf(1)), 1) || !math.IsNaN(numeric.Log1p(math.NaN())) || numeric.Log1p(0) != numeric.Log(1) {
+	if !math.IsInf(numeric.Log1p(math.Inf(1)), 1) || !math.IsNaN(numeric.Log1p(math.NaN())) ||
+		numeric.Log1p(0) != numeric.Log(1) {
 		t.Errorf("Log1p at Inf, NaN, 0: %g, %g, %g", numeric.Log1p(math.Inf(1)), numeric.Log1p(math.NaN()), numeric.Log1p(0))
 	}
 	if numeric.Exp(0) != 1 {
@@ -60,7 +63,8 @@ func BenchmarkExpLog(b *testing.B) {
 	for i := range x {
 		x[i] = 0.01 * math.Pow(1e4, float64(i)/63)
 	}
-	for name, f := range map[string]func(float64) float64{"math.Exp": math.Exp, "Exp": numeric.Exp, "math.Log": math.Log, "Log": numeric.Log} {
+	for name, f := range map[string]func(float64) float64{"math.Exp": math.Exp, "Exp": numeric.Exp,
+		"math.Log": math.Log, "Log": numeric.Log} {
 		b.Run(name, func(b *testing.B) {
 			sink, least := 0.0, math.Inf(1)
 			for b.Loop() {

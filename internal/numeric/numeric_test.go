@@ -52,7 +52,8 @@ func TestBrent(t *testing.T) {
 // TestBrentSteps: the method is of order 1.6, not bisection.
 func TestBrentSteps(t *testing.T) {
 	n := 0
-	if _, err := numeric.Brent(func(x float64) float64 { n++; return x*x*x - x - 2 }, 1, 2, 1e-15, 0); err != nil || n > 15 {
+	if _, err := numeric.Brent(func(x float64) float64 { n++; return x*x*x - x - 2 }, 1, 2, 1e-15, 0); err != nil ||
+		n > 15 {
 		t.Errorf("%d evaluations (bisection needs 50), %v", n, err)
 	}
 }
@@ -101,7 +102,8 @@ func (misra) Eval(r, jac, x []float64) {
 func TestLM(t *testing.T) {
 	var s numeric.LM
 	x := []float64{-1.2, 1}
-	if c, err := s.Solve(rosenbrock{}, x, 2); err != nil || !(math.Abs(x[0]-1) < 1e-8 && math.Abs(x[1]-1) < 1e-8 && c < 1e-16) {
+	if c, err := s.Solve(rosenbrock{}, x, 2); err != nil ||
+		!(math.Abs(x[0]-1) < 1e-8 && math.Abs(x[1]-1) < 1e-8 && c < 1e-16) {
 		t.Errorf("Rosenbrock: x = %v, cost %g, %v after %d steps", x, c, err, s.Steps)
 	}
 	x = []float64{3, -1, 0, 1}
@@ -111,7 +113,8 @@ func TestLM(t *testing.T) {
 		t.Errorf("Powell's singular function: x = %v, cost %g after %d steps", x, c, s.Steps)
 	}
 	x = []float64{500, 1e-4}
-	if _, err := s.Solve(misra{}, x, len(misraX)); err != nil || !(math.Abs(x[0]-240) < 1e-6 && math.Abs(x[1]-5.5e-4) < 1e-12) {
+	if _, err := s.Solve(misra{}, x, len(misraX)); err != nil ||
+		!(math.Abs(x[0]-240) < 1e-6 && math.Abs(x[1]-5.5e-4) < 1e-12) {
 		t.Errorf("saturation curve: x = %v, %v after %d steps", x, err, s.Steps)
 	}
 }
@@ -120,14 +123,16 @@ func TestLMBounds(t *testing.T) {
 	// The minimum of Rosenbrock's valley with x0 <= 0.5 lies at (0.5, 0.25).
 	s := numeric.LM{Lower: []float64{-10, -10}, Upper: []float64{0.5, 10}}
 	x := []float64{-1.2, 1}
-	if c, err := s.Solve(rosenbrock{}, x, 2); err != nil || !(math.Abs(x[0]-0.5) < 1e-12 && math.Abs(x[1]-0.25) < 1e-8 && math.Abs(c-0.25) < 1e-12) {
+	if c, err := s.Solve(rosenbrock{}, x, 2); err != nil ||
+		!(math.Abs(x[0]-0.5) < 1e-12 && math.Abs(x[1]-0.25) < 1e-8 && math.Abs(c-0.25) < 1e-12) {
 		t.Errorf("bounded: x = %v, cost %g, %v", x, c, err)
 	}
 	// With x1 fixed at 4: r = 10(4 − x0²), 1 − x0; the minimum solves
 	// 200·x0³ − 799·x0 − 1 = 0, whose positive root is 1.99937… by bisection here.
 	s = numeric.LM{Fixed: []bool{false, true}}
 	x = []float64{1, 4}
-	if _, err := s.Solve(rosenbrock{}, x, 2); err != nil || x[1] != 4 || !(math.Abs(200*math.Pow(x[0], 3)-799*x[0]-1) < 1e-5) {
+	if _, err := s.Solve(rosenbrock{}, x, 2); err != nil || x[1] != 4 ||
+		!(math.Abs(200*math.Pow(x[0], 3)-799*x[0]-1) < 1e-5) {
 		t.Errorf("fixed: x = %v, %v", x, err)
 	}
 }

@@ -76,10 +76,12 @@ func Check(dir string) ([]Finding, error) {
 	}
 	var out []Finding
 	for _, p := range pkgs {
-		if p.Module == nil || !p.Module.Main || tested[p.ImportPath] || strings.HasSuffix(p.ImportPath, ".test") || !within(root, p.Dir) {
+		if p.Module == nil || !p.Module.Main || tested[p.ImportPath] || strings.HasSuffix(p.ImportPath, ".test") ||
+			!within(root, p.Dir) {
 			continue
 		}
-		if p.ForTest != "" && !strings.HasPrefix(p.ImportPath, p.ForTest+" ") && !strings.HasPrefix(p.ImportPath, p.ForTest+"_test ") {
+		if p.ForTest != "" && !strings.HasPrefix(p.ImportPath, p.ForTest+" ") &&
+			!strings.HasPrefix(p.ImportPath, p.ForTest+"_test ") {
 			continue // recompiled for somebody else's test
 		}
 		found, err := p.check(exports)
@@ -104,7 +106,8 @@ func within(root, dir string) bool {
 }
 
 func list(dir string) ([]*listed, error) {
-	cmd := exec.Command("go", "list", "-export", "-deps", "-test", "-json=ImportPath,Dir,Export,ForTest,GoFiles,ImportMap,Module", "./...")
+	cmd := exec.Command("go", "list", "-export", "-deps", "-test",
+		"-json=ImportPath,Dir,Export,ForTest,GoFiles,ImportMap,Module", "./...")
 	cmd.Dir = dir
 	var stdout, stderr bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &stdout, &stderr

@@ -45,7 +45,8 @@ func TestPlanted(t *testing.T) {
 	for line, rules := range got {
 		t.Errorf("line %d: found %q where all is right", line, rules)
 	}
-	for _, rule := range []string{quantitycheck.Product, quantitycheck.Quotient, quantitycheck.Literal, quantitycheck.Temperature} {
+	for _, rule := range []string{quantitycheck.Product, quantitycheck.Quotient, quantitycheck.Literal,
+		quantitycheck.Temperature} {
 		if !slices.ContainsFunc(found, func(f quantitycheck.Finding) bool { return f.Rule == rule }) {
 			t.Errorf("rule %q never fired", rule)
 		}

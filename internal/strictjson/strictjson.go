@@ -66,7 +66,8 @@ func (d *decoder) fault(path string, err error) error {
 func (d *decoder) token(path string) (json.Token, error) {
 	t, err := d.dec.Token()
 	if err == io.EOF || errors.Is(err, io.ErrUnexpectedEOF) {
-		return nil, &Error{Line: 1 + bytes.Count(d.src, []byte{'\n'}), Path: path, Err: errors.New("the document ends too early")}
+		return nil, &Error{Line: 1 + bytes.Count(d.src, []byte{'\n'}), Path: path,
+			Err: errors.New("the document ends too early")}
 	}
 	if err != nil {
 		var s *json.SyntaxError

@@ -36,7 +36,8 @@ func TestDecode(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := fmt.Sprintln(d.Name, d.N, d.X, d.On, len(d.List), float64(d.List[0].Radius), float64(d.List[1].Radius), d.List[1].Note, float64(d.Maybe.Radius), d.Words, d.plain)
+	got := fmt.Sprintln(d.Name, d.N, d.X, d.On, len(d.List), float64(d.List[0].Radius), float64(d.List[1].Radius),
+		d.List[1].Note, float64(d.Maybe.Radius), d.Words, d.plain)
 	if want := "a -3 0.25 true 2 0.05 0.0508 n 1 [u v] 0\n"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
@@ -107,7 +108,8 @@ func TestFaults(t *testing.T) {
 // what it accepts the standard decoder accepts with the same result, and a fault
 // lies inside the text.
 func FuzzDecode(f *testing.F) {
-	for _, s := range []string{`{"name":"a","n":1,"x":0.5,"on":true}`, `{"name":"a","list":[{"radius":"50 mm"}],"maybe":{"radius":"2 in"}}`,
+	for _, s := range []string{`{"name":"a","n":1,"x":0.5,"on":true}`,
+		`{"name":"a","list":[{"radius":"50 mm"}],"maybe":{"radius":"2 in"}}`,
 		"\ufeff{}", `{"name":"\ud800"}`, `[`, `{"name":`, `{"words":[null]}`, "{\"name\":\"a\"}\n\n"} {
 		f.Add([]byte(s))
 	}

@@ -40,8 +40,9 @@ func TestReadmeProgram(t *testing.T) {
 	}
 	for name, text := range map[string]string{
 		"main.go": program,
-		"go.mod":  "module reader\n\ngo 1.26\n\nrequire example.org/pithball v0.0.0\n\nreplace example.org/pithball => " + filepath.ToSlash(abs) + "\n",
-		"go.sum":  string(sum),
+		"go.mod": "module reader\n\ngo 1.26\n\nrequire example.org/pithball v0.0.0\n\nreplace example.org/pithball => " +
+			filepath.ToSlash(abs) + "\n",
+		"go.sum": string(sum),
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)

@@ -81,7 +81,8 @@ func roomOf(dir string) string {
 // TestImportLadder: units ← humidity ← charge, decay, ionflow ← line ← examples,
 // and inside charge, decay and ionflow the arrows of rooms.
 func TestImportLadder(t *testing.T) {
-	rank := map[string]int{"internal": 2, "units": 1, "testdata": 2, "humidity": 2, "charge": 3, "decay": 3, "ionflow": 3, "line": 4, "examples": 5}
+	rank := map[string]int{"internal": 2, "units": 1, "testdata": 2, "humidity": 2, "charge": 3, "decay": 3,
+		"ionflow": 3, "line": 4, "examples": 5}
 	goFiles(t, func(path string, f *ast.File, _ *token.FileSet) {
 		top, _, ok := strings.Cut(path, "/")
 		if !ok {
@@ -144,7 +145,8 @@ func TestImportLadder(t *testing.T) {
 // float64 says its unit in brackets.
 func TestDocumented(t *testing.T) {
 	goFiles(t, func(path string, f *ast.File, fset *token.FileSet) {
-		if strings.HasSuffix(path, "_test.go") || strings.HasPrefix(path, "examples/") || strings.Contains(path, "internal/") || f.Name.Name == "main" {
+		if strings.HasSuffix(path, "_test.go") || strings.HasPrefix(path, "examples/") ||
+			strings.Contains(path, "internal/") || f.Name.Name == "main" {
 			// Users do not see the inside.
 			return
 		}
@@ -263,12 +265,14 @@ func bareFloat(l *ast.FieldList) bool {
 // TestEmbeddersGetNoPlot: who imports the library does not get the plotting or
 // property-testing libraries.
 func TestEmbeddersGetNoPlot(t *testing.T) {
-	out, err := exec.Command("go", "list", "-deps", module+"/line", module+"/humidity", module+"/charge", module+"/decay", module+"/ionflow").Output()
+	out, err := exec.Command("go", "list", "-deps", module+"/line", module+"/humidity", module+"/charge",
+		module+"/decay", module+"/ionflow").Output()
 	if err != nil {
 		t.Skipf("go list: %v", err)
 	}
 	for p := range strings.Lines(string(out)) {
-		if strings.Contains(p, "gonum.org/v1/plot") || strings.Contains(p, "pgregory.net") || strings.Contains(p, "go-cmp") || strings.Contains(p, "/testdata") {
+		if strings.Contains(p, "gonum.org/v1/plot") || strings.Contains(p, "pgregory.net") ||
+			strings.Contains(p, "go-cmp") || strings.Contains(p, "/testdata") {
 			t.Errorf("the library depends on %s", strings.TrimSpace(p))
 		}
 	}
@@ -279,7 +283,8 @@ func TestEmbeddersGetNoPlot(t *testing.T) {
 func TestQuantities(t *testing.T) {
 	checked := map[string]bool{}
 	goFiles(t, func(path string, f *ast.File, _ *token.FileSet) {
-		if !strings.HasSuffix(path, "_test.go") && strings.Contains(path, "/") && !strings.HasPrefix(path, "units/") && !strings.Contains(path, "/testdata/") && !strings.HasSuffix(filepath.Dir(path), "test") {
+		if !strings.HasSuffix(path, "_test.go") && strings.Contains(path, "/") && !strings.HasPrefix(path, "units/") &&
+			!strings.Contains(path, "/testdata/") && !strings.HasSuffix(filepath.Dir(path), "test") {
 			checked[filepath.Dir(path)] = true
 		}
 	})
@@ -297,7 +302,8 @@ func TestQuantities(t *testing.T) {
 			continue // tests may write SI numbers
 		}
 		// Bounds in SI beside the value that they bound, and pure numbers.
-		if s := sourceLine(t, f.Pos); f.Rule == quantitycheck.Literal && (strings.Contains(s, "InRange(") || strings.Contains(s, "bounded(") || strings.Contains(f.Text, "units.Ratio")) {
+		if s := sourceLine(t, f.Pos); f.Rule == quantitycheck.Literal &&
+			(strings.Contains(s, "InRange(") || strings.Contains(s, "bounded(") || strings.Contains(f.Text, "units.Ratio")) {
 			continue
 		}
 		t.Error(f)

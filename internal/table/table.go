@@ -53,7 +53,8 @@ func Heavy[T any](all []T, origin func(*T) *known.Origin, weight known.Provenanc
 
 // Find returns the row with that name, letter case aside. A row that weighs
 // less than weight is refused with an error that says so.
-func Find[T any](what string, all []T, key func(*T) (name string, o *known.Origin), name string, weight known.Provenance) (T, error) {
+func Find[T any](what string, all []T, key func(*T) (name string, o *known.Origin), name string,
+	weight known.Provenance) (T, error) {
 	var zero T
 	var names []string
 	for i := range all {

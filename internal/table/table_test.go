@@ -42,7 +42,8 @@ func TestTable(t *testing.T) {
 		t.Errorf("%+v, %v", e, err)
 	}
 	var f *known.FieldError
-	if _, err := table.Find("thing", rows, key, "wool", known.Published); !errors.As(err, &f) || !strings.Contains(f.Want, "memory") {
+	if _, err := table.Find("thing", rows, key, "wool", known.Published); !errors.As(err, &f) ||
+		!strings.Contains(f.Want, "memory") {
 		t.Errorf("a memory row: %v", err)
 	}
 	if _, err := table.Find("thing", rows, key, "silk", known.Published); !errors.As(err, &f) || f.Want != "one of amber" {

@@ -191,7 +191,8 @@ func passEntries() []compute.Entry {
 				"plus 1e-9…1e-2 = 1.4e-4: mobility of positive ions; minus 1e-9…1e-2 = 1.7e-4: of negative ions",
 			itemWeb, "-> "+itemPassed+"; onset: net charge density below which nothing is taken"),
 		compute.Of("Faces", func(b blown, near, far units.SurfaceChargeDensity, v units.Speed,
-			gap units.Length) (units.SurfaceChargeDensity, units.SurfaceChargeDensity, units.SurfaceChargeDensity, units.Length, error) {
+			gap units.Length) (units.SurfaceChargeDensity, units.SurfaceChargeDensity, units.SurfaceChargeDensity,
+			units.Length, error) {
 			s, err := b.spec()
 			p, err := place(s, err, gap)
 			if err != nil {
@@ -204,7 +205,8 @@ func passEntries() []compute.Entry {
 			"face.", itemBlown,
 			"near -1e-3…1e-3: charge of the face that the bar meets; far -1e-3…1e-3: of the other face; "+
 				"speed 0…1e3: of the web; gap 1e-6…1e9: to metal behind it, 1e9 for none",
-			"-> near: after the pass; far: unchanged; residual: magnitude of the net; zone: length of web on which the bar acts"),
+			"-> near: after the pass; far: unchanged; residual: magnitude of the net; "+
+				"zone: length of web on which the bar acts"),
 		compute.Of("InRow", func(b blown, spacing units.Length, net units.SurfaceChargeDensity, v units.Speed,
 			gap units.Length) ([2]units.SurfaceChargeDensity, [2]units.SurfaceChargeDensity, error) {
 			s, err := b.spec()

@@ -31,48 +31,69 @@ func Computations() []compute.Entry {
 		compute.Of("ChokingGauge", func(p units.Pressure) (units.Ratio, units.GaugePressure) {
 			return CriticalPressureRatio(), ChokingGauge(p)
 		}, naca,
-			"= Critical pressure ratio and the gauge pressure above which a nozzle chokes.", aAmbient, "-> ratio: outlet over inlet; gauge: of the supply"),
-		compute.Of("IsentropicAt", func(m float64) (Isentropic, float64) { s := IsentropicAt(m); return s, MachAt(s.Pressure) }, naca,
-			"= Ratios of isentropic flow at a Mach number and the Mach number of the pressure ratio.", "mach 1e-6…20: Mach number",
+			"= Critical pressure ratio and the gauge pressure above which a nozzle chokes.", aAmbient,
+			"-> ratio: outlet over inlet; gauge: of the supply"),
+		compute.Of("IsentropicAt", func(m float64) (Isentropic, float64) {
+			s := IsentropicAt(m)
+			return s,
+				MachAt(s.Pressure)
+		}, naca,
+			"= Ratios of isentropic flow at a Mach number and the Mach number of the pressure ratio.",
+			"mach 1e-6…20: Mach number",
 			"-> pressure: p/p0; density: ρ/ρ0; temperature: T/T0; area: A/A*; mach: back from p/p0"),
 		compute.Of("IdealExitSpeed", IdealExitSpeed, naca, aGauge, aAmbient, aT, "-> speed: of the expanded air"),
-		compute.Of("Nozzle.Flow", nozzleFlow, source(known.Computed, "closed forms of NACA Report 1135 (1953) and ISO 6358-1:2013; states of ISO 8778 and DIN 1343"),
+		compute.Of("Nozzle.Flow", nozzleFlow, source(known.Computed,
+			"closed forms of NACA Report 1135 (1953) and ISO 6358-1:2013; states of ISO 8778 and DIN 1343"),
 			"= Flow, momentum and equivalent jet of a hole, with its consumption at ANR and normal state.",
-			"diameter 1e-5…0.5: of the hole; discharge 0.3…1: coefficient", aGauge, aAmbient, "temperature 200…400: of the supply",
-			"-> mass: flow; anr: flow at ANR; normal: flow at 0 °C and 101.325 kPa; throat_speed: in the throat; jet_speed: of the equivalent source",
+			"diameter 1e-5…0.5: of the hole; discharge 0.3…1: coefficient", aGauge, aAmbient,
+			"temperature 200…400: of the supply",
+			"-> mass: flow; anr: flow at ANR; normal: flow at 0 °C and 101.325 kPa; throat_speed: in the throat; "+
+				"jet_speed: of the equivalent source",
 			"jet_diameter: of the equivalent source; momentum: flux and thrust; conductance [m³/(s·Pa)]: sonic conductance"),
 		compute.Of("ISO6358Flow", ISO6358Flow, source(known.Quoted, "ISO 6358-1:2013"),
-			"conductance [m³/(s·Pa)] 1e-14…1: sonic conductance; critical_ratio 0…0.999: of pressures; inlet 1…1e8: absolute; outlet 0…1e8: absolute",
+			"conductance [m³/(s·Pa)] 1e-14…1: sonic conductance; critical_ratio 0…0.999: of pressures; "+
+				"inlet 1…1e8: absolute; outlet 0…1e8: absolute",
 			aT, "-> mass: flow"),
-		compute.Of("CompressionWork", func(g units.GaugePressure, p units.Pressure, t units.Temperature, stages int) (units.EnergyPerMass, float64,
+		compute.Of("CompressionWork", func(g units.GaugePressure, p units.Pressure, t units.Temperature,
+			stages int) (units.EnergyPerMass, float64,
 			units.Power) {
 			w := CompressionWork(g, p, t, stages)
 			return w, float64(w) * float64(Normal.Density()), SupplyPower(units.MassFlow(1e-3), g, p, t, 0.7)
 		}, source(known.Computed, "closed form of the reversible work"),
-			"= Ideal work to compress air, per mass and per normal m³, and the power for 1 g/s in one stage at an efficiency of 0.7.",
+			"= Ideal work to compress air, per mass and per normal m³, and the power for 1 g/s in one stage at an "+
+				"efficiency of 0.7.",
 			aGauge, aAmbient, "intake 200…400: temperature at the intake; stages 0…6: 0 for isothermal",
 			"-> work: per mass; work_per_normal [J/m³]: per m³ at 0 °C and 101.325 kPa; power: for 1 g/s"),
 		compute.Of("JetConstants", func(spread float64) (b, eb, hat, k, ek, round float64) {
 			b, k = RoundDecay(spread), PlaneDecay(spread)
 			return b, 2 / b, 2 / b / 4, k, math.Sqrt2 / k, RoundSpread
 		}, source(known.Computed, "closed form: all momentum in a Gaussian profile"),
-			"= Constants of Gaussian jets from one spreading rate and the momentum: round B and entrainment per x/d, plane K and entrainment per √(x/h).",
+			"= Constants of Gaussian jets from one spreading rate and the momentum: round B and entrainment per x/d, plane "+
+				"K and entrainment per √(x/h).",
 			"spread 0.01…0.5: half-width over distance",
-			"-> round: B; round_entrainment: of Q/Q0 per x/d; top_hat: entrainment coefficient of the top-hat jet, a quarter of it; plane: K",
+			"-> round: B; round_entrainment: of Q/Q0 per x/d; "+
+				"top_hat: entrainment coefficient of the top-hat jet, a quarter of it; plane: K",
 			"plane_entrainment: of Q/Q0 per √(x/h); round_default: spread used for round jets"),
 		compute.Of("Jet", at, source(known.Published, "F. P. Ricou and D. B. Spalding, J. Fluid Mech. 11 (1961) 21; "+
 			"E. Gutmark and I. Wygnanski, J. Fluid Mech. 73 (1976) 465"), "= A free jet at a distance.",
-			"kind: shape; width 1e-5…1: diameter or slot height; pitch 0…10: of a row; _; speed 0.01…700: at the source; _; _; _", aX,
-			"-> centre_speed: on the axis; mean_speed: of the flow; half_width: at half the centre speed; entrainment: Q/Q0; age: of the air",
-			"breadth: of the plume; reynolds: at the source; core: length; impinging_speed: with a wall at 1.1 times the distance",
+			"kind: shape; width 1e-5…1: diameter or slot height; pitch 0…10: of a row; _; speed 0.01…700: at the source; "+
+				"_; _; _", aX,
+			"-> centre_speed: on the axis; mean_speed: of the flow; half_width: at half the centre speed; "+
+				"entrainment: Q/Q0; age: of the air",
+			"breadth: of the plume; reynolds: at the source; core: length; "+
+				"impinging_speed: with a wall at 1.1 times the distance",
 			"merge: where a row becomes plane, 1e308 for the other shapes; dilution [1/m]: d ln Q/dx; flow [m²/s]: per width",
 			"validity: flags of the jet and of the wall"),
-		compute.Of("WallJetAt", WallJetAt, source(known.Memory, "B. E. Launder and W. Rodi, Prog. Aerosp. Sci. 19 (1981) 81; "+
-			"N. Rajaratnam, Turbulent Jets (1976)"), aU, "slot 1e-5…1: height", aX, "-> peak: greatest speed; half_width: from the wall; validity: flags"),
-		compute.Of("Coanda", func(rho units.Density, u units.Speed, b, r units.Length) (units.Pressure, units.Angle, known.Validity) {
+		compute.Of("WallJetAt", WallJetAt, source(known.Memory, "B. E. Launder and W. Rodi, Prog. Aerosp. Sci. 19 "+
+			"(1981) 81; "+
+			"N. Rajaratnam, Turbulent Jets (1976)"), aU, "slot 1e-5…1: height", aX,
+			"-> peak: greatest speed; half_width: from the wall; validity: flags"),
+		compute.Of("Coanda", func(rho units.Density, u units.Speed, b, r units.Length) (units.Pressure, units.Angle,
+			known.Validity) {
 			a, v := CoandaSeparation(b, r)
 			return CoandaPressure(rho, u, b, r), a, v
-		}, source(known.Memory, "B. G. Newman, in Boundary Layer and Flow Control (1961) 232, for the angle; the pressure is derived"),
+		}, source(known.Memory, "B. G. Newman, in Boundary Layer and Flow Control (1961) 232, for the angle; "+
+			"the pressure is derived"),
 			"= Pressure ρU²b/R that bends a sheet of air round a lip, and the angle at which it leaves.",
 			"density 0.1…10: of the air", aU, "thickness 1e-5…0.1: of the sheet; radius 1e-4…1: of the lip",
 			"-> pressure: difference across the sheet; angle: at which it leaves; validity: flags"),
@@ -95,7 +116,8 @@ func nozzleFlow(d units.Length, c float64, g units.GaugePressure, p units.Pressu
 		return used{}, err
 	}
 	f, err := n.Flow(g, p, t)
-	return used{f.Mass, ANR.Volume(f.Mass), Normal.Volume(f.Mass), f.Throat, f.Jet, f.Diameter, f.Momentum, n.SonicConductance()}, err
+	return used{f.Mass, ANR.Volume(f.Mass), Normal.Volume(f.Mass), f.Throat, f.Jet, f.Diameter, f.Momentum,
+		n.SonicConductance()}, err
 }
 
 // told is what is told about a jet.
@@ -120,6 +142,7 @@ func at(s JetSpec, x units.Length) (told, error) {
 		return told{}, err
 	}
 	wall, flags := j.ImpingingSpeed(x, 1.1*x)
-	return told{j.CentreSpeed(x), j.MeanSpeed(x), j.HalfWidth(x), j.Entrainment(x), j.Age(x), j.Breadth(x), j.Reynolds(), j.Core(), wall,
+	return told{j.CentreSpeed(x), j.MeanSpeed(x), j.HalfWidth(x), j.Entrainment(x), j.Age(x), j.Breadth(x),
+		j.Reynolds(), j.Core(), wall,
 		units.Length(min(float64(j.Merge()), 1e308)), j.Dilution(x), j.FlowPerWidth(), j.Validity() | flags}, nil
 }

@@ -26,8 +26,10 @@ type column struct {
 }
 
 const (
-	aColumn = "positive 0…1e18: density of positive ions at the inlet; negative 0…1e18: density of negative ions at the inlet; " +
-		"mobility_positive 1e-6…1e-2: of positive ions; mobility_negative 1e-6…1e-2: of negative ions; recombination 0…1e-10: coefficient; " +
+	aColumn = "positive 0…1e18: density of positive ions at the inlet; " +
+		"negative 0…1e18: density of negative ions at the inlet; " +
+		"mobility_positive 1e-6…1e-2: of positive ions; mobility_negative 1e-6…1e-2: of negative ions; " +
+		"recombination 0…1e-10: coefficient; " +
 		"length 1e-3…10: of the gap; flow {uniform|stagnation at the surface|round jet}: profile of the air stream; " +
 		"speed 0…100: of the air at the inlet; origin 1e-3…10: distance from the virtual origin to the inlet of a jet; " +
 		"temperature 200…400: of the air"
@@ -36,7 +38,8 @@ const (
 )
 
 func (c column) problem(w Wall) Problem {
-	p := Problem{Positive: Carrier{Mobility: c.PositiveMobility, Density: c.Positive}, Negative: Carrier{Mobility: c.NegativeMobility, Density: c.Negative},
+	p := Problem{Positive: Carrier{Mobility: c.PositiveMobility, Density: c.Positive},
+		Negative:      Carrier{Mobility: c.NegativeMobility, Density: c.Negative},
 		Recombination: c.Recombination, Length: c.Length, Temperature: c.Temperature, Wall: w}
 	switch c.Flow {
 	case 0:
@@ -52,16 +55,21 @@ func (c column) problem(w Wall) Problem {
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
 func Computations() []compute.Entry {
-	source := known.Source{Provenance: known.Computed, Cite: "equations: A. Castellanos (ed.), Electrohydrodynamics, Springer 1998; " +
+	source := known.Source{Provenance: known.Computed, Cite: "equations: A. Castellanos (ed.), Electrohydrodynamics, " +
+		"Springer 1998; " +
 		"scheme: D. L. Scharfetter, H. K. Gummel, IEEE Trans. Electron Devices 16 (1969) 64–77; " +
 		"U. M. Ascher, R. M. M. Mattheij, R. D. Russell, SIAM 1995"}
 	return compute.List("transport", sentences, []compute.Entry{
-		compute.Of("Bernoulli", Bernoulli, source, "z -1e6…1e6: cell Péclet number -> weight: of the exponentially fitted flux"),
-		compute.Of("FittedFlux", FittedFlux, source, "n1 0…1e20: upstream; n2 0…1e20: downstream; speed -1e4…1e4: u ± μE; diffusivity 1e-12…1: of the ions",
+		compute.Of("Bernoulli", Bernoulli, source, "z -1e6…1e6: cell Péclet number -> weight: of the exponentially "+
+			"fitted flux"),
+		compute.Of("FittedFlux", FittedFlux, source, "n1 0…1e20: upstream; n2 0…1e20: downstream; "+
+			"speed -1e4…1e4: u ± μE; diffusivity 1e-12…1: of the ions",
 			"distance 1e-12…10: between the nodes -> flux [1/(m²·s)]: downstream"),
 		compute.Of("Solver.Solve", solve, source,
-			"= Steady ions of both polarities between an inlet and a surface: drift, diffusion, air, recombination, space charge.",
-			aColumn, "wall {fixed potential|fixed charge|floating}: condition of the surface; potential -1e6…1e6: for a fixed potential",
+			"= Steady ions of both polarities between an inlet and a surface: drift, diffusion, air, recombination, space "+
+				"charge.",
+			aColumn, "wall {fixed potential|fixed charge|floating}: condition of the surface; "+
+				"potential -1e6…1e6: for a fixed potential",
 			"charge -1e-3…1e-3: for a fixed charge; back_gap 0…100: air-equivalent distance to metal behind, 0 for none",
 			"place 0…1: share of the gap at which densities are given",
 			"-> positive_flux"+flux+"; negative_flux"+flux+"; current: net, to the surface; wall_potential: of the surface",
@@ -84,15 +92,18 @@ func Computations() []compute.Entry {
 		}, source, "= The same by exponentially fitted finite volumes on an even mesh.", aColumn,
 			"potential -1e6…1e6: of the surface; cells 2…1e5: of the mesh",
 			"-> positive_flux"+flux+"; negative_flux"+flux+"; closure: defect of the balance"),
-		compute.Of("WallCurrentsTo", func(c column, q units.SurfaceChargeDensity) (units.CurrentDensity, units.CurrentDensity, error) {
+		compute.Of("WallCurrentsTo", func(c column, q units.SurfaceChargeDensity) (units.CurrentDensity,
+			units.CurrentDensity, error) {
 			p := c.problem(Wall{Condition: FixedCharge, Charge: q})
 			j := make([]units.CurrentDensity, 2)
 			err := WallCurrentsTo(j, []Problem{p, p.Mirror()}, SolverSettings{}, 1)
 			return j[0], j[1], err
 		}, source, "= Net current to a surface of given charge, and to its mirror image with all signs exchanged.", aColumn,
 			"charge -1e-3…1e-3: of the surface -> current: to the surface; mirror: to the mirror image"),
-		compute.Of("Transient.Advance", advance, source, "= A charged surface under a constant, sine or square AC stream of ions that starts at time 0.",
-			aColumn, aStart, "drive {constant|sine|square}: of the source; frequency 0.1…1e4: of the source; time 1e-6…10: since the start",
+		compute.Of("Transient.Advance", advance, source, "= A charged surface under a constant, sine or square AC "+
+			"stream of ions that starts at time 0.",
+			aColumn, aStart, "drive {constant|sine|square}: of the source; frequency 0.1…1e4: of the source; "+
+				"time 1e-6…10: since the start",
 			"-> charge: then; current: then; potential: then; unaccounted: share of the ions"),
 		compute.Of("Solver.Pass", func(c column, q units.SurfaceChargeDensity, h units.Length, v units.Speed,
 			f units.Length) (units.SurfaceChargeDensity, units.LineCurrent, units.Ratio, error) {
@@ -101,11 +112,13 @@ func Computations() []compute.Entry {
 				return 0, 0, 0, err
 			}
 			var res PatchResult
-			err = s.Pass(&Patch{Column: c.problem(Wall{Condition: FixedCharge, Charge: q, BackGap: h}), Speed: v, Footprint: f}, &res)
+			err = s.Pass(&Patch{Column: c.problem(Wall{Condition: FixedCharge, Charge: q, BackGap: h}), Speed: v,
+				Footprint: f}, &res)
 			return res.Residual, res.Delivered, res.Lag, err
 		}, source, "= A charged patch that moves through an ion stream, column by column.", aColumn, aStart,
 			"surface_speed 1e-3…100: of the patch; footprint 1e-3…10: of the stream along the travel",
-			"-> residual: with which the patch leaves; delivered: net current per width; lag: ion transit over the time of change"),
+			"-> residual: with which the patch leaves; delivered: net current per width; "+
+				"lag: ion transit over the time of change"),
 	})
 }
 
@@ -120,7 +133,8 @@ type solved struct {
 	estimated, closureDefect float64
 }
 
-func solve(c column, condition int, v units.Voltage, q units.SurfaceChargeDensity, h units.Length, place float64) (solved, error) {
+func solve(c column, condition int, v units.Voltage, q units.SurfaceChargeDensity, h units.Length,
+	place float64) (solved, error) {
 	p := c.problem(Wall{Condition: WallCondition(condition), Potential: v, Charge: q, BackGap: h})
 	s, err := NewSolver(SolverSettings{Tolerance: 1e-8})
 	if err != nil {
@@ -131,7 +145,8 @@ func solve(c column, condition int, v units.Voltage, q units.SurfaceChargeDensit
 		return solved{}, err
 	}
 	n, m, _, _ := sol.At(units.Length(place * float64(c.Length)))
-	return solved{sol.WallPositive, sol.WallNegative, sol.WallCurrent, sol.WallPotential, sol.WallField, sol.InletField, sol.WallCharge, n, m,
+	return solved{sol.WallPositive, sol.WallNegative, sol.WallCurrent, sol.WallPotential, sol.WallField, sol.InletField,
+		sol.WallCharge, n, m,
 		sol.Error, sol.Closure()}, nil
 }
 

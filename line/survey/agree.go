@@ -55,7 +55,8 @@ func (w *words) alone() string {
 			break
 		}
 		if a.Quantity == line.PailCharge {
-			parts = append(parts, fmt.Sprintf("what the pail at %s held carried %v net, whatever made it", w.name(a.Station), units.Charge(a.Value)))
+			parts = append(parts, fmt.Sprintf("what the pail at %s held carried %v net, whatever made it", w.name(a.Station),
+				units.Charge(a.Value)))
 		} else {
 			parts = append(parts, fmt.Sprintf("charge at %s fell to 1/e in %v", w.name(a.Station), units.Time(a.Value)))
 		}

@@ -44,7 +44,8 @@ func TestOrder(t *testing.T) {
 		l := newLine(t, c.Description)
 		a := diagnose(t, l, c.Survey)
 		s := &survey.Survey{Readings: slices.Clone(c.Survey.Readings)}
-		rand.New(rand.NewPCG(1, 2)).Shuffle(len(s.Readings), func(i, j int) { s.Readings[i], s.Readings[j] = s.Readings[j], s.Readings[i] })
+		rand.New(rand.NewPCG(1, 2)).Shuffle(len(s.Readings),
+			func(i, j int) { s.Readings[i], s.Readings[j] = s.Readings[j], s.Readings[i] })
 		b := diagnose(t, l, s)
 		if a.Answer.Kind != b.Answer.Kind || !slices.EqualFunc(a.Answer.Sets, b.Answer.Sets, slices.Equal) {
 			t.Errorf("%v and %v", a.Answer, b.Answer)
@@ -84,7 +85,8 @@ func TestMirror(t *testing.T) {
 			}
 		}
 		b := diagnose(t, l, s)
-		if a.Answer.Kind != b.Answer.Kind || !slices.EqualFunc(a.Answer.Sets, b.Answer.Sets, slices.Equal) || math.Abs(a.Answer.Chance-b.Answer.Chance) > 0.01 {
+		if a.Answer.Kind != b.Answer.Kind || !slices.EqualFunc(a.Answer.Sets, b.Answer.Sets, slices.Equal) ||
+			math.Abs(a.Answer.Chance-b.Answer.Chance) > 0.01 {
 			t.Errorf("%+v and %+v", a.Answer, b.Answer)
 		}
 		for i := range a.States {
@@ -295,7 +297,8 @@ func TestSuggestionsAreUsed(t *testing.T) {
 		}
 		n++
 		r := survey.Reading{Repeat: 1, Speed: c.Description.Speed, HasZero: true}
-		r.Look = line.Look{Station: c.Description.Stations[x.Station].Name, Quantity: x.Quantity, Face: x.Face, Running: true, Meter: "VM"}
+		r.Look = line.Look{Station: c.Description.Stations[x.Station].Name, Quantity: x.Quantity, Face: x.Face,
+			Running: true, Meter: "VM"}
 		if x.Quantity == line.FieldMeter {
 			r.Face, r.Distance, r.Meter = line.FaceA, 0.025, "FM"
 		}

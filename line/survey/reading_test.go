@@ -34,7 +34,8 @@ func TestFieldDisplays(t *testing.T) {
 			t.Errorf("%v: %v V, by hand 5000", c, v)
 		}
 	}
-	if _, err := survey.ReadSurvey(strings.NewReader(sheet(map[string]string{"value": "2", "unit": "kV/cm", "zero": "10 V"}))); err == nil ||
+	if _, err := survey.ReadSurvey(strings.NewReader(sheet(map[string]string{"value": "2", "unit": "kV/cm",
+		"zero": "10 V"}))); err == nil ||
 		!strings.Contains(err.Error(), "same kind") {
 		t.Errorf("%v", err)
 	}
@@ -62,14 +63,16 @@ func TestOverRange(t *testing.T) {
 		}
 	}
 	// An ohmmeter that shows OL at 20 MΩ has found no earth.
-	r := one(t, map[string]string{"station": "R", "quantity": "resistance to ground", "value": "OL", "unit": "MΩ", "full scale": "20 MΩ"})
+	r := one(t, map[string]string{"station": "R", "quantity": "resistance to ground", "value": "OL", "unit": "MΩ",
+		"full scale": "20 MΩ"})
 	d := diagnose(t, newLine(t, hand(roller("R", 1, line.FaceB))), &survey.Survey{Readings: []survey.Reading{r}})
 	v, _ := said(t, d)
 	if !strings.Contains(v.Earth, "R (at least 20 MΩ to earth") {
 		t.Error(v.Earth)
 	}
 	for _, set := range []map[string]string{
-		{"quantity": "resistance to ground", "value": "OL", "unit": "MΩ"}, {"value": "OLX"}, {"value": "OL", "full scale": "-3 V"},
+		{"quantity": "resistance to ground", "value": "OL", "unit": "MΩ"}, {"value": "OLX"},
+		{"value": "OL", "full scale": "-3 V"},
 	} {
 		if _, err := survey.ReadSurvey(strings.NewReader(sheet(set))); err == nil {
 			t.Errorf("%v accepted", set)
@@ -135,10 +138,12 @@ func TestNearTheEdge(t *testing.T) {
 
 // TestPailAlone: a pail has an answer of its own.
 func TestPailAlone(t *testing.T) {
-	r := survey.Reading{Look: line.Look{Station: "winder", Quantity: line.PailCharge}, Repeat: 1, Value: -12.5e-9, Zero: -0.5e-9}
+	r := survey.Reading{Look: line.Look{Station: "winder", Quantity: line.PailCharge}, Repeat: 1, Value: -12.5e-9,
+		Zero: -0.5e-9}
 	decays := survey.Reading{Look: line.Look{Station: "P", Quantity: line.DecayTime}, Repeat: 1, Value: 3.2}
 	v, f := said(t, read(t, hand(place("P", 1)), []survey.Reading{r, decays}))
-	if want := "what the pail at winder held carried -12 nC net, whatever made it and charge at P fell to 1/e in 3.2 s"; !strings.Contains(v.Source, want) || len(f.Alone) != 2 {
+	want := "what the pail at winder held carried -12 nC net, whatever made it and charge at P fell to 1/e in 3.2 s"
+	if !strings.Contains(v.Source, want) || len(f.Alone) != 2 {
 		t.Errorf("%q", v.Source)
 	}
 }
@@ -158,7 +163,8 @@ func TestBadNumbers(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 		rows[2].Line = 7
-		if _, err = survey.Diagnose(newLine(t, hand(place("P", 1))), &survey.Survey{Readings: rows}); err == nil || !strings.Contains(err.Error(), "line 7: ") {
+		if _, err = survey.Diagnose(newLine(t, hand(place("P", 1))), &survey.Survey{Readings: rows}); err == nil ||
+			!strings.Contains(err.Error(), "line 7: ") {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -166,7 +172,8 @@ func TestBadNumbers(t *testing.T) {
 	for i := range stopped {
 		stopped[i].Running = false
 	}
-	if _, err := survey.Diagnose(newLine(t, hand(place("P", 1))), &survey.Survey{Readings: stopped}); err == nil || !strings.Contains(err.Error(), "none usable") {
+	if _, err := survey.Diagnose(newLine(t, hand(place("P", 1))), &survey.Survey{Readings: stopped}); err == nil ||
+		!strings.Contains(err.Error(), "none usable") {
 		t.Error(err)
 	}
 }

@@ -52,7 +52,8 @@ func longLine(t testing.TB, stations int) *line.Description {
 				Change: []line.ChangeSpec{{Face: line.FaceA + line.Face(i/2%2), Spread: 3 * units.MicrocoulombPerSquareMetre}}})
 			continue
 		}
-		d.Stations = append(d.Stations, line.StationSpec{Name: fmt.Sprintf("place %d", i), Kind: line.Place, At: at, Gap: 0.3})
+		d.Stations = append(d.Stations, line.StationSpec{Name: fmt.Sprintf("place %d", i), Kind: line.Place, At: at,
+			Gap: 0.3})
 	}
 	tail.At = units.Length(float64(stations) * 0.5)
 	d.Stations = append(d.Stations, tail)
@@ -75,7 +76,8 @@ func TestLongLine(t *testing.T) {
 		}
 		for k := range 2 {
 			r := survey.Reading{Repeat: 1, Speed: d.Speed}
-			r.Look = line.Look{Station: d.Stations[i].Name, Quantity: line.FieldMeter, Face: line.FaceA, Running: true, Meter: "FM1",
+			r.Look = line.Look{Station: d.Stations[i].Name, Quantity: line.FieldMeter, Face: line.FaceA, Running: true,
+				Meter:    "FM1",
 				Distance: 25 * units.Millimetre, Cross: units.Length(0.3 + 0.5*float64(k))}
 			r.Value = 3000 * math.Sin(float64(i)/50) * (1 + 0.1*counter.Normal(3, uint64(2*i+k)))
 			s.Readings = append(s.Readings, r)

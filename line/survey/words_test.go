@@ -16,7 +16,8 @@ func wordsFor(f *Findings) words {
 			Web: line.Web{Material: "BOPP film", Humidity: humidity.Inert},
 			Stations: []line.StationSpec{
 				{Name: "unwind", Kind: line.Unwind}, {Name: "P", Kind: line.Place}, {Name: "N", Kind: line.Nip},
-				{Name: "R", Kind: line.Roller}, {Name: "Q", Kind: line.Place}, {Name: "bar", Kind: line.Ioniser, Ioniser: &line.IonSpec{}},
+				{Name: "R", Kind: line.Roller}, {Name: "Q", Kind: line.Place},
+				{Name: "bar", Kind: line.Ioniser, Ioniser: &line.IonSpec{}},
 			},
 		},
 		survey: &Survey{Readings: make([]Reading, 12)},
@@ -42,18 +43,22 @@ func TestSourceSentences(t *testing.T) {
 		want string
 	}{
 		{SourceFinding{Answer: Answer{Kind: OneSource, Sets: [][]int{{2}}, Between: [2]int{1, 4}, Beside: 0.03}, Faces: nip},
-			"Main source: N, face A +15 (+12 … +18) µC/m² and face B −14 (−18 … −9.6) µC/m²; the step lies between the readings at P and Q " +
+			"Main source: N, face A +15 (+12 … +18) µC/m² and face B −14 (−18 … −9.6) µC/m²; " +
+				"the step lies between the readings at P and Q " +
 				"(something there that is not on the list: 3 %)."},
-		{SourceFinding{Answer: Answer{Kind: OneSource, Sets: [][]int{{3}}, Between: [2]int{-1, 4}}, Faces: [][]FaceChange{roller}},
+		{SourceFinding{Answer: Answer{Kind: OneSource, Sets: [][]int{{3}}, Between: [2]int{-1, 4}},
+			Faces: [][]FaceChange{roller}},
 			"Main source: R, face A +6.0 (+5.0 … +7.0) µC/m²; the step lies before the reading at Q."},
 		{SourceFinding{Answer: Answer{Kind: TwoSources, Sets: [][]int{{0, 2}, {3}}}, Faces: [][]FaceChange{roller}},
 			"Main source: two of like size: unwind or N; and R, face A +6.0 (+5.0 … +7.0) µC/m²; curing one leaves the other."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{0, 2, 3}}, Between: [2]int{-1, 4}}},
 			"Main source: one of unwind, N and R; these readings cannot separate them."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{3}}, Between: [2]int{1, 4}, Unlisted: true}},
-			"Main source: R, or something that is not on the list, between the readings at P and Q; these readings cannot separate them."},
+			"Main source: R, or something that is not on the list, between the readings at P and Q; " +
+				"these readings cannot separate them."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{2, 3}}, Between: [2]int{1, -1}, Unlisted: true}},
-			"Main source: one of N and R, or something that is not on the list, after the reading at P; these readings cannot separate them."},
+			"Main source: one of N and R, or something that is not on the list, after the reading at P; " +
+				"these readings cannot separate them."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{2}}, Between: [2]int{1, 4}}},
 			"Main source: N by its net charge, between the readings at P and Q; what its faces hold was not read."},
 		{SourceFinding{Answer: Answer{Kind: NotListed, Between: [2]int{1, 4}}, Faces: [][]FaceChange{roller}},
@@ -68,11 +73,14 @@ func TestSourceSentences(t *testing.T) {
 		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: OneReading, Sets: [][]int{{3}}, Rests: 4}},
 			"Main source: these readings cannot tell: R leads by line 6 alone, and falls back without it."},
 		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: FacesUnread}, Unread: []int{0, 2}},
-			"Main source: these readings cannot tell: the net charge stays below the limit where it was read, but no voltmeter saw a face " +
+			"Main source: these readings cannot tell: the net charge stays below the limit where it was read, but no " +
+				"voltmeter saw a face " +
 				"behind unwind and N, and what cancels outside stays hidden from a field meter."},
 		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: NothingStands}, Leads: []Leads{{2, 0.51}, {3, 0.2}}},
-			"Main source: these readings cannot tell: no step between two places is large enough against what the readings leave open (N 51 %, R 20 %)."},
-		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: SeveralOpen}, Leads: []Leads{{2, 0.51}, {3, 0.2}}, Unread: []int{2}},
+			"Main source: these readings cannot tell: no step between two places is large enough against what the readings " +
+				"leave open (N 51 %, R 20 %)."},
+		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: SeveralOpen}, Leads: []Leads{{2, 0.51}, {3, 0.2}},
+			Unread: []int{2}},
 			"Main source: these readings cannot tell: several remain open (N 51 %, R 20 %); no voltmeter saw a face behind N, " +
 				"and a field meter in a free span sees only the sum of both."},
 	} {
@@ -85,19 +93,25 @@ func TestSourceSentences(t *testing.T) {
 
 // TestOtherSentences: the other lines of a verdict, from findings made by hand.
 func TestOtherSentences(t *testing.T) {
-	layer := &LayerFinding{Station: 4, A: micros5(14, 16, 18), B: micros5(-19, -17, -15), Nominal: 25 * units.Millimetre, Shown: -2800, Brush: 0.068}
-	out := &OutlookFinding{Speed: 300 * units.MetrePerMinute, Station: 4, A: [3]float64{14e-6, 20e-6, 28e-6}, B: [3]float64{-30e-6, -21e-6, -15e-6}, Worst: 0.8, At: 3}
+	layer := &LayerFinding{Station: 4, A: micros5(14, 16, 18), B: micros5(-19, -17, -15),
+		Nominal: 25 * units.Millimetre, Shown: -2800, Brush: 0.068}
+	out := &OutlookFinding{Speed: 300 * units.MetrePerMinute, Station: 4, A: [3]float64{14e-6, 20e-6, 28e-6},
+		B: [3]float64{-30e-6, -21e-6, -15e-6}, Worst: 0.8, At: 3}
 	one := SourceFinding{Answer: Answer{Kind: OneSource, Sets: [][]int{{2}}, Between: [2]int{1, 4}}}
-	iso := IsolatedState{Finding: GroundFinding{Station: 3, Measured: true, Isolated: true, Resistance: 3.6e9}, Voltage: 3900, HighVoltage: 7000, Energy: 4.9e-3, Sparks: true}
-	least := IsolatedState{Finding: GroundFinding{Station: 2, Measured: true, Isolated: true, Resistance: 20e6, AtLeast: true}}
+	iso := IsolatedState{Finding: GroundFinding{Station: 3, Measured: true, Isolated: true, Resistance: 3.6e9},
+		Voltage: 3900, HighVoltage: 7000, Energy: 4.9e-3, Sparks: true}
+	least := IsolatedState{Finding: GroundFinding{Station: 2, Measured: true, Isolated: true, Resistance: 20e6,
+		AtLeast: true}}
 	for _, c := range []struct {
 		name string
 		f    Findings
 		say  func(w *words) string
 		want string
 	}{
-		{"isolated", Findings{Earth: EarthFinding{Isolated: []IsolatedState{iso, least}, Measured: 3, Missing: []int{0}}}, (*words).earth,
-			"Earth first: R (3.6 GΩ to earth; charges to about 3.9 kV, perhaps 7.0 kV and 4.9 mJ, and sparks); N (at least 20 MΩ to earth). Not measured: unwind."},
+		{"isolated", Findings{Earth: EarthFinding{Isolated: []IsolatedState{iso, least}, Measured: 3, Missing: []int{0}}},
+			(*words).earth,
+			"Earth first: R (3.6 GΩ to earth; charges to about 3.9 kV, perhaps 7.0 kV and 4.9 mJ, and sparks); " +
+				"N (at least 20 MΩ to earth). Not measured: unwind."},
 		{"earthed", Findings{Earth: EarthFinding{Measured: 1, Missing: []int{2, 3}}}, (*words).earth,
 			"Earth: the one conductor measured reads at most 1 MΩ to earth. Not measured: N and R."},
 		{"not measured", Findings{Earth: EarthFinding{Missing: []int{2, 3}}}, (*words).earth,
@@ -105,23 +119,38 @@ func TestOtherSentences(t *testing.T) {
 		{"agree", Findings{Agreement: Agreement{Used: 35, Scatter: 0.2, Described: 0.2, Strain: 1}}, (*words).agree,
 			"Agreement: all 35 readings used fit together within their errors."},
 		{"odd", Findings{Agreement: Agreement{Used: 35, Scatter: 0.4, Described: 0.2, Strain: 1.24, Odd: []OddReading{
-			{Reading: 3, Shown: -4000, Expected: 3900, Blunder: WrongSign}, {Reading: 4, Shown: 39000, Expected: 3900, Blunder: TenTimes},
+			{Reading: 3, Shown: -4000, Expected: 3900, Blunder: WrongSign},
+			{Reading: 4, Shown: 39000, Expected: 3900, Blunder: TenTimes},
 			{Reading: 5, Shown: 390, Expected: 3900, Blunder: ATenth}, {Reading: 6}}}}, (*words).agree,
 			"Agreement: 4 of 35 readings used do not fit the others: line 5 (P: −4.0 kV, the others say +3.9), the sign?; " +
-				"line 6 (P: +39 kV, the others say +3.9), ten times too much?; line 7 (P: +0.39 kV, the others say +3.9), a tenth of it?; 1 more; " +
-				"spots scatter by 40 % where 20 % is described, and the bands are wider for it; places disagree by 1.2 times their errors, and the bands are wider for it."},
-		{"place", Findings{Agreement: Agreement{Used: 9, Odd: []OddReading{{Reading: 0, Shown: 4, Expected: 3900, Blunder: KiloAsVolts}, {Reading: 1, Shown: 2000, Expected: 3900, Blunder: WrongPlace, Place: 4}}}}, (*words).agree,
-			"Agreement: 2 of 9 readings used do not fit the others: line 2 (P: +0.0040 kV, the others say +3.9), kilovolts written as volts?; " +
+				"line 6 (P: +39 kV, the others say +3.9), ten times too much?; " +
+				"line 7 (P: +0.39 kV, the others say +3.9), a tenth of it?; 1 more; " +
+				"spots scatter by 40 % where 20 % is described, and the bands are wider for it; " +
+				"places disagree by 1.2 times their errors, and the bands are wider for it."},
+		{"place", Findings{Agreement: Agreement{Used: 9,
+			Odd: []OddReading{{Reading: 0, Shown: 4, Expected: 3900, Blunder: KiloAsVolts},
+				{Reading: 1, Shown: 2000, Expected: 3900, Blunder: WrongPlace, Place: 4}}}}, (*words).agree,
+			"Agreement: 2 of 9 readings used do not fit the others: line 2 (P: +0.0040 kV, the others say +3.9), kilovolts " +
+				"written as volts?; " +
 				"line 3 (P: +2.0 kV, the others say +3.9), the reading of Q?."},
-		{"measure", Findings{Next: &Suggestion{Quantity: line.OverRoller, Station: 3, Face: line.FaceB, From: 0.48, To: 0.81}}, (*words).measure,
-			"Measure next: face B with a non-contact voltmeter over R, earthed; it would take the chance of the likeliest source from 48 to about 81 %."},
-		{"measure behind", Findings{Next: &Suggestion{Quantity: line.FieldMeter, Station: 3, Behind: true, From: 0.48, To: 0.99}}, (*words).measure,
-			"Measure next: the field in the free span after R, mid-span, four spots across, with the gap behind the web; it would take the chance of the likeliest source from 48 to about 97 %."},
-		{"measure place", Findings{Next: &Suggestion{Quantity: line.FieldMeter, Station: 4, From: 0.2, To: 0.3}}, (*words).measure,
-			"Measure next: the field at Q, four spots across; it would take the chance of the likeliest source from 20 to about 30 %."},
-		{"cure", Findings{Source: one, Bars: []BarFinding{{Station: 5, Factor: 0.28, Share: Estimate{Value: 0.19, Low: -0.02, High: 0.4}, Known: true}}}, (*words).do,
-			"Do next: cure N itself (cover material, load, slip); move bar to mid-span: where it stands it sees 28 % of the field and took about 19 % of the net charge (0 … 40)."},
-		{"bar unknown", Findings{Source: SourceFinding{Answer: Answer{Kind: CannotTell}}, Bars: []BarFinding{{Station: 5, Factor: 0.28}}}, (*words).do,
+		{"measure", Findings{Next: &Suggestion{Quantity: line.OverRoller, Station: 3, Face: line.FaceB, From: 0.48,
+			To: 0.81}}, (*words).measure,
+			"Measure next: face B with a non-contact voltmeter over R, earthed; " +
+				"it would take the chance of the likeliest source from 48 to about 81 %."},
+		{"measure behind", Findings{Next: &Suggestion{Quantity: line.FieldMeter, Station: 3, Behind: true, From: 0.48,
+			To: 0.99}}, (*words).measure,
+			"Measure next: the field in the free span after R, mid-span, four spots across, with the gap behind the web; " +
+				"it would take the chance of the likeliest source from 48 to about 97 %."},
+		{"measure place", Findings{Next: &Suggestion{Quantity: line.FieldMeter, Station: 4, From: 0.2, To: 0.3}},
+			(*words).measure,
+			"Measure next: the field at Q, four spots across; " +
+				"it would take the chance of the likeliest source from 20 to about 30 %."},
+		{"cure", Findings{Source: one, Bars: []BarFinding{{Station: 5, Factor: 0.28,
+			Share: Estimate{Value: 0.19, Low: -0.02, High: 0.4}, Known: true}}}, (*words).do,
+			"Do next: cure N itself (cover material, load, slip); " +
+				"move bar to mid-span: where it stands it sees 28 % of the field and took about 19 % of the net charge (0 … 40)."},
+		{"bar unknown", Findings{Source: SourceFinding{Answer: Answer{Kind: CannotTell}},
+			Bars: []BarFinding{{Station: 5, Factor: 0.28}}}, (*words).do,
 			"Do next: move bar to mid-span: where it stands it sees 28 % of the field."},
 		{"two cures", Findings{Source: SourceFinding{Answer: Answer{Kind: TwoSources, Sets: [][]int{{0}, {3}}}}}, (*words).do,
 			"Do next: look at the roll as delivered and at its peel; cure R itself (slip, wrap, bearing drag, cover)."},
@@ -136,13 +165,16 @@ func TestOtherSentences(t *testing.T) {
 		{"walk", Findings{Source: SourceFinding{Answer: Answer{Kind: NotListed, Between: [2]int{1, 4}}}}, (*words).do,
 			"Do next: walk the stretch between the readings at P and Q and look for whatever touches or charges the web there."},
 		{"do not", Findings{Layer: layer, Inert: true}, (*words).doNot,
-			"Do not: take a small display for no charge: after Q a meter 25 mm off in mid-span shows only −2.8 kV while the faces hold +16 and −17 µC/m²; " +
-				"they cancel outside, so no ordinary or passive bar removes them; nor humidify for this: BOPP film takes up no water and a free span has no path to earth."},
+			"Do not: take a small display for no charge: after Q a meter 25 mm off in mid-span shows only −2.8 kV while " +
+				"the faces hold +16 and −17 µC/m²; " +
+				"they cancel outside, so no ordinary or passive bar removes them; " +
+				"nor humidify for this: BOPP film takes up no water and a free span has no path to earth."},
 		{"nothing not to do", Findings{}, (*words).doNot, ""},
 		{"outlook", Findings{Outlook: out, Layer: layer, Source: one}, (*words).outlook,
 			"At 300 m/min: after Q face A +20 (+14 … +28), face B −21 (−30 … −15) µC/m²; not before N is cured."},
 		{"over", Findings{Outlook: out}, (*words).outlook,
-			"At 300 m/min: after Q face A +20 (+14 … +28), face B −21 (−30 … −15) µC/m²; the net charge would be above the limit after R: not before the source is cured."},
+			"At 300 m/min: after Q face A +20 (+14 … +28), face B −21 (−30 … −15) µC/m²; " +
+				"the net charge would be above the limit after R: not before the source is cured."},
 		{"no wish", Findings{}, (*words).outlook, ""},
 	} {
 		w := wordsFor(&c.f)
@@ -155,7 +187,8 @@ func TestOtherSentences(t *testing.T) {
 // TestNotices: a passive bar brings no high voltage and no ozone; an isolated roller
 // and a layer bring their own.
 func TestNotices(t *testing.T) {
-	f := &Findings{Earth: EarthFinding{Isolated: []IsolatedState{{Finding: GroundFinding{Station: 3, Resistance: 3.6e9}}}}, Layer: &LayerFinding{Brush: 0.068}}
+	f := &Findings{Earth: EarthFinding{Isolated: []IsolatedState{{Finding: GroundFinding{Station: 3,
+		Resistance: 3.6e9}}}}, Layer: &LayerFinding{Brush: 0.068}}
 	w := wordsFor(f)
 	count := func() (n int, all string) {
 		for _, x := range w.notices() {
@@ -165,7 +198,8 @@ func TestNotices(t *testing.T) {
 		return n, all
 	}
 	n, all := count()
-	if n != 6 || !strings.Contains(all, "R, 3.6 GΩ to earth") || !strings.Contains(all, "17 µC/m² on a face, 7 % of 250 µC/m²") {
+	if n != 6 || !strings.Contains(all, "R, 3.6 GΩ to earth") ||
+		!strings.Contains(all, "17 µC/m² on a face, 7 % of 250 µC/m²") {
 		t.Errorf("%d notices: %s", n, all)
 	}
 	w.d.desc.Stations[5].Ioniser.Passive = true
@@ -179,7 +213,8 @@ func TestFigures(t *testing.T) {
 	for _, c := range []struct {
 		x            float64
 		plain, signs string
-	}{{0, "0", "0"}, {15.04, "15", "+15"}, {-14.6, "−15", "−15"}, {9.96, "10", "+10"}, {0.0352, "0.035", "+0.035"}, {-123.4, "−120", "−120"}, {99.6, "100", "+100"}} {
+	}{{0, "0", "0"}, {15.04, "15", "+15"}, {-14.6, "−15", "−15"}, {9.96, "10", "+10"}, {0.0352, "0.035", "+0.035"},
+		{-123.4, "−120", "−120"}, {99.6, "100", "+100"}} {
 		if figure(c.x) != c.plain || signed2(c.x) != c.signs {
 			t.Errorf("%v: %q, %q; want %q, %q", c.x, figure(c.x), signed2(c.x), c.plain, c.signs)
 		}

@@ -53,7 +53,8 @@ func (e *Entry) Call(dst, args []float64) error { // [see Results, Args]
 	for i := range e.Args {
 		a := &e.Args[i]
 		if v := args[i]; !(v >= a.Low && v <= a.High) || math.IsInf(v, 0) {
-			return known.Wrong(e.Name+"."+a.Name, fmt.Sprintf("%g %s", v, a.Unit), fmt.Sprintf("%g … %g %s", a.Low, a.High, a.Unit))
+			return known.Wrong(e.Name+"."+a.Name, fmt.Sprintf("%g %s", v, a.Unit),
+				fmt.Sprintf("%g … %g %s", a.Low, a.High, a.Unit))
 		}
 		if n := len(a.Choices); n > 0 && (args[i] != math.Trunc(args[i]) || int(args[i]) >= n) {
 			return known.Wrong(e.Name+"."+a.Name, args[i], fmt.Sprintf("a whole number below %d (%v)", n, a.Choices))

@@ -53,7 +53,8 @@ func TestCall(t *testing.T) {
 	} {
 		out[0] = -7
 		var fe *known.FieldError
-		if err := e.Call(c.dst, c.args); !errors.As(err, &fe) || fe.Field != c.field || !strings.HasPrefix(err.Error(), "demo.") {
+		if err := e.Call(c.dst, c.args); !errors.As(err, &fe) || fe.Field != c.field ||
+			!strings.HasPrefix(err.Error(), "demo.") {
 			t.Errorf("%v: %v, want an error for %s", c.args, err, c.field)
 		}
 		if out[0] != -7 {

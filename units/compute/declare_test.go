@@ -64,7 +64,8 @@ func TestOf(t *testing.T) {
 	for i, a := range e.Args {
 		w := want[i]
 		if a.Name != w.Name || a.Unit != w.Unit || a.Doc != w.Doc || a.Low != w.Low || a.High != w.High ||
-			!slices.Equal(a.Choices, w.Choices) || (a.Default == nil) != (w.Default == nil) || a.Default != nil && *a.Default != *w.Default {
+			!slices.Equal(a.Choices, w.Choices) || (a.Default == nil) != (w.Default == nil) || a.Default != nil &&
+			*a.Default != *w.Default {
 			t.Errorf("argument %d: %+v, want %+v", i, a, w)
 		}
 	}

@@ -38,7 +38,8 @@ const (
 	Demo
 )
 
-var provenanceNames = [...]string{"unstated", "definition", "published", "quoted", "computed", "common practice", "memory", "demo"}
+var provenanceNames = [...]string{"unstated", "definition", "published", "quoted", "computed", "common practice",
+	"memory", "demo"}
 
 // String returns the name of the provenance, or "Provenance(n)".
 func (p Provenance) String() string {
@@ -78,7 +79,8 @@ type Source struct {
 
 // Check returns a [*FieldError] for field if the provenance is not stated, if a
 // source of another kind than common practice names no work (memory may say in
-// the note what is remembered instead), if the quoting work is missing of a quoted number or named of another one, if the words of a
+// the note what is remembered instead), if the quoting work is missing of a quoted number or named of another one, if
+// the words of a
 // published source say that somebody else was read (second-hand, quoted,
 // recomputed), and if any source guesses how sure a memory is: what was not
 // compared with the source says just that.

@@ -26,7 +26,8 @@ func TestBand(t *testing.T) {
 		{known.Band{Value: 7, Kind: known.AtLeast}, 7, math.Inf(1)},
 	} {
 		lo, hi := c.b.Limits()
-		if math.Abs(lo-c.lo) > 1e-14*math.Abs(c.b.Value+1)*10 || hi != c.hi && math.Abs(hi-c.hi) > 1e-14*math.Abs(c.b.Value+1)*10 {
+		if math.Abs(lo-c.lo) > 1e-14*math.Abs(c.b.Value+1)*10 || hi != c.hi &&
+			math.Abs(hi-c.hi) > 1e-14*math.Abs(c.b.Value+1)*10 {
 			t.Errorf("%v: limits %.16g, %.16g, want %.16g, %.16g", c.b, lo, hi, c.lo, c.hi)
 		}
 		if got := c.b.At(0); got != c.b.Value {
@@ -81,12 +82,17 @@ func TestRanges(t *testing.T) {
 		{"below", false, known.InRange("gap", 0, 1*gap, 5*gap)},
 		{"NaN", false, known.InRange("gap", nan, 1*gap, 5*gap)},
 		{"Inf within Inf", false, known.InRange("gap", inf, 1*gap, inf)},
-		{"positive", true, known.Positive("gap", gap)}, {"zero", false, known.Positive[units.Length]("gap", 0)}, {"NaN", false, known.Positive("gap", nan)}, {"Inf", false, known.Positive("gap", inf)},
-		{"not negative", true, known.NotNegative[units.Length]("gap", 0)}, {"negative", false, known.NotNegative("gap", -gap)}, {"NaN", false, known.NotNegative("gap", nan)}, {"Inf", false, known.NotNegative("gap", inf)},
-		{"finite", true, known.Finite("gap", -gap)}, {"NaN", false, known.Finite("gap", nan)}, {"Inf", false, known.Finite("gap", -inf)},
+		{"positive", true, known.Positive("gap", gap)}, {"zero", false, known.Positive[units.Length]("gap", 0)},
+		{"NaN", false, known.Positive("gap", nan)}, {"Inf", false, known.Positive("gap", inf)},
+		{"not negative", true, known.NotNegative[units.Length]("gap", 0)},
+		{"negative", false, known.NotNegative("gap", -gap)}, {"NaN", false, known.NotNegative("gap", nan)},
+		{"Inf", false, known.NotNegative("gap", inf)},
+		{"finite", true, known.Finite("gap", -gap)}, {"NaN", false, known.Finite("gap", nan)},
+		{"Inf", false, known.Finite("gap", -inf)},
 	} {
 		var fe *known.FieldError
-		if c.ok != (c.err == nil) || c.err != nil && (!errors.As(c.err, &fe) || fe.Field != "gap" || fe.Value == "" || fe.Want == "") {
+		if c.ok != (c.err == nil) || c.err != nil &&
+			(!errors.As(c.err, &fe) || fe.Field != "gap" || fe.Value == "" || fe.Want == "") {
 			t.Errorf("%s: %v", c.name, c.err)
 		}
 	}
@@ -160,7 +166,8 @@ func TestSourceCheck(t *testing.T) {
 		{known.Source{Provenance: known.Memory, Cite: work, Note: "from memory"}, "x.note"},
 	} {
 		var fe *known.FieldError
-		if err := c.s.Check("x"); c.field == "" != (err == nil) || err != nil && (!errors.As(err, &fe) || fe.Field != c.field) {
+		if err := c.s.Check("x"); c.field == "" != (err == nil) || err != nil &&
+			(!errors.As(err, &fe) || fe.Field != c.field) {
 			t.Errorf("%+v: %v, want %q", c.s, err, c.field)
 		}
 	}
@@ -175,7 +182,8 @@ func TestValidity(t *testing.T) {
 		t.Errorf("%d flags in %q", n, all)
 	}
 	seen := known.Inside
-	for _, v := range []known.Validity{known.BelowRange, known.AboveRange, known.WrongShape, known.Unpublished, known.LowerLimit, known.Estimate} {
+	for _, v := range []known.Validity{known.BelowRange, known.AboveRange, known.WrongShape, known.Unpublished,
+		known.LowerLimit, known.Estimate} {
 		if v == 0 || seen&v != 0 {
 			t.Errorf("%v shares a bit", v)
 		}

@@ -67,7 +67,8 @@ func (c *kase) problem() *transport.Problem {
 	p := &transport.Problem{
 		Positive: transport.Carrier{Mobility: units.Mobility(c.MuP), Density: units.NumberDensity(c.P)},
 		Negative: transport.Carrier{Mobility: units.Mobility(c.MuM), Density: units.NumberDensity(c.M)},
-		Length:   units.Length(c.L), Recombination: units.RecombinationCoefficient(c.Alpha), Temperature: units.Temperature(c.T),
+		Length:   units.Length(c.L), Recombination: units.RecombinationCoefficient(c.Alpha),
+		Temperature: units.Temperature(c.T),
 	}
 	u, x0 := units.Speed(c.U0), units.Length(c.X0)
 	switch c.Flow {

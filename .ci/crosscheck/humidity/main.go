@@ -45,7 +45,8 @@ func main() {
 		}
 		t, rh, p, airs = append(t, T), append(rh, units.Ratio(r[1])), append(p, P), append(airs, a)
 		w := float64(a.HumidityRatio())
-		diff := [6]float64{r[3]/w - 1, r[4] - a.CondensationPoint().Celsius(), r[5] - a.WetBulb().Celsius(), r[6] - float64(a.Enthalpy()),
+		diff := [6]float64{r[3]/w - 1, r[4] - a.CondensationPoint().Celsius(), r[5] - a.WetBulb().Celsius(),
+			r[6] - float64(a.Enthalpy()),
 			r[7]*float64(a.DryAirDensity()) - 1, r[8]/float64(a.VapourPressure()) - 1}
 		// Tolerances: it stops temperatures at 1e-3 K, writes 1.607858 for
 		// 1/0.621945 in the volume, and ours rounds differently.
@@ -67,7 +68,9 @@ func main() {
 			}
 		}
 	}
-	col := &humidity.States{HumidityRatio: make([]units.HumidityRatio, n), CondensationPoint: make([]units.Temperature, n), WetBulb: make([]units.Temperature, n), Enthalpy: make([]units.EnergyPerMass, n)}
+	col := &humidity.States{HumidityRatio: make([]units.HumidityRatio, n),
+		CondensationPoint: make([]units.Temperature, n), WetBulb: make([]units.Temperature, n),
+		Enthalpy: make([]units.EnergyPerMass, n)}
 	if err := humidity.ASHRAEIdeal.StatesTo(col, t, rh, p, humidity.Mixed); err != nil {
 		log.Fatal(err)
 	}
@@ -77,9 +80,12 @@ func main() {
 			fmt.Printf("unexplained: row %d of the columns differs by %.3g K\n", i, d)
 		}
 	}
-	fmt.Printf("%d states, %d left out because water boils; worst accepted differences: W %.1e, dew point %.1e K, wet bulb %.1e K, enthalpy %.1e J/kg, volume %.1e, vapour pressure %.1e\n",
+	fmt.Printf("%d states, %d left out because water boils; "+
+		"worst accepted differences: W %.1e, dew point %.1e K, wet bulb %.1e K, enthalpy %.1e J/kg, volume %.1e, vapour "+
+		"pressure %.1e\n",
 		n, boiling, worst[0], worst[1], worst[2], worst[3], worst[4], worst[5])
-	fmt.Printf("explained: %d values where psychrolib holds W at 1e-7, %d wet bulbs on the other of two roots near 0 °C\n", clamped, otherRoot)
+	fmt.Printf("explained: %d values where psychrolib holds W at 1e-7, "+
+		"%d wet bulbs on the other of two roots near 0 °C\n", clamped, otherRoot)
 	if unexplained > 0 || n < 9000 {
 		log.Fatalf("%d unexplained differences, %d states", unexplained, n)
 	}
@@ -90,7 +96,8 @@ func main() {
 func sameAir(a humidity.Air, tw float64) bool {
 	// Its ice saturation reaches to 0.01 °C, so that the ice relation is met just
 	// above 0 °C too.
-	b, err := humidity.ASHRAEIdeal.AirFrom(a.Pressure(), humidity.DryBulb(a.Temperature()), humidity.WetBulb(units.Celsius(tw)))
+	b, err := humidity.ASHRAEIdeal.AirFrom(a.Pressure(), humidity.DryBulb(a.Temperature()),
+		humidity.WetBulb(units.Celsius(tw)))
 	if err != nil {
 		return false
 	}

@@ -52,7 +52,8 @@ func main() {
 	}
 	for _, m := range []float64{0.1, 0.3, 0.5, 0.87, 0.9, 1, 1.1, 1.5, 2, 3} {
 		s := jet.IsentropicAt(m)
-		out.Isentropic = append(out.Isentropic, isentropic{m, float64(s.Pressure), float64(s.Density), float64(s.Temperature), float64(s.Area)})
+		out.Isentropic = append(out.Isentropic, isentropic{m, float64(s.Pressure), float64(s.Density),
+			float64(s.Temperature), float64(s.Area)})
 	}
 	for _, gauge := range []float64{1e3, 5e4, 3e5, 7e5} {
 		for _, stages := range []int{0, 1, 2, 3} {

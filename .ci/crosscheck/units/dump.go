@@ -27,7 +27,8 @@ func main() {
 		}
 	}
 	for _, e := range units.Computations() {
-		if len(e.Args) == 3 && e.Args[1].Name == "from" && e.Results[0].Name == "value" && e.Name != "units.ConvertStandardFlow" {
+		if len(e.Args) == 3 && e.Args[1].Name == "from" && e.Results[0].Name == "value" &&
+			e.Name != "units.ConvertStandardFlow" {
 			typ := e.Name[len("units.Convert"):]
 			read[typ] = map[string]float64{}
 			into[typ] = siUnit(kinds, typ)

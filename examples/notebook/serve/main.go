@@ -158,7 +158,8 @@ func column(list []compute.Entry, name string, args map[string]json.RawMessage) 
 		}
 		var many []*float64 // pointers, because null into a number would leave 0
 		if err := json.Unmarshal(raw, &many); err != nil || many == nil {
-			return nil, known.Wrong(name+"."+a.Name, string(raw[:min(len(raw), 40)]), "a number or an array of numbers in "+a.Unit)
+			return nil, known.Wrong(name+"."+a.Name, string(raw[:min(len(raw), 40)]),
+				"a number or an array of numbers in "+a.Unit)
 		}
 		cols[i] = make([]float64, len(many))
 		for r, v := range many {
@@ -168,7 +169,8 @@ func column(list []compute.Entry, name string, args map[string]json.RawMessage) 
 			cols[i][r] = *v
 		}
 		if n >= 0 && n != len(cols[i]) {
-			return nil, known.Wrong(name+"."+a.Name, fmt.Sprintf("%d numbers", len(cols[i])), fmt.Sprintf("%d, as the other columns have", n))
+			return nil, known.Wrong(name+"."+a.Name, fmt.Sprintf("%d numbers", len(cols[i])),
+				fmt.Sprintf("%d, as the other columns have", n))
 		}
 		n = len(cols[i])
 	}

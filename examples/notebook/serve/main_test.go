@@ -55,7 +55,8 @@ func TestServe(t *testing.T) {
 			t.Errorf("request %d: %v, want error %v", i, a[i], want)
 		}
 	}
-	if d, _ := a[2]["error"].(map[string]any)["data"].(map[string]any); d == nil || !strings.Contains(d["field"].(string), "distance") || d["want"] == "" {
+	if d, _ := a[2]["error"].(map[string]any)["data"].(map[string]any); d == nil ||
+		!strings.Contains(d["field"].(string), "distance") || d["want"] == "" {
 		t.Errorf("the fault does not name the field: %v", a[2])
 	}
 }
@@ -72,7 +73,8 @@ func TestSurvey(t *testing.T) {
 		}
 		return string(s)
 	}
-	a := ask(t, `{"jsonrpc":"2.0","id":1,"method":"survey","params":{"line":`+read("line.json")+`,"survey":`+read("survey.csv")+`}}`)
+	a := ask(t, `{"jsonrpc":"2.0","id":1,"method":"survey","params":{"line":`+read("line.json")+`,"survey":`+read(
+		"survey.csv")+`}}`)
 	lines := a[0]["result"].(map[string]any)["lines"].([]any)
 	if len(lines) < 4 || !strings.Contains(lines[1].(string), "tension nip") {
 		t.Errorf("%v", lines)

@@ -29,11 +29,13 @@ var rooms = []struct {
 		{"Force", "kindForce", "a force in N"},
 		{"ForcePerWidth", "kindLineForce", "a web tension or nip load in N per metre of width"},
 		{"Pressure", "kindPressure", "an absolute pressure, a stress or a modulus in Pa"},
-		{"GaugePressure", "kindGauge", "a pressure above the local ambient in Pa; it needs the ambient to become a [Pressure]"},
+		{"GaugePressure", "kindGauge", "a pressure above the local ambient in Pa; " +
+			"it needs the ambient to become a [Pressure]"},
 	}},
 	{"quantities_electric.go", []quantity{
 		{"Voltage", "kindVoltage", "a potential difference in V"},
-		{"DisplayVoltage", "kindDisplay", "what a field meter displays: field times the meter's nominal distance, in V. It is no [Voltage] of anything"},
+		{"DisplayVoltage", "kindDisplay", "what a field meter displays: field times the meter's nominal distance, in V. " +
+			"It is no [Voltage] of anything"},
 		{"ElectricField", "kindField", "an electric field strength in V/m"},
 		{"Charge", "kindCharge", "a charge in C"},
 		{"SurfaceChargeDensity", "kindSurfaceCharge", "a charge per area of one face in C/m²"},
@@ -48,7 +50,8 @@ var rooms = []struct {
 		{"SheetResistance", "kindSheetResistance", "a surface resistivity in Ω per square; it is no [Resistance]"},
 		{"VolumeResistivity", "kindVolumeResistivity", "a volume resistivity in Ω·m"},
 		{"AreaResistance", "kindAreaResistance", "a resistance times area in Ω·m²"},
-		{"MassResistivity", "kindMassResistivity", "a mass-specific resistance of yarn or fibre in Ω·kg/m²; it is neither [SheetResistance] nor [VolumeResistivity]"},
+		{"MassResistivity", "kindMassResistivity", "a mass-specific resistance of yarn or fibre in Ω·kg/m²; " +
+			"it is neither [SheetResistance] nor [VolumeResistivity]"},
 		{"Conductivity", "kindConductivity", "a conductivity in S/m"},
 		{"Mobility", "kindMobility", "an ion mobility in m²/(V·s)"},
 		{"Diffusivity", "kindDiffusivity", "a diffusion coefficient in m²/s"},
@@ -58,14 +61,16 @@ var rooms = []struct {
 	{"quantities_gas.go", []quantity{
 		{"Temperature", "kindTemperature", "a thermodynamic temperature in K"},
 		{"TemperatureDifference", "kindTemperatureDifference", "a temperature difference in K"},
-		{"RelativeHumidity", "kindRelativeHumidity", "a relative humidity as a fraction of saturation over liquid water, also below 0 °C (the weather service's convention)"},
+		{"RelativeHumidity", "kindRelativeHumidity", "a relative humidity as a fraction of saturation over liquid " +
+			"water, also below 0 °C (the weather service's convention)"},
 		{"RelativeHumidityIce", "kindRelativeHumidityIce", "a relative humidity as a fraction of saturation over ice"},
 		{"HumidityRatio", "kindHumidityRatio", "the mass of vapour per mass of dry air in kg/kg"},
 		{"SpecificHumidity", "kindSpecificHumidity", "the mass of vapour per mass of moist air in kg/kg"},
 		{"VapourDensity", "kindVapourDensity", "the mass of vapour per volume of moist air (absolute humidity) in kg/m³"},
 		{"MassFlow", "kindMassFlow", "a mass flow in kg/s"},
 		{"MolarFlow", "kindMolarFlow", "an amount of gas per time in mol/s"},
-		{"VolumeFlow", "kindVolumeFlow", "an actual volume flow in m³/s at the state of the place; at a reference state it is a [StandardFlow]"},
+		{"VolumeFlow", "kindVolumeFlow", "an actual volume flow in m³/s at the state of the place; " +
+			"at a reference state it is a [StandardFlow]"},
 	}},
 	{"quantities_matter.go", []quantity{
 		{"Energy", "kindEnergy", "an energy in J; a work function too, read and written in eV"},
@@ -94,7 +99,8 @@ func main() {
 		all = append(all, r.list...)
 	}
 	b := bytes.NewBufferString(header)
-	b.WriteString("\nimport \"example.org/pithball/units/compute\"\n\nfunc conversions() []compute.Entry {\nreturn []compute.Entry{\n")
+	b.WriteString("\nimport \"example.org/pithball/units/compute\"\n\nfunc conversions() []compute.Entry {\nreturn " +
+		"[]compute.Entry{\n")
 	for _, q := range all {
 		fmt.Fprintf(b, "convert[%s](),\n", q.name)
 	}

@@ -60,7 +60,8 @@ func lay(d dice, k Kind, h habits) *path {
 			Humidity:          humidity.Inert,
 		},
 		Speed: units.Speed(d.between(1, 6)),
-		Air:   line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 20 * units.PercentRH, Pressure: units.Atmosphere},
+		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 20 * units.PercentRH,
+			Pressure: units.Atmosphere},
 		Limit: line.Limit{Kind: "own", Net: density(p.limit)},
 		Meters: []line.Meter{
 			{
@@ -74,7 +75,8 @@ func lay(d dice, k Kind, h habits) *path {
 				Placing:   3 * units.Millimetre,
 				Spots:     0.2,
 			},
-			{Name: "VM", Kind: "voltmeter", FullScale: units.DisplayVoltage(500), Gain: 0.04, Offset: 3 * units.Volt, Spots: 0.1},
+			{Name: "VM", Kind: "voltmeter", FullScale: units.DisplayVoltage(500), Gain: 0.04, Offset: 3 * units.Volt,
+				Spots: 0.1},
 		},
 	}
 	off := func(s float64) units.SurfaceChargeDensity {
@@ -143,9 +145,10 @@ func lay(d dice, k Kind, h habits) *path {
 		if k != Two && bars < 2 && i < n && d.chance(0.25) {
 			bars++
 			name := fmt.Sprintf("bar %d", bars)
-			add(line.StationSpec{Name: name, Kind: line.Ioniser, At: units.Length(at + 0.3), Gap: 300 * units.Millimetre, Ioniser: &line.IonSpec{
-				Face: line.FaceA, Distance: 30 * units.Millimetre, Conductivity: units.Conductivity(1e-9),
-				Zone: 50 * units.Millimetre, Supply: 300 * units.MicroamperePerMetre}})
+			add(line.StationSpec{Name: name, Kind: line.Ioniser, At: units.Length(at + 0.3), Gap: 300 * units.Millimetre,
+				Ioniser: &line.IonSpec{
+					Face: line.FaceA, Distance: 30 * units.Millimetre, Conductivity: units.Conductivity(1e-9),
+					Zone: 50 * units.Millimetre, Supply: 300 * units.MicroamperePerMetre}})
 			if d.chance(0.3) {
 				add(
 					line.StationSpec{
@@ -158,7 +161,8 @@ func lay(d dice, k Kind, h habits) *path {
 				)
 			}
 			if d.chance(0.7) {
-				add(line.StationSpec{Name: "place after " + name, Kind: line.Place, At: units.Length(at + 0.45), Gap: 250 * units.Millimetre})
+				add(line.StationSpec{Name: "place after " + name, Kind: line.Place, At: units.Length(at + 0.45),
+					Gap: 250 * units.Millimetre})
 			}
 		}
 	}

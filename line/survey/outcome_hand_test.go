@@ -1,0 +1,146 @@
+package survey_test
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+)
+
+// TestNotListed: the step lies between two places with nothing between them.
+func TestNotListed(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), place("Q", 2), place("T", 2.5), roller("S", 3, line.FaceA))
+	d := read(t, desc, over("R", line.FaceA, 0), fields("P", 0), fields("Q", 6*perNet), fields("T", 6*perNet),
+		over("S", line.FaceB, 0),
+		ohms("R", 1), ohms("S", 1))
+	v, f := said(t, d)
+	if d.Answer.Kind != survey.NotListed || d.Answer.Between != [2]int{2, 3} {
+		t.Fatalf("%+v", d.Answer)
+	}
+	if !strings.Contains(v.Source, "something that is not on the list, between the readings at P and Q") ||
+		!strings.Contains(v.Do, "walk the stretch between the readings at P and Q") {
+		t.Errorf("%q, %q", v.Source, v.Do)
+	}
+	// The voltmeter over S sees nothing on face B: what came is on face A.
+	faces := f.Source.Faces[0]
+	if len(faces) == 0 || faces[0].Face != line.FaceA || math.Abs(faces[0].Change.Value/micro-6) > 1 {
+		t.Errorf("%+v", faces)
+	}
+}
+
+// TestTwoSources: two rollers give 8 µC/m² each to faces A and B.
+func TestTwoSources(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), roller("S", 2, line.FaceA), place("Q", 3),
+		roller("U", 4, line.FaceB), place("T", 5))
+	desc.Meters[0].FullScale = 100e3
+	d := read(t, desc, over("R", line.FaceA, 0), fields("P", 0), over("S", line.FaceB, 0), fields("Q", 8*perNet),
+		over("U", line.FaceA, 8*perFace), fields("T", 16*perNet))
+	v, _ := said(t, d)
+	if d.Answer.Kind != survey.TwoSources || len(d.Answer.Sets) != 2 || d.Answer.Sets[0][0] != 3 ||
+		d.Answer.Sets[1][0] != 5 {
+		t.Fatalf("%+v", d.Answer)
+	}
+	if !strings.Contains(v.Source, "two of like size: S, face A +") || !strings.Contains(v.Source, "; and U, face B +") {
+		t.Error(v.Source)
+	}
+}
+
+// TestOneOf: two rollers between the same two readings cannot be told apart; the
+// voltmeter over the second would tell, and is what is suggested.
+func TestOneOf(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), roller("S", 2, line.FaceA), roller("U", 2.5, line.FaceB),
+		place("Q", 3))
+	d := read(t, desc, over("R", line.FaceA, 0), fields("P", 0), fields("Q", 6*perNet))
+	v, f := said(t, d)
+	if d.Answer.Kind != survey.OneOf || len(d.Answer.Sets[0]) != 2 || d.Answer.Sets[0][0] != 3 ||
+		d.Answer.Sets[0][1] != 4 || d.Answer.Between != [2]int{2, 5} {
+		t.Fatalf("%+v", d.Answer)
+	}
+	if !strings.Contains(v.Source, "one of S and U") || !strings.Contains(v.Source, "cannot separate them") {
+		t.Error(v.Source)
+	}
+	if f.Next == nil || f.Next.Quantity != line.OverRoller || f.Next.Station != 3 && f.Next.Station != 4 ||
+		f.Next.To < f.Next.From+0.2 {
+		t.Errorf("%+v", f.Next)
+	}
+}
+
+// TestSignsContradict: what the voltmeter shows as +8 µC/m² on the only charged
+// face the field meter shows as −8, at three places.
+func TestSignsContradict(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), roller("S", 2, line.FaceA), place("Q", 3),
+		roller("U", 4, line.FaceB),
+		place("T", 5), roller("W", 6, line.FaceA), place("X", 7))
+	desc.Meters[0].FullScale = 100e3
+	d := read(t, desc, over("R", line.FaceA, 7*perFace), fields("P", -7*perNet), over("S", line.FaceB, 0),
+		fields("Q", -7*perNet),
+		over("U", line.FaceA, 7*perFace), fields("T", -7*perNet), over("W", line.FaceB, 0), fields("X", -7*perNet))
+	v, _ := said(t, d)
+	if d.Answer.Kind != survey.Contradict || !strings.Contains(v.Source, "disagree about the sign") {
+		t.Errorf("%+v, %q", d.Answer, v.Source)
+	}
+}
+
+// TestOddReadings: of four displays one has the wrong sign, or is kilovolts typed
+// as volts; a voltmeter reading is ten times too much. Each is named with what
+// would explain it and moves nothing.
+func TestOddReadings(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), roller("S", 2, line.FaceB), place("Q", 3),
+		roller("U", 4, line.FaceB), place("T", 5))
+	rows := [][]survey.Reading{
+		over("R", line.FaceA, 5*perFace), fields("P", 5*perNet), over("S", line.FaceA, 50*perFace), fields("Q", 5*perNet),
+		over("U", line.FaceA, 5*perFace), fields("T", 5*perNet),
+	}
+	rows[1][2].Value = -5 * perNet
+	rows[3][1].Value = 5 * perNet / 1000
+	d := read(t, desc, rows...)
+	within(t, "net", d.States[2].Net, 5, 0.5)
+	within(t, "face A", d.States[6].A, 5, 0.8)
+	v, f := said(t, d)
+	want := map[int]survey.Blunder{3: survey.WrongSign, 5: survey.TenTimes, 7: survey.KiloAsVolts}
+	if len(f.Agreement.Odd) != 3 {
+		t.Fatalf("%+v", f.Agreement)
+	}
+	for _, o := range f.Agreement.Odd {
+		if o.Blunder != want[o.Reading] || o.Chance < 0.5 {
+			t.Errorf("%+v, want %v", o, want[o.Reading])
+		}
+	}
+	if !strings.Contains(v.Agree, "3 of 15 readings used do not fit the others") ||
+		!strings.Contains(v.Agree, "reading 4 (P: −13 kV, the others say +13), the sign?") {
+		t.Error(v.Agree)
+	}
+}
+
+// TestPriorNamesNobody: an idler and a nip touch face A between the same two
+// readings. The step of 9 µC/m² is less than the nip's described spread and 18 times the
+// idler's; the readings cannot tell, and the opinion does not.
+func TestPriorNamesNobody(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), roller("S", 2, line.FaceA), nip("N", 2.5), place("Q", 3),
+		roller("U", 4, line.FaceA))
+	desc.Meters[0].FullScale = 100e3
+	desc.Stations[3].Change[0].Spread = 0.5 * micro
+	d := read(t, desc, over("R", line.FaceA, 0), fields("P", 0), over("N", line.FaceA, 9*perFace),
+		fields("Q", 9*perNet), over("U", line.FaceB, 0),
+		ohms("R", 1), ohms("N", 1), ohms("U", 1))
+	a := d.Answer
+	if a.Kind != survey.OneOf || !slices.Contains(a.Sets[0], 3) || !slices.Contains(a.Sets[0], 4) {
+		t.Errorf("%+v, chances %v", a, d.Leads)
+	}
+}
+
+// TestOffset: a display of nothing with an offset of 500 V is a net of 0 ± 0.19.
+func TestOffset(t *testing.T) {
+	desc := hand(place("P", 1))
+	desc.Meters[0].Offset = 500
+	for i := range desc.Stations[0].Change {
+		desc.Stations[0].Change[i].Spread = 1 * micro // little charge, little scatter
+	}
+	e := read(t, desc, fields("P", 0)).States[1].Net
+	if sd := e.SD / micro; math.Abs(sd-500/perNet) > 0.05 {
+		t.Errorf("sd %.3f, by hand %.3f", sd, 500/perNet)
+	}
+}
