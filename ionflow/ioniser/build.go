@@ -103,15 +103,15 @@ func (s *Source) still(c *column, plus, minus float64) channel {
 	ch.low = point{field: v / c.d, voltage: v}
 	ch.high = ch.low
 	if s.only >= 0 {
-		ch.above = draw(make([]point, 0, curveNodes), &gm, float64(i.Minus), c.d, c.contact, 1)
+		ch.above = draw(make([]point, 0, curveNodes), &gm, float64(i.Minus), c.d, c.wide[panels-1], 1)
 	}
 	if s.only <= 0 {
-		ch.below = draw(make([]point, 0, curveNodes), &gp, float64(i.Plus), c.d, c.contact, -1)
+		ch.below = draw(make([]point, 0, curveNodes), &gp, float64(i.Plus), c.d, c.wide[panels-1], -1)
 	}
 	return ch
 }
 
-// row makes the points of the source; soft says that an estimate shapes them.
+// row makes the points of the source; soft says that an estimate shapes them: reach, or the shielding of neighbours.
 func (s *Source) row(plus, minus float64) (r *row, soft bool) {
 	p := &s.spec
 	d := float64(p.Distance)
@@ -120,10 +120,10 @@ func (s *Source) row(plus, minus float64) (r *row, soft bool) {
 	pitch := float64(p.Points.Pitch)
 	if p.passive() {
 		r.n, r.share[0] = 1, 1
-		r.start = float64(p.startOfPassive())
+		r.start, r.body, soft = p.startOfPassive()
 		r.plus, r.minus = saturation(up, d, pitch), saturation(um, d, pitch)
 		r.most, r.least = float64(p.Points.Most), float64(p.Points.Most)
-		return r, false
+		return r, soft
 	}
 	e := p.Emitter.Spec()
 	r.start, r.voltage = float64(p.Points.Start), float64(e.Voltage)
@@ -189,13 +189,41 @@ func (s *Source) Reach() units.Length {
 	return units.Length(math.Sqrt(float64(mu) * float64(e.Voltage) / (2 * float64(e.Switch))))
 }
 
-// startOfPassive returns V_s = V_on·D/(D − d), the potential of the web at which passive points start: they
-// feel what it is where they stand, d before the web and D − d before their body.
-func (s *Spec) startOfPassive() units.Voltage {
-	on := s.Points.Start
-	if on == 0 {
-		on, _ = ionflow.OnsetVoltage(s.Points.Law, s.Points.Tip, s.Distance, s.Points.Delta)
+// startOfPassive returns V_s, the potential of the web at which passive points start, and the distance of the earthed plane
+// that the web feels before they do. One point feels the potential where it stands, d before the web and D − d
+// before its body at D, and starts at its own voltage V_on there:
+//
+//	V_s = V_on·D/(D − d)
+//
+// Points in a row shield each other. At a pitch p well below d they are an earthed fin to the web, near whose edge the
+// potential is φ·(2/π)·√(2r/d), so that half a pitch before the points it is φ·(2/π)·√(p/d), and a tip starts there:
+//
+//	V_s = V_on(p/2)·(π/2)·√(d/p)
+//
+// The greater of the two rules. The fin itself is the nearest earth of the web, as a plane at 3·d would be (2.2 to 4.7 in a
+// two-dimensional field, which has the edge within 20 %).
+func (s *Spec) startOfPassive() (start, body float64, shielded bool) { // [V], [m]
+	d, p, at := float64(s.Distance), float64(s.Points.Pitch), float64(s.Points.Body)
+	on := func(x float64) float64 {
+		if s.Points.Tip == 0 {
+			return float64(s.Points.Start)
+		}
+		v, _ := ionflow.OnsetVoltage(s.Points.Law, s.Points.Tip, units.Length(x), s.Points.Delta)
+		return float64(v)
 	}
-	d, body := float64(s.Distance), float64(s.Points.Body)
-	return units.Voltage(float64(on) * body / (body - d))
+	near := d
+	if p < 2*d && p/2 > 2*float64(s.Points.Tip) {
+		near = p / 2
+	}
+	one, row := float64(s.Points.Start), on(near)*math.Pi/2*math.Sqrt(d/p)
+	if one == 0 {
+		one = on(d)
+	} else {
+		row *= one / on(d) // a start that was measured at the distance
+	}
+	one *= at / (at - d)
+	if row > one {
+		return row, min(at, 3*d), true
+	}
+	return one, at, false
 }

@@ -70,10 +70,12 @@ type blown struct {
 	Minus     units.Mobility
 	Alpha     units.RecombinationCoefficient
 	Frequency units.Frequency
+	Contact   units.Length
 }
 
 const itemBlown = itemPlume + "; " + itemBar + "; " + itemIons + "; " +
-	"frequency 0…1e5 = 0: of an alternating source, 0 for direct"
+	"frequency 0…1e5 = 0: of an alternating source, 0 for direct; " +
+	"contact 0…100 = 0: length of web that the stream touches, 0 for the estimate of the library"
 
 func (b blown) spec() (Spec, error) {
 	e := ionflow.EmitterSpec{Kind: ionflow.DC, Current: b.Emission, Balance: b.Balance, Switch: b.Frequency}
@@ -82,7 +84,8 @@ func (b blown) spec() (Spec, error) {
 	}
 	em, err := ionflow.NewEmitter(e)
 	return Spec{Emitter: em, Distance: b.Distance, Ions: ionsOf(b.Plus, b.Minus, b.Alpha),
-		Air: Air{Stream: Plume{Speed: b.Mouth, Width: b.Width, Core: b.Core, Row: b.Row}, Captured: b.Captured}}, err
+		Air: Air{Stream: Plume{Speed: b.Mouth, Width: b.Width, Core: b.Core, Row: b.Row},
+			Captured: b.Captured, Contact: b.Contact}}, err
 }
 
 // place makes a source before a web.
@@ -271,7 +274,7 @@ func lawEntries() []compute.Entry {
 			itemWeb, "-> left: net after the pass"),
 		compute.Of("Onset", func(body, d units.Length, on units.Voltage,
 			gap units.Length) (units.SurfaceChargeDensity, error) {
-			p, err := place(Spec{Distance: d, Ions: ionflow.SmallIons().At(0, 0, 0), Points: Points{Pitch: 10 * units.Millimetre,
+			p, err := place(Spec{Distance: d, Ions: ionflow.SmallIons().At(0, 0, 0), Points: Points{Pitch: units.Metre,
 				Body: body, Start: on}}, nil, gap)
 			if err != nil {
 				return 0, err
@@ -279,7 +282,7 @@ func lawEntries() []compute.Entry {
 			_, hi := p.DeadBand()
 			return hi, nil
 		}, derived("potential of a charged plane between its earthed body and metal behind it"),
-			"= Charge at which passive points start, ε0·V_s·(1/D + 1/h) with V_s = V_on·D/(D − d).",
+			"= Charge at which one passive point starts, ε0·V_s·(1/D + 1/h) with V_s = V_on·D/(D − d).",
 			"body 1e-3…100: distance D of the earthed body behind the points; distance 1e-3…1: of the points; "+
 				"tip_start 1…1e6: own starting voltage of a tip at that distance; "+
 				"gap 1e-6…1e9: to metal behind the web, 1e9 for none",
@@ -295,8 +298,7 @@ func lawEntries() []compute.Entry {
 			}
 			m.like = m.counter
 			through := Plume{Speed: u, Width: b, Core: core, Row: row}
-			c := newColumn(through, float64(d), float64(wide))
-			c.contact = float64(contact)
+			c := newColumn(through, float64(d), float64(contact), float64(wide))
 			i := c.deliver(&m, &carriers{float64(counter), float64(like), float64(alpha)}, turns, float64(net),
 				1/float64(gap))
 			return units.LineCurrent(i), nil

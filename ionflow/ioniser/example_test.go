@@ -49,21 +49,24 @@ const (
 
 func micro(x units.SurfaceChargeDensity) float64 { return float64(x) * 1e6 }
 
-// Will a passive brush do? Points of 50 µm at 25 mm before the web, whose earthed body stands 50 mm before it, leave
-// 1.3 µC/m² at best, however slow the web; with the body farther off they start earlier.
+// Will a passive brush do? Points of 50 µm at 25 mm, 5 mm apart, shield each other and leave 1.1 to 1.6 µC/m² at best,
+// however slow the web and wherever their body; one such point in a free span would start at a fifth of that.
 func ExamplePlace_DeadBand() {
-	for _, body := range []units.Length{50 * units.Millimetre, 100 * units.Millimetre, 300 * units.Millimetre} {
-		p := place(ioniser.Spec{Distance: 25 * units.Millimetre, Ions: ionflow.SmallIons().At(0, 0, 0),
-			Points: ioniser.Points{Pitch: 5 * units.Millimetre, Body: body, Tip: 50 * units.Micrometre}}, span)
-		_, onset := p.DeadBand()
-		r := p.Act(5*uC, 2*units.MetrePerSecond)
-		fmt.Printf("body at %v: starts at %.2f, leaves %.2f of 5 µC/m² (%v; %v)\n", body, micro(onset),
-			micro(r.Left), r.Regime, r.Validity)
+	for _, body := range []units.Length{50 * units.Millimetre, 300 * units.Millimetre} {
+		for _, pitch := range []units.Length{5 * units.Millimetre, 100 * units.Millimetre} {
+			p := place(ioniser.Spec{Distance: 25 * units.Millimetre, Ions: ionflow.SmallIons().At(0, 0, 0),
+				Points: ioniser.Points{Pitch: pitch, Body: body, Tip: 50 * units.Micrometre}}, span)
+			_, onset := p.DeadBand()
+			r := p.Act(5*uC, 2*units.MetrePerSecond)
+			fmt.Printf("body at %v, %v apart: starts at %.2f, leaves %.2f of 5 µC/m² (%v; %v)\n", body, pitch, micro(onset),
+				micro(r.Left), r.Regime, r.Validity)
+		}
 	}
 	// Output:
-	// body at 50 mm: starts at 1.30, leaves 1.30 of 5 µC/m² (drawn by the field of the points; rests on no published value)
-	// body at 100 mm: starts at 0.50, leaves 0.50 of 5 µC/m² (drawn by the field of the points; rests on no published value)
-	// body at 300 mm: starts at 0.20, leaves 0.20 of 5 µC/m² (drawn by the field of the points; rests on no published value)
+	// body at 50 mm, 5 mm apart: starts at 1.60, leaves 1.60 of 5 µC/m² (drawn by the field of the points; rests on no published value, an estimate)
+	// body at 50 mm, 100 mm apart: starts at 1.30, leaves 1.31 of 5 µC/m² (drawn by the field of the points; rests on no published value)
+	// body at 300 mm, 5 mm apart: starts at 1.14, leaves 1.14 of 5 µC/m² (drawn by the field of the points; rests on no published value, an estimate)
+	// body at 300 mm, 100 mm apart: starts at 0.20, leaves 0.24 of 5 µC/m² (drawn by the field of the points; rests on no published value)
 }
 
 // Bar current needed per metre? More than the web's demand σ·v of 6 µA/m.
@@ -120,18 +123,18 @@ func ExamplePlace_Act() {
 		}
 	}
 	// Output:
-	// 0.3 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 of 1 µC/m² (stream alone 0.00), 370 L/min ANR per m; drawn by the field of the points, rests on no published value, an estimate
-	// 0.3 bar, 0.3 m: delivers 3.73 µA/m, leaves 0.05 of 1 µC/m² (stream alone 0.05), 370 L/min ANR per m; drift-limited, rests on no published value
-	// 0.3 bar, 0.6 m: delivers 2.13 µA/m, leaves 0.17 of 1 µC/m² (stream alone 0.17), 370 L/min ANR per m; drift-limited, rests on no published value
-	// 0.3 bar, 1.0 m: delivers 1.34 µA/m, leaves 0.31 of 1 µC/m² (stream alone 0.31), 370 L/min ANR per m; drift-limited, rests on no published value
-	// 1.0 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 of 1 µC/m² (stream alone 0.00), 661 L/min ANR per m; drawn by the field of the points, rests on no published value, an estimate
-	// 1.0 bar, 0.3 m: delivers 3.73 µA/m, leaves 0.02 of 1 µC/m² (stream alone 0.02), 661 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 1.0 bar, 0.6 m: delivers 1.94 µA/m, leaves 0.14 of 1 µC/m² (stream alone 0.14), 661 L/min ANR per m; drift-limited, rests on no published value
-	// 1.0 bar, 1.0 m: delivers 1.26 µA/m, leaves 0.30 of 1 µC/m² (stream alone 0.30), 661 L/min ANR per m; drift-limited, rests on no published value
+	// 0.3 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 of 1 µC/m² (stream alone 0.00), 370 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
+	// 0.3 bar, 0.3 m: delivers 3.74 µA/m, leaves 0.01 of 1 µC/m² (stream alone 0.01), 370 L/min ANR per m; drift-limited, rests on no published value
+	// 0.3 bar, 0.6 m: delivers 2.27 µA/m, leaves 0.12 of 1 µC/m² (stream alone 0.12), 370 L/min ANR per m; drift-limited, rests on no published value
+	// 0.3 bar, 1.0 m: delivers 1.43 µA/m, leaves 0.27 of 1 µC/m² (stream alone 0.27), 370 L/min ANR per m; drift-limited, rests on no published value
+	// 1.0 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 of 1 µC/m² (stream alone 0.00), 661 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
+	// 1.0 bar, 0.3 m: delivers 3.73 µA/m, leaves 0.00 of 1 µC/m² (stream alone 0.00), 661 L/min ANR per m; conductivity-limited, rests on no published value
+	// 1.0 bar, 0.6 m: delivers 2.18 µA/m, leaves 0.05 of 1 µC/m² (stream alone 0.05), 661 L/min ANR per m; drift-limited, rests on no published value
+	// 1.0 bar, 1.0 m: delivers 1.41 µA/m, leaves 0.21 of 1 µC/m² (stream alone 0.21), 661 L/min ANR per m; drift-limited, rests on no published value
 	// 3.0 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 3.0 bar, 0.3 m: delivers 3.73 µA/m, leaves 0.01 of 1 µC/m² (stream alone 0.01), 1318 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 3.0 bar, 0.6 m: delivers 2.02 µA/m, leaves 0.08 of 1 µC/m² (stream alone 0.08), 1318 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 3.0 bar, 1.0 m: delivers 1.29 µA/m, leaves 0.23 of 1 µC/m² (stream alone 0.23), 1318 L/min ANR per m; drift-limited, rests on no published value
+	// 3.0 bar, 0.3 m: delivers 4.19 µA/m, leaves 0.00 of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
+	// 3.0 bar, 0.6 m: delivers 2.46 µA/m, leaves 0.00 of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m; conductivity-limited, rests on no published value
+	// 3.0 bar, 1.0 m: delivers 1.58 µA/m, leaves 0.08 of 1 µC/m² (stream alone 0.08), 1318 L/min ANR per m; drift-limited, rests on no published value
 }
 
 // Residual after the bar and its imbalance? 30 V on a plate in the place of the web are about as much on the meter.

@@ -30,9 +30,9 @@ type column struct {
 	contact    float64         // [m] length of web that the stream touches
 }
 
-// newColumn samples the stream. The field of the space charge spreads over the breadth of the plume
-// or the contact length, whichever is more.
-func newColumn(s Stream, d, contact float64) column {
+// newColumn samples the stream. The field of the space charge spreads over the breadth of the plume or over
+// spread, whichever is more.
+func newColumn(s Stream, d, contact, spread float64) column {
 	c := column{d: d, contact: contact}
 	c.u0, c.b0 = float64(s.MeanSpeed(0)), float64(s.Breadth(0))
 	c.ud, c.bd = float64(s.MeanSpeed(units.Length(d))), float64(s.Breadth(units.Length(d)))
@@ -44,7 +44,7 @@ func newColumn(s Stream, d, contact float64) column {
 		c.dx[k] = to - from
 		c.uEnd[k], c.uMid[k] = float64(s.MeanSpeed(units.Length(to))), float64(s.MeanSpeed(mid))
 		c.bMid[k] = float64(s.Breadth(mid))
-		c.wide[k] = max(c.bMid[k], contact)
+		c.wide[k] = max(c.bMid[k], spread)
 		from = to
 	}
 	return c

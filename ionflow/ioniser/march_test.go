@@ -16,7 +16,7 @@ func flat(u, b float64) Plume { return Plume{Speed: units.Speed(u), Width: units
 func TestMouth(t *testing.T) {
 	q := carriers{1.4e-4, 1.7e-4, 0}
 	for _, u := range []float64{0.5, 20, 300} {
-		c := newColumn(flat(u, 1e-3), 0.1, 0.1)
+		c := newColumn(flat(u, 1e-3), 0.1, 0.1, 0.1)
 		for _, w := range []float64{0, 1, 200, 1e5} {
 			for _, like := range []float64{0, 0.3, 1, 4} {
 				m := mouth{1e15, like * 1e15, w}
@@ -46,7 +46,7 @@ func TestMouth(t *testing.T) {
 func TestMarchInPlasma(t *testing.T) {
 	q := carriers{1.4e-4, 1.7e-4, 0}
 	const u, n, w = 10, 1e15, 1e6
-	c := newColumn(flat(u, 1), 0.1, 0)
+	c := newColumn(flat(u, 1), 0.1, 0, 0)
 	m := mouth{w * n, w * n, w}
 	i := 1e-7 / elementary
 	near(t, "field", c.march(&m, &q, i).field, 1e-7/(elementary*n*(q.counter+q.like)), 1e-3)
@@ -56,13 +56,13 @@ func TestMarchInPlasma(t *testing.T) {
 func TestMarchThin(t *testing.T) {
 	q := carriers{1.4e-4, 1.4e-4, 1.6e-12}
 	const u, n, w = 10, 1e9, 1e6
-	c := newColumn(flat(u, 1), 0.1, 0)
+	c := newColumn(flat(u, 1), 0.1, 0, 0)
 	m := mouth{w * n, w * n, w}
 	a := c.march(&m, &q, 2*n*q.counter*1e4) // i = n(μc + μs)F
 	near(t, "uniform field", a.field, a.first, 1e-3)
 	near(t, "field", a.first, 1e4, 1e-3)
 
-	d := newColumn(flat(u, 1), 1, 0)
+	d := newColumn(flat(u, 1), 1, 0, 0)
 	m = mouth{w * 1e13, w * 1e13, w}
 	a = d.march(&m, &q, 1e-9*m.counter/w)
 	near(t, "recombined", a.like, u*1e13/(1+1.6e-12*1e13*0.1), 0.01) // an implicit step of first order
@@ -72,7 +72,7 @@ func TestMarchThin(t *testing.T) {
 // field at the mouth it is the law of Mott and Gurney, V = ⅔Fd.
 func TestMarchAlone(t *testing.T) {
 	q := carriers{1.5e-4, 1.5e-4, 1.6e-12}
-	c := newColumn(flat(20, 0.01), 0.05, 0.06)
+	c := newColumn(flat(20, 0.01), 0.05, 0.06, 0.06)
 	m := mouth{2e15, 0, 50}
 	i := 0.4 * m.counter
 	a := c.march(&m, &q, i)
@@ -90,7 +90,7 @@ func TestMarchAlone(t *testing.T) {
 // The turning law: in weak field the polar conductivity of the counter-ions, in strong field all that arrive.
 func TestTurn(t *testing.T) {
 	q := carriers{1.4e-4, 1.7e-4, 0}
-	c := newColumn(flat(10, 0.01), 0.1, 0.05)
+	c := newColumn(flat(10, 0.01), 0.1, 0.05, 0.05)
 	weak, strong := arrival{field: 1, like: 1e12}, arrival{field: 1e9, like: 1e12}
 	got, _, _ := c.turned(&q, 1e6, &weak)
 	near(t, "conduction", got, elementary*1e12/(10*0.01)*q.counter*1*0.05, 1e-3)
@@ -102,7 +102,7 @@ func TestTurn(t *testing.T) {
 }
 
 func BenchmarkMarch(b *testing.B) {
-	c := newColumn(Plume{Speed: 100, Width: 1e-3, Core: 6.3e-3}, 0.1, 0.1)
+	c := newColumn(Plume{Speed: 100, Width: 1e-3, Core: 6.3e-3}, 0.1, 0.1, 0.1)
 	q := carriers{1.4e-4, 1.7e-4, 1.6e-12}
 	m := mouth{2e15, 2e15, 100}
 	k := 0

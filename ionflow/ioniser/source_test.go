@@ -117,8 +117,8 @@ func TestBlownWeakFieldIsConduction(t *testing.T) {
 	s.Ions.Alpha = 0
 	s.Emitter = emitter(t, ionflow.EmitterSpec{Kind: ionflow.DC, Current: 1e-7})
 	p := at(t, s, NoMetal())
-	const net = 1e-9
-	col := newColumn(s.Air.Stream, 0.3, float64(p.Zone()))
+	const net = 1e-10
+	col := newColumn(s.Air.Stream, 0.3, float64(p.Zone()), 0.3)
 	w := s.Air.returnSpeed()
 	n := 1e-7 / elementary * 100 / (w + 100) / (col.ud * col.bd)
 	near(t, "conduction", float64(p.Current(net)), elementary*n*1.6e-4*net/eps0*float64(p.Zone()), 0.03)

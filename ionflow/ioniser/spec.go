@@ -34,7 +34,7 @@ type Spec struct {
 type Points struct {
 	Pitch units.Length // distance between the points, 1 mm … 1 m; 0: not described
 	// Start is the voltage at which the corona of a powered point starts; it rises with dirt and wear. For passive
-	// points the voltage of their own start at the distance, if measured.
+	// points that of one of them alone at the distance, if measured.
 	Start units.Voltage
 	// Body is the distance from the web to the nearest earthed plane on the side of the points: the body that
 	// holds them, or the far wall. Powered points, 0: as Distance. Passive points feel the potential where they
@@ -60,9 +60,10 @@ type Air struct {
 	// as the property of the bar: a stronger field or faster air takes a larger share. [1]
 	Captured float64
 	At       units.Speed // 0: the speed of Stream at its mouth
-	// Contact is the length of web that the stream touches. 0: the breadth of the plume at the web and 0.41 of
-	// the distance to either side, along which the turned stream runs on until its density has halved; an
-	// estimate of this package, checked against no measurement.
+	// Contact is the length of web that the stream touches. 0: the breadth of the plume at the web and twice the
+	// distance to either side, at most Span: the turned stream goes on to take in air and to recombine, so that
+	// its density falls as (1 + s/x)^(−3/2) and counts for ∫n ds/n = 2x. The two-dimensional reference of the
+	// package documentation agrees; no measurement is known.
 	Contact units.Length
 	// Through says that the air goes on through the surface (a screen, a perforated plate) instead of turning
 	// before it.
@@ -212,14 +213,14 @@ func (s *Source) build() {
 	layer := s.layer()
 	s.draught = math.Inf(1)
 	if a := &p.Air; a.Stream != nil {
-		contact := float64(a.Contact)
+		contact, breadth := float64(a.Contact), float64(a.Stream.Breadth(p.Distance))
 		if contact == 0 {
-			contact = float64(a.Stream.Breadth(p.Distance)) + 0.82*d
+			contact = breadth + tail*d
 		}
 		if p.Span > 0 {
 			contact = min(contact, float64(p.Span))
 		}
-		col := newColumn(a.Stream, d, contact)
+		col := newColumn(a.Stream, d, contact, breadth+fan*d)
 		if v, ok := a.Stream.(interface{ Validity() known.Validity }); ok {
 			s.flag |= v.Validity()
 		}
@@ -252,6 +253,11 @@ func (s *Source) build() {
 		s.slow = float64(f) * s.zone
 	}
 }
+
+// Closures, in distances from the mouth: how far a turned stream counts, to both sides together, and over which breadth
+// beside its own the field of the charge in the plume spreads. In the two-dimensional reference drawn ions spread over
+// half the distance before an earthed plane and over twice the distance before a bar of 20 mm.
+const tail, fan = 4.0, 0.82
 
 // layer returns δ·v^0.2 of the turbulent layer of air that a web drags along, 1.01·x^0.8·ν^0.2 after half the
 // span x (half a metre if the span is not known): with the profile 1 − (y/δ)^(1/7) and Blasius' friction

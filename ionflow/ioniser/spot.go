@@ -61,6 +61,9 @@ func NewSpot(spec SpotSpec) (*Spot, error) {
 	if f := spec.Emitter.Spec().Switch; f > 0 && s.speed/(2*float64(f)) > float64(spec.Jet.Breadth(spec.Distance)) {
 		s.flag |= known.Estimate
 	}
+	if p, _ := s.Carried(spec.Distance); math.IsNaN(float64(p)) {
+		return nil, known.Wrong("points", spec.Points, "a current whose ions the air of the jet can hold, below 1e25 per m³")
+	}
 	return s, nil
 }
 

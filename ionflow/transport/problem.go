@@ -53,12 +53,12 @@ type Wall struct {
 // Problem is the steady one-dimensional transport of positive and negative ions
 // from an inlet plane (x = 0, potential 0) to a surface (x = L):
 //
-//	(1/A)·d(A·J±)/dx = −α·n+·n− − s·n±     J± = n±·(u ± μ±E) − D±·dn±/dx
+//	(1/A)·d(A·J±)/dx = −c·α·n+·n− − s·n±   J± = n±·(u ± μ±E) − D±·dn±/dx
 //	(1/A)·d(A·E)/dx = (e/ε0)·(n+ − n−)     E = −dφ/dx
 //	n±(0) = inlet densities, n±(L) = 0, and φ(L), or σ = −ε0E(L) + ε0φ(L)/gap,
 //	or J+(L) = J−(L)
 //
-// with air speed u, cross-section A and side flow s of Flow. A surface that takes
+// with air speed u, cross-section A, side flow s and crowding c of Flow. A surface that takes
 // every ion has n = 0; for ions carried to it the flux does not depend on that.
 // Diffusion layers are D/|u ± μE|, of the order of a micrometre. Not in it:
 // production of ions in the gap, aerosol, turbulence other than through A, any

@@ -42,6 +42,9 @@ type FlowPoint struct {
 	// s = max(0, −(1/A)·d(A·u)/dx). Air that enters sideways brings no ions and
 	// needs no rate of its own: it is in A·u.
 	Side units.Frequency
+	// Crowding is the density in the part of the cross-section that the ions fill over the mean density: a plume
+	// in a wider column, over which its field spreads, recombines that much faster. 0: 1, they fill it.
+	Crowding units.Ratio
 }
 
 // FlowProfile is an air stream between the inlet and the surface.
@@ -92,9 +95,12 @@ func (f JetFlow) At(x units.Length) FlowPoint {
 // flowAdapter hands a FlowProfile to the numerical kernels.
 type flowAdapter struct{ f FlowProfile }
 
-func (a *flowAdapter) Flow(x float64) (u, area, s float64) {
+func (a *flowAdapter) Flow(x float64) (u, area, s, crowding float64) {
 	p := a.f.At(units.Length(x))
-	return float64(p.Speed), float64(p.Area), float64(p.Side)
+	if p.Crowding == 0 {
+		p.Crowding = 1
+	}
+	return float64(p.Speed), float64(p.Area), float64(p.Side), float64(p.Crowding)
 }
 
 // checkFlow samples the stream: speeds finite and below 1000 m/s, area above 0,
@@ -108,7 +114,7 @@ func checkFlow(f FlowProfile, l units.Length) error {
 		x := units.Length(float64(l) * float64(i) / samples)
 		p := f.At(x)
 		if math.Abs(float64(p.Speed)) <= 1000 && p.Area > 0 && !math.IsInf(float64(p.Area), 0) && p.Side >= 0 &&
-			!math.IsInf(float64(p.Side), 0) {
+			!math.IsInf(float64(p.Side), 0) && p.Crowding >= 0 && !math.IsInf(float64(p.Crowding), 0) {
 			continue
 		}
 		at := fmt.Sprintf("flow.at(%v)", x)
@@ -116,7 +122,8 @@ func checkFlow(f FlowProfile, l units.Length) error {
 		if !(math.Abs(float64(p.Speed)) <= 1000) {
 			err = known.Wrong(at+".speed", p.Speed, "-1 km/s … 1 km/s")
 		}
-		return errors.Join(err, known.Positive(at+".area", p.Area), known.NotNegative(at+".side", p.Side))
+		return errors.Join(err, known.Positive(at+".area", p.Area), known.NotNegative(at+".side", p.Side),
+			known.NotNegative(at+".crowding", p.Crowding))
 	}
 	return nil
 }

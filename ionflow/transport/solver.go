@@ -298,8 +298,8 @@ func (s *Solution) finish(e bvp.Ends, d *bvp.Data, nref float64) {
 			break
 		}
 	}
-	_, a0, _ := d.Geo.Flow(0)
-	_, aL, _ := d.Geo.Flow(d.L)
+	_, a0, _, _ := d.Geo.Flow(0)
+	_, aL, _, _ := d.Geo.Flow(d.L)
 	for k, b := range [2]*Balance{&s.PositiveBalance, &s.NegativeBalance} {
 		*b = Balance{In: e.J0[k] * nref, Out: e.JL[k] * aL / a0 * nref, Recombined: e.Recombined * nref,
 			Side: e.Side[k] * nref, Stored: e.Stored[k] * nref}

@@ -250,8 +250,8 @@ func (t *Transient) step(dt, limit float64) (float64, error) {
 		return est, nil
 	}
 	e := t.st.Ends(d)
-	_, a0, _ := d.Geo.Flow(0)
-	_, aL, _ := d.Geo.Flow(d.L)
+	_, a0, _, _ := d.Geo.Flow(0)
+	_, aL, _, _ := d.Geo.Flow(d.L)
 	for k := range t.ledger {
 		b := &t.ledger[k]
 		b.In += e.J0[k] * t.nref * dt

@@ -19,7 +19,7 @@ func (g *Volumes) eliminate(d *Data, c *[6]float64, cq float64) bool {
 		gr := g.ah[i]
 		p, m, v := g.P[i], g.M[i], g.V[i]
 		vol, vs := g.vol[i], g.vs[i]
-		ra := alpha * vol
+		ra := alpha * g.cv[i]
 		// residuals, negated: what the update has to cancel
 		r0 := l.jp - r.jp - ra*p*m - vs*p
 		r1 := l.jm - r.jm - ra*p*m - vs*m
@@ -177,7 +177,7 @@ func (g *Volumes) Ends(d *Data) Ends {
 	e.VL = g.V[n] * vref
 	for i := 1; i < n; i++ {
 		p, m := g.P[i], g.M[i]
-		e.Recombined += d.Alpha * g.vol[i] * p * m
+		e.Recombined += d.Alpha * g.cv[i] * p * m
 		e.Side[0] += g.vs[i] * p
 		e.Side[1] += g.vs[i] * m
 		if g.Inertia != 0 {

@@ -31,11 +31,11 @@ type Colloc struct {
 }
 
 // geo is the flow at a point, with the sources of a manufactured solution.
-type geo struct{ u, a, ia, s, sp, sm, sf float64 }
+type geo struct{ u, a, ia, s, c, sp, sm, sf float64 }
 
 func geoAt(d *Data, x float64) geo {
-	u, a, s := d.Geo.Flow(x)
-	g := geo{u: u, a: a, ia: 1 / a, s: s}
+	u, a, s, c := d.Geo.Flow(x)
+	g := geo{u: u, a: a, ia: 1 / a, s: s, c: c}
 	if d.Source != nil {
 		g.sp, g.sm, g.sf = d.Source(x)
 	}
@@ -55,7 +55,7 @@ func rhs(c *coef, g *geo, y, f *[6]float64) {
 	e := y[5] * g.ia
 	f[0] = (y[0]*(g.u+c.mup*e) - y[2]*c.gs*g.ia) * c.ip
 	f[1] = (y[1]*(g.u-c.mum*e) - y[3]*c.gs*g.ia) * c.im
-	r := c.alpha * y[0] * y[1]
+	r := c.alpha * g.c * y[0] * y[1]
 	w := g.a * c.igs
 	f[2] = -w * (r + g.s*y[0] - g.sp)
 	f[3] = -w * (r + g.s*y[1] - g.sm)
@@ -75,7 +75,7 @@ func jacAt(c *coef, g *geo, y *[6]float64, j *jac) {
 	j.pf = y[0] * c.mup * g.ia * c.ip
 	j.mf = -y[1] * c.mum * g.ia * c.im
 	v := g.a * c.igs
-	rp, rm := v*c.alpha*y[1], v*c.alpha*y[0]
+	rp, rm := v*g.c*c.alpha*y[1], v*g.c*c.alpha*y[0]
 	j.gpp, j.gpm = -rp-v*g.s, -rm
 	j.gmp, j.gmm = -rp, -rm-v*g.s
 	j.vf = -c.es * g.ia / vref
@@ -174,7 +174,7 @@ func (k *Colloc) Ends(d *Data) Ends {
 	var fl, fr [6]float64
 	rhs(&c, &k.node[0], y0, &fl)
 	add := func(w float64, g *geo, p, m float64) {
-		e.Recombined += w * g.a * d.Alpha * p * m
+		e.Recombined += w * g.a * g.c * d.Alpha * p * m
 		e.Side[0] += w * g.a * (g.s*p - g.sp)
 		e.Side[1] += w * g.a * (g.s*m - g.sm)
 	}

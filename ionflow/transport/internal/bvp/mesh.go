@@ -56,7 +56,7 @@ func Layers(d *Data) float64 {
 	}
 	u := 0.0
 	for i := range 9 {
-		v, _, _ := d.Geo.Flow(d.L * float64(i) / 8)
+		v, _, _, _ := d.Geo.Flow(d.L * float64(i) / 8)
 		u = max(u, math.Abs(v))
 	}
 	a := d.L

@@ -8,7 +8,7 @@ import (
 // still is a stream of constant speed and section.
 type still float64
 
-func (s still) Flow(float64) (u, a, side float64) { return float64(s), 1, 0 }
+func (s still) Flow(float64) (u, a, side, c float64) { return float64(s), 1, 0, 1 }
 
 // manufactured returns a problem whose solution is
 //
@@ -183,9 +183,9 @@ func TestCollocJacobian(t *testing.T) {
 
 type jet struct{ u, x0 float64 }
 
-func (j jet) Flow(x float64) (u, a, s float64) {
+func (j jet) Flow(x float64) (u, a, s, c float64) {
 	q := 1 + x/j.x0
-	return j.u / q, q * q, 3 // a side flow too, so that its terms are in the matrix
+	return j.u / q, q * q, 3, 1.6 // a side flow and crowding too, so that their terms are in the matrix
 }
 
 // bounded is a problem without sources in which every term of the equations is

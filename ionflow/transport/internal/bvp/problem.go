@@ -12,9 +12,9 @@ package bvp
 // Profile is the flow as a function of the distance from the inlet.
 type Profile interface {
 	// Flow returns at x [m] the air speed u [m/s], the cross-section relative to
-	// the inlet a [1], and the rate of side flow s [1/s] that carries ions out,
-	// s = max(0, −(1/a) d(a u)/dx).
-	Flow(x float64) (u, a, s float64)
+	// the inlet a [1], the rate of side flow s [1/s] that carries ions out,
+	// s = max(0, −(1/a) d(a u)/dx), and the factor c [1] on recombination.
+	Flow(x float64) (u, a, s, c float64)
 }
 
 // WallKind says which condition closes the system at the wall x = L.

@@ -24,6 +24,7 @@ type Volumes struct {
 	P, M, V []float64     // [1], [1], [V/1000] the solution
 	uh, ah  []float64     // [m²/s], [1/m] u·h and a/h of the faces
 	vol, vs []float64     // [m], [m/s] volume a·Δx of the nodes, and times s
+	cv      []float64     // [m] volume times the factor on recombination
 	x       [][12]float64 // rows X = D'⁻¹U (9) and y = D'⁻¹r (3) of the elimination
 	a0, aL  float64
 	// backward Euler: mass over time step, and the old densities [1]
@@ -46,21 +47,22 @@ func (g *Volumes) SetMesh(d *Data, x []float64) {
 	g.X = append(g.X[:0], x...)
 	g.P, g.M, g.V = grow(g.P, n), grow(g.M, n), grow(g.V, n)
 	g.uh, g.ah = grow(g.uh, n), grow(g.ah, n)
-	g.vol, g.vs = grow(g.vol, n), grow(g.vs, n)
+	g.vol, g.vs, g.cv = grow(g.vol, n), grow(g.vs, n), grow(g.cv, n)
 	if cap(g.x) < n {
 		g.x = make([][12]float64, n, n+n/4)
 	}
 	g.x = g.x[:n]
-	_, g.a0, _ = d.Geo.Flow(0)
-	_, g.aL, _ = d.Geo.Flow(d.L)
+	_, g.a0, _, _ = d.Geo.Flow(0)
+	_, g.aL, _, _ = d.Geo.Flow(d.L)
 	auPrev, xmPrev := 0.0, 0.0
 	for i := 0; i+1 < n; i++ {
 		h, xm := x[i+1]-x[i], 0.5*(x[i]+x[i+1])
-		u, a, _ := d.Geo.Flow(xm)
+		u, a, _, _ := d.Geo.Flow(xm)
 		g.uh[i], g.ah[i] = u*h, a/h
 		if i > 0 {
-			_, an, _ := d.Geo.Flow(x[i])
+			_, an, _, c := d.Geo.Flow(x[i])
 			g.vol[i] = an * (xm - xmPrev)
+			g.cv[i] = c * g.vol[i]
 			g.vs[i] = math.Max(0, auPrev-a*u)
 		}
 		auPrev, xmPrev = a*u, xm
