@@ -189,19 +189,20 @@ func (s *Source) Reach() units.Length {
 	return units.Length(math.Sqrt(float64(mu) * float64(e.Voltage) / (2 * float64(e.Switch))))
 }
 
-// startOfPassive returns V_s, the potential of the web at which passive points start, and the distance of the earthed plane
-// that the web feels before they do. One point feels the potential where it stands, d before the web and D − d
+// startOfPassive returns V_s, the potential of the web at which passive points start, and the distance of the earthed
+// plane that the web feels before they do. One point feels the potential where it stands, d before the web and D − d
 // before its body at D, and starts at its own voltage V_on there:
 //
 //	V_s = V_on·D/(D − d)
 //
-// Points in a row shield each other. At a pitch p well below d they are an earthed fin to the web, near whose edge the
-// potential is φ·(2/π)·√(2r/d), so that half a pitch before the points it is φ·(2/π)·√(p/d), and a tip starts there:
+// Points in a row shield each other. At a pitch p well below d they are an earthed fin to the web, near whose edge
+// the potential is φ·(2/π)·√(2r/d), so that half a pitch before the points it is φ·(2/π)·√(p/d), and a tip starts
+// there:
 //
 //	V_s = V_on(p/2)·(π/2)·√(d/p)
 //
-// The greater of the two rules. The fin itself is the nearest earth of the web, as a plane at 3·d would be (2.2 to 4.7 in a
-// two-dimensional field, which has the edge within 20 %).
+// The greater of the two rules. The fin itself is the nearest earth of the web, as a plane at 3·d would be (2.2 to
+// 4.7 in a two-dimensional field, which has the edge within 20 %).
 func (s *Spec) startOfPassive() (start, body float64, shielded bool) { // [V], [m]
 	d, p, at := float64(s.Distance), float64(s.Points.Pitch), float64(s.Points.Body)
 	on := func(x float64) float64 {

@@ -26,7 +26,10 @@ func TestCrowding(t *testing.T) {
 	if err := s.Solve(&p, &b); err != nil {
 		t.Fatal(err)
 	}
-	for _, c := range [][2]float64{{float64(a.WallCurrent), float64(b.WallCurrent)}, {a.PositiveBalance.Recombined, b.PositiveBalance.Recombined}} {
+	for _, c := range [][2]float64{
+		{float64(a.WallCurrent), float64(b.WallCurrent)},
+		{a.PositiveBalance.Recombined, b.PositiveBalance.Recombined},
+	} {
 		if !(math.Abs(c[0]-c[1]) <= 1e-5*math.Abs(c[1])) {
 			t.Errorf("%g with crowding, %g with three times the coefficient", c[0], c[1])
 		}
