@@ -30,10 +30,10 @@ type ContactSpec struct {
 }
 
 // Contact is a checked [ContactSpec]. It is immutable; its methods never panic,
-// allocate nothing and may be used by many goroutines.
+// allocate nothing and may be used by many goroutines. The zero Contact gives NaN.
 type Contact struct {
 	spec         ContactSpec
-	keep, gain   float64 // exp(−Exposure) and 1 − exp(−Exposure)
+	keep, gain   float64 // exp(−Exposure) and 1 − exp(−Exposure); keep is 0 in the zero Contact alone
 	logV, logF   float64 // logarithms of the references
 	plain        bool    // both exponents are 0
 	speedMatters bool
@@ -86,6 +86,9 @@ func (c *Contact) Saturation(v units.Speed, load units.ForcePerWidth) units.Surf
 		if c.plain {
 			return c.spec.Saturation
 		}
+		if c.keep == 0 {
+			return units.SurfaceChargeDensity(math.NaN())
+		}
 		// |logarithm| < 91, so that power stays within its range.
 		return units.SurfaceChargeDensity(float64(c.spec.Saturation) *
 			power(c.spec.SpeedExponent, x, c.logV, c.spec.LoadExponent, f, c.logF))
@@ -99,7 +102,7 @@ const leastFast, greatestFast = 1e-30, 1e30
 // extreme is Saturation for |v| and load with every special case.
 func (c *Contact) extreme(v, load float64) units.SurfaceChargeDensity {
 	switch {
-	case math.IsNaN(v) || math.IsNaN(load):
+	case math.IsNaN(v) || math.IsNaN(load) || c.keep == 0:
 		return units.SurfaceChargeDensity(math.NaN())
 	case v == 0 || load <= 0:
 		return 0
@@ -138,7 +141,7 @@ func (c *Contact) Transfer(before units.SurfaceChargeDensity, v units.Speed,
 	load units.ForcePerWidth) units.SurfaceChargeDensity {
 	if v == 0 || load <= 0 {
 		// Nothing passes; NaN in the other argument still shows.
-		if math.IsNaN(float64(v)) || math.IsNaN(float64(load)) {
+		if math.IsNaN(float64(v)) || math.IsNaN(float64(load)) || c.keep == 0 {
 			return units.SurfaceChargeDensity(math.NaN())
 		}
 		return before
@@ -151,7 +154,10 @@ func (c *Contact) Transfer(before units.SurfaceChargeDensity, v units.Speed,
 // without load keep [1] is 1 and made is 0.
 func (c *Contact) At(v units.Speed,
 	load units.ForcePerWidth) (keep float64, made units.SurfaceChargeDensity) { // keep [1]
-	if v == 0 || load <= 0 {
+	switch {
+	case c.keep == 0:
+		return math.NaN(), units.SurfaceChargeDensity(math.NaN())
+	case v == 0 || load <= 0:
 		return 1, c.Transfer(0, v, load)
 	}
 	return c.keep, units.SurfaceChargeDensity(float64(c.Saturation(v, load)) * c.gain)
@@ -159,8 +165,11 @@ func (c *Contact) At(v units.Speed,
 
 // Validity flags a speed or load more than a factor of 3 from the reference, or
 // an exponent without published support (speed −0.6 … 1, load 0.3 … 1; 0 where the
-// load does not count).
+// load does not count); WrongShape for the zero Contact.
 func (c *Contact) Validity(v units.Speed, load units.ForcePerWidth) known.Validity {
+	if c.keep == 0 {
+		return known.WrongShape
+	}
 	f := known.Inside
 	if c.speedMatters {
 		r := math.Abs(float64(v)) / float64(c.spec.ReferenceSpeed)

@@ -52,9 +52,11 @@ type CoveredRollerSpec struct {
 // saturation another cover has it cannot say ([CoverSwap]). Nor is the field of a
 // charged cover in it, which draws charge through the web onto its other face
 // where that leaves earthed metal.
+//
+// The zero CoveredRoller gives NaN.
 type CoveredRoller struct {
 	spec  CoveredRollerSpec
-	bound float64 // [C/m²]
+	bound float64 // [C/m²], 0 in the zero CoveredRoller alone
 }
 
 // NewCoveredRoller checks the description. Errors are [*known.FieldError]s.
@@ -69,6 +71,9 @@ func NewCoveredRoller(s CoveredRollerSpec) (CoveredRoller, error) {
 		s.Density = 1
 	}
 	var errs []error
+	if s.Contact.keep == 0 {
+		errs = append(errs, known.Wrong("contact", "the zero Contact", "a contact made by NewContact"))
+	}
 	if !(s.Radius > 0 && s.Radius <= 10*units.Metre) {
 		errs = append(errs, known.Wrong("radius", s.Radius, "above 0, up to 10 m"))
 	}
@@ -91,6 +96,9 @@ func NewCoveredRoller(s CoveredRollerSpec) (CoveredRoller, error) {
 
 // Bound returns the charge density that the gas leaves on the cover.
 func (r *CoveredRoller) Bound() units.SurfaceChargeDensity {
+	if r.bound == 0 {
+		return units.SurfaceChargeDensity(math.NaN())
+	}
 	return units.SurfaceChargeDensity(r.bound)
 }
 
@@ -101,6 +109,10 @@ func (r *CoveredRoller) Bound() units.SurfaceChargeDensity {
 // bound; NaN in gives NaN.
 func (r *CoveredRoller) Turn(web, cover units.SurfaceChargeDensity, v units.Speed,
 	load units.ForcePerWidth) (webAfter, coverAfter, lost units.SurfaceChargeDensity) {
+	if r.bound == 0 {
+		nan := units.SurfaceChargeDensity(math.NaN())
+		return nan, nan, nan
+	}
 	d := (web - cover) / 2
 	moved := r.spec.Contact.Transfer(d, v, load) - d
 	web, cover = web+moved, cover-moved
@@ -116,6 +128,9 @@ func (r *CoveredRoller) Turn(web, cover units.SurfaceChargeDensity, v units.Spee
 // Kept returns the part of the cover's charge that is left after one turn,
 // exp(−2πR/(v·τ)). At a standstill nothing is left unless the cover keeps all.
 func (r *CoveredRoller) Kept(v units.Speed) float64 { // [1]
+	if r.bound == 0 {
+		return math.NaN()
+	}
 	return BackFlow(v, units.Length(2*math.Pi*float64(r.spec.Radius)), r.spec.Tau)
 }
 
@@ -134,6 +149,10 @@ type SteadyCover struct {
 // Steady returns the state after many turns. The magnitude of v counts; a
 // standstill or a lifted contact leaves the web as it came.
 func (r *CoveredRoller) Steady(web units.SurfaceChargeDensity, v units.Speed, load units.ForcePerWidth) SteadyCover {
+	if r.bound == 0 {
+		nan := units.SurfaceChargeDensity(math.NaN())
+		return SteadyCover{Web: nan, Cover: nan, Voltage: units.Voltage(math.NaN()), Turns: math.NaN()}
+	}
 	g, kept := r.gain(v, load), r.Kept(v)
 	s := float64(r.spec.Contact.Saturation(v, load))
 	x, den := 0.0, 1-kept+kept*g/2

@@ -35,10 +35,10 @@ type ImpactSpec struct {
 	Equilibrium units.Charge
 }
 
-// Impact is a checked [ImpactSpec].
+// Impact is a checked [ImpactSpec]. The zero Impact gives NaN.
 type Impact struct {
 	spec             ImpactSpec
-	elastic, plastic float64 // [m²·(s/m)^0.8], [m²·s/m]
+	elastic, plastic float64 // [m²·(s/m)^0.8], [m²·s/m]; elastic is 0 in the zero Impact alone
 }
 
 // NewImpact checks the description. Errors are [*known.FieldError]s.
@@ -76,6 +76,9 @@ func NewImpact(s ImpactSpec) (Impact, error) {
 // and its first power at higher speed (H. Masuda and K. Iinoya, AIChE J., as
 // quoted elsewhere).
 func (i *Impact) Area(v units.Speed) units.Area {
+	if i.elastic == 0 {
+		return units.Area(math.NaN())
+	}
 	s := math.Abs(float64(v))
 	return units.Area(max(i.elastic*math.Pow(s, 0.8), i.plastic*s))
 }

@@ -107,8 +107,11 @@ func NewNip(s NipSpec) (Nip, error) {
 }
 
 // Time returns how long a point of the web is in the nip, 2a/|v|. +Inf at a
-// standstill.
+// standstill, NaN for the zero Nip.
 func (n Nip) Time(v units.Speed) units.Time {
+	if !(n.HalfWidth > 0) {
+		return units.Time(math.NaN())
+	}
 	return units.Time(2 * float64(n.HalfWidth) / math.Abs(float64(v)))
 }
 

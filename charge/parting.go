@@ -198,6 +198,9 @@ func (p *Parting) Left(charge, other units.SurfaceChargeDensity, v units.Speed,
 	if kept < 1-idle {
 		stage = BackFlowRuled
 	}
+	if p.spec.Density == 0 {
+		return units.SurfaceChargeDensity(math.NaN()), stage
+	}
 	left := float64(charge) * kept
 	// Where the other face does not count, a NaN in it still shows.
 	o := 0 * clampUnit(float64(other))
@@ -272,6 +275,9 @@ func (p *Parting) Part(charge, other units.SurfaceChargeDensity, v units.Speed, 
 	low, high := p.LeftLimits(charge, other, v, tau)
 	r := Parted{Left: left, Low: low, High: high, Stage: stage, Kept: BackFlow(v, p.spec.Exit, tau),
 		Gap: units.Length(math.NaN()), Voltage: units.Voltage(math.NaN())}
+	if p.spec.Density == 0 {
+		r.Kept = math.NaN()
+	}
 	fresh := units.SurfaceChargeDensity(float64(charge) * r.Kept)
 	r.Gas = fresh - left
 	if stage == GasRuled {
@@ -289,7 +295,7 @@ func (p *Parting) Part(charge, other units.SurfaceChargeDensity, v units.Speed, 
 // are NaN. A charge above the field-emission limit breaks down at gap 0, 0 V.
 func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Length, units.Voltage, bool) {
 	s := math.Abs(float64(charge))
-	if !(s > p.cap) {
+	if !(s > p.cap) || p.spec.Density == 0 {
 		return units.Length(math.NaN()), units.Voltage(math.NaN()), false
 	}
 	target := s / (p.spec.Place.faces * units.Epsilon0) / p.strength // [V/m] of the law

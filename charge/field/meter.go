@@ -32,8 +32,8 @@ type FieldMeterSpec struct {
 	Offset known.Band
 }
 
-// FieldMeter is a validated field meter. The zero value has no meaning and
-// panics; build it with [NewFieldMeter]. It is a small value that many goroutines may use at once.
+// FieldMeter is a validated field meter, made by [NewFieldMeter]; the zero
+// FieldMeter gives NaN. It is a small value that many goroutines may use at once.
 type FieldMeter struct {
 	spec   *FieldMeterSpec // never written after NewFieldMeter
 	gain   float64         // [V·m²/C] display over charge density at factor 1
@@ -70,11 +70,19 @@ func NewFieldMeter(s FieldMeterSpec) (FieldMeter, error) {
 }
 
 // Spec returns what the meter was built from.
-func (m FieldMeter) Spec() FieldMeterSpec { return *m.spec }
+func (m FieldMeter) Spec() FieldMeterSpec {
+	if m.spec == nil {
+		return FieldMeterSpec{}
+	}
+	return *m.spec
+}
 
 // With returns the meter with this one gain and this one offset, as a sampled
 // copy of its class: draw Gain.At(z) and Offset.At(z) once for each meter.
 func (m FieldMeter) With(gain float64, offset units.DisplayVoltage) FieldMeter { // gain [1]
+	if m.spec == nil {
+		return m
+	}
 	m.gain = gain * float64(m.spec.Nominal) / units.Epsilon0
 	if !m.spec.Guarded {
 		m.gain /= bareCalibration(float64(m.spec.FaceRadius), float64(m.spec.Nominal))
@@ -88,6 +96,9 @@ func (m FieldMeter) With(gain float64, offset units.DisplayVoltage) FieldMeter {
 // [FieldFactor], at most 1. Bare face: [BareFaceFactor], which may be far above
 // 1. Negative arguments give NaN.
 func (m FieldMeter) Factor(distance, gap units.Length) float64 { // [1]
+	if m.spec == nil {
+		return math.NaN()
+	}
 	if !m.spec.Guarded {
 		return BareFaceFactor(m.spec.FaceRadius, m.spec.SheetRadius, distance, gap)
 	}
@@ -105,7 +116,7 @@ func (m FieldMeter) Factor(distance, gap units.Length) float64 { // [1]
 // meter is calibrated. A true factor of another geometry (behind a roller, a
 // narrow strip) goes through DisplayAt. NaN in, NaN out.
 func (m FieldMeter) Display(net units.SurfaceChargeDensity, distance, gap units.Length) units.DisplayVoltage {
-	if m.spec.Guarded {
+	if m.spec != nil && m.spec.Guarded {
 		return m.DisplayAt(net, FieldFactor(distance, gap))
 	}
 	return m.DisplayAt(net, m.Factor(distance, gap))
@@ -120,6 +131,8 @@ func (m FieldMeter) DisplayAt(net units.SurfaceChargeDensity, factor float64) un
 		v = m.full
 	case v < -m.full:
 		v = -m.full
+	case m.full == 0: // the zero FieldMeter
+		v = math.NaN()
 	}
 	return units.DisplayVoltage(v)
 }
@@ -159,7 +172,7 @@ func (m FieldMeter) NetAt(shown units.DisplayVoltage, factor float64) units.Surf
 // the display for a relative error of the distance: −d/(d+h) for a guarded face
 // ([DistanceSensitivity]), a central difference of Factor for a bare one.
 func (m FieldMeter) DistanceSensitivity(distance, gap units.Length) float64 { // [1]
-	if m.spec.Guarded {
+	if m.spec != nil && m.spec.Guarded {
 		return DistanceSensitivity(distance, gap)
 	}
 	const step = 1e-3 // [1] relative; truncation about 1e-6, rounding 1e-12
@@ -174,6 +187,9 @@ func (m FieldMeter) DistanceSensitivity(distance, gap units.Length) float64 { //
 // to it, |d ln E/d ln d|·s/d. The offset is taken out and put back.
 func (m FieldMeter) Corrected(shown units.DisplayVoltage,
 	distance, distanceSpread, gap units.Length) (atNominal units.DisplayVoltage, spread float64) { // spread [1]
+	if m.spec == nil {
+		return units.DisplayVoltage(math.NaN()), math.NaN()
+	}
 	ratio := m.Factor(m.spec.Nominal, gap) / m.Factor(distance, gap)
 	v := (float64(shown)-m.offset)*ratio + m.offset
 	spread = math.Abs(m.DistanceSensitivity(distance, gap)) * float64(distanceSpread) / float64(distance)
@@ -191,6 +207,10 @@ func (m FieldMeter) Corrected(shown units.DisplayVoltage,
 // repeated readings. The two faces stay unknown: see [SeparateFaces].
 func (m FieldMeter) NetWithSD(shown units.DisplayVoltage,
 	distance, distanceSD, gap, gapSD units.Length) (net, sd units.SurfaceChargeDensity) {
+	if m.spec == nil {
+		nan := units.SurfaceChargeDensity(math.NaN())
+		return nan, nan
+	}
 	net = m.Net(shown, distance, gap)
 	const step = 1e-3 // [1] relative; truncation about 1e-6
 	up := m.Factor(distance, units.Length(float64(gap)*(1+step)))

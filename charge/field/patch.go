@@ -77,5 +77,8 @@ func PatchShareMoving(correlation, distance, gap, smear units.Length) float64 { 
 // [PatchShare]).
 func (m FieldMeter) PatchSpread(rms units.SurfaceChargeDensity,
 	correlation, distance, gap units.Length) units.DisplayVoltage {
+	if m.spec == nil {
+		return units.DisplayVoltage(math.NaN())
+	}
 	return units.DisplayVoltage(math.Abs(m.gain * float64(rms) * PatchShare(correlation, distance, gap)))
 }

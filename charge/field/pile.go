@@ -52,8 +52,8 @@ func (s Spark) String() string {
 	return "Spark(?)"
 }
 
-// ChargedPile is a validated pile. The zero value has no meaning; build it with
-// [NewChargedPile].
+// ChargedPile is a validated pile, made by [NewChargedPile]; the zero ChargedPile
+// gives NaN.
 type ChargedPile struct{ s ChargedPileSpec }
 
 // NewChargedPile checks the specification.
@@ -92,6 +92,9 @@ func (k ChargedPile) coefficients() (lin, quad float64) { // [V]
 
 // Height returns the height of n sheets with their air gaps.
 func (k ChargedPile) Height(n int) units.Length {
+	if k.s.Thickness == 0 {
+		return units.Length(math.NaN())
+	}
 	return units.Length(float64(n) * (float64(k.s.Thickness) + float64(k.s.AirGap)))
 }
 

@@ -24,8 +24,7 @@ type RollSpec struct {
 	FilmStrength units.ElectricField // field at which a wrap breaks down; 0 for 100 MV/m, as ChargedPileSpec.SheetStrength
 }
 
-// Roll is a validated winding roll. The zero value has no meaning; build it with
-// [NewRoll].
+// Roll is a validated winding roll, made by [NewRoll]; the zero Roll gives NaN.
 type Roll struct{ s RollSpec }
 
 // NewRoll checks the specification.
@@ -154,7 +153,7 @@ func (r Roll) At(n int) RollState {
 // radius of the surroundings or 1e6 wraps. It takes the field as growing with the
 // wraps. A field that is not above 0 gives false.
 func (r Roll) WrapsTo(field units.ElectricField) (int, bool) {
-	if !(field > 0) {
+	if !(field > 0) || r.s.Thickness == 0 {
 		return 0, false
 	}
 	most := int(min(1e6, (0.99*float64(r.s.Surroundings)-float64(r.s.CoreRadius))/float64(r.s.Thickness)))

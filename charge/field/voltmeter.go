@@ -25,8 +25,8 @@ type VoltmeterSpec struct {
 	Offset known.Band
 }
 
-// Voltmeter is a validated non-contact voltmeter. The zero value has no
-// meaning; build it with [NewVoltmeter]. Many goroutines may use one at once.
+// Voltmeter is a validated non-contact voltmeter, made by [NewVoltmeter]; the zero
+// Voltmeter gives NaN. Many goroutines may use one at once.
 type Voltmeter struct {
 	spec               *VoltmeterSpec // never written after NewVoltmeter
 	gain, offset, full float64        // [1], [V], [V]
@@ -56,11 +56,19 @@ func NewVoltmeter(s VoltmeterSpec) (Voltmeter, error) {
 }
 
 // Spec returns what the voltmeter was built from.
-func (m Voltmeter) Spec() VoltmeterSpec { return *m.spec }
+func (m Voltmeter) Spec() VoltmeterSpec {
+	if m.spec == nil {
+		return VoltmeterSpec{}
+	}
+	return *m.spec
+}
 
 // With returns the voltmeter with this one gain and this one offset, as a
 // sampled copy of its class.
 func (m Voltmeter) With(gain float64, offset units.Voltage) Voltmeter { // gain [1]
+	if m.spec == nil {
+		return m
+	}
 	m.gain, m.offset = gain, float64(offset)
 	return m
 }
@@ -76,7 +84,7 @@ func (m Voltmeter) With(gain float64, offset units.Voltage) Voltmeter { // gain 
 // negative gap gives NaN.
 func (m Voltmeter) Shows(near, far units.SurfaceChargeDensity, film Film, gap units.Length) units.Voltage {
 	h := float64(gap)
-	if h < 0 {
+	if h < 0 || m.spec == nil {
 		return units.Voltage(math.NaN())
 	}
 	v := (float64(near)*(film.reduced()+h) + float64(far)*h) / units.Epsilon0
@@ -103,6 +111,10 @@ func (m Voltmeter) Saturated(shown units.Voltage) bool { return math.Abs(float64
 // learnt of the inner face.
 func (m Voltmeter) OuterFace(shown units.Voltage, film Film,
 	relThickness, relPermittivity float64) (outer, sd units.SurfaceChargeDensity) { // relThickness, relPermittivity [1]
+	if m.spec == nil {
+		nan := units.SurfaceChargeDensity(math.NaN())
+		return nan, nan
+	}
 	v := (float64(shown) - m.offset) / m.gain
 	outer = film.OuterCharge(units.Voltage(v))
 	relGain, absOffset := relativeSD(m.spec.Gain), absoluteSD(m.spec.Offset)
@@ -115,5 +127,8 @@ func (m Voltmeter) OuterFace(shown units.Voltage, film Film,
 // on an earthed roller can tell from zero, k·floor·ε0·ε_r/t with k = 3; the
 // thinner the film, the more charge it needs.
 func (m Voltmeter) Detectable(film Film) units.SurfaceChargeDensity {
+	if m.spec == nil {
+		return units.SurfaceChargeDensity(math.NaN())
+	}
 	return film.OuterCharge(units.Voltage(3 * float64(m.spec.Floor)))
 }

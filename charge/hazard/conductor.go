@@ -40,9 +40,8 @@ type ConductorSpec struct {
 	Sparkover   units.Voltage     // voltage at which the nearest gap sparks over; 0: no gap is known
 }
 
-// Conductor is a validated isolated conductor. The zero value has no meaning;
-// build it with [NewConductor]. It is the only type of pithball with an energy
-// ½CV².
+// Conductor is a validated isolated conductor, made by [NewConductor]; the zero
+// Conductor gives NaN. It is the only type of pithball with an energy ½CV².
 type Conductor struct{ spec ConductorSpec }
 
 // NewConductor checks the specification. An insulator is refused: the charge on
@@ -81,6 +80,13 @@ type ChargedConductor struct {
 	SparkEvery   units.Time    // time from one spark to the next, 0 if it does not spark
 }
 
+// noConductor is the state of the zero Conductor.
+func noConductor() ChargedConductor {
+	nan := math.NaN()
+	return ChargedConductor{Voltage: units.Voltage(nan), Energy: units.Energy(nan), TimeConstant: units.Time(nan),
+		SparkEvery: units.Time(nan)}
+}
+
 // Charged returns the steady state under the current I, for a roller
 // I = Δσ·v·w:
 //
@@ -92,6 +98,9 @@ type ChargedConductor struct {
 // after infinite time.
 func (c Conductor) Charged(by units.Current) ChargedConductor {
 	s := &c.spec
+	if s.Capacitance == 0 {
+		return noConductor()
+	}
 	free := float64(by) * float64(s.Resistance)
 	tau := float64(s.Resistance) * float64(s.Capacitance)
 	r := ChargedConductor{Voltage: units.Voltage(free), TimeConstant: units.Time(tau)}
@@ -108,6 +117,9 @@ func (c Conductor) Charged(by units.Current) ChargedConductor {
 // uncharged body, V = I·R·(1 − exp(−t/τ)), cut at the sparkover voltage.
 func (c Conductor) After(t units.Time, by units.Current) units.Voltage {
 	s := &c.spec
+	if s.Capacitance == 0 {
+		return units.Voltage(math.NaN())
+	}
 	v := float64(by) * float64(s.Resistance) * -math.Expm1(-float64(t)/(float64(s.Resistance)*float64(s.Capacitance)))
 	if u := float64(s.Sparkover); u > 0 && math.Abs(v) > u {
 		v = math.Copysign(u, v)
@@ -117,6 +129,9 @@ func (c Conductor) After(t units.Time, by units.Current) units.Voltage {
 
 // Energy returns ½·C·V² of the conductor at the voltage v.
 func (c Conductor) Energy(v units.Voltage) units.Energy {
+	if c.spec.Capacitance == 0 {
+		return units.Energy(math.NaN())
+	}
 	return units.Energy(0.5 * float64(c.spec.Capacitance) * float64(v) * float64(v))
 }
 

@@ -21,6 +21,9 @@ import (
 // sign. A negative area or time gives NaN.
 func (c Conductor) Induced(field units.ElectricField, area units.Area, within units.Time) ChargedConductor {
 	s := &c.spec
+	if s.Capacitance == 0 {
+		return noConductor()
+	}
 	tau := float64(s.Resistance) * float64(s.Capacitance)
 	q := units.Epsilon0 * float64(field) * float64(area)
 	x := float64(within) / tau
