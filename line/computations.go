@@ -81,6 +81,20 @@ func Computations() []compute.Entry {
 			"idler_ruled: what ruled; place_a: face A at the place; place_b: face B; place_gain_a: given there; "+
 				"place_gain_b: to face B",
 			"place_lost: to earth on the way; place_ruled: what ruled; net: of both faces at the place"),
+		compute.Of("RunFrom", func(s short, a, b units.SurfaceChargeDensity, v units.Speed) (place Result,
+			before, net units.SurfaceChargeDensity, err error) {
+			l, err := s.line()
+			if err != nil {
+				return
+			}
+			state := State{A: a, B: b}
+			res := make([]Result, l.Len())
+			l.RunFrom(res, l.Station("idler"), state, Conditions{Speed: v})
+			return res[0], state.Net(), res[0].Net(), nil
+		}, own, "= The same line from what was measured behind its idler: what is left at the place.",
+			aShort, "a -1e-5…1e-5: face A behind the idler; b -1e-5…1e-5: face B; speed 0.01…50: of the line",
+			"-> place_a: face A at the place; place_b: face B; place_gain_a: given there; place_gain_b: to face B",
+			"place_lost: to earth on the way; place_ruled: what ruled; before: net behind the idler; net: at the place"),
 		compute.Of("Expect", func(s short, d units.Length, a, b units.SurfaceChargeDensity) ([3]units.DisplayVoltage, error) {
 			var shown [3]units.DisplayVoltage
 			l, err := s.line()

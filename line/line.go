@@ -291,7 +291,13 @@ func (r Result) Net() units.SurfaceChargeDensity { return r.A + r.B }
 // path only and the difference of the faces pairs with τ = ε0·εr·ρ (thin film in
 // a free span); an ioniser charges the face it meets, by what it sees of the net.
 func (l *Line) RunTo(dst []Result, v units.Speed) int {
-	n := min(len(dst), len(l.steps))
+	return l.walk(dst, 0, 0, 0, v)
+}
+
+// walk runs the stations from first on, which the web reaches with the charges a
+// and b of its faces [C/m²], and writes one result for each into dst.
+func (l *Line) walk(dst []Result, first int, a, b float64, v units.Speed) int {
+	n := min(len(dst), len(l.steps)-first)
 	if !(v > 0) || math.IsInf(float64(v), 0) {
 		nan := units.SurfaceChargeDensity(math.NaN())
 		for i := range n {
@@ -299,19 +305,18 @@ func (l *Line) RunTo(dst []Result, v units.Speed) int {
 		}
 		return n
 	}
-	var a, b float64 // charge of each face [C/m²]
 	limit := float64(l.netCap)
 	for i := range n {
 		var r Result
-		if i > 0 {
-			keepNet, keepDiff := l.steps[i-1].between(v)
+		if first+i > 0 {
+			keepNet, keepDiff := l.steps[first+i-1].between(v)
 			net, diff := a+b, (a-b)*keepDiff
 			left := net * keepNet
 			r.Lost = units.SurfaceChargeDensity(net - left)
 			a, b = (left+diff)/2, (left-diff)/2
 		}
 		a0, b0 := a, b
-		t := &l.steps[i]
+		t := &l.steps[first+i]
 		for j := range t.n {
 			c := &t.changes[j]
 			face := &a
