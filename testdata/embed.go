@@ -29,7 +29,7 @@ var files embed.FS
 func FS() fs.FS { return files }
 
 // Packages lists the packages that have rows.
-func Packages() []string { return []string{"units", "humidity", "charge", "decay", "ionflow"} }
+func Packages() []string { return []string{"units", "humidity", "charge", "decay", "ionflow", "line"} }
 
 // Rows returns the rows of one package, those of the file of its name first, then
 // those of its rooms and subjects (charge.json, charge_gas.json, …). It fails on an

@@ -18,6 +18,7 @@ import (
 	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
+	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 )
@@ -28,5 +29,5 @@ func All() []compute.Entry {
 		gas.Computations(),
 		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), ioniser.Computations(),
 		jet.Computations(),
-		transport.Computations(), line.Computations(), survey.Computations())
+		transport.Computations(), line.Computations(), survey.Computations(), upkeep.Computations())
 }

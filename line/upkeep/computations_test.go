@@ -1,0 +1,15 @@
+package upkeep
+
+import (
+	"testing"
+
+	"example.org/pithball/internal/apicheck"
+)
+
+// TestRegistryReaches fails when an exported computation is not reachable
+// through the registry.
+func TestRegistryReaches(t *testing.T) {
+	for _, line := range apicheck.Unreached(".", map[string]string{}) {
+		t.Error(line)
+	}
+}
