@@ -15,7 +15,9 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
+	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
@@ -117,21 +119,21 @@ func work(o *options, stdout io.Writer) error {
 	if err != nil {
 		return &inputError{err}
 	}
-	r, err := build(p, o.system)
+	r, err := report.New(p, o.system)
 	if err != nil {
 		return err
 	}
 	var html []byte
 	if o.html != "" {
-		if html, err = r.html(); err != nil {
+		if html, err = r.HTML(); err != nil {
 			return err
 		}
 	}
 	var out bytes.Buffer
 	if o.format == "json" {
-		err = r.json(&out)
+		err = r.JSON(&out)
 	} else {
-		err = r.text(&out)
+		err = r.Text(&out)
 	}
 	if err != nil {
 		return err
@@ -149,17 +151,9 @@ func work(o *options, stdout io.Writer) error {
 	return err
 }
 
-// problem is the input of one run.
-type problem struct {
-	line      *line.Line
-	survey    *survey.Survey
-	diagnosis *survey.Diagnosis
-	names     [2]string // of the two files
-}
-
 // load reads and checks both files; errors name the file.
-func load(o *options) (*problem, error) {
-	p := &problem{names: [2]string{o.line, o.survey}}
+func load(o *options) (*report.Input, error) {
+	p := &report.Input{Names: [2]string{o.line, o.survey}}
 	open := func(name, path string) (io.ReadCloser, error) {
 		if path == "" {
 			return demo.Open(name)
@@ -167,7 +161,7 @@ func load(o *options) (*problem, error) {
 		return os.Open(path)
 	}
 	if o.line == "" {
-		p.names = [2]string{"demo/line.json", "demo/survey.csv"}
+		p.Names = [2]string{"demo/line.json", "demo/survey.csv"}
 	}
 	f, err := open("demo/line.json", o.line)
 	if err != nil {
@@ -176,24 +170,24 @@ func load(o *options) (*problem, error) {
 	defer f.Close()
 	d, err := line.ReadDescription(f)
 	if err != nil {
-		return nil, named(p.names[0], err)
+		return nil, named(p.Names[0], err)
 	}
 	if err := setLimit(d, o.limit); err != nil {
 		return nil, err
 	}
-	if p.line, err = line.New(d); err != nil {
-		return nil, named(p.names[0], err)
+	if p.Line, err = line.New(d); err != nil {
+		return nil, named(p.Names[0], err)
 	}
 	g, err := open("demo/survey.csv", o.survey)
 	if err != nil {
 		return nil, err
 	}
 	defer g.Close()
-	if p.survey, err = survey.ReadSurvey(g); err != nil {
-		return nil, named(p.names[1], err)
+	if p.Survey, err = survey.ReadSurvey(g); err != nil {
+		return nil, named(p.Names[1], err)
 	}
-	if p.diagnosis, err = survey.Diagnose(p.line, p.survey); err != nil {
-		return nil, named(p.names[1], err)
+	if p.Diagnosis, err = survey.Diagnose(p.Line, p.Survey); err != nil {
+		return nil, named(p.Names[1], err)
 	}
 	return p, nil
 }
@@ -262,4 +256,14 @@ func writeAtomically(path string, b []byte) (string, error) {
 		return "", err
 	}
 	return path, nil
+}
+
+// wrapList writes names with commas and breaks lines between names only.
+func wrapList(list []string, width int) string {
+	const hold = "\u00a0" // Fields does not break here
+	s := strings.Join(list, ", ")
+	for _, n := range list {
+		s = strings.Replace(s, n, strings.ReplaceAll(n, " ", hold), 1)
+	}
+	return strings.ReplaceAll(report.Wrap(s, width, "  "), hold, " ")
 }

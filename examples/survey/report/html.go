@@ -1,4 +1,4 @@
-package main
+package report
 
 import (
 	"bytes"
@@ -10,7 +10,7 @@ import (
 	"example.org/pithball/units"
 )
 
-//go:embed report.html
+//go:embed page.html
 var page string
 
 // Everything that comes from the user's files goes through html/template and is
@@ -45,13 +45,14 @@ type htmlPage struct {
 
 type htmlNotice struct{ Condition, Figure, Consult, Decide string }
 
-func (r *report) html() ([]byte, error) {
-	p := htmlPage{Name: r.desc.Name, Note: r.desc.Note, Speed: units.Display(r.p.diagnosis.Speed, r.system, 3),
-		Limit: signed(float64(r.p.line.Limit())*1e6, 2), LimitWords: limitWords(r.desc.Limit.Kind), Files: r.p.names,
+// HTML writes the report as one page that needs nothing else.
+func (r *Report) HTML() ([]byte, error) {
+	p := htmlPage{Name: r.desc.Name, Note: r.desc.Note, Speed: units.Display(r.in.Diagnosis.Speed, r.system, 3),
+		Limit: signed(float64(r.in.Line.Limit())*1e6, 2), LimitWords: limitWords(r.desc.Limit.Kind), Files: r.in.Names,
 		Unused: r.unused()}
 	p.Air = units.Display(r.desc.Air.Temperature, r.system, 3) + ", " +
 		units.Display(r.desc.Air.RelativeHumidity, r.system, 2) + ", dew point " +
-		units.Display(r.p.line.Air().DewPoint(), r.system, 2)
+		units.Display(r.in.Line.Air().DewPoint(), r.system, 2)
 	for _, s := range r.verdict.Lines() {
 		lead, text, ok := strings.Cut(s, ": ")
 		if !ok || len(lead) > 24 {
@@ -80,7 +81,7 @@ func (r *report) html() ([]byte, error) {
 	for _, c := range r.changes {
 		p.Changes = append(p.Changes, htmlChange{c.Station, c.Face, band(estimateBand(c.Change.Found), 1e6), c.Told})
 	}
-	for _, g := range r.p.diagnosis.Ground {
+	for _, g := range r.in.Diagnosis.Ground {
 		h := htmlGround{Station: r.desc.Stations[g.Station].Name, Resistance: "–", Finding: "not measured"}
 		if g.Measured {
 			h.Resistance, h.Finding = g.Resistance.String(), "at most 1 MΩ"

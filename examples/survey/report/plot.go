@@ -1,4 +1,4 @@
-package main
+package report
 
 import (
 	"bytes"
@@ -97,7 +97,7 @@ type series struct {
 }
 
 // chargePlot draws the charge of each face along the path.
-func (r *report) chargePlot() ([]byte, error) {
+func (r *Report) chargePlot() ([]byte, error) {
 	names := make([]string, len(r.rows))
 	var a, b series
 	var net plotter.XYs
@@ -187,7 +187,7 @@ func (b boxes) Thumbnail(c *draw.Canvas) {
 
 // readingPlot draws the predicted band beside the readings of one kind; nil if
 // there are none.
-func (r *report) readingPlot(q line.Quantity) ([]byte, error) {
+func (r *Report) readingPlot(q line.Quantity) ([]byte, error) {
 	var names []string
 	var b boxes
 	var pts plotter.XYs

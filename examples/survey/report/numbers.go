@@ -1,0 +1,75 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
+)
+
+// kilo writes volts as kV with two significant figures.
+func kilo(v float64) string {
+	if math.IsNaN(v) {
+		return "–"
+	}
+	return signed(v/1e3, 2)
+}
+
+// signed writes n significant figures with a true minus sign and no exponent.
+func signed(x float64, n int) string {
+	if math.IsNaN(x) {
+		return "–"
+	}
+	if x == 0 {
+		return "0"
+	}
+	e := int(math.Floor(math.Log10(math.Abs(x))))
+	p := math.Pow(10, float64(e-n+1))
+	x = math.Round(x/p) * p
+	// Rounding can carry into the next decade: 9.96 becomes 10.
+	if m := int(math.Floor(math.Log10(math.Abs(x)) + 1e-12)); m > e {
+		e = m
+	}
+	s := fmt.Sprintf("%.*f", max(0, n-1-e), x)
+	return strings.Replace(s, "-", "−", 1)
+}
+
+// band writes "mid (lo … hi)".
+func band(b [3]float64, scale float64) string {
+	return fmt.Sprintf("%s (%s … %s)", signed(b[1]*scale, 2), signed(b[0]*scale, 2), signed(b[2]*scale, 2))
+}
+
+func estimateBand(e survey.Estimate) [3]float64 {
+	lo, mid, hi := e.Band()
+	return [3]float64{lo, mid, hi}
+}
+
+func ruled(s stationRow) string {
+	if s.Ruled == line.Nothing {
+		return "–"
+	}
+	return s.Ruled.String()
+}
+
+func limitWords(kind string) string {
+	switch kind {
+	case "cling":
+		return "image attraction equals the weight of the sheet"
+	case "5 kV/in":
+		return "5 kV/in, one author's practice, not a standard"
+	}
+	return "chosen by the plant"
+}
+
+// position writes a place along the web path.
+func position(at units.Length, s units.System) string {
+	unit := "m"
+	if s == units.US {
+		unit = "ft"
+	}
+	x, _ := units.In(at, unit)
+	return fmt.Sprintf("%.2f %s", x, unit)
+}

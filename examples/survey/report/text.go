@@ -1,0 +1,93 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+	"unicode/utf8"
+
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+)
+
+// Text prints the verdict first, then the stations.
+func (r *Report) Text(w io.Writer) error {
+	fmt.Fprintf(w, "%s\n", r.desc.Name)
+	if r.desc.Note != "" {
+		fmt.Fprintf(w, "%s\n", Wrap(r.desc.Note, 96, ""))
+	}
+	fmt.Fprintln(w)
+	for i, s := range r.verdict.Lines() {
+		fmt.Fprintf(w, "%d. %s\n", i+1, Wrap(s, 94, "   "))
+	}
+	fmt.Fprintf(w, "\nStations at %s; charges in µC/m², 5 … 95 %% in brackets; limit for the net charge %s µC/m² (%s)\n\n",
+		units.Display(r.in.Diagnosis.Speed, r.system, 3), signed(float64(r.in.Line.Limit())*1e6, 2),
+		limitWords(r.desc.Limit.Kind))
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "station\tat\tface A\tface B\tnet field\t\tnet/limit\truled by\tremark")
+	for _, s := range r.rows {
+		kv, _ := units.In(s.Field, "kV/cm")
+		kin, _ := units.In(s.Field, "kV/in")
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s kV/cm\t%s kV/in\t%s\t%s\t%s\n", s.Name, position(s.At, r.system),
+			band(estimateBand(s.State.A), 1e6), band(estimateBand(s.State.B), 1e6), signed(kv, 2), signed(kin, 2),
+			signed(s.Ratio, 2), ruled(s), strings.Join(s.Notices, ", "))
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintln(w, "\nWhat the meter shows there: predicted 5 … 95 % beside the readings; the same charge in mid-span")
+	fmt.Fprintln(w)
+	fmt.Fprintln(t, "station\tmeter\tat\tpredicted\tread\tmid-span\tremark")
+	for _, s := range r.rows {
+		for _, g := range s.Shown {
+			free, at := kilo(g.Free)+" kV", units.Display(g.Distance, r.system, 2)
+			if g.Quantity == line.OverRoller {
+				free, at = "–", "–"
+			}
+			fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", s.Name, g.label(), at, g.predicted(), g.read(), free,
+				strings.Join(g.Odd, "; "))
+		}
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintln(w, "\nWhat each contact and bar changed, µC/m²; whether the readings alone fix it")
+	fmt.Fprintln(w)
+	fmt.Fprintln(t, "station\tface\tchange\tfixed by the readings")
+	for _, c := range r.changes {
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", c.Station, c.Face, band(estimateBand(c.Change.Found), 1e6), c.Told)
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	if len(r.unused()) > 0 {
+		fmt.Fprintf(w, "\nNot used: %s\n", strings.Join(r.unused(), "; "))
+	}
+	fmt.Fprintln(w, "\nHazards and limits of use")
+	for _, n := range r.verdict.Notices {
+		fmt.Fprintf(w, "- %s\n", Wrap(n.String(), 94, "  "))
+	}
+	return nil
+}
+
+// Wrap breaks text at spaces; lines after the first start with indent.
+func Wrap(s string, width int, indent string) string {
+	var b strings.Builder
+	n := 0
+	for i, w := range strings.Split(s, " ") {
+		l := utf8.RuneCountInString(w)
+		switch {
+		case i == 0:
+		case n+1+l > width:
+			b.WriteString("\n" + indent)
+			n = 0
+		default:
+			b.WriteByte(' ')
+			n++
+		}
+		b.WriteString(w)
+		n += l
+	}
+	return b.String()
+}
