@@ -18,9 +18,9 @@ import (
 //
 // It rises with v and τ and saturates: with ρ above about 1e12 Ω·m
 // ([BackFlowIdle]) the speed acts through slip and area, not through this race.
-// Form: J. A. Cross, Electrostatics: Principles, Problems and Applications
-// (1987); D. M. Taylor and P. E. Secker, Industrial Electrostatics (1994), from
-// memory.
+// Derived from dσ/dt = −σ/τ while the opening contact conducts, which is for ℓ/v;
+// books on electrostatics of industry have it (J. A. Cross, 1987; D. M. Taylor and
+// P. E. Secker, 1994; neither was read).
 func BackFlow(v units.Speed, exit units.Length, tau units.Time) float64 { // [1]
 	l, t := float64(exit), float64(tau)
 	s := math.Abs(float64(v))

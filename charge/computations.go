@@ -42,7 +42,8 @@ func derived(note string) known.Source {
 }
 
 var matsusaka = known.Source{Provenance: known.Memory,
-	Cite: "S. Matsusaka and H. Masuda, Electrostatics of particles, Adv. Powder Technol. 14 (2003) 143"}
+	Cite: "S. Matsusaka and H. Masuda, Electrostatics of particles, Adv. Powder Technol. 14 (2003) 143",
+	Note: "form not compared with the paper"}
 
 var noLaw = known.Source{Provenance: known.CommonPractice, Note: "priors; no law"}
 

@@ -48,9 +48,9 @@ func powderComputations() []compute.Entry {
 	for i, o := range operations {
 		names[i] = o.Name
 	}
-	clc := func(table string) known.Source {
+	clc := func(table, note string) known.Source {
 		return known.Source{Provenance: known.Quoted, Cite: "CLC/TR 50404:2003, clause 7.2" + table,
-			Note: "read in a reproduction"}
+			Via: "a copy of the clause", Note: note}
 	}
 	const perMass = "charge_per_mass -1…1: of the powder"
 	return []compute.Entry{
@@ -59,11 +59,12 @@ func powderComputations() []compute.Entry {
 			o, err := FindPowderOperation(names[i])
 			low, high = o.DoseCharge(m)
 			return o.Low, o.High, low, high, err
-		}, clc(".2, table 5"), "= Range of charge per mass by operation, and of the charge of a dose.",
+		}, clc(".2, table 5", ""), "= Range of charge per mass by operation, and of the charge of a dose.",
 			"operation {"+strings.Join(names, "|")+"}: what was done; mass 0…1e9: of the dose",
 			"-> low: per mass; high: per mass; dose_low: of the dose; dose_high: of the dose"),
-		compute.Of("ClassifyPowder", ClassifyPowder, clc(""), "resistivity 0…1e30: of the powder -> class: how fast it "+
-			"loses charge"),
+		compute.Of("ClassifyPowder", ClassifyPowder, clc("", "1e10 Ω·m stands in two classes there"),
+			"resistivity 0…1e30: of the powder -> class: how fast it "+
+				"loses charge"),
 		compute.Of("FieldToWeight", func(q units.ChargePerMass, m units.Mass, e units.ElectricField) (units.Charge, float64) {
 			return DoseCharge(q, m), FieldToWeight(q, e)
 		}, derived("definition"), "= Charge of a dose and the force of a field on it relative to its weight.",
@@ -71,14 +72,18 @@ func powderComputations() []compute.Entry {
 		compute.Of("CloudField", CloudField, derived("Gauss"), "shape: of the cloud; radius 1e-6…1e3: or half-width; "+
 			"concentration 0…1e4: of the dust",
 			perMass, "-> field: at the wall; potential: in the middle"),
-		compute.Of("ConeEnergy", ConeEnergy, known.Source{Provenance: known.Memory, Cite: "M. Glor, cone discharges"},
+		compute.Of("ConeEnergy", ConeEnergy, known.Source{Provenance: known.Memory, Cite: "M. Glor, cone discharges",
+			Note: "not compared with the source"},
 			"silo 0…100: diameter; grain 0…0.1: median diameter -> energy: greatest of a cone discharge; validity: flags"),
 	}
 }
 
 func liquidComputations() []compute.Entry {
-	nfpa := known.Source{Provenance: known.Quoted, Cite: "NFPA 77-2000, Table B.2"}
-	schoen := known.Source{Provenance: known.Memory, Cite: "G. Schön (1962); IEC TS 60079-32-1"}
+	lange := known.Source{Provenance: known.Quoted,
+		Cite: "N. A. Lange, Handbook of Chemistry; CRC Handbook of Chemistry and Physics (2014)",
+		Via:  "a public collection of chemical data", Note: "each row of the table has its own source"}
+	schoen := known.Source{Provenance: known.Memory, Cite: "G. Schön (1962); IEC TS 60079-32-1",
+		Note: "not compared with the source"}
 	all := Liquids()
 	names := make([]string, len(all))
 	for i, l := range all {
@@ -88,7 +93,7 @@ func liquidComputations() []compute.Entry {
 		compute.Of("FindLiquid", func(i int) (units.Conductivity, bool, float64, units.Time, error) {
 			l, err := FindLiquid(names[i])
 			return l.Conductivity, l.AtMost, l.Permittivity, l.Relaxation(), err
-		}, nfpa, "= Conductivity, permittivity and relaxation time of a liquid of the table; 0 or NaN where none is held.",
+		}, lange, "= Conductivity, permittivity and relaxation time of a liquid of the table; 0 or NaN where none is held.",
 			"liquid {"+strings.Join(names, "|")+"}: entry -> conductivity: as held; at_most: whether it is an upper bound",
 			"permittivity: relative; tau: relaxation time"),
 		compute.Of("StreamingCurrent", func(v units.Speed, d, l units.Length, tau units.Time) (i, long units.Current,
@@ -105,8 +110,7 @@ func liquidComputations() []compute.Entry {
 		compute.Of("VelocityLimit", VelocityLimit, schoen,
 			"state {two phases|low conductivity|conducting}: of the liquid; "+
 				"bore 1e-4…10: of the pipe -> speed: customary limit; validity: flags"),
-		compute.Of("RubbedDensity", RubbedDensity,
-			known.Source{Provenance: known.Published, Cite: "M. Saito, Oyo Buturi 32 (1963) 301"},
+		compute.Of("RubbedDensity", RubbedDensity, derived("C·V/A"),
 			"capacitance 0…1: of the body; voltage -1e9…1e9: of the body; area 1e-12…1e6: rubbed "+
 				"-> density: of the rubbed area"),
 	}

@@ -18,15 +18,17 @@ func pairComputations() []compute.Entry {
 		metals[i] = e.Set + " " + e.Name
 	}
 	material := " {" + strings.Join(names, "|") + "}: published entries"
-	zou := known.Source{Provenance: known.Quoted, Cite: "H. Zou et al., Nat. Commun. 10 (2019) 1427, doi " +
-		"10.1038/s41467-019-09461-x"}
+	zou := known.Source{Provenance: known.Quoted, Cite: "H. Zou et al., Quantifying the triboelectric series, " +
+		"Nat. Commun. 10 (2019) 1427, doi 10.1038/s41467-019-09461-x, Table 1",
+		Via: "notes on the series, author and title not recorded"}
 	return []compute.Entry{
 		compute.Of("FindSeries", func(i int) (units.SurfaceChargeDensity, error) {
 			e, err := FindSeries(names[i], known.Quoted)
 			return e.Density, err
 		}, zou, "= Charge density against mercury, the entry of the triboelectric series.", "material"+material,
 			"-> density: against mercury"),
-		compute.Of("SeriesPair", func(a, b int) PairStrength { return SeriesPair(entries[a], entries[b]) }, zou,
+		compute.Of("SeriesPair", func(a, b int) PairStrength { return SeriesPair(entries[a], entries[b]) },
+			derived("difference of two entries"),
 			"= Relative strength of a pair, the difference of two entries over that of PTFE.", "a"+material, "b"+material,
 			"-> relative: positive, a becomes positive; spread: standard deviation"),
 		compute.Of("PairStrength.FirstPositive", func(relative, spread, scatter float64) float64 {
@@ -51,7 +53,8 @@ func pairComputations() []compute.Entry {
 		compute.Of("FindWorkFunction", func(i int) (v, lo, hi float64, err error) {
 			e, err := FindWorkFunction(phis[i].Set, phis[i].Name, known.Quoted)
 			return e.Phi.Value, e.Phi.Value - e.Phi.Spread, e.Phi.Value + e.Phi.Spread, err
-		}, known.Source{Provenance: known.Quoted, Cite: "CRC Handbook of Chemistry and Physics, 2008, p. 12-124"},
+		}, known.Source{Provenance: known.Quoted, Cite: "CRC Handbook of Chemistry and Physics, 2008, p. 12-124",
+			Via: "Wikipedia, Work function (table of elements)", Note: "the set of Rivière was read in its abstract"},
 			"= Work function of a metal in one author's set.",
 			"entry {"+strings.Join(metals, "|")+"}: published entries, set and element",
 			"-> value [eV]: middle; low [eV]: lower limit or value − σ; high [eV]: upper limit or value + σ"),
@@ -66,8 +69,7 @@ func pairComputations() []compute.Entry {
 			"phi_a [eV] 0…20: of a; phi_b [eV] 0…20: of b; deviation_a [eV] 0…5: standard deviation; "+
 				"deviation_b [eV] 0…5: standard deviation",
 			"-> value [V]: of the pair; deviation [V]: standard deviation"),
-		compute.Of("CondenserSaturation", CondenserSaturation, known.Source{Provenance: known.Quoted,
-			Cite: "J. Kolehmainen et al., contact charging in particle simulation"},
+		compute.Of("CondenserSaturation", CondenserSaturation, derived("plate condenser, ε0·V/δ"),
 			"potential -20…20: contact potential difference; cutoff 1e-10…1e-3: cut-off gap; "+
 				"field -1e10…1e10: of all other charges",
 			"-> saturation: σ∞"),

@@ -16,9 +16,7 @@ var dischargeSource = known.Source{Provenance: known.Quoted,
 type limits struct{ low, middle, high units.SurfaceChargeDensity }
 
 func partingComputations() []compute.Entry {
-	form := known.Source{Provenance: known.Memory, Cite: "J. A. Cross, Electrostatics: Principles, Problems and " +
-		"Applications (1987); " +
-		"D. M. Taylor and P. E. Secker, Industrial Electrostatics (1994)"}
+	form := derived("conservation of charge in the opening gap")
 	const exit = "exit 0…1: exit zone in which the contact conducts"
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{

@@ -23,8 +23,9 @@ import (
 // 1 nm the law gives thousands of µC/m²: in air the gas leaves its cap
 // ([Parting]). NaN unless cutoff > 0.
 //
-// Source: dq/dt = H(dA/dt)·dA/dt·ε/(δ_c·e)·(Δφ + e·E·n·δ_c), J. Kolehmainen et
-// al., contact charging in particle simulation (δ_c typically 500 nm).
+// Derived: two faces a distance δ_c apart are a plate condenser, whose field σ/ε0
+// makes up for V_c over δ_c. Simulations of particles use the same law, with δ_c of
+// 500 nm as a rule (not compared with a source).
 func CondenserSaturation(vc units.Voltage, cutoff units.Length, field units.ElectricField) units.SurfaceChargeDensity {
 	if !(cutoff > 0) {
 		return units.SurfaceChargeDensity(math.NaN())

@@ -112,7 +112,7 @@ func PowderOperations() []PowderOperation { return append([]PowderOperation(nil)
 func FindPowderOperation(name string) (PowderOperation, error) {
 	return table.Find("powder operation", powderTable(), func(e *PowderOperation) (string, *known.Origin) {
 		return e.Name, &e.Origin
-	}, name, known.Published)
+	}, name, known.Quoted)
 }
 
 // Liquids returns the table of liquids. Conductivities are of one sample each, the

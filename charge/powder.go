@@ -121,7 +121,8 @@ func (c PowderClass) String() string {
 }
 
 // ClassifyPowder returns the class of a powder. Source: CLC/TR 50404:2003,
-// clause 7.2 (read in a reproduction). Negative and NaN resistivities are
+// clause 7.2, read in a copy, in which 1e10 Ω·m stands
+// in two classes. Negative and NaN resistivities are
 // refused.
 func ClassifyPowder(rho units.VolumeResistivity) (PowderClass, error) {
 	const low, high = 1e6 * units.OhmMetre, 1e10 * units.OhmMetre

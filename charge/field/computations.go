@@ -48,10 +48,10 @@ const (
 func checked(f Film) (Film, error) { return f, f.Check() }
 
 func geometryComputations() []compute.Entry {
-	love := known.Source{Provenance: known.Memory,
-		Cite: "E. R. Love, The electrostatic field of two equal circular co-axial conducting disks, Quart. J. Mech. " +
-			"Appl. Math. 2 (1949) 428",
-		Note: "equation from memory; derived and checked independently"}
+	love := known.Source{Provenance: known.Computed,
+		Cite: "Love's integral equation (E. R. Love, The electrostatic field of two equal circular co-axial conducting " +
+			"disks, Quart. J. Mech. Appl. Math. 2 (1949) 428, not read)",
+		Note: "derived in the doc comment and checked independently"}
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
 		compute.Of("GapBehindRoller", GapBehindRoller, electrostatics, aRadius,

@@ -131,8 +131,8 @@ func (l *airLaw) leastWithin(g, end float64) (f, x float64) {
 //
 // Special cases: a thickness that is not above 0, epsr below 1, or a δ outside
 // 0 < δ ≤ 5 gives NaN. Source: plate capacitor with the breakdown law; measured
-// about 240 µC/m² on 50 µm FEP (S. Wang et al., Adv. Mater. 26 (2014) 6720, from
-// memory) against 276.
+// about 240 µC/m² on 50 µm FEP (S. Wang et al., Adv. Mater. 26 (2014) 6720, not
+// compared with the paper) against 276.
 func CapBacked(thickness units.Length,
 	epsr, delta float64) (units.SurfaceChargeDensity, units.Length, known.Validity) { // epsr, delta [1]
 	t := float64(thickness)

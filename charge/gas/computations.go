@@ -17,12 +17,20 @@ var sentences string
 // and the notebook wrapper.
 func Computations() []compute.Entry {
 	gauss := known.Source{Provenance: known.Computed, Cite: "Gauss's law with the breakdown law"}
-	meek := known.Source{Provenance: known.Quoted, Cite: "J. M. Meek and J. D. Craggs, Electrical Breakdown of Gases; " +
-		"A. Peschot et al. (2014); E. M. Bazelyan and Yu. P. Raizer, Spark Discharge",
-		Note: "pieced together; the books read in other works"}
+	meek := known.Source{Provenance: known.Quoted, Cite: "J. M. Meek, J. D. Craggs, Electrical Breakdown of Gases; " +
+		"A. Peschot, N. Bonifaci, O. Lesaint, C. Valadares, C. Poulain, Appl. Phys. Lett. 105 (2014) 123109; " +
+		"E. M. Bazelyan, Yu. P. Raizer, Spark Discharge",
+		Via:  "a high-voltage textbook; J. Lux, Paschen's law; Wikipedia, Paschen's law",
+		Note: "pieced together; the abstract of Peschot et al. was read"}
+	collected := known.Source{Provenance: known.Quoted, Cite: "116 voltages of ten works, 29 medians of single shots " +
+		"(R.-T. Lee et al. 2001) and the standard sphere-gap tables",
+		Via: "a public collection of digitised breakdown data; J. Lux, Sphere Gap Breakdown Voltage Tables"}
 	loveless := known.Source{Provenance: known.Published,
-		Cite: "A. M. Loveless and A. L. Garner, Sci. Rep. (2019), doi 10.1038/s41598-019-42111-2",
+		Cite: "A. M. Loveless et al., The transition to Paschen's law for microscale gas breakdown at subatmospheric " +
+			"pressure, Sci. Rep. 9 (2019) 5669, doi 10.1038/s41598-019-42111-2",
 		Note: "the least over the gap is derived"}
+	raizer := known.Source{Provenance: known.Quoted, Cite: "E. M. Bazelyan, Yu. P. Raizer, Spark Discharge (1998)",
+		Via: "J. Lux, Paschen's law (web page)"}
 	type sigma = units.SurfaceChargeDensity
 	const (
 		gap     = "gap 0…10: uniform gap"
@@ -45,7 +53,7 @@ func Computations() []compute.Entry {
 		}, meek, gap, density, "-> voltage: of the law; low: lower limit of measured voltages; "+
 			"high: upper limit of measured voltages; "+
 			"median: of measured voltages", flags),
-		compute.Of("BreakdownSpread", BreakdownSpread, meek, gap,
+		compute.Of("BreakdownSpread", BreakdownSpread, collected, gap,
 			"-> low: measured voltages over the law, lower limit; median: median; high: upper limit"),
 		compute.Of("BreakdownAt", func(z units.Length, p units.Pressure, t units.Temperature) (units.Voltage,
 			known.Validity) {
@@ -63,7 +71,7 @@ func Computations() []compute.Entry {
 		}, loveless, "= Paschen's law with one set of constants, V = B·pd/(ln(A·pd) − ln ln(1+1/γ)), and its minimum.",
 			paschen, "pd [Pa·m] 0…1e9: pressure times gap",
 			"-> voltage: +Inf where there is no breakdown; minimum: least voltage; minimum_pd [Pa·m]: where it is met"),
-		compute.Of("AirPaschen", func() (a, b, gamma float64) { s := AirPaschen(); return s.A, s.B, s.Gamma }, loveless,
+		compute.Of("AirPaschen", func() (a, b, gamma float64) { s := AirPaschen(); return s.A, s.B, s.Gamma }, raizer,
 			"= Constants of air for Paschen's law in one published set.",
 			"-> a [1/(Pa·m)]: A of air; b [V/(Pa·m)]: B of air; gamma: secondary emission"),
 		compute.Of("Paschen.CapBacked", compute.Made(NewPaschen, (*Paschen).CapBacked), loveless, paschen, film,
@@ -81,8 +89,7 @@ func Computations() []compute.Entry {
 		compute.Of("FindSparkingMinimum", func(_ int) (units.Voltage, float64, error) {
 			m, err := FindSparkingMinimum("air", known.Quoted)
 			return m.Voltage, m.PD, err
-		}, known.Source{Provenance: known.Quoted, Cite: "M. S. Naidu and V. Kamaraju, High Voltage Engineering",
-			Note: "read in another work"},
+		}, sparkingTable()[0].Source,
 			"gas {air}: published entries -> voltage: least breakdown voltage; pd [Pa·m]: where it is met"),
 		compute.Of("CapBacked", func(t units.Length, epsr, delta float64) (cap sigma, z units.Length, lo, mid, hi sigma,
 			flags known.Validity) {
@@ -97,8 +104,9 @@ func Computations() []compute.Entry {
 		compute.Of("CapUniform", CapUniform, gauss, faces, "strength 0…1e10: breakdown field", cap),
 		compute.Of("CapBulk", CapBulk, gauss, epsr, "strength 0…1e10: of the film", cap),
 		compute.Of("CapSphere", CapSphere, known.Source{Provenance: known.Published,
-			Cite: "T. Matsuyama and H. Yamamoto, J. Phys. D 28 (1995) 2418",
-			Note: "abstract"}, "radius 1e-6…1: of the sphere", density, "-> charge: greatest of the sphere", rules, flags),
+			Cite: "T. Matsuyama, H. Yamamoto, Charge relaxation process dominates contact charging of a particle in " +
+				"atmospheric conditions, J. Phys. D 28 (1995) 2418", Note: "abstract"}, "radius 1e-6…1: of the sphere", density,
+			"-> charge: greatest of the sphere", rules, flags),
 		compute.Of("Least", func(other, end units.Length, delta float64) (e units.ElectricField, z units.Length, lo, mid,
 			hi units.ElectricField,
 			flags known.Validity) {

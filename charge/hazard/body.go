@@ -19,8 +19,8 @@ var (
 	nfpaCapacitance = known.Origin{Source: known.Source{Provenance: known.Published,
 		Cite: "NFPA 77-2000, Recommended Practice on Static Electricity, Table A.3.1.5"}, Condition: "typical, to earth",
 		Licence: known.FactsOnly}
-	walkingCapacitance = known.Origin{Source: known.Source{Provenance: known.Published,
-		Cite: "M. Saito, Oyo Buturi 32 (1963) 301", Note: "abstract; it was not found again"},
+	walkingCapacitance = known.Origin{Source: known.Source{Provenance: known.Memory,
+		Cite: "M. Saito, Oyo Buturi 32 (1963) 301", Note: "an abstract that was not found again"},
 		Condition: "walking, 23–25 °C, 45–55 %RH", Licence: known.FactsOnly}
 	jonassen = known.Source{Provenance: known.Published,
 		Cite: "N. Jonassen, Human body capacitance: static or dynamic concept?, EOS/ESD Symposium (1998)",

@@ -23,8 +23,12 @@ func Computations() []compute.Entry {
 var (
 	electrostatics = known.Source{Provenance: known.Computed, Cite: "Gauss's and Ohm's law",
 		Note: "derived in the doc comment"}
-	definition = known.Source{Provenance: known.Definition, Cite: "exact relation of the SI"}
-	bgrCharge  = known.Source{Provenance: known.Published,
+	definition = known.Source{Provenance: known.Definition, Cite: "V = Q/C, W = ½CV², A = q/σ"}
+	// the text has no author that could be recorded
+	guidePotential = known.Source{Provenance: known.Quoted,
+		Cite: "guideline of the Japanese national institute of occupational safety on static electricity",
+		Via:  "Japanese text on risk assessment of static electricity (2022)"}
+	bgrCharge = known.Source{Provenance: known.Published,
 		Cite: "BGR 132:2003, Vermeidung von Zündgefahren infolge elektrostatischer Aufladungen, section G, Table 14",
 		Note: "minimum igniting charges"}
 )
@@ -150,13 +154,12 @@ func surfaceComputations() []compute.Entry {
 			g := burning()[i]
 			f := Brush(v, g)
 			return g.guide(), f.Ratio, f.Raised
-		}, known.Source{Provenance: known.Quoted, Cite: "guideline of the Japanese national institute of occupational " +
-			"safety on static electricity",
-			Via: "Japanese text on risk assessment of static electricity (2022)"},
+		}, guidePotential,
 			"= Potential of an insulating surface against the guide value for brush ignition.", "! brush-discharge",
 			"potential -1e7…1e7: of the surface", substance(), "-> guide: value; ratio: potential over it; "+
 				"raised: whether it is reached"),
-		compute.Of("BrushPotential", BrushPotential, definition, "mie 1e-9…10: least ignition energy -> guide: potential"),
+		compute.Of("BrushPotential", BrushPotential, guidePotential,
+			"mie 1e-9…10: least ignition energy -> guide: potential"),
 		compute.Of("Transfer", func(q units.Charge, i int) (units.Charge, bool, float64, bool) {
 			f := Transfer(q, burning()[i])
 			return f.Least, !f.StandIn, f.Ratio, f.Reaches

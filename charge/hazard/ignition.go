@@ -21,8 +21,8 @@ const (
 	// PropagatingBrushBreakdown is the breakdown voltage of the layer above which
 	// it is possible.
 	PropagatingBrushBreakdown units.Voltage = 4 * units.Kilovolt
-	// PropagatingBrushThickness is the thickness above which it is not seen. From
-	// memory (92 %), so it never clears a layer here.
+	// PropagatingBrushThickness is the thickness above which it is not seen. Not
+	// compared with a source, so it never clears a layer here.
 	PropagatingBrushThickness units.Length = 8 * units.Millimetre
 )
 
