@@ -4,25 +4,23 @@
 //
 // # Where to start
 //
-//   - The field before a web: [FieldFactor]; behind a roller [RollerFieldFactor], where
-//     FieldFactor with [GapBehindRoller] is 5 … 8 % low from a radius past the roller
-//
-// on and by more than half closer than a fifth of it (meter at half a radius); near an edge [EdgeFactor], of a strip
-// [StripFactor], of
-//
-//	  lanes [ProfileField], of patches [PatchShare]. With both faces and the film
-//	  between them: [Film.Between]. Parts: [SphereField], [CylinderField], [BoxField],
-//	  [StreamField].
-//	- Meters: [NewFieldMeter], a bare face [BareFaceFactor], [NewVoltmeter].
-//	- Readings: what one reading can say of both faces [SeparateFaces], what is wrong
-//	  with the way it was taken [ReadingConditions.Flaws], how many are needed
-//	  [Repeats].
-//	- Piles and rolls, and where they break down: [NewChargedPile], [NewRoll]. Cling:
-//	  [ClingLimit], [Film.Pull], [SheetPull], [PatchedPull]. Dust: [DustPickUp].
-//	  Current that a web carries: [units.SurfaceChargeDensity.Current], that a roller
-//	  takes: [RollerCurrent].
-//	- Capacitance: [SphereCapacitance], [RodCapacitance],
-//	  [CylinderOverPlaneCapacitance] and their kin.
+//   - The field before a web: [FieldFactor]; behind a roller [RollerFieldFactor],
+//     where FieldFactor with [GapBehindRoller] is 5 … 8 % low from a radius past
+//     the roller on and by more than half closer than a fifth of it (meter at half
+//     a radius); near an edge [EdgeFactor], of a strip [StripFactor], of lanes
+//     [ProfileField], of patches [PatchShare]. With both faces and the film
+//     between them: [Film.Between]. Parts: [SphereField], [CylinderField], [BoxField],
+//     [StreamField].
+//   - Meters: [NewFieldMeter], a bare face [BareFaceFactor], [NewVoltmeter].
+//   - Readings: what one reading can say of both faces [SeparateFaces], what is wrong
+//     with the way it was taken [ReadingConditions.Flaws], how many are needed
+//     [Repeats].
+//   - Piles and rolls, and where they break down: [NewChargedPile], [NewRoll]. Cling:
+//     [ClingLimit], [Film.Pull], [SheetPull], [PatchedPull]. Dust: [DustPickUp].
+//     Current that a web carries: [units.SurfaceChargeDensity.Current], that a roller
+//     takes: [RollerCurrent].
+//   - Capacitance: [SphereCapacitance], [RodCapacitance],
+//     [CylinderOverPlaneCapacitance] and their kin.
 //
 // # Conventions
 //
