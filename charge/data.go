@@ -98,7 +98,7 @@ func FindWorkFunction(set, name string, weight known.Provenance) (WorkFunction, 
 		}
 	}
 	if len(of) == 0 {
-		return WorkFunction{}, known.Wrong("work function set", set, "one of "+strings.Join(sets, ", "))
+		return WorkFunction{}, known.Wrong("work_function_set", set, "one of "+strings.Join(sets, ", "))
 	}
 	return table.Find("work function", of, func(e *WorkFunction) (string, *known.Origin) {
 		return e.Name, &e.Origin

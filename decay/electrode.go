@@ -68,9 +68,9 @@ func NewRingMeanDiameter(d1, d2 units.Length) (Electrode, error) {
 }
 
 func checkRing(d1, d2 units.Length) error {
-	err := errors.Join(known.Positive("inner diameter", d1), known.Positive("outer diameter", d2))
+	err := errors.Join(known.Positive("inner_diameter", d1), known.Positive("outer_diameter", d2))
 	if err == nil && !(d2 > d1) {
-		err = known.Wrong("outer diameter", d2, "more than the inner diameter "+d1.String())
+		err = known.Wrong("outer_diameter", d2, "more than the inner diameter "+d1.String())
 	}
 	return err
 }

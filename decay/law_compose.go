@@ -80,7 +80,7 @@ func NewMixture(weights []float64, laws ...Law) (Mixture, error) { // weights [1
 		err = errors.Join(err, known.Positive(index("weights", i), w))
 		sum += w
 	}
-	if err = errors.Join(err, known.Finite("sum of weights", sum)); err != nil {
+	if err = errors.Join(err, known.Finite("sum_of_weights", sum)); err != nil {
 		return Mixture{}, err
 	}
 	m := Mixture{append([]Law(nil), laws...), make([]float64, len(weights))}

@@ -139,7 +139,7 @@ func NewExponentials(weights []float64, taus []units.Time) (Exponentials, error)
 		sum += w
 	}
 	if err == nil {
-		err = known.Finite("sum of weights", sum)
+		err = known.Finite("sum_of_weights", sum)
 	}
 	if err != nil {
 		return Exponentials{}, err

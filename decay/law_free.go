@@ -21,7 +21,7 @@ type FreeStripe struct{ t1 float64 } // a/v [s]
 
 // checkFree joins the checks of a length and a speed.
 func checkFree(name string, a units.Length, v units.Speed) (float64, error) { // [s]
-	return float64(a) / float64(v), errors.Join(known.Positive(name, a), known.Positive("spreading speed", v))
+	return float64(a) / float64(v), errors.Join(known.Positive(name, a), known.Positive("spreading_speed", v))
 }
 
 // NewFreeStripe returns the law for the half-width a > 0 and the spreading speed

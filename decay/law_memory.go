@@ -121,7 +121,7 @@ type CurieSchweidler struct{ c, m float64 } // c = A/((1−n)V0) [s^(n−1)], m 
 // NewCurieSchweidler returns the law for the current exponent n, 0 <= n < 1, the
 // constant a > 0 and the start voltage v0, whose sign does not matter.
 func NewCurieSchweidler(n, a float64, v0 units.Voltage) (CurieSchweidler, error) { // n [1], a [V·s^(n−1)]
-	err := errors.Join(known.Positive("a", a), known.Positive("|v0|", units.Voltage(math.Abs(float64(v0)))))
+	err := errors.Join(known.Positive("a", a), known.Positive("v0", units.Voltage(math.Abs(float64(v0)))))
 	if !(n >= 0 && n <= 0.99) {
 		err = errors.Join(err, known.Wrong("n", n, "0 … 0.99"))
 	}
@@ -180,7 +180,7 @@ type Logarithmic struct{ b, t0 float64 } // b = B/V0
 // NewLogarithmic returns the law with the voltage b > 0 lost per factor e of
 // time, the start voltage v0, whose sign does not matter, and the time t0 > 0.
 func NewLogarithmic(b, v0 units.Voltage, t0 units.Time) (Logarithmic, error) {
-	if err := errors.Join(known.Positive("b", b), known.Positive("|v0|", units.Voltage(math.Abs(float64(v0)))),
+	if err := errors.Join(known.Positive("b", b), known.Positive("v0", units.Voltage(math.Abs(float64(v0)))),
 		known.Positive("t0", t0)); err != nil {
 		return Logarithmic{}, err
 	}

@@ -22,7 +22,7 @@ type Hyperbolic struct{ k float64 } // k·V0 [1/s]
 
 // NewHyperbolic returns the law with the rate constant kV0 = k·V0 > 0.
 func NewHyperbolic(kV0 float64) (Hyperbolic, error) { // kV0 [1/s]
-	if err := known.Positive("kV0", kV0); err != nil {
+	if err := known.Positive("k_v0", kV0); err != nil {
 		return Hyperbolic{}, err
 	}
 	return Hyperbolic{kV0}, nil

@@ -155,7 +155,7 @@ func (f FloatingFilm) Net(a, b units.SurfaceChargeDensity) (Function, error) {
 	}
 	start := a + b
 	if start == 0 {
-		return nil, known.Wrong("a + b", start, "a net charge other than 0")
+		return nil, known.Wrong("b", start, "a net charge other than 0")
 	}
 	return func(t units.Time) float64 {
 		x, y := f.At(t, a, b)

@@ -86,7 +86,7 @@ var liquidNotice = known.Notice{
 func NewLowConductivityLiquid(mobility units.Mobility,
 	q0 units.VolumeChargeDensity, epsr float64) (Hyperbolic, error) { // epsr [1]
 	q := units.VolumeChargeDensity(math.Abs(float64(q0)))
-	if err := errors.Join(known.Positive("mobility", mobility), known.Positive("|q0|", q),
+	if err := errors.Join(known.Positive("mobility", mobility), known.Positive("q0", q),
 		known.InRange("permittivity", epsr, 1, 200)); err != nil {
 		return Hyperbolic{}, err
 	}

@@ -68,13 +68,13 @@ type ArrheniusSpec[Q Value] struct {
 //
 //	√(Decades² + [Error/(R ln 10)·(1/T − 1/T₀)]²)
 func NewArrhenius[Q Value](s ArrheniusSpec[Q]) (Arrhenius[Q], error) {
-	err := errors.Join(s.At.check("At"), known.InRange("Decades", s.Decades, 0, 3),
+	err := errors.Join(s.At.check("At"), known.InRange("decades", s.Decades, 0, 3),
 		checkEnergy("Activation", s.Activation, 400e3), checkEnergy("Error", s.Error, 200e3))
 	if !(s.Low >= lowestT && s.High >= s.Low && s.High <= highestT) {
-		err = errors.Join(err, known.Wrong("Low", s.Low, "−100 °C … High, High up to 200 °C"))
+		err = errors.Join(err, known.Wrong("low", s.Low, "−100 °C … High, High up to 200 °C"))
 	}
 	if s.Held > HeldHumidity {
-		err = errors.Join(err, known.Wrong("Held", s.Held, "HeldMoisture or HeldHumidity"))
+		err = errors.Join(err, known.Wrong("held", s.Held, "HeldMoisture or HeldHumidity"))
 	}
 	if err != nil {
 		return Arrhenius[Q]{}, err

@@ -36,9 +36,9 @@ type ColdBody struct{ s ColdBodySpec }
 
 // NewColdBody checks the settings. Errors are [*known.FieldError]s.
 func NewColdBody(s ColdBodySpec) (ColdBody, error) {
-	err := errors.Join(known.InRange("HeatPerArea", s.HeatPerArea, 100, 1e8),
-		known.InRange("Convection", s.Convection, 0.5, 500),
-		known.InRange("Radiation", s.Radiation, 0, 10))
+	err := errors.Join(known.InRange("heat_per_area", s.HeatPerArea, 100, 1e8),
+		known.InRange("convection", s.Convection, 0.5, 500),
+		known.InRange("radiation", s.Radiation, 0, 10))
 	if err != nil {
 		return ColdBody{}, err
 	}

@@ -72,10 +72,10 @@ func (g GAB) WithHeats(h GABHeats) (GAB, error) {
 		err = known.Wrong("g", "the zero GAB", "an isotherm made by NewGAB")
 	}
 	if !(h.Low >= lowestT && h.High >= h.Low && h.High <= highestT) {
-		err = errors.Join(err, known.Wrong("Low", h.Low, "−100 °C … High, High up to 200 °C"))
+		err = errors.Join(err, known.Wrong("low", h.Low, "−100 °C … High, High up to 200 °C"))
 	}
 	if !(h.At >= lowestT && h.At <= highestT) {
-		err = errors.Join(err, known.Wrong("At", h.At, "−100 … 200 °C"))
+		err = errors.Join(err, known.Wrong("at", h.At, "−100 … 200 °C"))
 	}
 	for _, q := range []struct {
 		field string
@@ -91,7 +91,7 @@ func (g GAB) WithHeats(h GABHeats) (GAB, error) {
 	g.heats = h
 	for _, t := range []units.Temperature{h.Low, h.High} {
 		if _, k := g.constants(t); !(k < 1) {
-			return GAB{}, known.Wrong("K", fmt.Sprint(h.K, " J/kg"), fmt.Sprintf("a heat that leaves K below 1; "+
+			return GAB{}, known.Wrong("k", fmt.Sprint(h.K, " J/kg"), fmt.Sprintf("a heat that leaves K below 1; "+
 				"it is %.3g at %v", k, t))
 		}
 	}
@@ -151,7 +151,7 @@ func NewSourcedIsotherm(iso Isotherm, source known.Source, low, high units.Tempe
 		err = errors.Join(err, known.Wrong("iso", "", "an isotherm"))
 	}
 	if source.Provenance == known.Unstated {
-		err = errors.Join(err, known.Wrong("source.Provenance", source.Provenance, "a provenance"))
+		err = errors.Join(err, known.Wrong("source.provenance", source.Provenance, "a provenance"))
 	}
 	if !(low >= lowestT && high >= low && high <= highestT) {
 		err = errors.Join(err, known.Wrong("low", low, "−100 °C … high, high up to 200 °C"))

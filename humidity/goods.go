@@ -52,10 +52,10 @@ func NewGoods(s GoodsSpec) (Goods, error) {
 	if s.Diameter != 0 {
 		err = errors.Join(err, checkLength("Diameter", s.Diameter))
 		if s.Length != 0 || s.Height != 0 {
-			err = errors.Join(err, known.Wrong("Length", s.Length, "0, and Height 0, for a roll: it has Diameter and Width"))
+			err = errors.Join(err, known.Wrong("length", s.Length, "0, and Height 0, for a roll: it has Diameter and Width"))
 		}
 		if s.BottomClosed {
-			err = errors.Join(err, known.Wrong("BottomClosed", s.BottomClosed, "false for a roll"))
+			err = errors.Join(err, known.Wrong("bottom_closed", s.BottomClosed, "false for a roll"))
 		}
 	} else {
 		err = errors.Join(err, checkLength("Length", s.Length), checkLength("Height", s.Height))
@@ -63,7 +63,7 @@ func NewGoods(s GoodsSpec) (Goods, error) {
 	if s.Film == 0 {
 		s.Film = stillAir
 	}
-	err = errors.Join(err, known.InRange("Film", s.Film, 1, 200))
+	err = errors.Join(err, known.InRange("film", s.Film, 1, 200))
 	if err != nil {
 		return Goods{}, err
 	}
@@ -134,7 +134,7 @@ func (g Goods) Warm(hall Air, start units.Temperature) (Warming, error) {
 		err = errors.Join(err, known.Wrong("start", start, "−60 … 60 °C"))
 	}
 	if err == nil && g.heat[0].n == 0 {
-		err = known.Wrong("Material.Heat", "not held", "conductivities, capacity and their factor; "+
+		err = known.Wrong("material.heat", "not held", "conductivities, capacity and their factor; "+
 			""+g.s.Material.Name+" has none in the table")
 	}
 	if err != nil {
@@ -204,10 +204,10 @@ func (g Goods) Condition(share units.Ratio) (Conditioning, error) {
 	d := g.s.Material.Diffusion
 	err := errors.Join(g.made(), known.InRange("share", share, units.Ratio(0.001), units.Ratio(0.999)))
 	if g.s.Wrapped {
-		err = errors.Join(err, known.Wrong("Wrapped", true, "open goods: wrapped ones keep their moisture"))
+		err = errors.Join(err, known.Wrong("wrapped", true, "open goods: wrapped ones keep their moisture"))
 	}
 	if err == nil && g.moist.n == 0 {
-		err = known.Wrong("Material.Diffusion", "not held",
+		err = known.Wrong("material.diffusion", "not held",
 			"diffusivities of water and their factor; "+g.s.Material.Name+" has none in the table")
 	}
 	if err != nil {

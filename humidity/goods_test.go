@@ -194,7 +194,7 @@ func TestGoodsEnds(t *testing.T) {
 	for i, c := range []struct {
 		err   error
 		field string
-	}{{e1, "Width"}, {e2, "Length"}, {e3, "Material.Heat"}, {e4, "Material.Diffusion"}, {e5, "Wrapped"}, {e6, "goods"},
+	}{{e1, "Width"}, {e2, "length"}, {e3, "material.heat"}, {e4, "material.diffusion"}, {e5, "wrapped"}, {e6, "goods"},
 		{e7, "share"}} {
 		var f *known.FieldError
 		if !errors.As(c.err, &f) || f.Field != c.field {

@@ -243,9 +243,9 @@ func TestLawsRefuse(t *testing.T) {
 		field []string
 	}{{e1, []string{"points"}}, {e2, []string{"points"}}, {e3, []string{"points"}}, {e4, []string{"points[].RH"}},
 		{e5, []string{"points[0].Value", "points[1].RH"}},
-		{e6, []string{"decadesPerPercent"}}, {e7, []string{"monolayer", "k"}}, {e8, []string{"thickness", "d"}},
-		{e9, []string{"Volume", "Ventilation"}},
-		{e10, []string{"HeatPerArea"}}, {e11, []string{"key"}}, {e12, []string{"points[0].M", "points[1].M"}},
+		{e6, []string{"decades_per_percent"}}, {e7, []string{"monolayer", "k"}}, {e8, []string{"thickness", "d"}},
+		{e9, []string{"volume", "ventilation"}},
+		{e10, []string{"heat_per_area"}}, {e11, []string{"key"}}, {e12, []string{"points[0].M", "points[1].M"}},
 		{e13, []string{"mismatch", "iso", "law"}}, {e14, []string{"Across"}},
 		{e15, []string{"law", "by", "t0"}}} {
 		var f *known.FieldError

@@ -25,7 +25,7 @@ type LogLinear[Q Value] struct {
 func NewLogLinear[Q Value](at Point[Q], decadesPerPercent, decades float64,
 	lo, hi units.RelativeHumidity) (LogLinear[Q], error) {
 	err := errors.Join(at.check("at"),
-		known.InRange("decadesPerPercent", decadesPerPercent, 0, 1),
+		known.InRange("decades_per_percent", decadesPerPercent, 0, 1),
 		known.InRange("decades", decades, 0, 3),
 		checkSpan(lo, hi))
 	if err != nil {

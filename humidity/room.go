@@ -51,11 +51,11 @@ type Room struct{ s RoomSpec }
 // NewRoom checks the settings. Errors are [*known.FieldError]s.
 func NewRoom(s RoomSpec) (Room, error) {
 	err := errors.Join(
-		known.Positive("Volume", s.Volume), known.InRange("Volume", s.Volume, 0, units.Volume(1e7)),
-		known.Positive("Ventilation", s.Ventilation), known.InRange("Ventilation", s.Ventilation, 0, units.VolumeFlow(1e4)),
-		known.InRange("Gain", s.Gain, units.MassFlow(-10), units.MassFlow(10)), known.InRange("Buffer", s.Buffer, 0, 100))
+		known.Positive("volume", s.Volume), known.InRange("volume", s.Volume, 0, units.Volume(1e7)),
+		known.Positive("ventilation", s.Ventilation), known.InRange("ventilation", s.Ventilation, 0, units.VolumeFlow(1e4)),
+		known.InRange("gain", s.Gain, units.MassFlow(-10), units.MassFlow(10)), known.InRange("buffer", s.Buffer, 0, 100))
 	if s.CountedAt > AtOutdoor {
-		err = errors.Join(err, known.Wrong("CountedAt", uint8(s.CountedAt), "AtIndoor or AtOutdoor"))
+		err = errors.Join(err, known.Wrong("counted_at", uint8(s.CountedAt), "AtIndoor or AtOutdoor"))
 	}
 	if err != nil {
 		return Room{}, err
@@ -112,7 +112,7 @@ func (r Room) checkIndoor(outdoor Air, t units.Temperature) error {
 
 func (r Room) toAir(w float64, outdoor Air, t units.Temperature) (Air, error) {
 	if !(w >= 0 && w < 60) {
-		return Air{}, known.Wrong("Gain", r.s.Gain, fmt.Sprintf("a gain that leaves a humidity ratio of 0 or "+
+		return Air{}, known.Wrong("gain", r.s.Gain, fmt.Sprintf("a gain that leaves a humidity ratio of 0 or "+
 			"more, not %.3g kg/kg", w))
 	}
 	return withVapour(outdoor.m, t, outdoor.p, units.Pressure(vapourFromRatio(w, float64(outdoor.p))), "Gain", r.s.Gain)

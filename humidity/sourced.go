@@ -34,7 +34,7 @@ func NewSourced[Q Value](law Law[Q], source known.Source, low, high units.Temper
 		err = known.Wrong("law", "", "a law in humidity")
 	}
 	if source.Provenance == known.Unstated {
-		err = errors.Join(err, known.Wrong("source.Provenance", source.Provenance, "a provenance"))
+		err = errors.Join(err, known.Wrong("source.provenance", source.Provenance, "a provenance"))
 	}
 	if !(low >= lowestT && high >= low && high <= highestT) {
 		err = errors.Join(err, known.Wrong("low", low, "−100 °C … high, high up to 200 °C"))

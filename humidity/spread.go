@@ -36,8 +36,8 @@ func (s *FitSettings) filled() (FitSettings, error) {
 	if s == nil {
 		return FitSettings{}, nil
 	}
-	return *s, errors.Join(known.InRange("settings.Scatter", s.Scatter, 0, 3),
-		known.InRange("settings.BetweenSamples", s.BetweenSamples, 0, 3))
+	return *s, errors.Join(known.InRange("settings.scatter", s.Scatter, 0, 3),
+		known.InRange("settings.between_samples", s.BetweenSamples, 0, 3))
 }
 
 // leastScatter is the least scatter that points are taken to have, a reading error
@@ -129,7 +129,7 @@ func fitLine(x, y []float64, settings FitSettings, field string) (line, error) {
 	case settings.Scatter > 0:
 		f.one = settings.Scatter
 		if dof > 0 && (distuv.ChiSquared{K: dof}).Survival(rest/(f.one*f.one)) < 1e-3 {
-			return line{}, known.Wrong("settings.Scatter", settings.Scatter,
+			return line{}, known.Wrong("settings.scatter", settings.Scatter,
 				fmt.Sprintf("at least the scatter that the points show, about %.2g decades", math.Sqrt(rest/dof)))
 		}
 	case dof > 0:

@@ -123,7 +123,7 @@ func NewNeutraliser(spec NeutraliserSpec) (Neutraliser, error) {
 		errs = append(errs, err)
 	}
 	if spec.Plus == (Carriers{}) && spec.Minus == (Carriers{}) {
-		errs = append(errs, known.Wrong("plus, minus", "no ions", "at least one polarity with a supply"))
+		errs = append(errs, known.Wrong("plus", "no ions", "at least one polarity with a supply"))
 	}
 	if err := errors.Join(errs...); err != nil {
 		return Neutraliser{}, err

@@ -141,7 +141,7 @@ func Repeats(a, b units.DisplayVoltage, cv, alpha, power float64) (int, error) {
 	}
 	x, y := float64(a), float64(b)
 	if v := math.Abs(x) + math.Abs(y); math.IsNaN(v) || math.IsInf(v, 1) {
-		return 0, known.Wrong("a, b", v, "finite displays")
+		return 0, known.Wrong("a", v, "finite displays")
 	}
 	if x == y {
 		return 0, known.Wrong("b", b, "another display than a")

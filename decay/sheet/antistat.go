@@ -192,7 +192,7 @@ func (s *AntistatSpec) check() error {
 	span := s.Span
 	err := known.Positive("speed", span.Speed)
 	if span.SurfaceResistivity != 0 {
-		err = errors.Join(err, known.Wrong("surface resistivity", span.SurfaceResistivity, "0: Resistivity gives it with "+
+		err = errors.Join(err, known.Wrong("surface_resistivity", span.SurfaceResistivity, "0: Resistivity gives it with "+
 			"its band"))
 	}
 	span.SurfaceResistivity = 0

@@ -160,9 +160,9 @@ func TestAntistatBadInput(t *testing.T) {
 		spoil func(*sheet.AntistatSpec)
 	}{
 		{"speed", func(s *sheet.AntistatSpec) { s.Span.Speed = 0 }},
-		{"surface resistivity", func(s *sheet.AntistatSpec) { s.Span.SurfaceResistivity = 1e10 }},
+		{"surface_resistivity", func(s *sheet.AntistatSpec) { s.Span.SurfaceResistivity = 1e10 }},
 		{"length", func(s *sheet.AntistatSpec) { s.Span.Length = -1 }},
-		{"contact gap", func(s *sheet.AntistatSpec) { s.Span.ContactGap = 0 }},
+		{"contact_gap", func(s *sheet.AntistatSpec) { s.Span.ContactGap = 0 }},
 		{"enough", func(s *sheet.AntistatSpec) { s.Enough = 0 }},
 		{"enough", func(s *sheet.AntistatSpec) { s.Enough = 1 }},
 		{"at", func(s *sheet.AntistatSpec) { s.At = 2 }},

@@ -44,7 +44,7 @@ func NewEarthedStrip(spec StripSpec) (*EarthedStrip, error) {
 	if err := errors.Join(
 		known.Positive("width", spec.Width),
 		known.Positive("diffusivity", spec.Diffusivity),
-		known.NotNegative("contact length", spec.ContactLength),
+		known.NotNegative("contact_length", spec.ContactLength),
 	); err != nil {
 		return nil, err
 	}

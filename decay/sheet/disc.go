@@ -79,7 +79,7 @@ type SlotDisc struct {
 
 // NewSlotDisc checks radius and ρ_s, both > 0. Errors are [known.FieldError]s.
 func NewSlotDisc(radius units.Length, rhoS units.SheetResistance) (*SlotDisc, error) {
-	if err := errors.Join(known.Positive("radius", radius), known.Positive("surface resistivity", rhoS)); err != nil {
+	if err := errors.Join(known.Positive("radius", radius), known.Positive("surface_resistivity", rhoS)); err != nil {
 		return nil, err
 	}
 	return &SlotDisc{rate: float64(SpreadingSpeed(rhoS)) / float64(radius)}, nil

@@ -122,11 +122,11 @@ type Sheet struct {
 // at λ 1 m decays in 1.4·10⁸ s, where one-face bookkeeping would say 2 s).
 func NewSheet(spec SheetSpec) (*Sheet, error) {
 	errs := []error{
-		known.InRange("relative permittivity", spec.RelativePermittivity, 1, 1e6),
-		known.NotNegative("surface resistivity", spec.SurfaceResistivity),
-		known.NotNegative("volume resistivity", spec.VolumeResistivity),
-		known.NotNegative("plate distance", spec.PlateDistance),
-		known.NotNegative("air conductivity", spec.AirConductivity),
+		known.InRange("relative_permittivity", spec.RelativePermittivity, 1, 1e6),
+		known.NotNegative("surface_resistivity", spec.SurfaceResistivity),
+		known.NotNegative("volume_resistivity", spec.VolumeResistivity),
+		known.NotNegative("plate_distance", spec.PlateDistance),
+		known.NotNegative("air_conductivity", spec.AirConductivity),
 	}
 	switch spec.Support {
 	case OnEarth:
@@ -134,11 +134,11 @@ func NewSheet(spec SheetSpec) (*Sheet, error) {
 	case FreeSpan:
 		errs = append(errs, known.NotNegative("thickness", spec.Thickness))
 		if spec.VolumeResistivity != 0 {
-			errs = append(errs, known.Wrong("volume resistivity", spec.VolumeResistivity,
+			errs = append(errs, known.Wrong("volume_resistivity", spec.VolumeResistivity,
 				"0 (no bulk conduction) in a free span: bulk conduction there is a problem of two faces"))
 		}
 		if spec.AirConductivity != 0 && spec.Thickness != 0 {
-			errs = append(errs, known.Wrong("air conductivity", spec.AirConductivity,
+			errs = append(errs, known.Wrong("air_conductivity", spec.AirConductivity,
 				"0 in a free span of a film with thickness: conducting air there is a problem of two faces"))
 		}
 	case OnDielectric:
@@ -164,7 +164,7 @@ func NewSheet(spec SheetSpec) (*Sheet, error) {
 	}
 	s.zero = s.uniform()
 	if math.IsInf(s.gs, 0) || math.IsInf(s.gv, 0) || math.IsInf(s.zero, 0) || math.IsNaN(s.zero) {
-		return nil, known.Wrong("surface resistivity", spec.SurfaceResistivity, "resistivities whose reciprocal is finite")
+		return nil, known.Wrong("surface_resistivity", spec.SurfaceResistivity, "resistivities whose reciprocal is finite")
 	}
 	return s, nil
 }

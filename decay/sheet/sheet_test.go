@@ -98,16 +98,16 @@ func TestSheetRefuses(t *testing.T) {
 		field string
 		spoil func(*SheetSpec)
 	}{
-		{"relative permittivity", func(s *SheetSpec) { s.RelativePermittivity = 0.5 }},
-		{"relative permittivity", func(s *SheetSpec) { s.RelativePermittivity = math.NaN() }},
-		{"surface resistivity", func(s *SheetSpec) { s.SurfaceResistivity = -1 }},
-		{"volume resistivity", func(s *SheetSpec) { s.VolumeResistivity = units.VolumeResistivity(math.Inf(1)) }},
+		{"relative_permittivity", func(s *SheetSpec) { s.RelativePermittivity = 0.5 }},
+		{"relative_permittivity", func(s *SheetSpec) { s.RelativePermittivity = math.NaN() }},
+		{"surface_resistivity", func(s *SheetSpec) { s.SurfaceResistivity = -1 }},
+		{"volume_resistivity", func(s *SheetSpec) { s.VolumeResistivity = units.VolumeResistivity(math.Inf(1)) }},
 		{"thickness", func(s *SheetSpec) { s.Thickness = 0 }},
-		{"volume resistivity", func(s *SheetSpec) { s.Support, s.VolumeResistivity = FreeSpan, 1e13 }},
-		{"air conductivity", func(s *SheetSpec) { s.Support, s.AirConductivity = FreeSpan, 1e-14 }},
+		{"volume_resistivity", func(s *SheetSpec) { s.Support, s.VolumeResistivity = FreeSpan, 1e13 }},
+		{"air_conductivity", func(s *SheetSpec) { s.Support, s.AirConductivity = FreeSpan, 1e-14 }},
 		{"thickness", func(s *SheetSpec) { s.Support = OnDielectric }},
 		{"support", func(s *SheetSpec) { s.Support = 9 }},
-		{"surface resistivity", func(s *SheetSpec) { s.SurfaceResistivity = 1e-320 }},
+		{"surface_resistivity", func(s *SheetSpec) { s.SurfaceResistivity = 1e-320 }},
 	} {
 		s := good
 		c.spoil(&s)

@@ -125,7 +125,7 @@ type SlotStrip struct {
 
 // NewSlotStrip checks width and ρ_s, both > 0. Errors are [known.FieldError]s.
 func NewSlotStrip(width units.Length, rhoS units.SheetResistance) (*SlotStrip, error) {
-	if err := errors.Join(known.Positive("width", width), known.Positive("surface resistivity", rhoS)); err != nil {
+	if err := errors.Join(known.Positive("width", width), known.Positive("surface_resistivity", rhoS)); err != nil {
 		return nil, err
 	}
 	return &SlotStrip{rate: 2 * float64(SpreadingSpeed(rhoS)) / float64(width)}, nil

@@ -142,10 +142,10 @@ func (s *FreeSpanSpec) check() error {
 	errs := []error{
 		known.Positive("length", s.Length),
 		known.NotNegative("speed", s.Speed),
-		known.NotNegative("surface resistivity", s.SurfaceResistivity),
-		known.NotNegative("inlet radius", s.InletRadius),
-		known.NotNegative("outlet radius", s.OutletRadius),
-		known.NotNegative("contact gap", s.ContactGap),
+		known.NotNegative("surface_resistivity", s.SurfaceResistivity),
+		known.NotNegative("inlet_radius", s.InletRadius),
+		known.NotNegative("outlet_radius", s.OutletRadius),
+		known.NotNegative("contact_gap", s.ContactGap),
 	}
 	if s.SurfaceResistivity == 0 && s.Speed == 0 {
 		errs = append(errs, known.Wrong("speed", s.Speed, "more than 0 if the face does not conduct: nothing would move"))
@@ -156,7 +156,7 @@ func (s *FreeSpanSpec) check() error {
 		for _, r := range []struct {
 			field string
 			v     units.Length
-		}{{"inlet radius", s.InletRadius}, {"outlet radius", s.OutletRadius}, {"contact gap", s.ContactGap}} {
+		}{{"inlet_radius", s.InletRadius}, {"outlet_radius", s.OutletRadius}, {"contact_gap", s.ContactGap}} {
 			if !(r.v > 0) {
 				errs = append(errs, known.Wrong(r.field, r.v, "more than 0 for a moving web: the opening gap behind the roller "+
 					"decides what goes back"))
@@ -167,17 +167,17 @@ func (s *FreeSpanSpec) check() error {
 		for _, r := range []struct {
 			field string
 			v     units.Length
-		}{{"inlet radius", s.InletRadius}, {"outlet radius", s.OutletRadius}} {
+		}{{"inlet_radius", s.InletRadius}, {"outlet_radius", s.OutletRadius}} {
 			if r.v > 0 {
 				errs = append(errs, known.InRange(r.field, r.v, l/1e5, l*10))
 				if s.ContactGap > r.v/10 {
-					errs = append(errs, known.Wrong("contact gap", s.ContactGap,
+					errs = append(errs, known.Wrong("contact_gap", s.ContactGap,
 						fmt.Sprintf("at most a tenth of the %s, %v", r.field, r.v/10)))
 				}
 			}
 		}
 		if s.ContactGap > 0 {
-			errs = append(errs, known.InRange("contact gap", s.ContactGap, l/1e9, l/100))
+			errs = append(errs, known.InRange("contact_gap", s.ContactGap, l/1e9, l/100))
 		}
 	}
 	return errors.Join(errs...)

@@ -234,11 +234,11 @@ func TestFreeSpanRefuses(t *testing.T) {
 		{"length", func(s *FreeSpanSpec) { s.Length = 0 }},
 		{"speed", func(s *FreeSpanSpec) { s.Speed = -1 }},
 		{"speed", func(s *FreeSpanSpec) { s.Speed, s.SurfaceResistivity = 0, 0 }},
-		{"surface resistivity", func(s *FreeSpanSpec) { s.SurfaceResistivity = -5 }},
-		{"inlet radius", func(s *FreeSpanSpec) { s.InletRadius = 0 }},
-		{"outlet radius", func(s *FreeSpanSpec) { s.OutletRadius = units.Length(math.NaN()) }},
-		{"contact gap", func(s *FreeSpanSpec) { s.ContactGap = 0 }},
-		{"contact gap", func(s *FreeSpanSpec) { s.ContactGap = 0.009 }},
+		{"surface_resistivity", func(s *FreeSpanSpec) { s.SurfaceResistivity = -5 }},
+		{"inlet_radius", func(s *FreeSpanSpec) { s.InletRadius = 0 }},
+		{"outlet_radius", func(s *FreeSpanSpec) { s.OutletRadius = units.Length(math.NaN()) }},
+		{"contact_gap", func(s *FreeSpanSpec) { s.ContactGap = 0 }},
+		{"contact_gap", func(s *FreeSpanSpec) { s.ContactGap = 0.009 }},
 	} {
 		s := good
 		c.spoil(&s)

@@ -200,9 +200,9 @@ const (
 func ISO6358Flow(c, b float64,
 	p1, p2 units.Pressure, t1 units.Temperature) (units.MassFlow, error) { // c [m³/(s·Pa)], b [1]
 	if err := errors.Join(
-		known.Positive("conductance", c), known.InRange("critical ratio", b, 0, 0.999),
-		known.Positive("inlet pressure", p1), known.InRange("outlet pressure", p2, 0, p1),
-		known.Positive("inlet temperature", t1),
+		known.Positive("conductance", c), known.InRange("critical_ratio", b, 0, 0.999),
+		known.Positive("inlet_pressure", p1), known.InRange("outlet_pressure", p2, 0, p1),
+		known.Positive("inlet_temperature", t1),
 	); err != nil {
 		return 0, err
 	}

@@ -106,7 +106,7 @@ func TestISO6358(t *testing.T) {
 	near(t, "ellipse against nozzle", float64(m), float64(f.Mass), 3e-3)
 	_, err = ISO6358Flow(1e-8, 0.3, 1e5, 2e5, units.Celsius(20))
 	var fe *known.FieldError
-	if !errors.As(err, &fe) || fe.Field != "outlet pressure" {
+	if !errors.As(err, &fe) || fe.Field != "outlet_pressure" {
 		t.Errorf("backward flow: %v", err)
 	}
 }
