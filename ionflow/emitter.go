@@ -2,9 +2,9 @@ package ionflow
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
+	"example.org/pithball/internal/named"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -22,13 +22,14 @@ const (
 
 var emitterKinds = [...]string{"DC", "AC", "pulsed", "passive"}
 
-// String returns the name of the kind.
-func (k EmitterKind) String() string {
-	if int(k) < len(emitterKinds) {
-		return emitterKinds[k]
-	}
-	return fmt.Sprintf("EmitterKind(%d)", uint8(k))
-}
+// String returns the name, or "EmitterKind(n)".
+func (k EmitterKind) String() string { return named.Of("EmitterKind", emitterKinds[:], k) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (k EmitterKind) MarshalText() ([]byte, error) { return named.Write("kind", emitterKinds[:], k) }
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (k *EmitterKind) UnmarshalText(b []byte) error { return named.Read("kind", emitterKinds[:], b, k) }
 
 // EmitterSpec describes a powered row of emitter points.
 type EmitterSpec struct {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/named"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -18,6 +19,17 @@ const (
 	// PeekSphere is 27.2·δ·(1 + 0.54/√(δ·r)) kV/cm with r in cm, of spheres. Not compared with a source.
 	PeekSphere
 )
+
+var tipLaws = [...]string{"Peek cylinder", "Peek sphere"}
+
+// String returns the name, or "TipLaw(n)".
+func (l TipLaw) String() string { return named.Of("TipLaw", tipLaws[:], l) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (l TipLaw) MarshalText() ([]byte, error) { return named.Write("tip law", tipLaws[:], l) }
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (l *TipLaw) UnmarshalText(b []byte) error { return named.Read("tip law", tipLaws[:], b, l) }
 
 // PassiveBand is the factor by which the onset of a needle is uncertain either way:
 // the two tip laws differ by 1.41 and 50 µm lies outside the range of both. [1]

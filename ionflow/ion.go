@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/named"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -98,12 +99,17 @@ const (
 
 var mobilityLaws = [...]string{"small-ion exponent 0.6", "sutherland", "langevin"}
 
-// String returns the name of the law.
-func (l MobilityLaw) String() string {
-	if int(l) < len(mobilityLaws) {
-		return mobilityLaws[l]
-	}
-	return "unknown mobility law"
+// String returns the name, or "MobilityLaw(n)".
+func (l MobilityLaw) String() string { return named.Of("MobilityLaw", mobilityLaws[:], l) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (l MobilityLaw) MarshalText() ([]byte, error) {
+	return named.Write("mobility law", mobilityLaws[:], l)
+}
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (l *MobilityLaw) UnmarshalText(b []byte) error {
+	return named.Read("mobility law", mobilityLaws[:], b, l)
 }
 
 // MobilityAt returns a mobility known at (t0, p0) for air at (t, p):
@@ -203,12 +209,19 @@ const (
 
 var recombinationLaws = [...]string{"constant", "altitude fit", "three-body sum", "thomson"}
 
-// String returns the name of the law.
+// String returns the name, or "RecombinationLaw(n)".
 func (l RecombinationLaw) String() string {
-	if int(l) < len(recombinationLaws) {
-		return recombinationLaws[l]
-	}
-	return "unknown recombination law"
+	return named.Of("RecombinationLaw", recombinationLaws[:], l)
+}
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (l RecombinationLaw) MarshalText() ([]byte, error) {
+	return named.Write("recombination law", recombinationLaws[:], l)
+}
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (l *RecombinationLaw) UnmarshalText(b []byte) error {
+	return named.Read("recombination law", recombinationLaws[:], b, l)
 }
 
 // Recombination returns the recombination coefficient of air at temperature t and

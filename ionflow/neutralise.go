@@ -2,9 +2,9 @@ package ionflow
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
+	"example.org/pithball/internal/named"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -43,13 +43,14 @@ const (
 var regimeNames = [...]string{"idle", "conductivity-limited", "supply-limited", "drift-limited", "below onset",
 	"undefined", "drawn by the field of the points"}
 
-// String returns the name of the regime, or "Regime(n)".
-func (r Regime) String() string {
-	if int(r) < len(regimeNames) {
-		return regimeNames[r]
-	}
-	return fmt.Sprintf("Regime(%d)", uint8(r))
-}
+// String returns the name, or "Regime(n)".
+func (r Regime) String() string { return named.Of("Regime", regimeNames[:], r) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (r Regime) MarshalText() ([]byte, error) { return named.Write("regime", regimeNames[:], r) }
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (r *Regime) UnmarshalText(b []byte) error { return named.Read("regime", regimeNames[:], b, r) }
 
 // Carriers describes the ions of one polarity that a source offers at a surface.
 // The zero value offers none.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/named"
 	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -69,13 +70,14 @@ const (
 
 var lossNames = [...]string{"recombination", "repulsion", "wall and aerosol", "dilution"}
 
-// String returns the name of the loss, or "Loss(n)".
-func (l Loss) String() string {
-	if int(l) < len(lossNames) {
-		return lossNames[l]
-	}
-	return fmt.Sprintf("Loss(%d)", uint8(l))
-}
+// String returns the name, or "Loss(n)".
+func (l Loss) String() string { return named.Of("Loss", lossNames[:], l) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (l Loss) MarshalText() ([]byte, error) { return named.Write("loss", lossNames[:], l) }
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (l *Loss) UnmarshalText(b []byte) error { return named.Read("loss", lossNames[:], b, l) }
 
 // Tally adds up what took the ions of one polarity: the natural logarithm of the
 // factor by which each loss thinned them, so that ln(n0/n) is their sum less

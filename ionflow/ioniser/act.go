@@ -37,21 +37,33 @@ type Result struct {
 //
 // v = 0 is unlimited dwell: everything goes, down to the offset or onset. The net is never carried past the
 // offset, a web within the dead band of passive points gets nothing, and of two faces only the net counts. A
-// net that is not finite and a speed that is NaN, negative or infinite give NaN and [ionflow.Undefined]. No
-// allocation.
+// net that is not finite and a speed that is NaN, negative or infinite give NaN, [ionflow.Undefined] and
+// [known.WrongShape]. No allocation.
 func (p *Place) Act(net units.SurfaceChargeDensity, v units.Speed) Result {
-	return p.pass(&p.below, &p.above, p.low, p.high, float64(net), v)
+	return p.pass(&p.below, &p.above, p.low, p.high, float64(net), v, 1)
 }
 
-// pass takes a web through the tables below and above the interval low … high.
-func (p *Place) pass(below, above *passes, low, high, net float64, v units.Speed) Result {
+// undefined is the result of arguments that have none, and of a zero value.
+func undefined(flag known.Validity) Result {
+	nan := units.SurfaceChargeDensity(math.NaN())
+	return Result{Deposited: nan, Left: nan, Regime: ionflow.Undefined, Validity: flag | known.WrongShape}
+}
+
+// pass takes a web through the tables below and above the interval low … high, with factor times their currents.
+func (p *Place) pass(below, above *passes, low, high, net float64, v units.Speed, factor float64) Result { // factor [1]
+	if p.source == nil {
+		return undefined(known.Inside)
+	}
 	if !(v >= 0) || math.IsInf(float64(v), 0) || !(math.Abs(net) <= math.MaxFloat64) {
-		nan := units.SurfaceChargeDensity(math.NaN())
-		return Result{Deposited: nan, Left: nan, Regime: ionflow.Undefined, Validity: p.source.flag}
+		return undefined(p.source.flag)
 	}
 	r := Result{Left: units.SurfaceChargeDensity(net), Validity: p.source.flag}
 	var out run
-	switch tau := 1 / float64(v); {
+	tau := factor / float64(v)
+	if factor == 0 {
+		tau = 0
+	}
+	switch {
 	case net > high:
 		out = above.pass(net-high, tau)
 		r.Deposited, r.Left = units.SurfaceChargeDensity(-out.taken),
@@ -108,13 +120,13 @@ func (p *Place) Bracket(net units.SurfaceChargeDensity, v units.Speed) (streamAl
 	if p.lone == nil {
 		return all, all
 	}
-	return p.pass(&p.lone[0], &p.lone[1], p.loneEnds[0], p.loneEnds[1], float64(net), v), all
+	return p.pass(&p.lone[0], &p.lone[1], p.loneEnds[0], p.loneEnds[1], float64(net), v, 1), all
 }
 
 // Current returns what the source delivers at once to a web of the net charge density, positive where it lowers
 // the net, 0 in the interval of rest, NaN for NaN.
 func (p *Place) Current(net units.SurfaceChargeDensity) units.LineCurrent {
-	if math.IsNaN(float64(net)) {
+	if p.source == nil || math.IsNaN(float64(net)) {
 		return units.LineCurrent(math.NaN())
 	}
 	t, edge, sign := p.side(float64(net))
@@ -129,7 +141,7 @@ func (p *Place) Current(net units.SurfaceChargeDensity) units.LineCurrent {
 func (p *Place) FastestFor(want, net units.SurfaceChargeDensity) units.Speed {
 	a, b := math.Abs(float64(want)), float64(net)
 	switch {
-	case !(a >= 0) || math.IsNaN(b):
+	case p.source == nil || !(a >= 0) || math.IsNaN(b):
 		return units.Speed(math.NaN())
 	case math.Abs(b) <= a:
 		return units.Speed(math.Inf(1))
@@ -149,6 +161,9 @@ func (p *Place) FastestFor(want, net units.SurfaceChargeDensity) units.Speed {
 // where it and whatever else acts are in balance. Passive points have a dead band instead, see
 // [Place.DeadBand].
 func (p *Place) Offset() (low, high units.SurfaceChargeDensity) {
+	if p.source == nil {
+		return units.SurfaceChargeDensity(math.NaN()), units.SurfaceChargeDensity(math.NaN())
+	}
 	if p.low < p.high {
 		return 0, 0
 	}
@@ -158,19 +173,30 @@ func (p *Place) Offset() (low, high units.SurfaceChargeDensity) {
 // DeadBand returns the net charges between which the source does nothing: ±σ_on of passive points, twice the
 // offset of others.
 func (p *Place) DeadBand() (low, high units.SurfaceChargeDensity) {
+	if p.source == nil {
+		return units.SurfaceChargeDensity(math.NaN()), units.SurfaceChargeDensity(math.NaN())
+	}
 	return units.SurfaceChargeDensity(p.low), units.SurfaceChargeDensity(p.high)
 }
 
-// Source returns the source.
+// Source returns the source; nil for the zero value.
 func (p *Place) Source() *Source { return p.source }
 
 // Gap returns the gap behind the web for which the place was made.
-func (p *Place) Gap() units.Length { return p.gap }
+func (p *Place) Gap() units.Length {
+	if p.source == nil {
+		return units.Length(math.NaN())
+	}
+	return p.gap
+}
 
 // ActOn lets the source act on a web with two faces: it sees the net and changes the near face only. Charge on
 // the far face thus ends as a double layer.
 func (p *Place) ActOn(f ionflow.Faces, v units.Speed) (ionflow.Faces, Result) {
 	r := p.Act(f.Net(), v)
+	if r.Regime == ionflow.Undefined {
+		f = ionflow.Faces{Near: r.Left, Far: r.Left}
+	}
 	f.Near += r.Deposited
 	return f, r
 }

@@ -210,6 +210,24 @@ func passEntries() []compute.Entry {
 				"speed 0…1e3: of the web; gap 1e-6…1e9: to metal behind it, 1e9 for none",
 			"-> near: after the pass; far: unchanged; residual: magnitude of the net; "+
 				"zone: length of web on which the bar acts"),
+		compute.Of("Fit", func(b blown, net, left units.SurfaceChargeDensity, v, other units.Speed,
+			gap units.Length) (float64, passed, error) {
+			s, err := b.spec()
+			p, err := place(s, err, gap)
+			if err != nil {
+				return 0, passed{}, err
+			}
+			f, err := p.Fit(net, left, v)
+			if err != nil {
+				return 0, passed{}, err
+			}
+			return f.Factor(), of(f.Act(net, other)), nil
+		}, marched, "= Factor on the current of a blown bar with which it leaves what was read, k = v·(T(net) − "+
+			"T(left)), and what it then leaves at another speed.", itemBlown,
+			"net -1e-3…1e-3: net charge density of the web before the bar; read -1e-3…1e-3: behind it; "+
+				"speed 1e-6…1e3: of the web; other 0…1e3: speed asked for; "+
+				"gap 1e-6…1e9: air-equivalent distance of metal behind the web, 1e9 for none",
+			"-> factor: of the current; "+itemPassed),
 		compute.Of("InRow", func(b blown, spacing units.Length, net units.SurfaceChargeDensity, v units.Speed,
 			gap units.Length) ([2]units.SurfaceChargeDensity, [2]units.SurfaceChargeDensity, error) {
 			s, err := b.spec()

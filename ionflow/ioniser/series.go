@@ -2,6 +2,7 @@ package ioniser
 
 import (
 	"fmt"
+	"math"
 
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -13,7 +14,7 @@ type Station struct {
 	At    units.Length // of its middle, along the web
 }
 
-// Series is a number of sources that a web passes one after another.
+// Series is a number of sources that a web passes one after another. The zero value gives NaN.
 type Series struct{ list []Station }
 
 // NewSeries checks that the sources stand in the order of the web and act one after another. Two sources whose
@@ -21,9 +22,12 @@ type Series struct{ list []Station }
 // and the room for their ions: what they do together is not the sum, no law for it is known here, and they are
 // refused. Errors are joined [*known.FieldError]s.
 func NewSeries(list ...Station) (Series, error) {
+	if len(list) == 0 {
+		return Series{}, known.Wrong("stations", "none", "at least one")
+	}
 	for k, s := range list {
 		name := fmt.Sprintf("stations[%d]", k)
-		if s.Place == nil {
+		if s.Place == nil || s.Place.source == nil {
 			return Series{}, known.Wrong(name+".place", "nil", "a place")
 		}
 		if err := known.Finite(name+".at", s.At); err != nil {
@@ -54,6 +58,9 @@ func (s Series) act(dst []Result, net units.SurfaceChargeDensity, v units.Speed,
 	skip int) (units.SurfaceChargeDensity, known.Validity, int) {
 	var flag known.Validity
 	n := 0
+	if s.list == nil {
+		net, flag = units.SurfaceChargeDensity(math.NaN()), known.WrongShape
+	}
 	for k := range s.list {
 		r := Result{Left: net}
 		if k != skip {
@@ -88,4 +95,9 @@ func (s Series) IfOneFails(net units.SurfaceChargeDensity, v units.Speed) []Fail
 
 // Zone returns the length of web on which the source acts: the contact length of a stream, 1.2 times the
 // distance of points.
-func (p *Place) Zone() units.Length { return units.Length(p.source.zone) }
+func (p *Place) Zone() units.Length {
+	if p.source == nil {
+		return units.Length(math.NaN())
+	}
+	return units.Length(p.source.zone)
+}

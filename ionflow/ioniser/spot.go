@@ -61,8 +61,10 @@ func NewSpot(spec SpotSpec) (*Spot, error) {
 	if f := spec.Emitter.Spec().Switch; f > 0 && s.speed/(2*float64(f)) > float64(spec.Jet.Breadth(spec.Distance)) {
 		s.flag |= known.Estimate
 	}
-	if p, _ := s.Carried(spec.Distance); math.IsNaN(float64(p)) {
-		return nil, known.Wrong("points", spec.Points, "a current whose ions the air of the jet can hold, below 1e25 per m³")
+	dense := max(s.plus*float64(spec.Ions.Plus), s.minus*float64(spec.Ions.Minus)) / s.source * units.ElementaryCharge
+	if p, _ := s.Carried(spec.Distance); math.IsNaN(float64(p)) || dense > 1 { // [S/m]
+		return nil, known.Wrong("points", spec.Points,
+			"a current whose ions the air of the jet can hold, below 1e25 per m³ and 1 S/m")
 	}
 	return s, nil
 }
@@ -140,7 +142,7 @@ func (s *Spot) Act(q units.Charge, dwell units.Time, exposed float64) Treated { 
 // DwellFor returns the dwell after which at most want of the charge q is left, by the smaller supply; +Inf if
 // none does, 0 if q is that small already, NaN where [Spot.Act] gives it.
 func (s *Spot) DwellFor(want, q units.Charge, exposed float64) units.Time { // exposed [1]
-	if !(exposed >= 0 && exposed <= 1) || !(want >= 0) || math.IsNaN(float64(q)) {
+	if s.exit == 0 || !(exposed >= 0 && exposed <= 1) || !(want >= 0) || math.IsNaN(float64(q)) {
 		return units.Time(math.NaN())
 	}
 	a, b := math.Abs(float64(q)), float64(want)

@@ -15,6 +15,9 @@ import (
 // makes the stripes of a slow web too strong: an upper estimate.
 func (p *Place) Stripe(v units.Speed) units.SurfaceChargeDensity {
 	s := p.source
+	if s == nil {
+		return units.SurfaceChargeDensity(math.NaN())
+	}
 	f := s.spec.Emitter.Spec().Switch
 	if f == 0 {
 		return 0

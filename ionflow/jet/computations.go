@@ -50,6 +50,14 @@ func Computations() []compute.Entry {
 			"-> mass: flow; anr: flow at ANR; normal: flow at 0 °C and 101.325 kPa; throat_speed: in the throat; "+
 				"jet_speed: of the equivalent source",
 			"jet_diameter: of the equivalent source; momentum: flux and thrust; conductance [m³/(s·Pa)]: sonic conductance"),
+		compute.Of("Supply.Blow", func(k JetKind, w, pitch units.Length, a Supply) (units.Speed, units.Length, float64,
+			error) {
+			j, m, err := a.Blow(JetSpec{Kind: k, Width: w, Pitch: pitch})
+			return j.Spec().Speed, j.Spec().Width, m, err
+		}, source(known.Computed, "nozzle flow and equal mass and momentum at the density of the room"),
+			"kind: shape; width 1e-5…0.1: hole or slot; pitch 1e-3…1: of a row; gauge 10…20e5: pressure; "+
+				"ambient 2e4…1.1e5: ambient pressure; temperature 200…400: of the supply; discharge 0.3…1: coefficient",
+			"-> speed: of the equivalent jet; equivalent_width: of its source; mass [kg/(s·m)]: air, kg/s of one hole"),
 		compute.Of("ISO6358Flow", ISO6358Flow, source(known.Quoted, "ISO 6358-1:2013"),
 			"conductance [m³/(s·Pa)] 1e-14…1: sonic conductance; critical_ratio 0…0.999: of pressures; "+
 				"inlet 1…1e8: absolute; outlet 0…1e8: absolute",

@@ -2,9 +2,9 @@ package jet
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
+	"example.org/pithball/internal/named"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -21,13 +21,14 @@ const (
 
 var jetKinds = [...]string{"round", "plane", "row"}
 
-// String returns the name of the shape.
-func (k JetKind) String() string {
-	if int(k) < len(jetKinds) {
-		return jetKinds[k]
-	}
-	return fmt.Sprintf("JetKind(%d)", uint8(k))
-}
+// String returns the name, or "JetKind(n)".
+func (k JetKind) String() string { return named.Of("JetKind", jetKinds[:], k) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (k JetKind) MarshalText() ([]byte, error) { return named.Write("kind", jetKinds[:], k) }
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (k *JetKind) UnmarshalText(b []byte) error { return named.Read("kind", jetKinds[:], b, k) }
 
 // Default spreading rates: half-width at half speed over distance.
 const (

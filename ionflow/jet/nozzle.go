@@ -2,9 +2,9 @@ package jet
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
+	"example.org/pithball/internal/named"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -228,15 +228,19 @@ const (
 	Normal                  // 0 °C, 101.325 kPa, dry: 1.293 kg/m³ (DIN 1343), "Nm³"
 )
 
-// String returns the name of the state.
-func (r Reference) String() string {
-	switch r {
-	case ANR:
-		return "ANR, 20 °C 100 kPa 65 %RH"
-	case Normal:
-		return "normal, 0 °C 101.325 kPa dry"
-	}
-	return fmt.Sprintf("Reference(%d)", uint8(r))
+var referenceNames = [...]string{"ANR, 20 °C 100 kPa 65 %RH", "normal, 0 °C 101.325 kPa dry"}
+
+// String returns the name, or "Reference(n)".
+func (r Reference) String() string { return named.Of("Reference", referenceNames[:], r) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (r Reference) MarshalText() ([]byte, error) {
+	return named.Write("reference", referenceNames[:], r)
+}
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (r *Reference) UnmarshalText(b []byte) error {
+	return named.Read("reference", referenceNames[:], b, r)
 }
 
 // Density returns the density of air in the state; NaN for an unknown one.

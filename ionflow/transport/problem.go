@@ -2,9 +2,9 @@ package transport
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
+	"example.org/pithball/internal/named"
 	"example.org/pithball/ionflow/transport/internal/bvp"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -30,12 +30,17 @@ const (
 
 var wallNames = [...]string{"fixed potential", "fixed charge", "floating potential"}
 
-// String returns the name of the condition.
-func (w WallCondition) String() string {
-	if int(w) < len(wallNames) {
-		return wallNames[w]
-	}
-	return fmt.Sprintf("WallCondition(%d)", uint8(w))
+// String returns the name, or "WallCondition(n)".
+func (w WallCondition) String() string { return named.Of("WallCondition", wallNames[:], w) }
+
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (w WallCondition) MarshalText() ([]byte, error) {
+	return named.Write("condition", wallNames[:], w)
+}
+
+// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
+func (w *WallCondition) UnmarshalText(b []byte) error {
+	return named.Read("condition", wallNames[:], b, w)
 }
 
 // Wall is the surface that the ions reach. It takes every ion that touches it.
