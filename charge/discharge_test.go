@@ -116,3 +116,39 @@ func TestLeftLimitsHold(t *testing.T) {
 		t.Errorf("FEP: %v, %v", l, s)
 	}
 }
+
+// TestLeftLimitsByHand: 60 µC/m² over 1 mm of free span, one face. The law gives
+// 24.22e5·1e-3 + 6.08e4·√1e-3 = 4344.66 V, a cap of 38.468 µC/m²; measured voltages
+// there lie at 0.95, 1.04 and 1.10 of it, and discharges leave 0.392, 0.68 and 0.968,
+// so that with ln as distance from the median 40.007·0.68 = 27.205 µC/m²
+//
+//	down √(ln²(1.04/0.95) + ln²(0.68/0.392)) = √(0.09050² + 0.55080²) = 0.55818
+//	up   √(ln²(1.10/1.04) + ln²(0.968/0.68)) = √(0.05609² + 0.35314²) = 0.35756
+func TestLeftLimitsByHand(t *testing.T) {
+	p, err := NewParting(PartingSpec{Place: FreePlace(1, units.Millimetre), Exit: units.Millimetre, Density: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near := func(name string, got units.SurfaceChargeDensity, want float64) {
+		t.Helper()
+		if !(math.Abs(float64(got)*1e6/want-1) < 2e-4) {
+			t.Errorf("%s: %.5g µC/m², want %.5g", name, float64(got)*1e6, want)
+		}
+	}
+	const fresh = 60 * units.MicrocoulombPerSquareMetre
+	insulator := units.Time(math.Inf(1))
+	lo, hi := p.LeftLimits(fresh, 0, 1, insulator)
+	near("low", lo, 15.568)
+	near("high", hi, 38.899)
+	left, _ := p.Left(fresh, 0, 1, insulator)
+	near("middle", left, 27.205)
+	// The other face counts: −20 beside +60 leaves a net of 40 µC/m², between the
+	// limits of the cap (36.545, 42.315), so that it may stay or discharge.
+	lo, hi = p.LeftLimits(fresh, -20*units.MicrocoulombPerSquareMetre, 1, insulator)
+	near("low beside the other face", lo, 35.568)
+	near("high beside the other face", hi, 60)
+	// The same with all signs turned.
+	lo, hi = p.LeftLimits(-fresh, 0, 1, insulator)
+	near("low of a negative face", lo, -38.899)
+	near("high of a negative face", hi, -15.568)
+}

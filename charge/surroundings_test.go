@@ -188,3 +188,23 @@ func TestFirstPositive(t *testing.T) {
 		}
 	}
 }
+
+// TestElsewhereByHand: a peel at twice the speed and 20 %RH more, repeats scattered by
+// 0.4 in ln. Medians: 0.2·ln2 − 1.5·0.2 = −0.16137. Half-widths (5 and 95 %): speed
+// 0.72·ln2 = 0.49907, humidity 4.5·0.2 = 0.9, repeats 1.64485·0.4 = 0.65794, together
+// 1.22146. 10 µC/m² become 8.510 (2.509 … 28.87) µC/m².
+func TestElsewhereByHand(t *testing.T) {
+	const ten = 10 * units.MicrocoulombPerSquareMetre
+	for _, c := range []struct{ sign, low, mid, high float64 }{{1, 2.5087, 8.5097, 28.866}, {-1, -28.866, -8.5097, -2.5087}} {
+		lo, mid, hi := PeelContact.Elsewhere(units.SurfaceChargeDensity(c.sign*float64(ten)), 1, 2, 0.4, 0.6, 0.4)
+		for i, x := range [][2]float64{{float64(lo), c.low}, {float64(mid), c.mid}, {float64(hi), c.high}} {
+			if !(math.Abs(x[0]*1e6/x[1]-1) < 2e-4) {
+				t.Errorf("sign %g, limit %d: %.5g µC/m², want %.5g", c.sign, i, x[0]*1e6, x[1])
+			}
+		}
+	}
+	// Half the speed and drier air by as much: the median turns to its inverse.
+	if _, mid, _ := PeelContact.Elsewhere(ten, 2, 1, 0.6, 0.4, 0); !(math.Abs(float64(mid)*1e6/11.7512-1) < 2e-4) {
+		t.Errorf("back: %v", mid)
+	}
+}

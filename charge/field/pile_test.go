@@ -154,3 +154,20 @@ func TestPileRollBad(t *testing.T) {
 		}
 	}
 }
+
+// TestPileSheetFlux: where the faces nearly cancel the flux is greatest in the top
+// sheet. Three sheets of +10 and −10.1 µC/m², εr 2: the flux above the middle of a
+// sheet is 10, 9.9 and 9.8 µC/m² from the top down, so that the top one stands in
+// 10e-6/(2·ε0) = 564.705 kV/m. With −9.9 it is the lowest, 10.2 µC/m², 575.999 kV/m.
+func TestPileSheetFlux(t *testing.T) {
+	for _, c := range []struct{ lower, want float64 }{{-10.1e-6, 564.705e3}, {-9.9e-6, 575.999e3}} {
+		k, err := NewChargedPile(ChargedPileSpec{Thickness: 0.1 * units.Millimetre, RelativePermittivity: 2, Upper: 10e-6,
+			Lower: units.SurfaceChargeDensity(c.lower), Width: units.Metre})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := float64(k.At(3).Sheet); !(math.Abs(got/c.want-1) < 1e-5) {
+			t.Errorf("lower %g: %g V/m, want %g", c.lower, got, c.want)
+		}
+	}
+}
