@@ -44,8 +44,8 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 
 // Was September a cure? Worked out by hand: means 11,236.7 and 6,723.3 V; leak 2.2 s
 // and 0.57 s at 0.3 s of interval give e^(0.5277 − 0.1222)⁻¹ = 0.666; the error of
-// the hygrometer 1.5 % · 0.1957/% · 0.5277 on the wetter day. Values of
-// decisions_tables COM-1 and COM-2, numpy, closed forms.
+// the hygrometer 1.5 % · 0.1957/% · 0.5277 on the wetter day. The
+// other values are closed forms in numpy.
 func TestCompareReadings(t *testing.T) {
 	w := &Weathering{Time: sheetLaw(t, 0), Dwell: 0.3 * units.Second, Design: feeder(t, 0.295)}
 	january := day(t, 0.295, 13800, 12190, 7720)
@@ -102,7 +102,7 @@ func TestCompareUncorrected(t *testing.T) {
 	}
 }
 
-// The lots of COM-5: 6 readings each, 20 % from spot to spot, 1.5 against 1:
+// Two lots: 6 readings each, 20 % from spot to spot, 1.5 against 1:
 // z = ln 1.5/(0.2·√(1/3)) = 3.511, p = 4.46e-4.
 func TestCompareLots(t *testing.T) {
 	a := Readings{Values: []units.DisplayVoltage{900, 1100, 1000, 950, 1050, 1000}}
@@ -134,7 +134,7 @@ func TestCompareNearZero(t *testing.T) {
 	}
 }
 
-// Jams of COM-3: 42 in 10 shifts before, 15 after; the weather alone gives r.
+// Jams: 42 in 10 shifts before, 15 after; the weather alone gives r.
 func TestCompareCounts(t *testing.T) {
 	for _, c := range []struct{ r, p float64 }{{1, 0.000460005}, {0.667, 0.0441399}, {0.5, 0.325567}} {
 		got, err := CompareCounts(Counts{Events: []int{42}, Shifts: []float64{10}},
@@ -185,7 +185,7 @@ func TestCompareClusters(t *testing.T) {
 	}
 }
 
-// Weights of COM-4: 0.21 and 0.12 g, 30 each; F = 3.0625, p = 0.00355.
+// Weights: 0.21 and 0.12 g, 30 each; F = 3.0625, p = 0.00355.
 func TestCompareScatter(t *testing.T) {
 	got, err := CompareScatter(Weights{Deviation: 0.21 * units.Gram, Number: 30},
 		Weights{Deviation: 0.12 * units.Gram, Number: 30})

@@ -37,6 +37,8 @@ func Computations() []compute.Entry {
 	type volts = [3]units.DisplayVoltage
 	stat := known.Source{Provenance: known.Computed, Cite: "tests of normal, Student's, binomial and F distributions, " +
 		"as the doc comment derives"}
+	closed := known.Source{Provenance: known.Computed, Cite: "leak law against the interval, balance of water of a " +
+		"ventilated room, as the doc comments derive"}
 	const result = "weather: ratio that the weather alone makes; observed: ratio as read; low: 2.5 %; " +
 		"effect: observed over weather; high: 97.5 %"
 	return compute.List("upkeep", sentences, []compute.Entry{
@@ -85,5 +87,59 @@ func Computations() []compute.Entry {
 		}, stat, "off_first# -1e6…1e6: display with the device off; on# -1e6…1e6: with it on; off_again# -1e6…1e6: off again",
 			"spots 0…5: relative scatter from spot to spot, 0 for that of the readings",
 			"-> drift: from off to off; observed: on over off; low: 2.5 %; high: 97.5 %; p: two-sided chance by accident"),
+		compute.Of("Need.Threshold", func(n need) (rh [3]rhs, dew [3]units.Temperature, law, air, start rhs, err error) {
+			m, err := n.need()
+			if err != nil {
+				return
+			}
+			t, err := m.Threshold()
+			return t.Humidity, t.DewPoint, t.Law, t.Air, t.Start, err
+		}, closed, aNeed, "-> rh#: critical humidity at the place, 5 (1), 50 (2) and 95 % (3); dew#: dew point there",
+			"by_law: standard deviation that the leak law leaves; by_air: the hygrometer; by_start: the charge"),
+		compute.Of("ForecastYear", func(n need, t units.Temperature, flow units.VolumeFlow, gain units.MassFlow,
+			month [12]units.Temperature, within units.TemperatureDifference) (outdoor [3]units.Temperature, hours [3]units.Time,
+			share [12]float64, err error) {
+			m, err := n.need()
+			if err != nil {
+				return
+			}
+			room, err := humidity.NewRoom(humidity.RoomSpec{Volume: 1000, Ventilation: flow, Gain: gain})
+			if err != nil {
+				return
+			}
+			y, err := ForecastYear([]Need{m}, Hall{Room: room, Temperature: t}, Weather{Monthly: &month, Within: within})
+			return y.Outdoor, y.Hours, y.Months, err
+		}, closed, "= When a station runs over its limit in a year of monthly mean dew points, in a ventilated hall.", aNeed,
+			"hall 233.15…353.15: temperature of the hall; ventilation 1e-3…1e4: counted indoors; gain -0.1…0.1: of moisture",
+			"month# 213.15…313.15: mean outdoor dew point of the month; "+
+				"within 0.1…30: deviation of the hourly dew point in a month",
+			"-> outdoor#: critical outdoor dew point; hours#: over the limit in the year; share#: of the month, at the median"),
 	})
+}
+
+// need is the need of the entries.
+type need struct {
+	Start  units.SurfaceChargeDensity
+	Spread float64 // relative
+	Limit  units.SurfaceChargeDensity
+	At     units.Temperature
+	Air    units.RelativeHumidity
+	Leak   leak
+}
+
+const aNeed = "start 1e-9…1e-3: charge before it leaks; start_spread 0…1: its relative standard deviation; " +
+	"limit 1e-9…1e-3: of it; " +
+	"place 233.15…353.15: temperature of the body; rh_error 0…0.5: standard deviation of the hygrometer, 0 for 2.5 %; " + aLeak
+
+func (n need) need() (Need, error) {
+	law, err := n.Leak.law()
+	if err != nil {
+		return Need{}, err
+	}
+	start := known.Band{Value: float64(n.Start), Spread: n.Spread * float64(n.Start), Kind: known.Normal}
+	if n.Spread == 0 {
+		start.Kind = known.Exact
+	}
+	return Need{Station: "station", Start: start, Limit: n.Limit, Dwell: n.Leak.Dwell, Leak: law, At: n.At,
+		AirError: n.Air}, nil
 }

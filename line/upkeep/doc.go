@@ -3,6 +3,9 @@
 //
 //	CompareReadings, CompareCounts, CompareScatter, CompareSwitched
 //	               before against after, corrected for the weather of the two days
+//	NeedAt, Need.Threshold
+//	               the air that a station needs: humidity and dew point, with bands
+//	ForecastYear   hours, shifts and weeks of a year over the limit, from outdoor air
 //
 // It owns no physics formula. Leakage follows a law of package humidity, contacts
 // and fields follow packages line and charge.
