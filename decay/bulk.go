@@ -2,10 +2,10 @@ package decay
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strconv"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -72,36 +72,18 @@ var pathNames = [...]string{"no path", "earthed edge", "earthed backing", "condu
 	"ionised air"}
 
 // String returns the name of the path, or "Path(n)".
-func (p Path) String() string {
-	if int(p) < len(pathNames) {
-		return pathNames[p]
-	}
-	return fmt.Sprintf("Path(%d)", uint8(p))
-}
+func (p Path) String() string { return enum.Name("Path", pathNames[:], p) }
 
 // Leads reports whether charge can leave: false for NoPath and for an unknown
 // value.
 func (p Path) Leads() bool { return p > NoPath && int(p) < len(pathNames) }
 
-// MarshalText writes the name of the path; an unknown value is an error.
-func (p Path) MarshalText() ([]byte, error) {
-	if int(p) >= len(pathNames) {
-		return nil, known.Wrong("path", p, "one of the named paths")
-	}
-	return []byte(p.String()), nil
-}
+// MarshalText writes the name of the path; a value without one is a [*known.FieldError].
+func (p Path) MarshalText() ([]byte, error) { return enum.Write("path", pathNames[:], p) }
 
-// UnmarshalText reads a name as written by String; anything else is a
-// [*known.FieldError] and leaves the value as it was.
-func (p *Path) UnmarshalText(b []byte) error {
-	for i, n := range pathNames {
-		if n == string(b) {
-			*p = Path(i)
-			return nil
-		}
-	}
-	return known.Wrong("path", string(b), fmt.Sprintf("one of %q", pathNames))
-}
+// UnmarshalText reads the name of the path; anything else is a [*known.FieldError] and leaves the
+// value as it was.
+func (p *Path) UnmarshalText(b []byte) error { return enum.Read("path", pathNames[:], b, p) }
 
 // LossAlong returns what is left of the charge density sigma of a piece of web
 // after the time dwell, if it leaks with the relaxation time tau along the path:

@@ -18,15 +18,15 @@ import (
 // square differ by K; say which one is meant.
 type Electrode struct{ k float64 }
 
-// Factor returns K.
-func (e Electrode) Factor() float64 { return e.k } // [1]
+// Factor returns K; NaN for the zero value.
+func (e Electrode) Factor() float64 { return made(e.k) } // [1]
 
 // SheetResistance returns K·R; NaN unless R > 0.
 func (e Electrode) SheetResistance(r units.Resistance) units.SheetResistance {
 	if !(r > 0) {
 		return units.SheetResistance(math.NaN())
 	}
-	return units.SheetResistance(e.k * float64(r))
+	return units.SheetResistance(made(e.k) * float64(r))
 }
 
 // Resistance returns ρs/K; NaN unless ρs > 0.
@@ -34,7 +34,7 @@ func (e Electrode) Resistance(rho units.SheetResistance) units.Resistance {
 	if !(rho > 0) {
 		return units.Resistance(math.NaN())
 	}
-	return units.Resistance(float64(rho) / e.k)
+	return units.Resistance(float64(rho) / made(e.k))
 }
 
 // NewRing returns the concentric ring electrode of inner diameter d1 (the outer
@@ -104,7 +104,7 @@ func NewGuardedElectrode(d1, d2 units.Length) (GuardedElectrode, error) {
 }
 
 // Area returns the effective area.
-func (e GuardedElectrode) Area() units.Area { return units.Area(e.area) }
+func (e GuardedElectrode) Area() units.Area { return units.Area(made(e.area)) }
 
 // Resistivity returns the volume resistivity R·A/d of a specimen of thickness d;
 // NaN unless both are positive.
@@ -112,7 +112,7 @@ func (e GuardedElectrode) Resistivity(r units.Resistance, thickness units.Length
 	if !(r > 0) || !(thickness > 0) {
 		return units.VolumeResistivity(math.NaN())
 	}
-	return units.VolumeResistivity(float64(r) * e.area / float64(thickness)) // Ω·m²/m
+	return units.VolumeResistivity(float64(r) * made(e.area) / float64(thickness)) // Ω·m²/m
 }
 
 // NamedElectrode is an electrode as a standard describes it.

@@ -1,9 +1,9 @@
 package decay
 
 import (
-	"fmt"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -23,11 +23,15 @@ const (
 var classNames = [...]string{"unclassified", "conductive", "dissipative", "insulating"}
 
 // String returns the name of the class, or "ResistanceClass(n)".
-func (c ResistanceClass) String() string {
-	if int(c) < len(classNames) {
-		return classNames[c]
-	}
-	return fmt.Sprintf("ResistanceClass(%d)", uint8(c))
+func (c ResistanceClass) String() string { return enum.Name("ResistanceClass", classNames[:], c) }
+
+// MarshalText writes the name of the class; a value without one is a [*known.FieldError].
+func (c ResistanceClass) MarshalText() ([]byte, error) { return enum.Write("class", classNames[:], c) }
+
+// UnmarshalText reads the name of the class; anything else is a [*known.FieldError] and leaves the
+// value as it was.
+func (c *ResistanceClass) UnmarshalText(b []byte) error {
+	return enum.Read("class", classNames[:], b, c)
 }
 
 // Measure says which quantity a scheme classifies.
@@ -43,12 +47,14 @@ const (
 var measureNames = [...]string{"surface resistivity (Ω/sq)", "resistance (Ω)", "volume resistivity (Ω·m)"}
 
 // String returns the name of the quantity with its unit.
-func (m Measure) String() string {
-	if int(m) < len(measureNames) {
-		return measureNames[m]
-	}
-	return fmt.Sprintf("Measure(%d)", uint8(m))
-}
+func (m Measure) String() string { return enum.Name("Measure", measureNames[:], m) }
+
+// MarshalText writes the name of the quantity with its unit; a value without one is a [*known.FieldError].
+func (m Measure) MarshalText() ([]byte, error) { return enum.Write("measure", measureNames[:], m) }
+
+// UnmarshalText reads the name of the quantity with its unit; anything else is a [*known.FieldError] and leaves the
+// value as it was.
+func (m *Measure) UnmarshalText(b []byte) error { return enum.Read("measure", measureNames[:], b, m) }
 
 // ClassScheme is the classes of one standard and edition.
 type ClassScheme struct {
@@ -72,7 +78,12 @@ func (s *ClassScheme) Source() known.Source { return s.source }
 
 // Limits returns the upper end of conductive and the lower end of insulating;
 // NaN where the scheme does not say.
-func (s *ClassScheme) Limits() (conductive, insulating float64) { return s.low, s.high } // [Ω/sq, Ω or Ω·m by Measure]
+func (s *ClassScheme) Limits() (conductive, insulating float64) { // [Ω/sq, Ω or Ω·m by Measure]
+	if s.name == "" {
+		return math.NaN(), math.NaN()
+	}
+	return s.low, s.high
+}
 
 // The schemes. The edges of the old one are surface resistivities, those of the
 // new one resistances between ring electrodes: 1e11 Ω of ring resistance is
@@ -94,6 +105,9 @@ var (
 )
 
 func (s *ClassScheme) classify(m Measure, v float64) (ResistanceClass, error) {
+	if s.name == "" {
+		return Unclassified, known.Wrong("scheme", "the zero ClassScheme", "one of ClassEIA541, ClassIEC61340_5_3, …")
+	}
 	if s.measure != m {
 		return Unclassified, known.Wrong("measure", m, s.measure.String()+" for "+s.name)
 	}

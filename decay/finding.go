@@ -1,13 +1,12 @@
 package decay
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
-	"example.org/pithball/units/known"
 )
 
 // Finding is a doubt about a fit or a comparison of fits.
@@ -70,33 +69,15 @@ var findingTexts = [findings]string{
 }
 
 // String returns the finding in words, or "Finding(n)".
-func (x Finding) String() string {
-	if x < findings && findingTexts[x] != "" {
-		return findingTexts[x]
-	}
-	return fmt.Sprintf("Finding(%d)", uint8(x))
-}
+func (x Finding) String() string { return enum.Name("Finding", findingTexts[:], x) }
 
-// MarshalText writes the short name of the finding, such as "record short"; an
-// unknown value is an error.
-func (x Finding) MarshalText() ([]byte, error) {
-	if x >= findings || findingNames[x] == "" {
-		return nil, known.Wrong("finding", uint8(x), "one of the named findings")
-	}
-	return []byte(findingNames[x]), nil
-}
+// MarshalText writes the short name of the finding, such as "record short"; a
+// value without one is a [*known.FieldError].
+func (x Finding) MarshalText() ([]byte, error) { return enum.Write("finding", findingNames[:], x) }
 
 // UnmarshalText reads a short name; anything else is a [*known.FieldError] and
 // leaves the value as it was.
-func (x *Finding) UnmarshalText(b []byte) error {
-	for i, n := range findingNames {
-		if n != "" && n == string(b) {
-			*x = Finding(i)
-			return nil
-		}
-	}
-	return known.Wrong("finding", string(b), fmt.Sprintf("one of %q", findingNames[1:]))
-}
+func (x *Finding) UnmarshalText(b []byte) error { return enum.Read("finding", findingNames[:], b, x) }
 
 // judge adds the findings that one fit shows by itself.
 func (f *Fit) judge() {

@@ -13,8 +13,9 @@ import (
 // Law is a decay of charge, voltage or field: the fraction of the start value
 // that is left after a time. Every law of this package gives 1 at and before
 // t = 0 (the decay has not begun), never rises, stays between 0 and 1 unless it says
-// otherwise, jumps at 0 if anywhere, and gives NaN for NaN. Package decaytest checks
-// a law of your own on this.
+// otherwise, jumps at 0 if anywhere, and gives NaN for NaN; its zero value, made by
+// no constructor, gives NaN and errors only. Package decaytest checks a law of your
+// own on this.
 //
 // A constant ([Constant]) and a closure ([Function]) are laws too. Laws that
 // know more implement [Rater], [Timer] or [Checker].
@@ -76,8 +77,13 @@ func (c Constant) Fraction(t units.Time) float64 { // [1]
 // [Law] for what is expected of it.
 type Function func(t units.Time) float64 // [1]
 
-// Fraction calls the closure.
-func (f Function) Fraction(t units.Time) float64 { return f(t) } // [1]
+// Fraction calls the closure; NaN without one.
+func (f Function) Fraction(t units.Time) float64 { // [1]
+	if f == nil {
+		return math.NaN()
+	}
+	return f(t)
+}
 
 // checkFraction accepts 0 < f <= 1.
 func checkFraction(f float64) error {
@@ -85,6 +91,29 @@ func checkFraction(f float64) error {
 		return nil
 	}
 	return known.Wrong("fraction", f, "more than 0 and at most 1")
+}
+
+// checkTimeTo accepts what TimeTo of a law needs: parameters that a constructor
+// gave, and 0 < f <= 1.
+func checkTimeTo(law string, made bool, f float64) error {
+	if !made {
+		return notMade(law)
+	}
+	return checkFraction(f)
+}
+
+// notMade refuses the zero value of a type.
+func notMade(typ string) error {
+	return known.Wrong(typ, "the zero "+typ, "one made by its constructor")
+}
+
+// made returns a parameter that no constructor lets be 0, and NaN for the zero
+// value of a type.
+func made(x float64) float64 {
+	if x == 0 {
+		return math.NaN()
+	}
+	return x
 }
 
 // searchEnd is the longest time that TimeTo looks at when a law gives no

@@ -39,6 +39,9 @@ func checkLaws(laws []Law) error {
 
 // Fraction returns the product of the fractions.
 func (p Parallel) Fraction(t units.Time) float64 { // [1]
+	if len(p.laws) == 0 {
+		return math.NaN()
+	}
 	f := 1.0
 	for _, l := range p.laws {
 		f *= l.Fraction(t)
@@ -48,6 +51,9 @@ func (p Parallel) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns the derivative of the product.
 func (p Parallel) Rate(t units.Time) float64 { // [1/s]
+	if len(p.laws) == 0 {
+		return math.NaN()
+	}
 	sum := 0.0
 	for i := range p.laws {
 		term := Rate(p.laws[i], t)
@@ -92,7 +98,10 @@ func NewMixture(weights []float64, laws ...Law) (Mixture, error) { // weights [1
 
 // Fraction returns Σ w_i·f_i(t).
 func (m Mixture) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case len(m.laws) == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	f := 0.0
@@ -104,6 +113,9 @@ func (m Mixture) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns Σ w_i·f_i′(t).
 func (m Mixture) Rate(t units.Time) float64 { // [1/s]
+	if len(m.laws) == 0 {
+		return math.NaN()
+	}
 	r := 0.0
 	for i, l := range m.laws {
 		r += m.w[i] * Rate(l, t)
@@ -143,7 +155,10 @@ func After(law Law, age units.Time) (Later, error) {
 
 // Fraction returns f(age + t)/f(age), 1 before t = 0.
 func (l Later) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.law == nil:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return l.law.Fraction(l.age+t) / l.at
@@ -151,7 +166,10 @@ func (l Later) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns f′(age + t)/f(age), 0 before t = 0.
 func (l Later) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.law == nil:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	return Rate(l.law, l.age+t) / l.at
@@ -180,7 +198,10 @@ func Then(first Law, until units.Time, next Law) (Sequence, error) {
 
 // Fraction returns first(t), or first(until)·next(t − until).
 func (s Sequence) Fraction(t units.Time) float64 { // [1]
-	if t <= s.until {
+	switch {
+	case s.first == nil:
+		return math.NaN()
+	case t <= s.until:
 		return s.first.Fraction(t)
 	}
 	return s.at * s.next.Fraction(t-s.until)
@@ -188,7 +209,10 @@ func (s Sequence) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns the derivative, that of the first law at the join.
 func (s Sequence) Rate(t units.Time) float64 { // [1/s]
-	if t <= s.until {
+	switch {
+	case s.first == nil:
+		return math.NaN()
+	case t <= s.until:
 		return Rate(s.first, t)
 	}
 	return s.at * Rate(s.next, t-s.until)

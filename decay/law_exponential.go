@@ -28,11 +28,14 @@ func NewExponential(tau units.Time) (Exponential, error) {
 }
 
 // Tau returns the relaxation time, the time to 1/e.
-func (l Exponential) Tau() units.Time { return units.Time(l.tau) }
+func (l Exponential) Tau() units.Time { return units.Time(made(l.tau)) }
 
 // Fraction returns e^(−t/τ), 1 before t = 0, NaN for NaN.
 func (l Exponential) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.tau == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return numeric.Exp(-float64(t) / l.tau)
@@ -40,7 +43,10 @@ func (l Exponential) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −e^(−t/τ)/τ, 0 before t = 0.
 func (l Exponential) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.tau == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	return -numeric.Exp(-float64(t)/l.tau) / l.tau
@@ -48,7 +54,7 @@ func (l Exponential) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns τ·ln(1/f).
 func (l Exponential) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("Exponential", l.tau > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(-l.tau * math.Log(f)), nil
@@ -80,11 +86,19 @@ func NewOffsetExponential(tau units.Time, v0, vb units.Voltage) (OffsetExponenti
 }
 
 // Floor returns the fraction V_b/V0 that the law tends to.
-func (l OffsetExponential) Floor() float64 { return l.b } // [1]
+func (l OffsetExponential) Floor() float64 { // [1]
+	if l.tau == 0 {
+		return math.NaN()
+	}
+	return l.b
+}
 
 // Fraction returns V/V0, 1 before t = 0, NaN for NaN.
 func (l OffsetExponential) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.tau == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return l.b + (1-l.b)*numeric.Exp(-float64(t)/l.tau)
@@ -92,7 +106,10 @@ func (l OffsetExponential) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −(1 − V_b/V0)·e^(−t/τ)/τ, 0 before t = 0.
 func (l OffsetExponential) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.tau == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	return -(1 - l.b) * numeric.Exp(-float64(t)/l.tau) / l.tau
@@ -101,7 +118,7 @@ func (l OffsetExponential) Rate(t units.Time) float64 { // [1/s]
 // TimeTo returns τ·ln[(1 − b)/(f − b)] with b = V_b/V0; a [*NeverError] if b is
 // at or above f.
 func (l OffsetExponential) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("OffsetExponential", l.tau > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	if l.b >= f {
@@ -153,15 +170,21 @@ func NewExponentials(weights []float64, taus []units.Time) (Exponentials, error)
 // Len returns the number of terms.
 func (l Exponentials) Len() int { return len(l.a) }
 
-// Term returns the weight and the relaxation time of term i. It panics if i is
-// not in 0 … Len()−1.
+// Term returns the weight and the relaxation time of term i; NaN if i is not in
+// 0 … Len()−1.
 func (l Exponentials) Term(i int) (weight float64, tau units.Time) { // weight [1]
+	if i < 0 || i >= len(l.a) {
+		return math.NaN(), units.Time(math.NaN())
+	}
 	return l.a[i], units.Time(l.tau[i])
 }
 
 // Fraction returns Σ a_i·e^(−t/τ_i), 1 before t = 0, NaN for NaN.
 func (l Exponentials) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case len(l.a) == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	f := 0.0
@@ -173,7 +196,10 @@ func (l Exponentials) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −Σ (a_i/τ_i)·e^(−t/τ_i), 0 before t = 0.
 func (l Exponentials) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case len(l.a) == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	r := 0.0
@@ -186,7 +212,7 @@ func (l Exponentials) Rate(t units.Time) float64 { // [1/s]
 // TimeTo returns the root of Fraction(t) = f, which lies between the times
 // τ·ln(1/f) of the fastest and the slowest term.
 func (l Exponentials) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("Exponentials", len(l.a) > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	n := -math.Log(f)

@@ -36,7 +36,10 @@ func NewFreeStripe(halfWidth units.Length, v units.Speed) (FreeStripe, error) {
 
 // Fraction returns (2/π)·atan(a/(v·t)), 1 before t = 0, NaN for NaN.
 func (l FreeStripe) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.t1 == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return 2 / math.Pi * math.Atan(l.t1/float64(t))
@@ -44,7 +47,10 @@ func (l FreeStripe) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −(2/π)·(a/v)/((a/v)² + t²), 0 before t = 0.
 func (l FreeStripe) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.t1 == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	s := float64(t) / l.t1
@@ -53,7 +59,7 @@ func (l FreeStripe) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns (a/v)·cot(π·f/2).
 func (l FreeStripe) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("FreeStripe", l.t1 > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(l.t1 * math.Tan(math.Pi/2*(1-f))), nil
@@ -76,7 +82,10 @@ func NewFreeDisc(radius units.Length, v units.Speed) (FreeDisc, error) {
 
 // Fraction returns 1 − v·t/√(a² + v²t²), 1 before t = 0, NaN for NaN.
 func (l FreeDisc) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.t1 == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	s := float64(t) / l.t1
@@ -86,7 +95,10 @@ func (l FreeDisc) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −(v/a)/(1 + (v·t/a)²)^(3/2), 0 before t = 0.
 func (l FreeDisc) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.t1 == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	s := float64(t) / l.t1
@@ -96,7 +108,7 @@ func (l FreeDisc) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns (a/v)·(1−f)/√(f·(2−f)).
 func (l FreeDisc) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("FreeDisc", l.t1 > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(l.t1 * (1 - f) / math.Sqrt(f*(2-f))), nil
@@ -148,7 +160,10 @@ func NewSpotUnderProbe(height units.Length, v units.Speed) (SpotUnderProbe, erro
 
 // Fraction returns 1/(1 + v·t/h)², 1 before t = 0, NaN for NaN.
 func (l SpotUnderProbe) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.t1 == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	q := 1 + float64(t)/l.t1
@@ -157,7 +172,10 @@ func (l SpotUnderProbe) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −2·(v/h)/(1 + v·t/h)³, 0 before t = 0.
 func (l SpotUnderProbe) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.t1 == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	q := 1 + float64(t)/l.t1
@@ -166,7 +184,7 @@ func (l SpotUnderProbe) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns (h/v)·(f^(−1/2) − 1).
 func (l SpotUnderProbe) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("SpotUnderProbe", l.t1 > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(l.t1 * math.Expm1(-0.5*math.Log(f))), nil

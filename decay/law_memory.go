@@ -30,7 +30,10 @@ func NewStretched(tau units.Time, beta float64) (Stretched, error) { // beta [1]
 
 // Fraction returns exp[−(t/τ)^β], 1 before t = 0, NaN for NaN.
 func (l Stretched) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.tau == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return numeric.Exp(-numeric.Exp(l.beta * numeric.Log(float64(t)*l.inv)))
@@ -40,6 +43,8 @@ func (l Stretched) Fraction(t units.Time) float64 { // [1]
 // tangent of the law, and −1/τ for β = 1; 0 before t = 0.
 func (l Stretched) Rate(t units.Time) float64 { // [1/s]
 	switch {
+	case l.tau == 0:
+		return math.NaN()
 	case t < 0:
 		return 0
 	case t == 0 && l.beta < 1:
@@ -53,7 +58,7 @@ func (l Stretched) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns τ·[ln(1/f)]^(1/β).
 func (l Stretched) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("Stretched", l.tau > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(l.tau * math.Pow(-math.Log(f), 1/l.beta)), nil
@@ -83,7 +88,10 @@ func NewPowerLaw(t0 units.Time, n float64) (PowerLaw, error) { // n [1]
 
 // Fraction returns (1 + t/t0)^(−n), 1 before t = 0, NaN for NaN.
 func (l PowerLaw) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.t0 == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return numeric.Exp(-l.n * numeric.Log1p(float64(t)/l.t0))
@@ -91,7 +99,10 @@ func (l PowerLaw) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −(n/t0)·(1 + t/t0)^(−n−1), 0 before t = 0.
 func (l PowerLaw) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.t0 == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	return -l.n / l.t0 * numeric.Exp(-(l.n+1)*numeric.Log1p(float64(t)/l.t0))
@@ -99,7 +110,7 @@ func (l PowerLaw) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns t0·(f^(−1/n) − 1); +Inf where that exceeds float64.
 func (l PowerLaw) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("PowerLaw", l.t0 > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(l.t0 * math.Expm1(-math.Log(f)/l.n)), nil
@@ -134,7 +145,10 @@ func NewCurieSchweidler(n, a float64, v0 units.Voltage) (CurieSchweidler, error)
 // Fraction returns 1 − A·t^(1−n)/((1−n)·V0), not below 0; 1 before t = 0, NaN
 // for NaN.
 func (l CurieSchweidler) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.m == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return max(0, 1-l.c*numeric.Exp(l.m*numeric.Log(float64(t))))
@@ -143,7 +157,10 @@ func (l CurieSchweidler) Fraction(t units.Time) float64 { // [1]
 // Rate returns −(A/V0)·t^(−n), 0 before t = 0 and after the law has reached 0.
 // At t = 0 it is −Inf for n > 0.
 func (l CurieSchweidler) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 || l.Fraction(t) == 0 {
+	switch {
+	case l.m == 0:
+		return math.NaN()
+	case t < 0 || l.Fraction(t) == 0:
 		return 0
 	}
 	return -l.c * l.m * math.Pow(float64(t), l.m-1)
@@ -151,7 +168,7 @@ func (l CurieSchweidler) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns [(1−f)(1−n)V0/A]^(1/(1−n)).
 func (l CurieSchweidler) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("CurieSchweidler", l.m > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(math.Pow((1-f)/l.c, 1/l.m)), nil
@@ -190,7 +207,10 @@ func NewLogarithmic(b, v0 units.Voltage, t0 units.Time) (Logarithmic, error) {
 // Fraction returns 1 − (B/V0)·ln(1 + t/t0), not below 0; 1 before t = 0, NaN for
 // NaN.
 func (l Logarithmic) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.t0 == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return max(0, 1-l.b*numeric.Log1p(float64(t)/l.t0))
@@ -198,7 +218,10 @@ func (l Logarithmic) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −(B/V0)/(t0 + t), 0 before t = 0 and after the law has reached 0.
 func (l Logarithmic) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 || l.Fraction(t) == 0 {
+	switch {
+	case l.t0 == 0:
+		return math.NaN()
+	case t < 0 || l.Fraction(t) == 0:
 		return 0
 	}
 	return -l.b / (l.t0 + float64(t))
@@ -206,7 +229,7 @@ func (l Logarithmic) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns t0·[e^((1−f)V0/B) − 1]; +Inf where that exceeds float64.
 func (l Logarithmic) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("Logarithmic", l.t0 > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(l.t0 * math.Expm1((1-f)/l.b)), nil

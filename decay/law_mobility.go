@@ -42,11 +42,14 @@ func HyperbolicThrough(f float64, t units.Time) (Hyperbolic, error) { // f [1]
 }
 
 // RateConstant returns k·V0.
-func (l Hyperbolic) RateConstant() float64 { return l.k } // [1/s]
+func (l Hyperbolic) RateConstant() float64 { return made(l.k) } // [1/s]
 
 // Fraction returns 1/(1 + k·V0·t), 1 before t = 0, NaN for NaN.
 func (l Hyperbolic) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.k == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	return 1 / (1 + l.k*float64(t))
@@ -54,7 +57,10 @@ func (l Hyperbolic) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −k·V0/(1 + k·V0·t)², 0 before t = 0.
 func (l Hyperbolic) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.k == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	f := 1 / (1 + l.k*float64(t))
@@ -63,7 +69,7 @@ func (l Hyperbolic) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns (1/f − 1)/(k·V0).
 func (l Hyperbolic) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("Hyperbolic", l.k > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time((1 - f) / f / l.k), nil
@@ -89,7 +95,10 @@ func NewOhmicMobility(tau units.Time, a float64) (OhmicMobility, error) { // a [
 
 // Fraction returns V/V0, 1 before t = 0, NaN for NaN.
 func (l OhmicMobility) Fraction(t units.Time) float64 { // [1]
-	if t <= 0 {
+	switch {
+	case l.tau == 0:
+		return math.NaN()
+	case t <= 0:
 		return 1
 	}
 	// The same fraction divided through by e^(−t/τ): one expm1, no cancellation.
@@ -98,7 +107,10 @@ func (l OhmicMobility) Fraction(t units.Time) float64 { // [1]
 
 // Rate returns −(f + a·f²)/τ with f = V/V0, 0 before t = 0.
 func (l OhmicMobility) Rate(t units.Time) float64 { // [1/s]
-	if t < 0 {
+	switch {
+	case l.tau == 0:
+		return math.NaN()
+	case t < 0:
 		return 0
 	}
 	f := l.Fraction(t)
@@ -107,7 +119,7 @@ func (l OhmicMobility) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns τ·ln[(1/f + a)/(1 + a)].
 func (l OhmicMobility) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("OhmicMobility", l.tau > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	return units.Time(l.tau * math.Log1p((1-f)/f/(1+l.a))), nil
@@ -157,6 +169,8 @@ func NewTransit(ttr units.Time, m float64) (Transit, error) { // m [1]
 // Fraction returns V/V0, 1 before t = 0, NaN for NaN.
 func (l Transit) Fraction(t units.Time) float64 { // [1]
 	switch x := float64(t) / l.ttr; {
+	case l.ttr == 0:
+		return math.NaN()
 	case x <= 0:
 		return 1
 	case x <= 1:
@@ -172,6 +186,8 @@ func (l Transit) Fraction(t units.Time) float64 { // [1]
 // t = 0.
 func (l Transit) Rate(t units.Time) float64 { // [1/s]
 	switch x := float64(t) / l.ttr; {
+	case l.ttr == 0:
+		return math.NaN()
 	case x < 0:
 		return 0
 	case x <= 1:
@@ -183,7 +199,7 @@ func (l Transit) Rate(t units.Time) float64 { // [1/s]
 
 // TimeTo returns (1−f)(m+1)·t_tr for f >= m/(m+1), else t_tr·[m/((m+1)f)]^m.
 func (l Transit) TimeTo(f float64) (units.Time, error) { // f [1]
-	if err := checkFraction(f); err != nil {
+	if err := checkTimeTo("Transit", l.ttr > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
 	if f >= l.m/(l.m+1) {

@@ -98,5 +98,5 @@ func (s Stack) Law() Exponentials { return s.law }
 // Voltage returns the voltage of the top face at time t after the charge density
 // sigma was put there: the start voltage before t = 0.
 func (s Stack) Voltage(sigma units.SurfaceChargeDensity, t units.Time) units.Voltage {
-	return units.Voltage(float64(sigma) * s.s * s.law.Fraction(t)) // C/m² · V·m²/C
+	return units.Voltage(float64(sigma) * made(s.s) * s.law.Fraction(t)) // C/m² · V·m²/C
 }

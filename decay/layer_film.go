@@ -51,6 +51,14 @@ type Mode struct {
 	A, B float64    // [1] shares of the faces, A² + B² = 1; equal signs: net charge
 }
 
+func (m Mode) orNaN() Mode {
+	if m.Tau == 0 {
+		nan := math.NaN()
+		return Mode{units.Time(nan), nan, nan}
+	}
+	return m
+}
+
 // FloatingFilm is a film in a free span with charge on both faces that varies
 // along it with one wavelength: the two-face problem
 //
@@ -127,17 +135,20 @@ func NewFloatingFilm(film ConductingFilm, wavelength units.Length) (FloatingFilm
 }
 
 // Slow returns the slower mode; with equal faces on a thin film the net charge.
-func (f FloatingFilm) Slow() Mode { return f.slow }
+func (f FloatingFilm) Slow() Mode { return f.slow.orNaN() }
 
 // Fast returns the faster mode; with equal faces on a thin film the pairing of
 // the faces.
-func (f FloatingFilm) Fast() Mode { return f.fast }
+func (f FloatingFilm) Fast() Mode { return f.fast.orNaN() }
 
 // At returns the amplitudes of both faces at time t from those at the start; the
 // start before t = 0, NaN for NaN.
 func (f FloatingFilm) At(t units.Time,
 	a, b units.SurfaceChargeDensity) (units.SurfaceChargeDensity, units.SurfaceChargeDensity) {
-	if t <= 0 {
+	switch {
+	case f.slow.Tau == 0:
+		return units.SurfaceChargeDensity(math.NaN()), units.SurfaceChargeDensity(math.NaN())
+	case t <= 0:
 		return a, b
 	}
 	s := (f.left[0][0]*float64(a) + f.left[0][1]*float64(b)) * math.Exp(-float64(t)/float64(f.slow.Tau))
@@ -150,6 +161,9 @@ func (f FloatingFilm) At(t units.Time,
 // charge. The fraction can rise above 1 or change sign: pairing hides and shows
 // charge without moving any to earth.
 func (f FloatingFilm) Net(a, b units.SurfaceChargeDensity) (Function, error) {
+	if f.slow.Tau == 0 {
+		return nil, notMade("FloatingFilm")
+	}
 	if err := errors.Join(known.Finite("a", a), known.Finite("b", b)); err != nil {
 		return nil, err
 	}

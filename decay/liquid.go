@@ -48,7 +48,7 @@ func NewLiquid(kappa units.Conductivity, epsr float64) (Liquid, error) { // epsr
 }
 
 // Tau returns the relaxation time by the rest conductivity.
-func (l Liquid) Tau() units.Time { return units.Time(l.tau) }
+func (l Liquid) Tau() units.Time { return units.Time(made(l.tau)) }
 
 // Law returns the exponential with the time of Tau.
 func (l Liquid) Law() Exponential { return Exponential(l) }
@@ -56,7 +56,7 @@ func (l Liquid) Law() Exponential { return Exponential(l) }
 // SlowedTime returns the range of relaxation times to expect of charged fuel, 3
 // to 4 times Tau. Source as [LeastOhmic].
 func (l Liquid) SlowedTime() (least, most units.Time) {
-	return units.Time(3 * l.tau), units.Time(4 * l.tau)
+	return units.Time(3 * made(l.tau)), units.Time(4 * made(l.tau))
 }
 
 // Notice returns the caution that goes with charged liquids.

@@ -53,7 +53,7 @@ func LeastLeakage(c units.Capacitance, loss float64, t units.Time) units.Resista
 }
 
 // SelfTime returns the time constant R·C of the plate's own leakage.
-func (p PlateMonitor) SelfTime() units.Time { return units.Time(p.r * p.c) }
+func (p PlateMonitor) SelfTime() units.Time { return units.Time(made(p.r * p.c)) }
 
 // Corrected returns the time constant of what discharges the plate besides its
 // own leakage, from the measured one: 1/τ = 1/τ_m − 1/(RC). Here rates add: both
@@ -108,6 +108,9 @@ func (p PlateMonitor) DischargeTime(i func(units.Voltage) units.Current, v0, v1 
 	err := errors.Join(known.Finite("v0", v0), known.Finite("v1", v1))
 	if err == nil && !(float64(v0)/float64(v1) > 1) {
 		err = known.Wrong("v1", v1, "the sign of the start voltage "+v0.String()+" and smaller in size, not 0")
+	}
+	if p.c == 0 {
+		err = errors.Join(err, notMade("PlateMonitor"))
 	}
 	if i == nil {
 		err = errors.Join(err, known.Wrong("i", "nil", "current against voltage"))

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -22,13 +23,13 @@ const (
 var heldNames = [...]string{"moisture", "humidity"}
 
 // String returns what was held.
-func (h Held) String() string { return nameOf("Held", heldNames[:], h) }
+func (h Held) String() string { return enum.Name("Held", heldNames[:], h) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
-func (h Held) MarshalText() ([]byte, error) { return writeName("held", heldNames[:], h) }
+func (h Held) MarshalText() ([]byte, error) { return enum.Write("held", heldNames[:], h) }
 
 // UnmarshalText reads a name as written by String.
-func (h *Held) UnmarshalText(b []byte) error { return readName("held", heldNames[:], b, h) }
+func (h *Held) UnmarshalText(b []byte) error { return enum.Read("held", heldNames[:], b, h) }
 
 // Arrhenius is the law x = x₀·exp[(E_a/R)(1/T − 1/T₀)]. It is immutable; the zero
 // value gives NaN.

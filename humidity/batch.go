@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -24,15 +25,17 @@ const (
 var referenceNames = [references]string{"over water", "over ice", "over ice below 0.01 °C"}
 
 // String returns the reference in words.
-func (r Reference) String() string { return nameOf("Reference", referenceNames[:], r) }
+func (r Reference) String() string { return enum.Name("Reference", referenceNames[:], r) }
 
 // MarshalText writes the name; a value that is no reference is a
 // [*known.FieldError].
-func (r Reference) MarshalText() ([]byte, error) { return writeName("reference", referenceNames[:], r) }
+func (r Reference) MarshalText() ([]byte, error) {
+	return enum.Write("reference", referenceNames[:], r)
+}
 
 // UnmarshalText reads a name as written by String.
 func (r *Reference) UnmarshalText(b []byte) error {
-	return readName("reference", referenceNames[:], b, r)
+	return enum.Read("reference", referenceNames[:], b, r)
 }
 
 // States are columns of results of [Model.StatesTo]. Each has as many rows as

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units/known"
 )
 
@@ -21,14 +22,14 @@ const (
 var stressNames = [...]string{"dc", "ac", "impulse"}
 
 // String returns "dc", "ac" or "impulse".
-func (s Stress) String() string { return nameOf("Stress", stressNames[:], s) }
+func (s Stress) String() string { return enum.Name("Stress", stressNames[:], s) }
 
 // MarshalText writes the name; a value that is no stress is a
 // [*known.FieldError].
-func (s Stress) MarshalText() ([]byte, error) { return writeName("stress", stressNames[:], s) }
+func (s Stress) MarshalText() ([]byte, error) { return enum.Write("stress", stressNames[:], s) }
 
 // UnmarshalText reads a name as written by String.
-func (s *Stress) UnmarshalText(b []byte) error { return readName("stress", stressNames[:], b, s) }
+func (s *Stress) UnmarshalText(b []byte) error { return enum.Read("stress", stressNames[:], b, s) }
 
 // Correction carries a breakdown voltage from the standard reference
 // atmosphere (20 °C, 101.3 kPa, 11 g/m³) to air: V = V₀·K.

@@ -2,8 +2,8 @@ package humidity
 
 import (
 	"math"
-	"slices"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -128,31 +128,23 @@ func Equations() []Equation {
 	return out
 }
 
-// String returns the name, "if97"; "" for a value that is no equation.
-func (q Equation) String() string {
-	if q >= equations {
-		return ""
-	}
-	return equationTable[q].name
-}
+// String returns the name, "if97"; "Equation(n)" for a value that is none.
+func (q Equation) String() string { return enum.Name("Equation", equationNames(), q) }
 
 // MarshalText writes the name; a value that is no equation is a
 // [*known.FieldError].
-func (q Equation) MarshalText() ([]byte, error) {
-	if q >= equations {
-		return nil, known.Wrong("equation", uint8(q), "one of Equations()")
-	}
-	return []byte(q.String()), nil
-}
+func (q Equation) MarshalText() ([]byte, error) { return enum.Write("equation", equationNames(), q) }
 
-// UnmarshalText reads a name as written by String.
-func (q *Equation) UnmarshalText(b []byte) error {
-	i := slices.IndexFunc(equationTable[:], func(e equationInfo) bool { return e.name == string(b) })
-	if i < 0 {
-		return known.Wrong("equation", string(b), "a name such as if97, iapws-ice, hyland-wexler-water")
+// UnmarshalText reads a name as written by String; anything else is a
+// [*known.FieldError] and leaves the value as it was.
+func (q *Equation) UnmarshalText(b []byte) error { return enum.Read("equation", equationNames(), b, q) }
+
+func equationNames() []string {
+	names := make([]string, equations)
+	for i := range names {
+		names[i] = equationTable[i].name
 	}
-	*q = Equation(i)
-	return nil
+	return names
 }
 
 // OverIce reports whether the equation is for ice.

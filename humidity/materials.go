@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -31,14 +32,14 @@ const (
 var classNames = [...]string{Inert: "inert", Adsorbing: "adsorbing", Absorbing: "absorbing"}
 
 // String returns the name of the class.
-func (c Class) String() string { return nameOf("Class", classNames[:], c) }
+func (c Class) String() string { return enum.Name("Class", classNames[:], c) }
 
 // MarshalText writes the name; a value that is no class is a
 // [*known.FieldError].
-func (c Class) MarshalText() ([]byte, error) { return writeName("class", classNames[:], c) }
+func (c Class) MarshalText() ([]byte, error) { return enum.Write("class", classNames[:], c) }
 
 // UnmarshalText reads a name as written by String.
-func (c *Class) UnmarshalText(b []byte) error { return readName("class", classNames[:], b, c) }
+func (c *Class) UnmarshalText(b []byte) error { return enum.Read("class", classNames[:], b, c) }
 
 // Material is what is known of a material and water. What is not held is the zero
 // value, which gives NaN, and stands in [Material.Missing]. The values are

@@ -2,8 +2,8 @@ package humidity
 
 import (
 	"math"
-	"slices"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -43,32 +43,16 @@ var modelNames = [models]string{"iapws", "iapws-ideal", "ashrae-ideal", "wmo-mag
 // Models lists every model.
 func Models() []Model { return []Model{IAPWS, IAPWSIdeal, ASHRAEIdeal, WMOMagnus} }
 
-// String returns the name, "ashrae-ideal"; "" for a value that is no model.
-func (m Model) String() string {
-	if m >= models {
-		return ""
-	}
-	return modelNames[m]
-}
+// String returns the name, "ashrae-ideal"; "Model(n)" for a value that is none.
+func (m Model) String() string { return enum.Name("Model", modelNames[:], m) }
 
 // MarshalText writes the name; a value that is no model is a
 // [*known.FieldError].
-func (m Model) MarshalText() ([]byte, error) {
-	if m >= models {
-		return nil, known.Wrong("model", uint8(m), "one of Models()")
-	}
-	return []byte(m.String()), nil
-}
+func (m Model) MarshalText() ([]byte, error) { return enum.Write("model", modelNames[:], m) }
 
-// UnmarshalText reads a name as written by String.
-func (m *Model) UnmarshalText(b []byte) error {
-	i := slices.Index(modelNames[:], string(b))
-	if i < 0 {
-		return known.Wrong("model", string(b), "iapws, iapws-ideal, ashrae-ideal or wmo-magnus")
-	}
-	*m = Model(i)
-	return nil
-}
+// UnmarshalText reads a name as written by String; anything else is a
+// [*known.FieldError] and leaves the value as it was.
+func (m *Model) UnmarshalText(b []byte) error { return enum.Read("model", modelNames[:], b, m) }
 
 // Water returns the model's equation over water.
 func (m Model) Water() Equation {

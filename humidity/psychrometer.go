@@ -3,6 +3,7 @@ package humidity
 import (
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
@@ -35,17 +36,17 @@ const (
 var psychrometerNames = [psychrometers]string{"sling", "aspirated"}
 
 // String returns the name.
-func (k Psychrometer) String() string { return nameOf("Psychrometer", psychrometerNames[:], k) }
+func (k Psychrometer) String() string { return enum.Name("Psychrometer", psychrometerNames[:], k) }
 
 // MarshalText writes the name; a value that is no psychrometer is a
 // [*known.FieldError].
 func (k Psychrometer) MarshalText() ([]byte, error) {
-	return writeName("psychrometer", psychrometerNames[:], k)
+	return enum.Write("psychrometer", psychrometerNames[:], k)
 }
 
 // UnmarshalText reads a name as written by String.
 func (k *Psychrometer) UnmarshalText(b []byte) error {
-	return readName("psychrometer", psychrometerNames[:], b, k)
+	return enum.Read("psychrometer", psychrometerNames[:], b, k)
 }
 
 // coefficient is A of a psychrometer over one phase.

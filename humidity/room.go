@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -21,14 +22,14 @@ const (
 var flowNames = [...]string{"at indoor state", "at outdoor state"}
 
 // String returns the name of the state.
-func (s FlowState) String() string { return nameOf("FlowState", flowNames[:], s) }
+func (s FlowState) String() string { return enum.Name("FlowState", flowNames[:], s) }
 
 // MarshalText writes the name; a value that is no state is a
 // [*known.FieldError].
-func (s FlowState) MarshalText() ([]byte, error) { return writeName("flow state", flowNames[:], s) }
+func (s FlowState) MarshalText() ([]byte, error) { return enum.Write("flow state", flowNames[:], s) }
 
 // UnmarshalText reads a name as written by String.
-func (s *FlowState) UnmarshalText(b []byte) error { return readName("flow state", flowNames[:], b, s) }
+func (s *FlowState) UnmarshalText(b []byte) error { return enum.Read("flow state", flowNames[:], b, s) }
 
 // RoomSpec describe a hall. The zero value of a field is refused unless its
 // comment says otherwise.

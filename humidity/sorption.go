@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -100,14 +101,16 @@ const (
 var branchNames = [...]string{"from dry", "from wet"}
 
 // String returns the name of the branch.
-func (b Branch) String() string { return nameOf("Branch", branchNames[:], b) }
+func (b Branch) String() string { return enum.Name("Branch", branchNames[:], b) }
 
 // MarshalText writes the name; a value that is no branch is a
 // [*known.FieldError].
-func (b Branch) MarshalText() ([]byte, error) { return writeName("branch", branchNames[:], b) }
+func (b Branch) MarshalText() ([]byte, error) { return enum.Write("branch", branchNames[:], b) }
 
 // UnmarshalText reads a name as written by String.
-func (b *Branch) UnmarshalText(text []byte) error { return readName("branch", branchNames[:], text, b) }
+func (b *Branch) UnmarshalText(text []byte) error {
+	return enum.Read("branch", branchNames[:], text, b)
+}
 
 // Hysteresis gives an isotherm its desorption branch by a shift in humidity:
 // from the wet side the material holds at rh what it holds at rh + Shift from

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units/known"
 )
 
@@ -112,23 +113,17 @@ const (
 	Context     // printed beside the model, decides nothing: the state is unknown, another quantity, an outlier
 )
 
-var useNames = [...]string{"no use", "gate", "context"}
+var useNames = [...]string{Gate: "gate", Context: "context"}
 
-// String returns the name of the use.
-func (u Use) String() string { return name(useNames[:], uint8(u)) }
+// String returns the name of the use, "Use(n)" without one.
+func (u Use) String() string { return enum.Name("Use", useNames[:], u) }
 
-// MarshalText writes the name of the use. It never fails.
-func (u Use) MarshalText() ([]byte, error) { return []byte(u.String()), nil }
+// MarshalText writes "gate" or "context"; anything else is a [*known.FieldError].
+func (u Use) MarshalText() ([]byte, error) { return enum.Write("use", useNames[:], u) }
 
 // UnmarshalText reads "gate" or "context"; anything else is a
-// [*known.FieldError].
-func (u *Use) UnmarshalText(b []byte) error {
-	i, err := index("use", useNames[:], b)
-	if err == nil {
-		*u = Use(i)
-	}
-	return err
-}
+// [*known.FieldError] and leaves the value as it was.
+func (u *Use) UnmarshalText(b []byte) error { return enum.Read("use", useNames[:], b, u) }
 
 // Uncertainty is the kind of uncertainty of a measured value.
 type Uncertainty uint8
@@ -146,38 +141,21 @@ const (
 )
 
 var uncertaintyNames = [...]string{
-	"none", "standard", "limits", "rounding", "digitised", "scatter", "range", "judged",
+	Standard: "standard", Limits: "limits", Rounding: "rounding", Digitised: "digitised", Scatter: "scatter",
+	Range: "range", Judged: "judged",
 }
 
-// String returns the name of the kind.
-func (u Uncertainty) String() string { return name(uncertaintyNames[:], uint8(u)) }
+// String returns the name of the kind, "Uncertainty(n)" without one.
+func (u Uncertainty) String() string { return enum.Name("Uncertainty", uncertaintyNames[:], u) }
 
-// MarshalText writes the name of the kind. It never fails.
-func (u Uncertainty) MarshalText() ([]byte, error) { return []byte(u.String()), nil }
+// MarshalText writes the name of the kind; a value without one is a
+// [*known.FieldError].
+func (u Uncertainty) MarshalText() ([]byte, error) {
+	return enum.Write("uncertainty", uncertaintyNames[:], u)
+}
 
 // UnmarshalText reads the name of a kind; anything else is a
-// [*known.FieldError].
+// [*known.FieldError] and leaves the value as it was.
 func (u *Uncertainty) UnmarshalText(b []byte) error {
-	i, err := index("uncertainty", uncertaintyNames[:], b)
-	if err == nil {
-		*u = Uncertainty(i)
-	}
-	return err
-}
-
-func name(names []string, i uint8) string {
-	if int(i) < len(names) {
-		return names[i]
-	}
-	return "unknown"
-}
-
-// index finds a name other than the first, which is the zero value.
-func index(field string, names []string, b []byte) (uint8, error) {
-	for i, n := range names {
-		if i > 0 && n == string(b) {
-			return uint8(i), nil
-		}
-	}
-	return 0, known.Wrong(field, string(b), "one of "+strings.Join(names[1:], ", "))
+	return enum.Read("uncertainty", uncertaintyNames[:], b, u)
 }

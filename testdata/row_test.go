@@ -197,7 +197,7 @@ func TestNames(t *testing.T) {
 			t.Errorf("%v reads back as %v", u, v)
 		}
 	}
-	if Use(99).String() != "unknown" || Uncertainty(99).String() != "unknown" {
+	if Use(99).String() != "Use(99)" || Uncertainty(0).String() != "Uncertainty(0)" {
 		t.Error("names of unknown values")
 	}
 }

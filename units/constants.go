@@ -2,7 +2,8 @@ package units
 
 import (
 	"math"
-	"strconv"
+
+	"example.org/pithball/internal/enum"
 )
 
 // Shop and SI units as constants, so that 25*Millimetre and 3*Inch read well.
@@ -201,18 +202,17 @@ const (
 	Before2019                // the SI before its redefinition
 )
 
-// String returns the name of the edition.
-func (e Edition) String() string {
-	switch e {
-	case CODATA2022:
-		return "CODATA 2022"
-	case CODATA2018:
-		return "CODATA 2018"
-	case Before2019:
-		return "before 2019, exact"
-	}
-	return "Edition(" + strconv.Itoa(int(e)) + ")"
-}
+var editionNames = [...]string{"CODATA 2022", "CODATA 2018", "before 2019, exact"}
+
+// String returns the name of the edition, or "Edition(n)".
+func (e Edition) String() string { return enum.Name("Edition", editionNames[:], e) }
+
+// MarshalText writes the name of the edition; a value without one is a [*known.FieldError].
+func (e Edition) MarshalText() ([]byte, error) { return enum.Write("edition", editionNames[:], e) }
+
+// UnmarshalText reads the name of the edition; anything else is a [*known.FieldError] and leaves the
+// value as it was.
+func (e *Edition) UnmarshalText(b []byte) error { return enum.Read("edition", editionNames[:], b, e) }
 
 // VacuumPermittivity returns ε0 in an edition, for the comparison with results
 // that were computed with an older one; NaN for an unknown edition. Standard

@@ -3,6 +3,8 @@ package units
 import (
 	"math"
 	"strconv"
+
+	"example.org/pithball/internal/enum"
 )
 
 // In returns the quantity as a number in the named unit, any accepted spelling
@@ -76,16 +78,17 @@ const (
 	US                   // inch-pound units: in, ft/min, kV/in, lb/3000 ft²
 )
 
-// String returns "metric" or "US".
-func (s System) String() string {
-	switch s {
-	case Metric:
-		return "metric"
-	case US:
-		return "US"
-	}
-	return "System(" + strconv.Itoa(int(s)) + ")"
-}
+var systemNames = [...]string{"metric", "US"}
+
+// String returns "metric" or "US", else "System(n)".
+func (s System) String() string { return enum.Name("System", systemNames[:], s) }
+
+// MarshalText writes "metric" or "US"; a value without one is a [*known.FieldError].
+func (s System) MarshalText() ([]byte, error) { return enum.Write("system", systemNames[:], s) }
+
+// UnmarshalText reads "metric" or "US"; anything else is a [*known.FieldError] and leaves the
+// value as it was.
+func (s *System) UnmarshalText(b []byte) error { return enum.Read("system", systemNames[:], b, s) }
 
 // ShopUnit returns the unit in which a report for that system shows the type.
 // Where inch-pound practice has no unit of its own both systems have one unit.

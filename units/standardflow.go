@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"unsafe"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units/known"
 )
 
@@ -78,8 +79,34 @@ func GasReferences() []GasReference {
 	return out
 }
 
-// String returns the state in words, "DIN 1343: 0 °C, 101.325 kPa, dry".
-func (r GasReference) String() string { return r.row().name }
+// String returns the state in words, "DIN 1343: 0 °C, 101.325 kPa, dry", and "no
+// reference" for the zero value.
+func (r GasReference) String() string {
+	if r == noReference {
+		return "no reference"
+	}
+	return enum.Name("GasReference", referenceNames(), r)
+}
+
+// MarshalText writes the state in words; no reference is a [*known.FieldError].
+func (r GasReference) MarshalText() ([]byte, error) {
+	return enum.Write("reference", referenceNames(), r)
+}
+
+// UnmarshalText reads the state in words; anything else is a [*known.FieldError]
+// and leaves the value as it was.
+func (r *GasReference) UnmarshalText(b []byte) error {
+	return enum.Read("reference", referenceNames(), b, r)
+}
+
+// referenceNames lists the states in words, none of them for the zero value.
+func referenceNames() []string {
+	names := make([]string, numReferences)
+	for r := ReferenceDIN1343; int(r) < numReferences; r++ {
+		names[r] = references[r].name
+	}
+	return names
+}
 
 // Temperature returns the temperature of the state, NaN for no reference.
 func (r GasReference) Temperature() Temperature { return Temperature(r.row().t) }
@@ -118,8 +145,14 @@ func NewStandardFlow(volume VolumeFlow, reference GasReference) (StandardFlow, e
 // Reference returns the reference state.
 func (f StandardFlow) Reference() GasReference { return f.reference }
 
-// Volume returns the volume flow at its reference state.
-func (f StandardFlow) Volume() VolumeFlow { return f.volume }
+// Volume returns the volume flow at its reference state; NaN for the zero value,
+// which has none.
+func (f StandardFlow) Volume() VolumeFlow {
+	if f.reference == noReference {
+		return VolumeFlow(math.NaN())
+	}
+	return f.volume
+}
 
 // Molar returns the amount of gas per time by the ideal gas law, p·V̇/(R·T).
 // Real air is 0.06 % denser at 0 °C and 101.325 kPa (Z = 0.9994, CIPM-2007).

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -40,32 +41,14 @@ const (
 var verdictNames = [verdicts]string{Helps: "helps", NoHelp: "does not help", Open: "open"}
 
 // String returns the verdict in words, or "Verdict(n)".
-func (v Verdict) String() string {
-	if v > 0 && v < verdicts {
-		return verdictNames[v]
-	}
-	return fmt.Sprintf("Verdict(%d)", uint8(v))
-}
+func (v Verdict) String() string { return enum.Name("Verdict", verdictNames[:], v) }
 
-// MarshalText writes the words of String; an unknown value is an error.
-func (v Verdict) MarshalText() ([]byte, error) {
-	if v == 0 || v >= verdicts {
-		return nil, known.Wrong("verdict", uint8(v), "one of the named verdicts")
-	}
-	return []byte(verdictNames[v]), nil
-}
+// MarshalText writes the verdict in words; a value without one is a [*known.FieldError].
+func (v Verdict) MarshalText() ([]byte, error) { return enum.Write("verdict", verdictNames[:], v) }
 
-// UnmarshalText reads the words of String; anything else is a
-// [*known.FieldError] and leaves the value as it was.
-func (v *Verdict) UnmarshalText(b []byte) error {
-	for i, n := range verdictNames {
-		if n != "" && n == string(b) {
-			*v = Verdict(i)
-			return nil
-		}
-	}
-	return known.Wrong("verdict", string(b), fmt.Sprintf("one of %q", verdictNames[1:]))
-}
+// UnmarshalText reads the verdict in words; anything else is a [*known.FieldError] and leaves the
+// value as it was.
+func (v *Verdict) UnmarshalText(b []byte) error { return enum.Read("verdict", verdictNames[:], b, v) }
 
 // Antistat says what a conductive finish leaves of the charge on a free span.
 type Antistat struct {

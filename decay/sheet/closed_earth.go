@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -69,27 +70,25 @@ func contactRoot(bi float64, n int) float64 {
 	if math.IsInf(bi, 1) {
 		return base + math.Pi/2
 	}
-	// β = nπ + δ with δ = atan(bi/β): the right side falls in β, so bisection on
-	// δ is certain; Newton's method would be quicker but runs once only.
-	lo, hi := 0.0, math.Pi/2
-	for range 80 {
-		d := (lo + hi) / 2
-		if d < math.Atan2(bi, base+d) {
-			lo = d
-		} else {
-			hi = d
-		}
+	// β = nπ + δ with δ = atan(bi/β), 0 < δ < π/2: the right side falls in β, so
+	// there is one root, and a bracket.
+	d, err := numeric.Brent(func(d float64) float64 { return d - math.Atan2(bi, base+d) }, 0, math.Pi/2, 0x1p-52, 0)
+	if err != nil {
+		return math.NaN()
 	}
-	return base + (lo+hi)/2
+	return base + d
 }
 
 // Biot returns ρ_s b/r_c, how well the contact earths the strip, b the half-width
 // (the width for one edge); +Inf for a perfect contact. [1]
-func (s *EarthedStrip) Biot() float64 { return s.bi } // [1]
+func (s *EarthedStrip) Biot() float64 { return made(s.bi) } // [1]
 
 // TimeConstant returns the time constant of the slowest mode, b²/(β1² D):
 // w²/(π²D) for two edges, 4w²/(π²D) for one edge, with perfect contact.
 func (s *EarthedStrip) TimeConstant() units.Time {
+	if s.beta == nil {
+		return units.Time(math.NaN())
+	}
 	return units.Time(1 / (s.rate * s.beta[0] * s.beta[0]))
 }
 
@@ -100,7 +99,7 @@ func (s *EarthedStrip) TimeConstant() units.Time {
 // which is Σ_{odd n} 8/(n²π²) e^{−n²π²Dt/w²} for a perfect contact. Early it falls
 // as 1 − (2/√π)√(Dt/b²), not exponentially. It does not allocate.
 func (s *EarthedStrip) MeanAt(t units.Time) float64 { // [1]
-	fo := s.rate * float64(t)
+	fo := made(s.rate) * float64(t)
 	switch {
 	case !(fo >= 0):
 		return math.NaN()
@@ -148,7 +147,7 @@ func (s *EarthedStrip) early(fo float64) float64 {
 // contact resistance it needs D t/b² ≥ 2e-4 and gives NaN before. Special cases:
 // x outside gives NaN. It does not allocate.
 func (s *EarthedStrip) At(x units.Length, t units.Time) float64 { // [1]
-	fo, xi := s.rate*float64(t), float64(x)/s.b
+	fo, xi := made(s.rate)*float64(t), float64(x)/s.b
 	switch {
 	case !(fo >= 0) || !(xi >= 0 && x <= s.spec.Width):
 		return math.NaN()
@@ -212,18 +211,11 @@ func whenFalls(v func(float64) float64, f float64) float64 {
 			return math.Inf(1)
 		}
 	}
-	for range 200 {
-		m := (lo + hi) / 2
-		if m == lo || m == hi {
-			break
-		}
-		if v(m) > f {
-			lo = m
-		} else {
-			hi = m
-		}
+	u, err := numeric.Brent(func(u float64) float64 { return v(u) - f }, lo, hi, 0x1p-52, 0)
+	if err != nil {
+		return math.NaN()
 	}
-	return (lo + hi) / 2
+	return u
 }
 
 // RectangleMean returns the share of a uniform charge left on a rectangle that is
@@ -253,11 +245,11 @@ func NewEarthedDisc(radius units.Length, d units.Diffusivity) (*EarthedDisc, err
 	s := &EarthedDisc{rate: float64(d) / float64(radius) / float64(radius),
 		zero: make([]float64, stripTerms), j1: make([]float64, stripTerms)}
 	for n := range s.zero {
-		// McMahon's expansion, then Newton with J0′ = −J1.
+		// McMahon's expansion alternates: j lies between its first two sums.
 		b := (float64(n) + 0.75) * math.Pi
-		j := b + 1/(8*b)
-		for range 4 {
-			j += math.J0(j) / math.J1(j)
+		j, err := numeric.Brent(math.J0, b, b+1/(8*b), 0x1p-52, 0)
+		if err != nil {
+			return nil, known.Wrong("radius", radius, "one for which the zeros of J0 are found: "+err.Error())
 		}
 		s.zero[n], s.j1[n] = j, math.J1(j)
 	}
@@ -267,13 +259,16 @@ func NewEarthedDisc(radius units.Length, d units.Diffusivity) (*EarthedDisc, err
 // TimeConstant returns the time constant of the slowest mode, a²/(j² D) with
 // j = 2.404825558 the first zero of J0.
 func (s *EarthedDisc) TimeConstant() units.Time {
+	if s.zero == nil {
+		return units.Time(math.NaN())
+	}
 	return units.Time(1 / (s.rate * s.zero[0] * s.zero[0]))
 }
 
 // MeanAt returns the share of the charge left at t, Σ 4/j² e^{−j²Dt/a²}. [1] Early
 // it falls as 1 − (4/√π)√(Dt/a²). It does not allocate.
 func (s *EarthedDisc) MeanAt(t units.Time) float64 { // [1]
-	fo := s.rate * float64(t)
+	fo := made(s.rate) * float64(t)
 	switch {
 	case !(fo >= 0):
 		return math.NaN()
@@ -298,7 +293,7 @@ func (s *EarthedDisc) MeanAt(t units.Time) float64 { // [1]
 // CentreAt returns σ/σ0 at the centre at t, Σ 2/(j J1(j)) e^{−j²Dt/a²}. [1] It does
 // not allocate.
 func (s *EarthedDisc) CentreAt(t units.Time) float64 { // [1]
-	fo := s.rate * float64(t)
+	fo := made(s.rate) * float64(t)
 	switch {
 	case !(fo >= 0):
 		return math.NaN()

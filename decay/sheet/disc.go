@@ -88,14 +88,16 @@ func NewSlotDisc(radius units.Length, rhoS units.SheetResistance) (*SlotDisc, er
 // Eigenvalue returns μ of the axisymmetric mode j = 0, 1, …, 19. Others give
 // NaN. [1]
 func (s *SlotDisc) Eigenvalue(j int) float64 { // [1]
-	if j < 0 || j >= 20 {
+	if j < 0 || j >= 20 || s.rate == 0 {
 		return math.NaN()
 	}
 	return discModes().mu[j]
 }
 
 // Rate returns the decay rate of mode j; see Eigenvalue.
-func (s *SlotDisc) Rate(j int) units.Frequency { return units.Frequency(s.rate * s.Eigenvalue(j)) }
+func (s *SlotDisc) Rate(j int) units.Frequency {
+	return units.Frequency(made(s.rate) * s.Eigenvalue(j))
+}
 
 // TimeConstant returns the time constant of the slowest mode.
 func (s *SlotDisc) TimeConstant() units.Time { return units.Time(1 / float64(s.Rate(0))) }
@@ -103,5 +105,5 @@ func (s *SlotDisc) TimeConstant() units.Time { return units.Time(1 / float64(s.R
 // MeanAt returns the share of a uniform charge that is left after t ≥ 0. [1]
 // Special cases: t < 0 and NaN give NaN. It does not allocate.
 func (s *SlotDisc) MeanAt(t units.Time) float64 { // [1]
-	return slotAt(discModes(), discModes().mean, s.rate*float64(t))
+	return slotAt(discModes(), discModes().mean, made(s.rate)*float64(t))
 }

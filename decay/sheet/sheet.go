@@ -5,9 +5,18 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
+
+// made returns what no constructor lets be 0, and NaN for the zero value of a type.
+func made(x float64) float64 {
+	if x == 0 {
+		return math.NaN()
+	}
+	return x
+}
 
 // SpreadingSpeed returns the speed at which charge on a resistive sheet far
 // from any earth spreads,
@@ -60,38 +69,17 @@ const (
 	OnDielectric                // the surface of a block much thicker than the charge pattern is long
 )
 
-// String returns the name of the support.
-func (s Support) String() string {
-	switch s {
-	case OnEarth:
-		return "on earth"
-	case FreeSpan:
-		return "free span"
-	case OnDielectric:
-		return "on a thick dielectric"
-	}
-	return fmt.Sprintf("Support(%d)", uint8(s))
-}
+var supportNames = [...]string{"on earth", "free span", "on a thick dielectric"}
 
-// MarshalText writes the name of the support; an unknown value is an error.
-func (s Support) MarshalText() ([]byte, error) {
-	if s > OnDielectric {
-		return nil, known.Wrong("support", uint8(s), "on earth, free span or on a thick dielectric")
-	}
-	return []byte(s.String()), nil
-}
+// String returns the name of the support, or "Support(n)".
+func (s Support) String() string { return enum.Name("Support", supportNames[:], s) }
 
-// UnmarshalText reads a name as written by String; anything else is a
-// [*known.FieldError] and leaves the value as it was.
-func (s *Support) UnmarshalText(b []byte) error {
-	for v := OnEarth; v <= OnDielectric; v++ {
-		if v.String() == string(b) {
-			*s = v
-			return nil
-		}
-	}
-	return known.Wrong("support", string(b), "on earth, free span or on a thick dielectric")
-}
+// MarshalText writes the name of the support; a value without one is a [*known.FieldError].
+func (s Support) MarshalText() ([]byte, error) { return enum.Write("support", supportNames[:], s) }
+
+// UnmarshalText reads the name of the support; anything else is a [*known.FieldError] and leaves the
+// value as it was.
+func (s *Support) UnmarshalText(b []byte) error { return enum.Read("support", supportNames[:], b, s) }
 
 // SheetSpec describes a sheet with charge on one face. A resistivity, distance
 // or conductivity of zero means that there is none: no conduction, no plate.
@@ -109,7 +97,7 @@ type SheetSpec struct {
 }
 
 // Sheet is a checked [SheetSpec]: the decay rate of every charge wave on it.
-// The zero value is not usable; see [NewSheet]. It is immutable.
+// The zero value gives NaN; see [NewSheet]. It is immutable.
 type Sheet struct {
 	spec             SheetSpec
 	gs, gv, ga       float64 // 1/ρ_s, 1/ρ_v, γ_a [S, S/m, S/m]
@@ -146,7 +134,7 @@ func NewSheet(spec SheetSpec) (*Sheet, error) {
 			errs = append(errs, known.Wrong("thickness", spec.Thickness, "0: a thick dielectric has no other side"))
 		}
 	default:
-		errs = append(errs, known.Wrong("support", spec.Support, "on earth, free span or on a thick dielectric"))
+		errs = append(errs, known.Wrong("support", spec.Support, enum.OneOf(supportNames[:])))
 	}
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
@@ -210,6 +198,9 @@ func (s *Sheet) uniform() float64 {
 // the limit k → 0. NaN gives NaN; an infinite k gives the limit, which is +Inf
 // if the face conducts. It does not allocate.
 func (s *Sheet) Rate(k float64) units.Frequency { // k [rad/m]
+	if s.epsR == 0 {
+		return units.Frequency(math.NaN())
+	}
 	k = math.Abs(k)
 	// Below this the hyperbolic cotangents overflow; the rate differs from its
 	// limit by less than rounding.

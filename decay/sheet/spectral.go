@@ -24,8 +24,13 @@ type RateLaw interface {
 // RateFunc is a function as a [RateLaw].
 type RateFunc func(k float64) units.Frequency // k [rad/m]
 
-// Rate returns f(k).
-func (f RateFunc) Rate(k float64) units.Frequency { return f(k) } // k [rad/m]
+// Rate returns f(k); NaN without a function.
+func (f RateFunc) Rate(k float64) units.Frequency { // k [rad/m]
+	if f == nil {
+		return units.Frequency(math.NaN())
+	}
+	return f(k)
+}
 
 // MapSpec describes a charge map on a periodic sheet.
 type MapSpec struct {
@@ -160,12 +165,20 @@ func NewChargeMap(spec MapSpec) (*ChargeMap, error) {
 func (m *ChargeMap) Len() int { return m.n }
 
 // Mean returns the mean of the map at t = 0, which stays on a free sheet. [C/m²]
-func (m *ChargeMap) Mean() float64 { return m.mean } // [C/m²]
+func (m *ChargeMap) Mean() float64 { // [C/m²]
+	if m.n == 0 {
+		return math.NaN()
+	}
+	return m.mean
+}
 
 // MapTo sets dst, of length Len, to the map at t ≥ 0. A wrong length is an error
 // and leaves dst alone; t < 0, NaN and Inf are an error and set dst to NaN. After
 // the first calls it does not allocate.
 func (m *ChargeMap) MapTo(dst []float64, t units.Time) error { // dst [C/m²]
+	if m.n == 0 {
+		return known.Wrong("map", "the zero ChargeMap", "one made by NewChargeMap")
+	}
 	if len(dst) != m.n {
 		return known.Wrong("dst", fmt.Sprintf("%d values", len(dst)), fmt.Sprintf("%d, as the map", m.n))
 	}

@@ -134,14 +134,16 @@ func NewSlotStrip(width units.Length, rhoS units.SheetResistance) (*SlotStrip, e
 // Eigenvalue returns μ of mode j = 0, 1, …, 39: even j are symmetric. Others give
 // NaN. [1]
 func (s *SlotStrip) Eigenvalue(j int) float64 { // [1]
-	if j < 0 || j >= 40 {
+	if j < 0 || j >= 40 || s.rate == 0 {
 		return math.NaN()
 	}
 	return stripModes[j%2]().mu[j/2]
 }
 
 // Rate returns the decay rate of mode j; see Eigenvalue.
-func (s *SlotStrip) Rate(j int) units.Frequency { return units.Frequency(s.rate * s.Eigenvalue(j)) }
+func (s *SlotStrip) Rate(j int) units.Frequency {
+	return units.Frequency(made(s.rate) * s.Eigenvalue(j))
+}
 
 // TimeConstant returns the time constant of the slowest mode.
 func (s *SlotStrip) TimeConstant() units.Time { return units.Time(1 / float64(s.Rate(0))) }
@@ -149,14 +151,14 @@ func (s *SlotStrip) TimeConstant() units.Time { return units.Time(1 / float64(s.
 // MeanAt returns the share of a uniform charge that is left after t ≥ 0. [1]
 // Special cases: t < 0 and NaN give NaN. It does not allocate.
 func (s *SlotStrip) MeanAt(t units.Time) float64 { // [1]
-	return slotAt(stripModes[0](), stripModes[0]().mean, s.rate*float64(t))
+	return slotAt(stripModes[0](), stripModes[0]().mean, made(s.rate)*float64(t))
 }
 
 // CentreAt returns the charge density at the centre after t > 0 over that of a
 // uniform start. [1] It is good to 2e-4 for v_s t above 0.005 w and to 5e-3 below,
 // where the expansion does not resolve the edges. Special cases as for MeanAt.
 func (s *SlotStrip) CentreAt(t units.Time) float64 { // [1]
-	return slotAt(stripModes[0](), stripModes[0]().centre, s.rate*float64(t))
+	return slotAt(stripModes[0](), stripModes[0]().centre, made(s.rate)*float64(t))
 }
 
 func slotAt(m *slotModes, w []float64, spread float64) float64 {

@@ -74,7 +74,12 @@ func NewNearEarthWeb(spec NearEarthSpec) (*NearEarthWeb, error) {
 }
 
 // Peclet returns U L/D, +Inf without diffusion. [1]
-func (w *NearEarthWeb) Peclet() float64 { return w.pe } // [1]
+func (w *NearEarthWeb) Peclet() float64 { // [1]
+	if w.l == 0 {
+		return math.NaN()
+	}
+	return w.pe
+}
 
 // ProfileAt returns the steady charge at x over that at the inlet, with no
 // source between and an outlet roller that takes all charge,

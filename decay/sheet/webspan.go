@@ -322,9 +322,9 @@ func (w *FreeSpanWeb) Spec() FreeSpanSpec { return w.spec }
 
 // Validity is [known.WrongShape] where both rollers touch the same face and one
 // has a radius above a tenth of the span, so that superposing them is off by more
-// than 0.4 % of the greatest field; else [known.Inside].
+// than 0.4 % of the greatest field, and for the zero value; else [known.Inside].
 func (w *FreeSpanWeb) Validity() known.Validity {
-	if w.spec.SameFace && max(w.spec.InletRadius, w.spec.OutletRadius) > w.spec.Length/10 {
+	if w.x == nil || w.spec.SameFace && max(w.spec.InletRadius, w.spec.OutletRadius) > w.spec.Length/10 {
 		return known.WrongShape
 	}
 	return known.Inside
@@ -336,7 +336,7 @@ func (w *FreeSpanWeb) Validity() known.Validity {
 func (w *FreeSpanWeb) DownstreamShare(x units.Length) float64 { // [1]
 	l := float64(w.spec.Length)
 	xx := float64(x)
-	if !(xx >= 0 && xx <= l) {
+	if w.x == nil || !(xx >= 0 && xx <= l) {
 		return math.NaN()
 	}
 	return interpolate(w.x, w.p, xx, 0, 1, l)
@@ -359,6 +359,9 @@ type SpanCharge struct {
 // inlet roller with charge sigma and gets none on the way: the current supplied
 // is U·sigma. At U = 0 nothing is supplied and the share is NaN.
 func (w *FreeSpanWeb) FromInlet(sigma units.SurfaceChargeDensity) SpanCharge {
+	if w.x == nil {
+		return nothingHeld()
+	}
 	b := mat.NewVecDense(len(w.x), nil)
 	b.SetVec(0, w.flux[0].held*float64(sigma))
 	return w.state(b, float64(w.spec.Speed)*float64(sigma), float64(sigma))
@@ -369,6 +372,9 @@ func (w *FreeSpanWeb) FromInlet(sigma units.SurfaceChargeDensity) SpanCharge {
 // something. The line is laid on the nearest nodes of the mesh. Special cases: x
 // outside the span and NaN give NaN throughout.
 func (w *FreeSpanWeb) FromDeposit(x units.Length, i units.LineCurrent) SpanCharge {
+	if w.x == nil {
+		return nothingHeld()
+	}
 	b := mat.NewVecDense(len(w.x), nil)
 	xx := float64(x)
 	if !(xx > 0 && xx < float64(w.spec.Length)) {
@@ -381,6 +387,13 @@ func (w *FreeSpanWeb) FromDeposit(x units.Length, i units.LineCurrent) SpanCharg
 	b.SetVec(j-1, float64(i)/w.rel*(1-f))
 	b.SetVec(j, float64(i)/w.rel*f)
 	return w.state(b, float64(i), 0)
+}
+
+// nothingHeld is the state of the zero value: NaN.
+func nothingHeld() SpanCharge {
+	nan := math.NaN()
+	return SpanCharge{DownstreamShare: nan, MidSpan: units.SurfaceChargeDensity(nan),
+		InletCurrent: units.LineCurrent(nan), OutletCurrent: units.LineCurrent(nan)}
 }
 
 // state solves for the charge that the supplies b hold, given the charge held at

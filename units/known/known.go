@@ -9,6 +9,7 @@ package known
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -49,19 +50,35 @@ func (p Provenance) String() string {
 	return fmt.Sprintf("Provenance(%d)", uint8(p))
 }
 
-// MarshalText writes the name of the provenance. It never fails.
-func (p Provenance) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
+// MarshalText writes the name of the provenance; an unknown value is a
+// [*FieldError].
+func (p Provenance) MarshalText() ([]byte, error) {
+	return writeName("provenance", provenanceNames[:], uint8(p))
+}
 
-// UnmarshalText reads a name as written by String; "unstated" and anything
-// else is a [*FieldError].
+// UnmarshalText reads a name as written by String; anything else is a
+// [*FieldError] and leaves the value as it was. [Source.Check] refuses "unstated".
 func (p *Provenance) UnmarshalText(b []byte) error {
-	for i, n := range provenanceNames {
-		if i > 0 && n == string(b) {
-			*p = Provenance(i)
-			return nil
-		}
+	i, err := readName("provenance", provenanceNames[:], b)
+	if err == nil {
+		*p = Provenance(i)
 	}
-	return &FieldError{Field: "provenance", Value: string(b), Want: "one of " + strings.Join(provenanceNames[1:], ", ")}
+	return err
+}
+
+func writeName(field string, names []string, v uint8) ([]byte, error) {
+	if int(v) >= len(names) {
+		return nil, Wrong(field, v, "one of "+strings.Join(names, ", "))
+	}
+	return []byte(names[v]), nil
+}
+
+func readName(field string, names []string, b []byte) (int, error) {
+	i := slices.Index(names, string(b))
+	if i < 0 {
+		return 0, Wrong(field, string(b), "one of "+strings.Join(names, ", "))
+	}
+	return i, nil
 }
 
 // Source is where a number was found.
@@ -132,18 +149,19 @@ func (k BandKind) String() string {
 	return fmt.Sprintf("BandKind(%d)", uint8(k))
 }
 
-// MarshalText writes the name of the kind. It never fails.
-func (k BandKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+// MarshalText writes the name of the kind; an unknown value is a [*FieldError].
+func (k BandKind) MarshalText() ([]byte, error) {
+	return writeName("band kind", bandNames[:], uint8(k))
+}
 
-// UnmarshalText reads a name as written by String.
+// UnmarshalText reads a name as written by String; anything else is a
+// [*FieldError] and leaves the value as it was.
 func (k *BandKind) UnmarshalText(b []byte) error {
-	for i, n := range bandNames {
-		if n == string(b) {
-			*k = BandKind(i)
-			return nil
-		}
+	i, err := readName("band kind", bandNames[:], b)
+	if err == nil {
+		*k = BandKind(i)
 	}
-	return &FieldError{Field: "band kind", Value: string(b), Want: "one of " + strings.Join(bandNames[:], ", ")}
+	return err
 }
 
 // Band is a number with its spread. Value is the median in the unit that the
@@ -280,23 +298,64 @@ const (
 	Estimate                         // a closure that nobody has measured decided the result
 )
 
+const insideText = "inside the published range"
+
+var flagTexts = [...]struct {
+	bit  Validity
+	text string
+}{{BelowRange, "below the published range"}, {AboveRange, "above the published range"},
+	{WrongShape, "outside the law's geometry"}, {Unpublished, "rests on no published value"},
+	{LowerLimit, "a lower limit"}, {Estimate, "an estimate"}}
+
 // String lists the flags, "inside the published range" for none.
 func (v Validity) String() string {
 	if v == Inside {
-		return "inside the published range"
+		return insideText
 	}
 	var parts []string
-	for _, f := range []struct {
-		bit  Validity
-		text string
-	}{{BelowRange, "below the published range"}, {AboveRange, "above the published range"},
-		{WrongShape, "outside the law's geometry"}, {Unpublished, "rests on no published value"},
-		{LowerLimit, "a lower limit"}, {Estimate, "an estimate"}} {
+	for _, f := range flagTexts {
 		if v&f.bit != 0 {
 			parts = append(parts, f.text)
 		}
+		v &^= f.bit
+	}
+	if v != 0 {
+		parts = append(parts, fmt.Sprintf("Validity(%d)", uint8(v)))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// MarshalText writes the flags as String does; an unknown flag is a
+// [*FieldError].
+func (v Validity) MarshalText() ([]byte, error) {
+	var back Validity
+	text := []byte(v.String())
+	if err := back.UnmarshalText(text); err != nil {
+		return nil, err
+	}
+	return text, nil
+}
+
+// UnmarshalText reads flags as written by String, in any order; anything else is a
+// [*FieldError] and leaves the value as it was.
+func (v *Validity) UnmarshalText(b []byte) error {
+	var read Validity
+	if string(b) != insideText {
+		for part := range strings.SplitSeq(string(b), ", ") {
+			var bit Validity
+			for _, f := range flagTexts {
+				if f.text == part {
+					bit = f.bit
+				}
+			}
+			if bit == 0 {
+				return Wrong("validity", string(b), `"`+insideText+`" or a list of flags`)
+			}
+			read |= bit
+		}
+	}
+	*v = read
+	return nil
 }
 
 // Notice is a hazard or a limit of use that a result carries. It states a

@@ -115,7 +115,7 @@ func TestNames(t *testing.T) {
 	for p := known.Unstated; p <= known.Demo; p++ {
 		b, err := p.MarshalText()
 		var q known.Provenance
-		if back := q.UnmarshalText(b); err != nil || (back == nil) != (p != known.Unstated) || back == nil && q != p {
+		if back := q.UnmarshalText(b); err != nil || back != nil || q != p {
 			t.Errorf("%v reads back as %v, %v", p, q, back)
 		}
 	}
@@ -128,6 +128,26 @@ func TestNames(t *testing.T) {
 	}
 	if known.Provenance(99).String() != "Provenance(99)" || known.BandKind(99).String() != "BandKind(99)" {
 		t.Error("names of unknown values")
+	}
+	for v := range 256 {
+		v := known.Validity(v)
+		b, err := v.MarshalText()
+		if unknown := v&1 != 0 || v > 127; unknown != (err != nil) {
+			t.Errorf("%d is written %q, %v", v, b, err)
+		}
+		q := known.Validity(1)
+		if err == nil {
+			if back := q.UnmarshalText(b); back != nil || q != v {
+				t.Errorf("%q reads back as %d, %v; want %d", b, q, back, v)
+			}
+		}
+	}
+	flags := known.Estimate
+	if err := flags.UnmarshalText([]byte("a lower limit, nonsense")); err == nil || flags != known.Estimate {
+		t.Errorf("read as %v, %v", flags, err)
+	}
+	if got := known.Validity(129).String(); got != "Validity(129)" {
+		t.Error(got)
 	}
 	var s known.Source
 	if err := json.Unmarshal([]byte(`{"provenance":"hearsay"}`), &s); err == nil {
