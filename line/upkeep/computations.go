@@ -103,7 +103,7 @@ func Computations() []compute.Entry {
 			if err != nil {
 				return
 			}
-			room, err := humidity.NewRoom(humidity.RoomSpec{Volume: 1000, Ventilation: flow, Gain: gain})
+			room, err := humidity.NewRoom(humidity.RoomSpec{Volume: 1000 * units.CubicMetre, Ventilation: flow, Gain: gain})
 			if err != nil {
 				return
 			}

@@ -27,8 +27,9 @@ type Hall struct {
 
 // Weather is a year outdoors: hour by hour, or the mean of each month.
 type Weather struct {
-	Hourly  []humidity.Air // one an hour; the zero Air is a gap and counts as neither
-	Begin   time.Time      // of the first hour; zero: 1 January of a year that begins on a Monday
+	Hourly []humidity.Air // one an hour; the zero Air is a gap and counts as neither
+	Begin  time.Time      // of the first hour; zero: 1 January of a year that begins on a Monday
+	// Monthly is the mean dew point of each month from January on.
 	Monthly *[12]units.Temperature
 	// Within is the standard deviation of the hourly dew point inside a month.
 	Within units.TemperatureDifference
@@ -43,8 +44,8 @@ type Spell struct {
 // quantiles of what is known of the threshold: the drier the threshold, the fewer
 // hours.
 type Year struct {
-	Binding   string // the station that asks for the dampest air
-	Threshold Threshold
+	Binding   string    // the station that asks for the dampest air
+	Threshold Threshold // of that station
 	// Outdoor is the outdoor dew point below which the hall misses the threshold,
 	// −150 °C if the humidifier holds it whatever the weather.
 	Outdoor [3]units.Temperature
@@ -174,8 +175,8 @@ const hoursPerMonth = 730
 func (y *Year) monthly(w *Weather) {
 	for m, mean := range w.Monthly {
 		for k, td := range y.Outdoor {
-			share := distuv.UnitNormal.CDF(float64(td-mean) / float64(w.Within))
-			y.Hours[k] += units.Time(share*hoursPerMonth) * units.Hour
+			share := distuv.UnitNormal.CDF(float64(td.Sub(mean)) / float64(w.Within))
+			y.Hours[k] += units.Time(share * hoursPerMonth * float64(units.Hour))
 			if k == 1 {
 				y.Months[m] = share
 			}
@@ -255,7 +256,7 @@ func (y *Year) hourly(in *indoors, w *Weather, ratio [3]float64) error {
 		}
 	}
 	for k := range c.hours {
-		y.Hours[k] = units.Time(c.hours[k]) * units.Hour
+		y.Hours[k] = units.Time(float64(c.hours[k]) * float64(units.Hour))
 	}
 	y.Weeks, y.Shifts = c.weeks, c.shifts
 	y.Driest = driest(y.Months, func(m int) float64 { return dew[m] })
