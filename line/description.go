@@ -10,6 +10,7 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/strictjson"
+	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -211,10 +212,13 @@ type ChangeSpec struct {
 type IonSpec struct {
 	Face     Face         `json:"face"`     // the face it meets
 	Distance units.Length `json:"distance"` // from the web, 1 mm … 5 m
+	// Bar has the maker's data; then the rest below is not given but for Passive. Without it the bar takes a share
+	// of what it sees, by the conductivity of the air at the web and the length of its plume.
+	Bar *Bar `json:"bar,omitempty"`
 	// of the air at the web by ions of the neutralising sign
-	Conductivity units.Conductivity         `json:"conductivity"`
-	Zone         units.Length               `json:"zone"`              // length of the plume along the web
-	Supply       units.LineCurrent          `json:"supply"`            // most it can deliver
+	Conductivity units.Conductivity         `json:"conductivity,omitempty"`
+	Zone         units.Length               `json:"zone,omitempty"`    // length of the plume along the web
+	Supply       units.LineCurrent          `json:"supply,omitempty"`  // most it can deliver
 	Onset        units.SurfaceChargeDensity `json:"onset,omitempty"`   // passive: below this net charge it does nothing
 	Offset       units.SurfaceChargeDensity `json:"offset,omitempty"`  // net charge it leaves from imbalance
 	Passive      bool                       `json:"passive,omitempty"` // needs no supply
@@ -415,12 +419,31 @@ func (s *StationSpec) check(at string, first, last bool) error {
 			add(known.Wrong(at+".ioniser.face", "", "A or B"))
 		}
 		add(known.InRange(at+".ioniser.distance", ion.Distance, 1e-3, 5))
+		if b := ion.Bar; b != nil {
+			rest := *ion
+			rest.Face, rest.Distance, rest.Bar, rest.Passive = NoFace, 0, nil, false
+			if rest != (IonSpec{}) {
+				add(known.Wrong(at+".ioniser.bar", b.Kind, "no conductivity, zone, supply, onset or offset beside a bar"))
+			}
+			if ion.Passive != (b.Kind == ionflow.Passive) {
+				add(known.Wrong(at+".ioniser.passive", ion.Passive, "true for a bar of the kind passive and only for it"))
+			}
+			add(known.InRange(at+".ioniser.bar.fit", b.Fit, 0, 100))
+			return errors.Join(append(errs, s.checkRest(at))...)
+		}
 		add(known.NotNegative(at+".ioniser.conductivity", ion.Conductivity))
 		add(known.Positive(at+".ioniser.zone", ion.Zone))
 		add(known.NotNegative(at+".ioniser.supply", ion.Supply))
 		add(known.NotNegative(at+".ioniser.onset", ion.Onset))
 		add(known.Finite(at+".ioniser.offset", ion.Offset))
 	}
+	return errors.Join(append(errs, s.checkRest(at))...)
+}
+
+// checkRest checks what stands at any kind of station.
+func (s *StationSpec) checkRest(at string) error {
+	var errs []error
+	add := func(err error) { errs = append(errs, err) }
 	add(s.checkChange(at))
 	if l := s.Leak; l != nil {
 		if !l.Path.Leads() {

@@ -30,9 +30,8 @@ type Line struct {
 type step struct {
 	changes [2]contact
 	n       int // contacts in use
-	ion     ionflow.Neutraliser
+	ion     source
 	ionFace Face
-	factor  float64 // of the ioniser's place
 	length  float64 // to the next station [m]
 	tauNet  float64 // of the leak path to the next station, +Inf without one [s]
 	tauDiff float64 // of the pairing of the two faces [s]
@@ -122,21 +121,13 @@ func (l *Line) build() error {
 		}
 		if ion := s.Ioniser; ion != nil {
 			var err error
-			if t.ion, err = ion.neutraliser(ion.Conductivity); err != nil {
-				return err
+			if t.ion, err = l.source(i); err != nil {
+				return fmt.Errorf("stations[%d] (%s).ioniser.bar: %w", i, s.Name, err)
 			}
 			t.ionFace = ion.Face
-			t.factor, _ = l.PlaceFactor(i, ion.Distance, 0)
 		}
 	}
-	return nil
-}
-
-// neutraliser gives the source ions of both signs with the same conductivity.
-func (s *IonSpec) neutraliser(lambda units.Conductivity) (ionflow.Neutraliser, error) {
-	c := ionflow.Carriers{Conductivity: lambda, Supply: s.Supply}
-	return ionflow.NewNeutraliser(ionflow.NeutraliserSpec{Plus: c, Minus: c, Zone: s.Zone, Onset: s.Onset,
-		Offset: s.Offset})
+	return l.checkZones()
 }
 
 // contact builds the contact that makes the median change on an uncharged face
@@ -189,6 +180,9 @@ func (d *Description) clone() Description {
 		s.Change = append([]ChangeSpec(nil), s.Change...)
 		s.Off = append([]string(nil), s.Off...)
 		s.Roller, s.Ioniser, s.Past, s.Leak = copyOf(s.Roller), copyOf(s.Ioniser), copyOf(s.Past), copyOf(s.Leak)
+		if s.Ioniser != nil {
+			s.Ioniser.Bar = copyOf(s.Ioniser.Bar)
+		}
 	}
 	return c
 }
@@ -254,10 +248,11 @@ const (
 	DriftOfIons                       // the ions on the way to the web hold each other back
 	BelowOnset                        // a passive source below its onset, or no field to draw ions
 	InsulatingRoller                  // a roller that keeps its charge and drives back
+	FieldOfPoints                     // the field between the points of a bar and the web draws the ions
 )
 
 var mechanismNames = [...]string{"nothing", "contact", "breakdown of the air", "ion conductivity",
-	"ion supply", "space charge of the ions", "no field for ions", "charge kept by the roller"}
+	"ion supply", "space charge of the ions", "no field for ions", "charge kept by the roller", "field of the points"}
 
 // String returns what ruled in words.
 func (m Mechanism) String() string {
@@ -275,6 +270,9 @@ type Result struct {
 	// the way from the station before. The three close the balance exactly.
 	GainA, GainB, Lost units.SurfaceChargeDensity
 	Ruled              Mechanism // what ruled the change at the station
+	// Validity has the flags of an ioniser's model; [known.Estimate] for one whose data are not given, which is
+	// reckoned by the share that it takes.
+	Validity known.Validity
 }
 
 // Net returns the net charge density, σ_A + σ_B.
@@ -338,11 +336,12 @@ func (l *Line) walk(dst []Result, first int, a, b float64, v units.Speed) int {
 			r.Ruled = GasCap
 		}
 		if t.ionFace != NoFace {
-			got, regime := t.ion.Act(units.SurfaceChargeDensity(a+b), v, t.factor)
+			got, regime, flag := t.ion.act(a+b, v)
+			r.Validity = flag
 			if t.ionFace == FaceA {
-				a += float64(got)
+				a += got
 			} else {
-				b += float64(got)
+				b += got
 			}
 			r.Ruled = mechanismOf(regime)
 		}
@@ -361,6 +360,8 @@ func mechanismOf(r ionflow.Regime) Mechanism {
 		return SupplyOfIons
 	case ionflow.DriftLimited:
 		return DriftOfIons
+	case ionflow.PointField:
+		return FieldOfPoints
 	}
 	return BelowOnset
 }

@@ -31,7 +31,7 @@ func description(d *lawtest.Draw) *line.Description {
 		Change: []line.ChangeSpec{change(line.FaceA), change(line.FaceB)}})
 	at := units.Length(0)
 	between := lawtest.List(d, "station", 0, 7, func(i int) line.StationSpec {
-		at += lawtest.Between(d, "step", 0, 3*units.Metre)
+		at += lawtest.Between(d, "step", 50*units.Millimetre, 3*units.Metre) // zones of bars must not overlap
 		s := line.StationSpec{Name: fmt.Sprint("station ", i+1), At: at,
 			Kind: lawtest.Pick(d, "kind", line.Place, line.Roller, line.Nip, line.Ioniser)}
 		switch s.Kind {

@@ -37,6 +37,7 @@ type (
 		Field    float64         `json:"field_V_per_m"`
 		Ratio    float64         `json:"net_over_limit"`
 		Ruled    string          `json:"ruled"`
+	Validity string          `json:"validity,omitempty"` // flags of the model of an ioniser
 		Remarks  []string        `json:"remarks,omitempty"`
 		Readings []jsonGroup     `json:"readings,omitempty"`
 	}
@@ -92,7 +93,7 @@ func (r *Report) JSON(w io.Writer) error {
 	}
 	for _, s := range r.rows {
 		js := jsonStation{Name: s.Name, Kind: s.Kind, At: float64(s.At), A: s.State.A, B: s.State.B, Net: s.State.Net,
-			Field: float64(s.Field), Ratio: s.Ratio, Ruled: s.Ruled.String(), Remarks: s.Notices}
+			Field: float64(s.Field), Ratio: s.Ratio, Ruled: s.Ruled.String(), Validity: flagged(s), Remarks: s.Notices}
 		for _, g := range s.Shown {
 			jg := jsonGroup{Quantity: g.Quantity, Face: g.Face, Meter: g.Meter, Distance: float64(g.Distance),
 				Predicted: g.Band, Read: g.Values, AtLeast: g.AtLeast}

@@ -8,6 +8,7 @@ import (
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // kilo writes volts as kV with two significant figures.
@@ -51,7 +52,18 @@ func ruled(s stationRow) string {
 	if s.Ruled == line.Nothing {
 		return "–"
 	}
+	if f := flagged(s); f != "" {
+		return s.Ruled.String() + " (" + f + ")"
+	}
 	return s.Ruled.String()
+}
+
+// flagged has the flags of the model of an ioniser in words, "" for none.
+func flagged(s stationRow) string {
+	if s.Validity == known.Inside {
+		return ""
+	}
+	return s.Validity.String()
 }
 
 func limitWords(kind string) string {

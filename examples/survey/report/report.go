@@ -10,6 +10,7 @@ import (
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // Input is one diagnosed survey.
@@ -40,6 +41,7 @@ type stationRow struct {
 	Shown    []readingGroup
 	Ratio    float64 // |net| over the limit
 	Ruled    line.Mechanism
+	Validity known.Validity // of an ioniser's model
 	Notices  []string
 	Readable bool // a place where readings are taken
 }
@@ -81,7 +83,7 @@ func New(in *Input, system units.System) (*Report, error) {
 	for i := range r.desc.Stations {
 		s := &r.desc.Stations[i]
 		row := stationRow{Name: s.Name, Kind: s.Kind, At: s.At, State: d.States[i], Readable: s.Kind == line.Place,
-			Field: units.ElectricField(d.States[i].Net.Value / units.Epsilon0), Ruled: res[i].Ruled,
+			Field: units.ElectricField(d.States[i].Net.Value / units.Epsilon0), Ruled: res[i].Ruled, Validity: res[i].Validity,
 			Ratio: math.Abs(d.States[i].Net.Value) / float64(in.Line.Limit())}
 		row.Shown = groups(in, i)
 		row.Notices = stationNotices(in, i)
