@@ -10,7 +10,10 @@ import (
 // through the registry.
 func TestRegistryReaches(t *testing.T) {
 	for _, line := range apicheck.Unreached(".", map[string]string{
-		"NeedAt": "reads a line",
+		"NeedAt":     "reads a line",
+		"Hazards":    "lists notices, no numbers",
+		"RaisedWhen": "words of the same list",
+		"Site.Open":  "says which answer is missing",
 	}) {
 		t.Error(line)
 	}

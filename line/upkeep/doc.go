@@ -6,6 +6,7 @@
 //	NeedAt, Need.Threshold
 //	               the air that a station needs: humidity and dew point, with bands
 //	ForecastYear   hours, shifts and weeks of a year over the limit, from outdoor air
+//	Hazards        what is dangerous, in order; works before any other answer
 //
 // It owns no physics formula. Leakage follows a law of package humidity, contacts
 // and fields follow packages line and charge.
