@@ -17,7 +17,8 @@ func TestBreakdownLimits(t *testing.T) {
 		d, v   float64
 		inside bool
 	}{
-		{0.263e-6, 194.5, true}, {4.01e-6, 335, true}, {51.2e-6, 697, true}, {10e-6, 413, true}, {39.8e-6, 709, true},
+		{0.263e-6, 194.5, true}, {0.263e-6, 210, false}, {1.5e-6, 45, true}, {1.5e-6, 28, false}, {4.01e-6, 335, true},
+		{51.2e-6, 697, true}, {10e-6, 413, true}, {39.8e-6, 709, true},
 		{1.007e-3, 4539, true}, {0.5e-2, 16.8e3, true}, {0.5e-2, 17.4e3, true}, {1e-2, 31.2e3, true}, {1e-2, 32.0e3, true},
 		{5e-2, 136e3, true},
 		{0.1, 262e3, true}, {0.2, 500e3, true}, {51.2e-6, 4240, false}, {10e-6, 250, false}, {0.1, 290e3, false},
@@ -55,12 +56,16 @@ func TestLeastLimitsAgainstScan(t *testing.T) {
 		for y := math.Log(1e-7); y <= math.Log(min(c.end, 0.5)); y += 1e-4 {
 			z := math.Exp(y)
 			lo, mid, hi := BreakdownLimits(units.Length(z), c.delta)
+			if z*c.delta < 2e-6 { // a film has no metal asperities
+				lo = mid / 0.95 / 3
+			}
 			u := 1/z + 1/c.g
 			wl, wm, wh = min(wl, float64(lo)*u), min(wm, float64(mid)*u), min(wh, float64(hi)*u)
 		}
 		// Field emission in the closing gap is a limit that the scan does not know.
 		cut := func(w, factor float64) float64 { return min(w, microField*factor) }
-		for i, p := range [][2]float64{{float64(l), cut(wl, 1.0/3)}, {float64(m), cut(wm, 0.95)}, {float64(h), cut(wh, 3)}} {
+		for i, p := range [][2]float64{{float64(l), cut(wl, 1.0/3)}, {float64(m), cut(wm, 0.95)},
+			{float64(h), cut(wh, 2.2)}} {
 			// 2e-3: where the law steps by 0.11 % at 55 µm, and the scan's own step at the ends.
 			if r := p[0]/p[1] - 1; !(math.Abs(r) <= 2e-3) {
 				t.Errorf("%+v limit %d: %g, scan %g (%.3g)", c, i, p[0], p[1], r)
@@ -93,13 +98,15 @@ func TestCapBackedLimits(t *testing.T) {
 }
 
 // The band holds from 85 to 95 % of all measured rows, those that testdata names as
-// outside with a reason among them: bare, and at most 97 % with their stated errors.
+// outside with a reason among them: bare, and at most 97 % with their stated errors. So
+// do the ranges of gaps with 25 rows and more each, within what their number allows.
 func TestBandHoldsMeasured(t *testing.T) {
 	rows, err := testdata.Rows("charge")
 	if err != nil {
 		t.Fatal(err)
 	}
 	n, bare, wide := 0, 0, 0
+	var of, in [len(regions)]int
 	for i := range rows {
 		r := &rows[i]
 		if r.Compute != "gas.BreakdownVoltage" || !r.Gate() {
@@ -107,8 +114,14 @@ func TestBandHoldsMeasured(t *testing.T) {
 		}
 		lo, _, hi := BreakdownLimits(units.Length(r.Args["gap"]), r.Args["density"])
 		n++
+		k := 0
+		for r.Args["gap"]*r.Args["density"] >= regions[k].end {
+			k++
+		}
+		of[k]++
 		if r.Want >= float64(lo) && r.Want <= float64(hi) {
 			bare++
+			in[k]++
 		}
 		if e := 1 + r.RelTol; r.Want*e >= float64(lo) && r.Want/e <= float64(hi) {
 			wide++
@@ -116,5 +129,11 @@ func TestBandHoldsMeasured(t *testing.T) {
 	}
 	if a, b := float64(bare)/float64(n), float64(wide)/float64(n); n < 150 || a < 0.84 || a > 0.95 || b > 0.97 {
 		t.Errorf("%d rows: %.3f inside, %.3f with their errors", n, a, b)
+	}
+	for k := range of {
+		// 0.80 … 0.97: sphere gaps of 3 % error lie 7 of 35 bare outside, none with it.
+		if p := float64(in[k]) / float64(of[k]); of[k] >= 25 && !(p >= 0.80 && p <= 0.97) {
+			t.Errorf("up to %g m: %d of %d inside", regions[k].end, in[k], of[k])
+		}
 	}
 }
