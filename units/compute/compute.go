@@ -6,9 +6,13 @@
 package compute
 
 import (
+	"encoding"
 	"errors"
 	"fmt"
 	"math"
+	"reflect"
+	"strconv"
+	"strings"
 
 	"example.org/pithball/units/known"
 )
@@ -25,6 +29,44 @@ type Arg struct {
 	Choices []string `json:"choices,omitempty"`
 	// Default is what a caller who gives nothing means; nil for an argument that must be given.
 	Default *float64 `json:"default,omitempty"` // [Unit]
+	// Flags names the bits of a result that is a set of flags, the lowest first; a bit
+	// that means nothing has an empty name. No bit set means inside the published range.
+	Flags []string `json:"flags,omitempty"`
+
+	typ reflect.Type // of the Go parameter; nil where the entry was not made by [Of]
+}
+
+// Parse reads a value from text as a person writes it: the name of a choice, or a
+// number with its unit ("25 mm" for a length). The result is in [Arg.Unit]; its range
+// is not checked, [Entry.Call] does that. Errors are [*known.FieldError]s.
+func (a *Arg) Parse(s string) (float64, error) { // [Unit]
+	if len(a.Choices) > 0 {
+		for i, c := range a.Choices {
+			if c == s {
+				return float64(i), nil
+			}
+		}
+		return math.NaN(), known.Wrong(a.Name, strconv.Quote(s), "one of "+strings.Join(a.Choices, ", "))
+	}
+	if a.typ != nil {
+		v := reflect.New(a.typ)
+		if u, ok := v.Interface().(encoding.TextUnmarshaler); ok {
+			if err := u.UnmarshalText([]byte(s)); err != nil {
+				return math.NaN(), known.Wrong(a.Name, strconv.Quote(s), "a number in "+a.Unit+", or text: "+err.Error())
+			}
+			return getNumber(v.Elem()), nil
+		}
+	}
+	return math.NaN(), known.Wrong(a.Name, strconv.Quote(s), "a number in "+a.Unit)
+}
+
+// validityFlags names the bits of [known.Validity].
+func validityFlags() []string {
+	names := []string{""} // the lowest bit is not in use
+	for bit := known.BelowRange; bit <= known.Estimate; bit <<= 1 {
+		names = append(names, bit.String())
+	}
+	return names
 }
 
 // Entry is one public computation.

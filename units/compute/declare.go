@@ -33,7 +33,7 @@ import (
 // and arrays of such, which are flattened in their order; an item for the
 // elements of an array has "#" in its name, which becomes 1, 2, …. An integer
 // type with a String method needs neither range nor choices: its names are
-// asked for 0, 1, … until one looks like "Type(3)" or "unknown …". The item "_" keeps a number
+// asked for 0, 1, … until one is empty or looks like "Type(3)" or "unknown …". The item "_" keeps a number
 // out of the entry: as an argument it is zero. A result without range may have
 // any value. A last result of type error ends the computation.
 //
@@ -159,14 +159,17 @@ func flatten(to []leaf, t reflect.Type, at int, path []int, elem string, item *i
 	return append(to, leaf{at, path, t, *item - 1, elem})
 }
 
+// Compiled when the first list is asked for: who imports the library and never asks pays nothing.
 var (
-	itemForm = regexp.MustCompile(`^([a-z_][A-Za-z0-9_#]*)` + // name
-		`(?:\s+\[([^\]]+)\])?` + // unit
-		`(?:\s+([^\s{:=]+)…([^\s{:=]+))?` + // range
-		`(?:\s*\{([^}]*)\})?` + // choices
-		`(?:\s*=\s*([^:]+?))?` + // default
-		`(?:\s*:\s*(.*))?$`) // text
-	unnamed = regexp.MustCompile(`\(-?\d+\)$`)
+	itemForm = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`^([a-z_][A-Za-z0-9_#]*)` + // name
+			`(?:\s+\[([^\]]+)\])?` + // unit
+			`(?:\s+([^\s{:=]+)…([^\s{:=]+))?` + // range
+			`(?:\s*\{([^}]*)\})?` + // choices
+			`(?:\s*=\s*([^:]+?))?` + // default
+			`(?:\s*:\s*(.*))?$`) // text
+	})
+	unnamed = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\(-?\d+\)$`) })
 )
 
 // si is what the types of package units say of themselves.
@@ -191,11 +194,11 @@ func (d *declaration) describe(items []string, leaves []leaf, want int, args boo
 }
 
 func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
-	m := itemForm.FindStringSubmatch(item)
+	m := itemForm().FindStringSubmatch(item)
 	if m == nil {
 		d.panic("%q is not \"name [unit] low…high {choices} = default: text\"", item)
 	}
-	a := Arg{Name: m[1], Unit: m[2], Doc: m[7], Low: -1e308, High: 1e308}
+	a := Arg{Name: m[1], Unit: m[2], Doc: m[7], Low: -1e308, High: 1e308, typ: l.typ}
 	if s, ok := reflect.Zero(l.typ).Interface().(si); ok {
 		if a.Unit != "" && a.Unit != s.SI() {
 			d.panic("%q: the type says %s", item, s.SI())
@@ -204,6 +207,9 @@ func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
 	}
 	if a.Unit == "" || a.Unit == "(fraction)" {
 		a.Unit = "1"
+	}
+	if l.typ == reflect.TypeFor[known.Validity]() {
+		a.Flags = validityFlags()
 	}
 	switch l.typ.Kind() {
 	case reflect.Bool:
@@ -260,7 +266,7 @@ func namesOf(t reflect.Type) []string {
 		v := reflect.New(t).Elem()
 		setNumber(v, float64(i))
 		s, ok := v.Interface().(fmt.Stringer)
-		if !ok || unnamed.MatchString(s.String()) || strings.HasPrefix(s.String(), "unknown ") {
+		if !ok || s.String() == "" || unnamed().MatchString(s.String()) || strings.HasPrefix(s.String(), "unknown ") {
 			break
 		}
 		names = append(names, s.String())

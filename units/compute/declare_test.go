@@ -178,3 +178,54 @@ func BenchmarkOf(b *testing.B) {
 		_ = e.Call(got, args)
 	}
 }
+
+func (l *length) UnmarshalText(b []byte) error {
+	switch string(b) {
+	case "25 mm":
+		*l = 0.025
+		return nil
+	}
+	return errors.New("unknown unit")
+}
+
+// TestParse: text becomes a number only where it has one meaning.
+func TestParse(t *testing.T) {
+	e := compute.Of("F", func(l length, s shape, plain float64) known.Validity { return known.AboveRange }, source,
+		"l 0…9; s; plain 0…1", "-> validity")
+	for _, c := range []struct {
+		arg  int
+		text string
+		want float64
+	}{{0, "25 mm", 0.025}, {1, "thick", 1}, {1, "thin", 0}} {
+		if v, err := e.Args[c.arg].Parse(c.text); err != nil || v != c.want {
+			t.Errorf("%q: %v, %v", c.text, v, err)
+		}
+	}
+	for _, c := range []struct {
+		arg        int
+		text, want string
+	}{{0, "25", "a number in m"}, {0, "", "a number in m"}, {1, "1", "thin, thick"}, {1, "Thin", "thin, thick"},
+		{2, "0.5", "a number in 1"}} {
+		var fe *known.FieldError
+		v, err := e.Args[c.arg].Parse(c.text)
+		if !errors.As(err, &fe) || fe.Field != e.Args[c.arg].Name || !strings.Contains(fe.Want, c.want) || !math.IsNaN(v) {
+			t.Errorf("%q: %v, %v", c.text, v, err)
+		}
+	}
+	if f := e.Results[0].Flags; len(f) < 6 || f[0] != "" || f[2] != known.AboveRange.String() ||
+		f[5] != known.LowerLimit.String() {
+		t.Errorf("flags %q", f)
+	}
+}
+
+type grade uint8
+
+func (g grade) String() string { return map[grade]string{0: "clear", 1: "matt"}[g] }
+
+// TestChoicesEnd: names end where a type has no more of them.
+func TestChoicesEnd(t *testing.T) {
+	e := compute.Of("F", func(g grade) float64 { return float64(g) }, source, "g", "-> x")
+	if c := e.Args[0].Choices; !slices.Equal(c, []string{"clear", "matt"}) || e.Args[0].High != 1 {
+		t.Errorf("%q", c)
+	}
+}

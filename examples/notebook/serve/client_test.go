@@ -21,7 +21,7 @@ func TestClient(t *testing.T) {
 	if out, err := exec.CommandContext(ctx, "go", "build", "-o", serve, ".").CombinedOutput(); err != nil {
 		t.Skipf("cannot build the server here: %v\n%s", err, out)
 	}
-	c := exec.CommandContext(ctx, python, "-B", "-W", "error::ResourceWarning", "-m", "unittest", "client_test")
+	c := exec.CommandContext(ctx, python, "-B", "-W", "error::ResourceWarning", "-m", "unittest", "pithball_test")
 	c.Dir = ".."
 	c.Env = append(os.Environ(), "PITHBALL_SERVE="+serve)
 	if out, err := c.CombinedOutput(); err != nil {

@@ -94,17 +94,12 @@ func (r *Report) HTML() ([]byte, error) {
 	for _, n := range r.verdict.Notices {
 		p.Notices = append(p.Notices, htmlNotice{n.Condition, n.Figure, n.Consult, n.Decide})
 	}
-	for _, f := range []struct {
-		dst  *template.HTML
-		make func() ([]byte, error)
-	}{{&p.Charge, r.chargePlot}, {&p.Field, func() ([]byte, error) { return r.readingPlot(line.FieldMeter) }},
-		{&p.Volt, func() ([]byte, error) { return r.readingPlot(line.OverRoller) }}} {
-		b, err := f.make()
-		if err != nil {
-			return nil, err
-		}
-		*f.dst = template.HTML(b)
+	figures, err := r.Figures()
+	if err != nil {
+		return nil, err
 	}
+	p.Charge, p.Field, p.Volt = template.HTML(figures["charge"]), template.HTML(figures["field meter"]),
+		template.HTML(figures["voltmeter"])
 	var b bytes.Buffer
 	if err := tmpl.Execute(&b, p); err != nil {
 		return nil, err

@@ -234,3 +234,22 @@ func (r *Report) readingPlot(q line.Quantity) ([]byte, error) {
 		"For each place the band in which a reading should fall and the readings taken. The same numbers stand in the "+
 			"table of readings.")
 }
+
+// Figures draws what the page shows, each an SVG by itself: "charge" along the path, and
+// the readings of each kind of meter beside what was predicted, "field meter" and
+// "voltmeter", where there are any.
+func (r *Report) Figures() (map[string]string, error) {
+	out := map[string]string{}
+	for name, draw := range map[string]func() ([]byte, error){"charge": r.chargePlot,
+		"field meter": func() ([]byte, error) { return r.readingPlot(line.FieldMeter) },
+		"voltmeter":   func() ([]byte, error) { return r.readingPlot(line.OverRoller) }} {
+		b, err := draw()
+		if err != nil {
+			return nil, err
+		}
+		if b != nil {
+			out[name] = string(b)
+		}
+	}
+	return out, nil
+}

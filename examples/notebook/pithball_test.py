@@ -1,0 +1,275 @@
+"""Tests of the client: python3 -m unittest pithball_test, with PITHBALL_SERVE naming a built server or Go installed."""
+import os
+import signal
+import sys
+import io
+import keyword
+import tempfile
+import threading
+import time
+import unittest
+import warnings
+from unittest import mock
+
+try:
+    import numpy
+except ImportError:
+    numpy = None
+
+import pithball
+
+from pithball import BadRows, Hazard, Pithball, PithballError
+
+REAL = [os.environ["PITHBALL_SERVE"], "-attached"] if os.environ.get("PITHBALL_SERVE") else None
+
+# A server that answers a question with its own number and misbehaves on demand.
+FAKE = [sys.executable, "-u", "-c", r'''
+import json, sys, time
+for line in sys.stdin:
+    q = json.loads(line)
+    id, p = q["id"], q["params"]
+    def say(i, r): print(json.dumps({"jsonrpc": "2.0", "id": i, "result": r}), flush=True)
+    if q["method"] == "hello":
+        say(id, {"version": "0", "constants": "", "computations": []}); continue
+    time.sleep(p.get("wait", 0))
+    if "stale" in p: say(id - 1, "the answer to another question")
+    if "future" in p: say(id + 7, "the answer to another question")
+    if "no" in p: print("out of order", file=sys.stderr); sys.exit(3)
+    say(id, p["n"])
+''']
+
+
+class Client(unittest.TestCase):
+    def client(self, command):
+        p = Pithball(command)
+        self.addCleanup(p.close)
+        return p
+
+    def test_threads_get_their_own_answers(self):
+        p, wrong = self.client(REAL), []
+
+        def work(k):
+            for i in range(100):
+                gap = 0.01 * (1 + k) + 1e-4 * i
+                got = p.field.FieldFactor(distance=0.025, gap=gap)
+                if abs(got - gap / (0.025 + gap)) > 1e-12:  # h/(d+h)
+                    wrong.append((k, i, got))
+
+        threads = [threading.Thread(target=work, args=(k,)) for k in range(4)]
+        for t in threads:
+            t.start()
+        for t in threads:
+            t.join()
+        self.assertEqual(wrong, [])
+
+    def test_interrupt(self):
+        if not hasattr(signal, "setitimer"):
+            self.skipTest("no interval timer")
+        p = self.client(FAKE)
+
+        def interrupt(*_):
+            raise KeyboardInterrupt
+
+        before = signal.signal(signal.SIGALRM, interrupt)
+        self.addCleanup(signal.signal, signal.SIGALRM, before)
+        signal.setitimer(signal.ITIMER_REAL, 0.2)
+        with self.assertRaises(KeyboardInterrupt):
+            p.call("echo", n=1, wait=0.6)
+        for n in range(2, 6):
+            self.assertEqual(p.call("echo", n=n), n)
+
+    def test_interrupt_does_not_reach_the_server(self):
+        if os.name == "nt":
+            self.skipTest("POSIX groups")
+        p = self.client(FAKE)
+        self.assertNotEqual(os.getpgid(p._process.pid), os.getpgid(0))
+
+    def test_stale_answers_are_dropped(self):
+        p = self.client(FAKE)
+        self.assertEqual(p.call("echo", n=1, stale=True), 1)
+        self.assertEqual(p.call("echo", n=2), 2)
+
+    def test_an_answer_to_no_question_is_an_error(self):
+        p = self.client(FAKE)
+        with self.assertRaisesRegex(RuntimeError, "another|where"):
+            p.call("echo", n=1, future=True)
+        self.assertEqual(p.call("echo", n=2), 2)
+
+    def test_a_server_that_ends_is_reported_and_started_anew(self):
+        p = self.client(FAKE)
+        with self.assertRaisesRegex(RuntimeError, "out of order"):
+            p.call("echo", n=1, no=True)
+        self.assertEqual(p.call("echo", n=2), 2)
+
+    def test_a_fault_leaves_the_server_alone(self):
+        p = self.client(REAL)
+        pid = p._process.pid
+        with self.assertRaises(PithballError) as e:
+            p.field.FieldFactor(distance=-1, gap=0.025)
+        self.assertIn("distance", e.exception.field)
+        for bad in ([0.1, None], None):  # null is no 0
+            with self.assertRaises(PithballError) as e:
+                p.field.FieldFactor(distance=0.025, gap=bad)
+            self.assertIn("gap", e.exception.field)
+        self.assertEqual(p._process.pid, pid)
+
+    def test_fork(self):
+        if not hasattr(os, "fork"):
+            self.skipTest("no fork")
+        p = self.client(FAKE)
+        r, w = os.pipe()
+        child = os.fork()
+        if child == 0:
+            ok = all(p.call("echo", n=-n) == -n for n in range(1, 50))
+            p.close()
+            os.write(w, b"1" if ok else b"0")
+            os._exit(0)
+        self.assertTrue(all(p.call("echo", n=n) == n for n in range(1, 50)))
+        os.waitpid(child, 0)
+        self.assertEqual(os.read(r, 1), b"1")
+        os.close(r)
+        os.close(w)
+
+    def test_arguments(self):
+        p = self.client(REAL)
+        f = p.field.FieldFactor
+        self.assertEqual(float(f("25 mm", gap=0.025)), 0.5)
+        self.assertEqual(f(0.025, [[0.025, 0.025], [0.025, 0.025]]), [[0.5, 0.5], [0.5, 0.5]])  # shape is kept
+        self.assertEqual(f(0.025, []), [])
+        n = pithball.CHUNK + 10
+        long = f(0.025, [0.025] * n)
+        self.assertEqual((len(long), set(long)), (n, {0.5}))
+        with self.assertRaises(PithballError) as e:
+            f(0.025, [0.025] * (n - 1) + [-1.0])
+        self.assertEqual(e.exception.row, n - 1)
+        self.assertIn(f"row {n - 1}:", str(e.exception))
+        for bad, row in ([0.1, None], 1), ([0.1, float("nan")], 1), ([[0.1], [float("inf")]], 1), (float("nan"), None), (None, None), ("3", None), \
+                ("3 kg", None), ([[1], [2, 3]], 1), (["x"], 0), (True, None):
+            with self.assertRaises(PithballError, msg=repr(bad)) as e:
+                f(0.025, bad)
+            self.assertEqual((e.exception.field, e.exception.row), ("field.FieldFactor.gap", row), repr(bad))
+        with self.assertRaises(TypeError):
+            f(0.025)
+        with self.assertRaises(TypeError):
+            f(0.025, width=1)
+        with warnings.catch_warnings(record=True) as w:
+            warnings.simplefilter("always")
+            got = f(0.025, [0.025, float("nan"), -1], bad="nan")
+        self.assertEqual([got[0], got[1] != got[1], got[2] != got[2]], [0.5, True, True])
+        self.assertEqual([x.category for x in w], [BadRows])
+        self.assertIn("row 1", str(w[0].message))
+
+    def test_numpy(self):
+        if numpy is None:
+            self.skipTest("no NumPy")
+        f = self.client(REAL).field.FieldFactor
+        gap = numpy.array([[0.025, 0.075, 0.1]] * 2, dtype="f4")
+        for g in gap, gap.T, gap[:, ::2], gap[:0]:
+            got = f(0.025, g)
+            self.assertEqual(got.shape, g.shape)
+            numpy.testing.assert_allclose(got, g / (0.025 + g.astype(float)))
+        self.assertEqual(f(numpy.array([[0.025], [0.1]]), numpy.array([1.0, 2.0, 3.0])).shape, (2, 3))
+        self.assertEqual(float(f(numpy.float64(0.025), numpy.array(0.025))), 0.5)
+        with self.assertRaises(PithballError) as e:
+            f(0.025, numpy.array([[1, 2], [3, numpy.nan]]))
+        self.assertEqual(e.exception.row, 3)
+        with self.assertRaises(PithballError):
+            f(numpy.ones(2), numpy.ones(3))
+
+    def test_what_go_knows_is_shown(self):
+        import inspect
+        p = self.client(REAL)
+        hazardous = quoted = named = 0
+        for package in [v for v in vars(p).values() if type(v).__name__ == "SimpleNamespace"]:
+            for name, f in vars(package).items():
+                doc = f.__doc__
+                self.assertEqual(set(inspect.signature(f).parameters) - {"bad"},
+                                 {a["name"] + ("_" if keyword.iskeyword(a["name"]) else "") for a in f.entry["args"]})
+                s = f.entry["source"]
+                for word in (s["provenance"], s.get("cite"), s.get("note"), s.get("via")):
+                    if word:
+                        self.assertIn(word, doc)
+                hazardous += "Caution: " in doc
+                quoted += bool(s.get("note"))
+                named += any(a.get("choices") for a in f.entry["args"])
+                for n in f.entry.get("notices") or ():
+                    self.assertIn(p._notices[n], doc)
+        self.assertGreater(hazardous, 3)
+        self.assertGreater(quoted, 3)
+        self.assertGreater(named, 10)
+        self.assertEqual(p.units.ConvertLength(1, from_="in", to="mm").value, 25.4)
+        with self.assertRaisesRegex(PithballError, "one of"):
+            p.units.ConvertLength(1, from_="cubit", to="mm")
+
+    def test_a_hazardous_result_brings_its_notice(self):
+        p = self.client(REAL)
+        f = next(f for f in vars(p.hazard).values() if f.entry.get("notices"))
+        middle = {}
+        for a in f.entry["args"]:
+            name = a["name"]
+            middle[name] = a["choices"][1] if a.get("choices") else a.get("default", a["low"] if a["low"] > 0 else min(a["high"], 1e-6))
+        with warnings.catch_warnings(record=True) as w:
+            warnings.simplefilter("always")
+            got = f(**middle)
+        self.assertIn(Hazard, [x.category for x in w])
+        self.assertTrue(got.notices)
+
+    def test_the_main_job(self):
+        p = self.client(REAL)
+        demo = os.path.join(os.path.dirname(os.path.abspath(pithball.__file__)), "..", "survey", "demo")
+        with open(os.path.join(demo, "line.json"), encoding="utf-8") as f:
+            line = f.read()
+        v = p.diagnose(line, os.path.join(demo, "survey.csv"))
+        self.assertIn("tension nip", v.lines[1])
+        self.assertGreater(len(v.notices), 2)
+        self.assertTrue(v.figures["charge"].startswith("<svg"))
+        self.assertIn("<iframe", v._repr_html_())
+        self.assertEqual(len(p.describe(line).stations), 19)
+
+    def test_progress_and_waiting_are_told(self):
+        with mock.patch.object(pithball, "QUIET", 0.2), mock.patch.object(sys, "stderr", io.StringIO()) as said:
+            p = self.client(FAKE)
+            self.assertEqual(p.call("echo", n=1, wait=0.9), 1)
+            time.sleep(0.01)
+            self.assertIn("echo: ", said.getvalue())
+
+    def test_no_go_no_source(self):
+        with tempfile.TemporaryDirectory() as d, mock.patch.dict(os.environ, {"PATH": d, "XDG_CACHE_HOME": d}), \
+                mock.patch.object(pithball, "_source_folder", lambda: None):
+            os.environ.pop("PITHBALL_SERVE", None)
+            with self.assertRaisesRegex(FileNotFoundError, "Install Go"):
+                Pithball()
+        with tempfile.TemporaryDirectory() as d, mock.patch.dict(os.environ, {"PATH": d, "XDG_CACHE_HOME": d}):
+            os.environ.pop("PITHBALL_SERVE", None)
+            with self.assertRaisesRegex(FileNotFoundError, "Install Go"):
+                Pithball()
+
+    def test_the_server_ends_with_its_client(self):
+        if not hasattr(os, "fork"):
+            self.skipTest("POSIX")
+        r, w = os.pipe()
+        child = os.fork()
+        if child == 0:
+            try:
+                p = Pithball(REAL)
+                os.write(w, str(p._process.pid).encode())
+            finally:
+                os._exit(0)  # no close
+        os.waitpid(child, 0)
+        server = int(os.read(r, 20))
+        os.close(r)
+        os.close(w)
+        for _ in range(100):
+            try:
+                os.kill(server, 0)
+                with open(f"/proc/{server}/stat") as f:
+                    if f.read().split()[2] == "Z":
+                        return
+            except OSError:
+                return
+            time.sleep(0.05)
+        self.fail("the server outlives its client")
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+
+	"example.org/pithball/charge/hazard"
+	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+func (s *server) call(q *request) (any, [][]float64, error) {
+	switch q.Method {
+	case "hello":
+		notices := map[string]known.Notice{}
+		for _, id := range hazard.Notices() {
+			notices[id.Code()] = id.Notice("")
+		}
+		return map[string]any{"version": version, "constants": units.CODATA, "computations": s.list,
+			"notices": notices}, nil, nil
+	case "compute":
+		return s.column(q)
+	case "describe", "survey":
+		var p jobParams
+		if err := json.Unmarshal(q.Params, &p); err != nil {
+			return nil, nil, known.Wrong("params", "", err.Error())
+		}
+		var res any
+		var err error
+		if q.Method == "describe" {
+			res, err = describe(&p)
+		} else {
+			res, err = diagnose(&p)
+		}
+		return res, nil, err
+	}
+	return nil, nil, errMethod
+}
+
+type jobParams struct {
+	Line   string `json:"line"`   // text of a description
+	Survey string `json:"survey"` // text of a survey
+	Units  string `json:"units"`  // metric, the default, or us
+	Speed  string `json:"speed"`  // with its unit; the description's own by default
+}
+
+func readLine(text string) (*line.Line, error) {
+	d, err := line.ReadDescription(strings.NewReader(text))
+	if err != nil {
+		return nil, err
+	}
+	return line.New(d)
+}
+
+type described struct {
+	Name     string         `json:"name"`
+	Note     string         `json:"note,omitempty"`
+	Speed    float64        `json:"speed_m_per_s"`
+	Limit    float64        `json:"limit_C_per_m2"`
+	Stations []runStation   `json:"stations"`
+	Notices  []known.Notice `json:"notices"`
+}
+
+type runStation struct {
+	Name  string    `json:"name"`
+	Kind  line.Kind `json:"kind"`
+	At    float64   `json:"at_m"`
+	A     number    `json:"faceA_C_per_m2"`
+	B     number    `json:"faceB_C_per_m2"`
+	Ruled string    `json:"ruled"`
+}
+
+// describe runs a described line as it stands, without any reading.
+func describe(p *jobParams) (any, error) {
+	l, err := readLine(p.Line)
+	if err != nil {
+		return nil, err
+	}
+	d := l.Description()
+	v := d.Speed
+	if p.Speed != "" {
+		if v, err = units.Parse[units.Speed](p.Speed); err != nil {
+			return nil, known.Wrong("speed", p.Speed, err.Error())
+		}
+		if err := known.InRange("speed", v, 0, 100); err != nil {
+			return nil, err
+		}
+	}
+	res := make([]line.Result, l.Len())
+	l.RunTo(res, v)
+	out := described{Name: d.Name, Note: d.Note, Speed: float64(v), Limit: float64(l.Limit()),
+		Notices: []known.Notice{hazard.NoticeNotApproval.Notice("")}}
+	for i, r := range res {
+		out.Stations = append(out.Stations, runStation{d.Stations[i].Name, d.Stations[i].Kind, float64(d.Stations[i].At),
+			number(r.A), number(r.B), r.Ruled.String()})
+	}
+	return out, nil
+}
+
+// diagnose runs the main job on two texts.
+func diagnose(p *jobParams) (any, error) {
+	in := &report.Input{Names: [2]string{"the line", "the survey"}}
+	system := units.Metric
+	switch p.Units {
+	case "", "metric":
+	case "us":
+		system = units.US
+	default:
+		return nil, known.Wrong("units", p.Units, "metric or us")
+	}
+	var err error
+	if in.Line, err = readLine(p.Line); err != nil {
+		return nil, err
+	}
+	if in.Survey, err = survey.ReadSurvey(strings.NewReader(p.Survey)); err != nil {
+		return nil, err
+	}
+	if in.Diagnosis, err = survey.Diagnose(in.Line, in.Survey); err != nil {
+		return nil, err
+	}
+	r, err := report.New(in, system)
+	if err != nil {
+		return nil, err
+	}
+	v, err := in.Diagnosis.VerdictIn(system)
+	if err != nil {
+		return nil, err
+	}
+	var data, text bytes.Buffer
+	if err := r.JSON(&data); err != nil {
+		return nil, err
+	}
+	if err := r.Text(&text); err != nil {
+		return nil, err
+	}
+	html, err := r.HTML()
+	if err != nil {
+		return nil, err
+	}
+	figures, err := r.Figures()
+	if err != nil {
+		return nil, err
+	}
+	return map[string]any{"lines": v.Lines(), "notices": v.Notices, "report": json.RawMessage(data.Bytes()),
+		"text": text.String(), "html": string(html), "figures": figures}, nil
+}

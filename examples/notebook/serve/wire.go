@@ -1,0 +1,237 @@
+package main
+
+import (
+	"bufio"
+	"encoding/binary"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"regexp"
+	"runtime/debug"
+	"strconv"
+
+	"example.org/pithball/examples/registry"
+	"example.org/pithball/units/compute"
+	"example.org/pithball/units/known"
+)
+
+const (
+	version   = "2"
+	mostLine  = 64 << 20 // bytes of a request's line: a description and a survey at their limits and more
+	mostFrame = 1 << 24  // float64s in one frame
+	mostAll   = 1 << 26  // float64s in all frames of a request
+)
+
+type request struct {
+	JSONRPC string          `json:"jsonrpc"`
+	ID      json.RawMessage `json:"id"`
+	Method  string          `json:"method"`
+	Params  json.RawMessage `json:"params"`
+	Frames  []int           `json:"frames"`
+
+	columns [][]float64 // the frames
+}
+
+type answer struct {
+	JSONRPC string          `json:"jsonrpc"`
+	ID      json.RawMessage `json:"id"`
+	Result  any             `json:"result,omitempty"`
+	Error   *fault          `json:"error,omitempty"`
+	Frames  []int           `json:"frames,omitempty"`
+
+	columns [][]float64
+}
+
+type fault struct {
+	Code    int            `json:"code"`
+	Message string         `json:"message"`
+	Data    map[string]any `json:"data,omitempty"`
+}
+
+// server is one conversation.
+type server struct {
+	list []compute.Entry
+	in   *bufio.Reader
+	out  *bufio.Writer
+	raw  []byte // of frames
+}
+
+func serve(in io.Reader, out io.Writer) error {
+	s := &server{list: registry.All(), in: bufio.NewReaderSize(in, 1<<16), out: bufio.NewWriterSize(out, 1<<16)}
+	for {
+		line, long, err := s.line()
+		if err != nil && len(line) == 0 {
+			if err == io.EOF {
+				return nil
+			}
+			return err
+		}
+		if err := s.write(s.reply(line, long)); err != nil {
+			return err
+		}
+	}
+}
+
+// line reads one line; of a line that is too long it returns the beginning.
+func (s *server) line() (line []byte, long bool, err error) {
+	for {
+		part, err := s.in.ReadSlice('\n')
+		if len(line)+len(part) > mostLine {
+			long = true
+		}
+		if !long || len(line) < 1024 {
+			line = append(line, part[:min(len(part), mostLine-len(line))]...)
+		}
+		if err != bufio.ErrBufferFull {
+			return line, long, err
+		}
+	}
+}
+
+// idOf finds the number of a request that cannot be read as a whole.
+var idOf = regexp.MustCompile(`"id"\s*:\s*(\d{1,18})\b`)
+
+func (s *server) reply(line []byte, long bool) (a answer) {
+	a.JSONRPC, a.ID = "2.0", json.RawMessage("null")
+	defer func() {
+		// One bad question must not take the others down; the computations promise not to panic.
+		if p := recover(); p != nil {
+			a.Result, a.Frames, a.columns = nil, nil, nil
+			a.Error = &fault{Code: -32603, Message: fmt.Sprintf("a fault of pithball itself: %v", p),
+				Data: map[string]any{"stack": string(debug.Stack())}}
+		}
+	}()
+	if long {
+		if m := idOf.FindSubmatch(line[:min(len(line), 1024)]); m != nil {
+			a.ID = m[1]
+		}
+		a.Error = toFault(known.Wrong("request", fmt.Sprintf("a line above %d bytes", mostLine),
+			"a shorter one; long columns as frames"))
+		return a
+	}
+	var q request
+	if err := json.Unmarshal(line, &q); err != nil {
+		a.Error = &fault{Code: -32700, Message: "not a JSON-RPC request: " + err.Error()}
+		return a
+	}
+	if len(q.ID) > 0 {
+		a.ID = q.ID
+	}
+	if err := s.frames(&q); err != nil {
+		a.Error = toFault(err)
+		return a
+	}
+	result, columns, err := s.call(&q)
+	if err != nil {
+		a.Error = toFault(err)
+		return a
+	}
+	a.Result, a.columns = result, columns
+	for _, c := range columns {
+		a.Frames = append(a.Frames, len(c))
+	}
+	return a
+}
+
+// frames reads what follows the line; what is too long is read and dropped.
+func (s *server) frames(q *request) error {
+	all := 0
+	for _, n := range q.Frames {
+		if n < 0 || n > math.MaxInt/8-all {
+			return known.Wrong("frames", n, "the number of values that follow")
+		}
+		all += n
+	}
+	for i, n := range q.Frames {
+		if all > mostAll || n > mostFrame {
+			if _, err := io.CopyN(io.Discard, s.in, int64(n)*8); err != nil {
+				return err
+			}
+			if i == len(q.Frames)-1 {
+				return known.Wrong("frames", strconv.Itoa(all)+" values",
+					fmt.Sprintf("at most %d in one frame and %d in all", mostFrame, mostAll))
+			}
+			continue
+		}
+		c := make([]float64, n)
+		for at := 0; at < n; {
+			part := min(n-at, 1<<16)
+			if cap(s.raw) < part*8 {
+				s.raw = make([]byte, part*8)
+			}
+			b := s.raw[:part*8]
+			if _, err := io.ReadFull(s.in, b); err != nil {
+				return err
+			}
+			for k := range part {
+				c[at+k] = math.Float64frombits(binary.LittleEndian.Uint64(b[8*k:]))
+			}
+			at += part
+		}
+		q.columns = append(q.columns, c)
+	}
+	return nil
+}
+
+func (s *server) write(a answer) error {
+	if err := json.NewEncoder(s.out).Encode(a); err != nil {
+		return err
+	}
+	for _, c := range a.columns {
+		for len(c) > 0 {
+			part := c[:min(len(c), 1<<16)]
+			if cap(s.raw) < len(part)*8 {
+				s.raw = make([]byte, len(part)*8)
+			}
+			b := s.raw[:len(part)*8]
+			for k, v := range part {
+				binary.LittleEndian.PutUint64(b[8*k:], math.Float64bits(v))
+			}
+			if _, err := s.out.Write(b); err != nil {
+				return err
+			}
+			c = c[len(part):]
+		}
+	}
+	return s.out.Flush()
+}
+
+// progress tells how far a column is.
+func (s *server) progress(done, rows int) error {
+	err := json.NewEncoder(s.out).Encode(map[string]any{"jsonrpc": "2.0", "method": "progress",
+		"params": map[string]int{"done": done, "rows": rows}})
+	if err != nil {
+		return err
+	}
+	return s.out.Flush()
+}
+
+var errMethod = errors.New("unknown method: want hello, compute, describe or survey")
+
+func toFault(err error) *fault {
+	f := &fault{Code: -32602, Message: err.Error()}
+	if errors.Is(err, errMethod) {
+		f.Code = -32601
+	}
+	var r *rowError
+	var k *known.FieldError
+	if errors.As(err, &k) {
+		f.Data = map[string]any{"field": k.Field, "value": k.Value, "want": k.Want}
+	}
+	if errors.As(err, &r) && f.Data != nil {
+		f.Data["row"] = r.row
+	}
+	return f
+}
+
+// number writes NaN and Inf as null.
+type number float64
+
+func (n number) MarshalJSON() ([]byte, error) {
+	if math.IsNaN(float64(n)) || math.IsInf(float64(n), 0) {
+		return []byte("null"), nil
+	}
+	return json.Marshal(float64(n))
+}
