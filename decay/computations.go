@@ -22,6 +22,9 @@ func Computations() []compute.Entry {
 		geometryComputations(), standardComputations(), fitComputations()))
 }
 
+// form is the source of a law that is nothing but its own equation.
+var form = known.Source{Provenance: known.Definition, Cite: "the equation defines the law"}
+
 // derived is the source of a law that follows from Maxwell's equations alone.
 func derived(how string) known.Source {
 	return known.Source{Provenance: known.Computed, Cite: how}
@@ -126,10 +129,11 @@ func lawComputations() []compute.Entry {
 		lawPair("Exponentials", "Sum of two exponentials Σ a·e^(−t/τ); the weights are divided by their sum.",
 			derived("superposition of linear leaks"),
 			exponentials, "a1"+weight+"; tau1"+times+"relaxation time; a2"+weight+"; tau2"+times+"relaxation time"),
-		lawPair("Stretched", "Stretched exponential exp[−(t/τ)^β].", known.Source{Provenance: known.Published,
-			Cite: "G. Williams and D. C. Watts, Trans. Faraday Soc. 66 (1970) 80, doi:10.1039/tf9706600080"}, NewStretched,
+		lawPair("Stretched", "Stretched exponential exp[−(t/τ)^β].", known.Source{Provenance: known.Definition,
+			Cite: "exp[−(t/τ)^β], the form of G. Williams and D. C. Watts, Trans. Faraday Soc. 66 (1970) 80 (not read)"},
+			NewStretched,
 			"tau"+times+"time of the law; "+beta),
-		lawPair("PowerLaw", "Power law (1 + t/t0)^(−n).", derived("definition"), NewPowerLaw, t0+"; n 1e-3…100: exponent"),
+		lawPair("PowerLaw", "Power law (1 + t/t0)^(−n).", form, NewPowerLaw, t0+"; n 1e-3…100: exponent"),
 		lawPair("Hyperbolic", "Second-order loss 1/(1 + kV0·t).", derived("solution of dV/dt = −k·V²"), NewHyperbolic,
 			"k_v0 [1/s] 1e-15…1e15: rate constant k·V0"),
 		lawPair("OhmicMobility", "Ohmic leak with mobile charge, e^(−t/τ)/[1 + a(1 − e^(−t/τ))].",
@@ -140,7 +144,7 @@ func lawComputations() []compute.Entry {
 			NewCurieSchweidler, "n 0…0.99: exponent of the current; "+
 				"a [V·s^(n−1)] 1e-12…1e9: constant of the current over capacitance; v0"+volts+
 				"start voltage", CurieSchweidler.Validity),
-		lawPair("Logarithmic", "Logarithmic fall 1 − (B/V0)·ln(1 + t/t0), small drops only.", derived("definition"),
+		lawPair("Logarithmic", "Logarithmic fall 1 − (B/V0)·ln(1 + t/t0), small drops only.", form,
 			NewLogarithmic,
 			"b"+volts+"voltage lost per factor e of time; v0"+volts+"start voltage; "+t0, Logarithmic.Validity),
 		lawPair("Transit", "Charge crossing a film on earth with a velocity ∝ E^m.",
@@ -161,7 +165,7 @@ type composed struct{ parallel, mixture, sequence float64 }
 func otherLaws() []compute.Entry {
 	const stretched = "tau" + times + "time of the law; " + beta
 	return []compute.Entry{
-		compute.Of("Exponential.Tau", compute.Made(NewExponential, Exponential.Tau), derived("definition"),
+		compute.Of("Exponential.Tau", compute.Made(NewExponential, Exponential.Tau), form,
 			"tau"+times+"relaxation time -> tau: relaxation time"),
 		compute.Of("OffsetExponential.Floor", compute.Made(NewOffsetExponential, OffsetExponential.Floor),
 			derived("t → ∞ of the law"),

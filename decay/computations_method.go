@@ -72,7 +72,7 @@ func geometryComputations() []compute.Entry {
 			"= Factor of a concentric ring electrode, 2π/ln(d2/d1).",
 			diameters, factor),
 		compute.Of("NewRingMeanDiameter", compute.Made(NewRingMeanDiameter, Electrode.Factor),
-			known.Source{Provenance: known.Memory, Cite: "IEC 60093, ASTM D257", Note: "form from memory"},
+			known.Source{Provenance: known.Memory, Cite: "IEC 60093, ASTM D257", Note: "form not compared with the standards"},
 			"= Mean-diameter factor of a ring electrode, π(d1+d2)/(d2−d1).", diameters, factor),
 		compute.Of("NewBars", compute.Made(NewBars, Electrode.Factor), plane,
 			"= Factor of parallel blades or bars, length/gap.",
@@ -151,7 +151,7 @@ func standardComputations() []compute.Entry {
 			s := e.SheetResistance(r)
 			return e.Factor(), s, e.Resistance(s)
 		}, known.Source{Provenance: known.Memory, Cite: "the standards named",
-			Note: "dimensions partly from memory: see the source of each electrode"},
+			Note: "see the source of each electrode"},
 			"= Surface resistivity by the electrode of a standard, ρs = K·R, and back.",
 			"electrode {"+strings.Join(electrodeNames, "|")+"}: standard and form; r 1e-3…1e24: resistance between the "+
 				"electrodes",
@@ -163,8 +163,8 @@ func standardComputations() []compute.Entry {
 			}
 			ok, t, err := limits[i].Passes(l)
 			return ok, t, limits[i].Tau(), err
-		}, known.Source{Provenance: known.Quoted, Cite: "the standards named",
-			Note: "read second-hand or from memory: see the source of each limit"},
+		}, known.Source{Provenance: known.Memory, Cite: "the standards named",
+			Note: "none was compared with its standard"},
 			"= Does an exponential of relaxation time τ pass the decay limit of a standard, and which τ just passes.",
 			"limit {"+strings.Join(limitNames, "|")+"}: standard and edition; tau"+times+"relaxation time of the sample",
 			"-> passes: whether it does; t: when the sample reaches the fraction; tau_limit: relaxation time that just passes"),

@@ -24,8 +24,8 @@ func Computations() []compute.Entry {
 }
 
 // fundamentals is the source of the relations of moist air.
-var fundamentals = known.Source{Provenance: known.Published, Cite: "ASHRAE Handbook Fundamentals " +
-	"2017, ch. 1 Psychrometrics"}
+var fundamentals = known.Source{Provenance: known.Quoted, Via: "public programs for moist air",
+	Cite: "ASHRAE Handbook Fundamentals 2017, ch. 1 Psychrometrics"}
 
 // Items that many declarations share.
 const (
@@ -50,8 +50,8 @@ func given(ref Reference, rh float64) Given {
 }
 
 func saturationComputations() []compute.Entry {
-	law := known.Source{Provenance: known.Published, Cite: "the equation's own, see Equation.Source",
-		Note: "IAPWS, ASHRAE, Sonntag, CIPM read; WMO, Buck, Wexler, Murphy and Koop from memory"}
+	law := known.Source{Provenance: known.Quoted, Cite: "the equation's own, see Equation.Source",
+		Via: "the works named there", Note: "the WMO constants over ice were not compared with the source"}
 	return []compute.Entry{
 		compute.Of("SaturationPressure", func(q Equation, t units.Temperature) (units.Pressure, float64, known.Validity) {
 			p, v := q.Pressure(t)
@@ -78,7 +78,7 @@ func saturationComputations() []compute.Entry {
 			i, _ = m.EnhancementIce(t, p)
 			c, _ = EnhancementCIPM(t, p)
 			return w, i, c
-		}, known.Source{Provenance: known.Published,
+		}, known.Source{Provenance: known.Quoted, Via: "public programs for moist air",
 			Cite: "L. Greenspan, J. Res. NBS 80A (1976) 41; A. Picard et al., Metrologia 45 (2008) 149"},
 			"= Enhancement factor of real air, saturation pressure in air over that of the pure substance: over "+
 				"water and ice by the model, "+
@@ -172,7 +172,8 @@ func airComputations() []compute.Entry {
 			p units.Pressure) (units.Temperature, error) {
 			x, err := NewAir(t, rh, p)
 			return k.Reading(x), err
-		}, known.Source{Provenance: known.Memory, Cite: "W. Ferrel, as in the U.S. Weather Bureau's tables; WMO-No. 8"},
+		}, known.Source{Provenance: known.Memory, Cite: "W. Ferrel, as in the U.S. Weather Bureau's tables; WMO-No. 8",
+			Note: "not compared with the source"},
 			"instrument: kind of psychrometer", aDryBulb, aRH, aPressure, "-> reading: what the wet thermometer "+
 				"shows, iced below 0 °C"),
 		compute.Of("StandardPressure", StandardPressure, fundamentals,
@@ -182,8 +183,8 @@ func airComputations() []compute.Entry {
 			x, err := NewAir(t, rh, p)
 			d, v := DensityCIPM(x, co2)
 			return d, v, err
-		}, known.Source{Provenance: known.Published, Cite: "A. Picard, R. S. Davis, M. Gläser, K. Fujii, " +
-			"Metrologia 45 (2008) 149"},
+		}, known.Source{Provenance: known.Quoted, Via: "public programs for moist air",
+			Cite: "A. Picard, R. S. Davis, M. Gläser, K. Fujii, Metrologia 45 (2008) 149"},
 			aDryBulb, aRH, aPressure, "co2 0…0.01: mole fraction of carbon dioxide -> density: moist "+
 				"air; flags: validity flags"),
 		compute.Of("BreakdownCorrection", func(t units.Temperature, h units.VapourDensity, p units.Pressure, s Stress,
@@ -195,7 +196,8 @@ func airComputations() []compute.Entry {
 			}
 			c, err := BreakdownCorrection(x, s, g)
 			return c.Delta, c.Humidity, c.K1, c.K2, c.K, c.Validity, err
-		}, known.Source{Provenance: known.Memory, Cite: "IEC 60060-1:2010, 4.3; IEC 60052:2002, 6"},
+		}, known.Source{Provenance: known.Memory, Cite: "IEC 60060-1:2010, 4.3; IEC 60052:2002, 6",
+			Note: "not compared with the standards"},
 			"= Atmospheric correction of disruptive discharge of external insulation, K = δ^m·k^w.",
 			aDryBulb, "vapour_density 0…0.05: absolute humidity", aPressure, "stress: kind of voltage; g "+
 				"0…3: V_50/(500 kV/m·L·δ·k)",

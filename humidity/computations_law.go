@@ -37,8 +37,13 @@ func lawComputations() []compute.Entry {
 	const value = " 1e-12…1e25: value there"
 	const evaluate = "temperature" + anyT + ": air; rh 0…1: relative humidity to evaluate at; " + aPressure
 	const stated = "decades 0…4: standard deviation of log10 stated; low 0…1: least RH it holds for; high 0…1: greatest"
-	fit := known.Source{Provenance: known.Computed, Cite: "least squares in closed form"}
-	hearle := known.Source{Provenance: known.Memory, Cite: "J. W. S. Hearle, J. Text. Inst. 44 (1953) T117"}
+	straight := known.Source{Provenance: known.Computed,
+		Cite: "straight line of log x over RH, least squares in closed form"}
+	film := known.Source{Provenance: known.Computed, Cite: "straight line of log x over (1 − h)², least squares in " +
+		"closed form"}
+	arrhenius := known.Source{Provenance: known.Computed, Cite: "Arrhenius' law, least squares in closed form"}
+	hearle := known.Source{Provenance: known.Memory, Cite: "J. W. S. Hearle, J. Text. Inst. 44 (1953) T117",
+		Note: "not compared with the source"}
 	return []compute.Entry{
 		compute.Of("LogLinear", func(points [2]Point[ohm], scatter float64, at climate, limit ohm) (told lawTold[ohm],
 			perPercent float64, reach rhs, low, high rhs, err error) {
@@ -49,7 +54,7 @@ func lawComputations() []compute.Entry {
 			air, err := at.air()
 			low, high = l.Range()
 			return tellLaw(l, air), l.DecadesPerPercent(), l.RelativeHumidity(limit), low, high, err
-		}, fit, "= log10 x = log10 x_0 − b(RH − RH_0) through two measured points, its spread, and the humidity at "+
+		}, straight, "= log10 x = log10 x_0 − b(RH − RH_0) through two measured points, its spread, and the humidity at "+
 			"which it reaches a value.",
 			"rh# 0…1: relative humidity of the point; value#"+value, "scatter 0…3: known standard deviation of log10 "+
 				"of a test, 0 if none is",
@@ -60,7 +65,8 @@ func lawComputations() []compute.Entry {
 			error) {
 			l, err := NewLogLinear(p, slope, decades, low, high)
 			return l.At(rh), l.DecadesAt(rh), l.BandAt(rh), err
-		}, fit, "rh1 0…1: relative humidity of the point; value1"+value+"; slope [1/%RH] -10…10: decades per %RH", stated,
+		}, straight, "rh1 0…1: relative humidity of the point; value1"+value+"; slope [1/%RH] -10…10: decades per %RH",
+			stated,
 			"rh 0…1: relative humidity to evaluate at",
 			"-> value: median; decades: spread of log10; band: median; spread: standard deviation of the natural logarithm; "+
 				"kind: of the band"),
@@ -71,7 +77,7 @@ func lawComputations() []compute.Entry {
 				return Threshold{}, err
 			}
 			return ThresholdFor(l, limit, t, p)
-		}, fit, "= Humidity and dew point from which a log-linear law through two measured points stays below a "+
+		}, straight, "= Humidity and dew point from which a log-linear law through two measured points stays below a "+
 			"limit, with their bands.",
 			"rh# 0…1: relative humidity of the point; value#"+value, "scatter 0…3: known standard deviation of log10 "+
 				"of a test, 0 if none is",
@@ -121,14 +127,14 @@ func lawComputations() []compute.Entry {
 			}
 			air, err := at.air()
 			return tellLaw(l, air), l.K(), err
-		}, fit, "= ρ_s = ρ_d·exp[k(1 − h)²] through two measured points.",
+		}, film, "= ρ_s = ρ_d·exp[k(1 − h)²] through two measured points.",
 			"rh# 0…1: relative humidity of the point; value#"+value, "scatter 0…3: known standard deviation of log10 "+
 				"of a test, 0 if none is",
 			evaluate, lawResults, "k: k"),
 		compute.Of("NewAdsorbedFilm", func(wet ohm, k, decades float64, low, high, rh rhs) (ohm, error) {
 			l, err := NewAdsorbedFilm(wet, k, decades, low, high)
 			return l.At(rh), err
-		}, fit, "wet 1e-12…1e25: value at 100 %RH; k 0…200: k", stated, "rh 0…1: relative humidity to "+
+		}, film, "wet 1e-12…1e25: value at 100 %RH; k 0…200: k", stated, "rh 0…1: relative humidity to "+
 			"evaluate at -> value: median"),
 		compute.Of("MoisturePower", func(p WetPoint[units.MassResistivity, content], n float64, m content, monolayer Regain,
 			c, k float64, rh rhs,
@@ -182,7 +188,7 @@ func lawComputations() []compute.Entry {
 			w, err := NewWarmed(c, l, t0)
 			told = tellLaw(l, air)
 			return told, float64(told.value) / float64(value0), tellLaw(c, air).value, tellLaw(w, air).value, err
-		}, fit, "= x = x_0·exp[(E_a/R)(1/T − 1/T_0)], and a law in humidity carried to that temperature.",
+		}, arrhenius, "= x = x_0·exp[(E_a/R)(1/T − 1/T_0)], and a law in humidity carried to that temperature.",
 			"t0"+anyT+": of the known value; value0"+value+"; activation [J/mol] 0…400e3: E_a; error [J/mol] 0…200e3=0: its "+
 				"standard deviation; temperature"+anyT+": to evaluate at",
 			"rh 0…1: of the air", aPressure, lawResults,
@@ -194,7 +200,7 @@ func lawComputations() []compute.Entry {
 			l, err := FitArrhenius(points[:], HeldHumidity, nil)
 			e, doubt = l.Activation()
 			return l.At(t), e, doubt, l.Held(), err
-		}, fit, "t#"+anyT+": of the point; value#"+value, "t"+anyT+": temperature to evaluate at",
+		}, arrhenius, "t#"+anyT+": of the point; value#"+value, "t"+anyT+": temperature to evaluate at",
 			"-> value: at t; activation [J/mol]: E_a; error [J/mol]: its spread; held: what was held while it was measured"),
 	}
 }

@@ -92,12 +92,13 @@ func inside(rh units.RelativeHumidity, v known.Validity) error {
 }
 
 func materialComputations() []compute.Entry {
-	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, " +
-		"2nd ed. (1975), ch. 4, 5",
-		Note: "series recomputed by finite differences"}
-	heat := known.Source{Provenance: known.Memory, Note: "heat properties of paper and film coefficient from " +
-		"memory and common practice"}
-	sorption := known.Source{Provenance: known.Memory, Cite: "see GAB, Wood, Hysteresis"}
+	crank := known.Source{Provenance: known.Computed, Cite: "separation of variables in a slab and a cylinder " +
+		"(J. Crank, The Mathematics of Diffusion, 2nd ed. 1975, ch. 4 and 5, not read)",
+		Note: "checked by finite differences"}
+	heat := known.Source{Provenance: known.Computed, Cite: "conduction of heat in a slab and a cylinder behind a " +
+		"film, by " +
+		"separation of variables", Note: "what paper and the film conduct rests on memory and common practice: see the flags"}
+	sorption := known.Source{Provenance: known.Computed, Cite: "definition of the law; constants: see the material"}
 	keys := []string{UnknownPolymer().Key}
 	for _, m := range table() {
 		keys = append(keys, m.Key)
@@ -146,7 +147,8 @@ func materialComputations() []compute.Entry {
 		compute.Of("Wood", func(t units.Temperature, rh rhs) (Regain, known.Validity) {
 			return Wood{}.Regain(rh, t), Wood{}.Validity(rh, t)
 		},
-			known.Source{Provenance: known.Memory, Cite: "USDA Wood Handbook FPL-GTR-282 (2021) ch. 4 eq. 3"},
+			known.Source{Provenance: known.Memory, Cite: "USDA Wood Handbook FPL-GTR-282 (2021) ch. 4 eq. 3",
+				Note: "coefficients not compared with the source"},
 			"= Equilibrium regain of wood and cellulose, Hailwood-Horrobin in Simpson's form.",
 			"temperature 272.15…403.15: temperature; rh 0…1: relative humidity -> regain: per dry mass; flags: validity flags"),
 		compute.Of("Proportional", func(saturation Regain, rh rhs) (Regain, error) {

@@ -122,7 +122,8 @@ func roomComputations() []compute.Entry {
 			}
 			s, err := SpellsBelow(series, units.Hour, t, rh)
 			return s.Total, s.Longest, err
-		}, fundamentals, "rh 0…1: relative humidity over water needed; temperature"+anyT+": of the place", aPressure,
+		}, known.Source{Provenance: known.Computed, Cite: "counting of hours"},
+			"rh 0…1: relative humidity over water needed; temperature"+anyT+": of the place", aPressure,
 			"hour# 0…1: relative humidity in that hour -> below: time below; longest: longest unbroken time below"),
 		compute.Of("ColdBody", func(t units.Temperature, rh rhs, p units.Pressure, start units.Temperature,
 			cs ColdBodySpec) (condenses bool,

@@ -39,7 +39,7 @@ var (
 		Cite: "S. Paunonen, M. Lenes, Ø. Gregersen, Moisture content of polyethylene-coated solid fibreboard after " +
 			"industrial lamination, " +
 			"Packag. Technol. Sci. (2011), abstract",
-		Note: "5.87e-10 m²/s in the plane, one board of 1.7 mm; across from memory, 3e-11 m²/s"}
+		Note: "5.87e-10 m²/s in the plane, one board of 1.7 mm; across 3e-11 m²/s, not compared with a source"}
 	fibreDiffusion = known.Source{Provenance: known.Memory,
 		Note: "taken as that of one solid fibreboard in the plane (5.87e-10 m²/s) and 3e-11 m²/s across; gaps " +
 			"between sheets not counted"}
@@ -119,7 +119,7 @@ func paper(key, name string, mono Regain, c, k float64) Material {
 	return m
 }
 
-// paperSlope is 3 decades between 23 and 61 %RH, one paper, second-hand. [1/%RH]
+// paperSlope is 3 decades between 23 and 61 %RH, one paper, as another work quotes it. [1/%RH]
 const paperSlope = 3.0 / 38
 
 // absorber has an isotherm from the regain table and nothing else.
@@ -156,7 +156,8 @@ func wood() Material {
 		Volume: must(NewSourced[units.VolumeResistivity](law, known.Source{Provenance: known.Memory,
 			Cite: "B. O. Peirce, On the Electrical Resistances of Certain Poor Conductors, Proc. Am. Acad. 30 (1894) 390",
 			Note: "middle and spread of 12 values of seven seasoned woods along the grain, moisture not stated; " +
-				"the exponent 9.2 against moisture from memory (Wood Handbook, Douglas fir)"}, roomLow, roomHigh))}
+				"the exponent 9.2 against moisture (Wood Handbook, Douglas fir) was not compared with the source"}, roomLow,
+			roomHigh))}
 }
 
 // Materials returns the table, sorted by key. It is made anew at each call.

@@ -16,13 +16,12 @@ import (
 var sentences string
 
 // exactFactors is the source of every factor of the table.
-var exactFactors = known.Source{Provenance: known.Published,
+var exactFactors = known.Source{Provenance: known.Definition,
 	Cite: "A. Thompson, B. N. Taylor, Guide for the Use of the International System of Units, NIST SP 811:2008, " +
 		"appendix B",
 	Note: "1 in = 25.4 mm, 1 lb = 0.45359237 kg, g0 = 9.80665 m/s², 1 atm = 101325 Pa; factors exact by these"}
 
-var idealGas = known.Source{Provenance: known.Published,
-	Cite: "BIPM, SI Brochure, 9th edition, 2019 (R = k·N_A exact)", Note: "ideal gas law"}
+var idealGas = known.Source{Provenance: known.Computed, Cite: "ideal gas law with R = k·N_A, exact since 2019"}
 
 const huge = " -1e250…1e250" // range of arguments that know no other
 
@@ -120,11 +119,12 @@ func constantComputations() []compute.Entry {
 	values := []float64{ElementaryCharge, Boltzmann, Avogadro, MolarGas, Faraday, StandardGravity}
 	return []compute.Entry{
 		compute.Of("Constant", func(i int) float64 { return values[i] },
-			known.Source{Provenance: known.Published, Cite: "BIPM, SI Brochure, 9th edition, 2019"},
+			known.Source{Provenance: known.Definition, Cite: "BIPM, SI Brochure, 9th edition, 2019"},
 			"= Constants that are exact by definition of the SI of 2019 or by convention (g0).",
 			"constant {e [C]|k [J/K]|N_A [1/mol]|R [J/(mol·K)]|F [C/mol]|g0 [m/s²]}: which -> value [as named]: value"),
 		compute.Of("VacuumPermittivity", VacuumPermittivity,
 			known.Source{Provenance: known.Quoted, Cite: "CODATA recommended values of the fundamental physical constants, 2022",
+				Via:  "constants of public unit libraries that hold the set of 2022",
 				Note: "relative standard uncertainty 1.6e-10"},
 			"edition: of the constants -> epsilon0 [F/m]: vacuum electric permittivity"),
 	}

@@ -14,7 +14,7 @@ const (
 // relations are the named relations between quantities.
 func relations() []compute.Entry {
 	of := func(name string, f any, items ...string) compute.Entry {
-		return compute.Of(name, f, known.Source{Provenance: known.Published,
+		return compute.Of(name, f, known.Source{Provenance: known.Definition,
 			Cite: "BIPM, SI Brochure, 9th edition, 2019", Note: "definition of the quantities"}, items...)
 	}
 	return []compute.Entry{

@@ -23,8 +23,8 @@ func (q Voltage) MarshalText() ([]byte, error) { return appendText(nil, float64(
 // value stays as it was.
 func (q *Voltage) UnmarshalText(b []byte) error { return unmarshal(q, b) }
 
-// DisplayVoltage is what a field meter displays: field times the meter's nominal distance, in V. It is no [Voltage]
-// of anything.
+// DisplayVoltage is what a field meter displays: field times the meter's nominal distance, in V. It is no [Voltage] of
+// anything.
 type DisplayVoltage float64
 
 func (DisplayVoltage) kind() *kind { return &kindDisplay }

@@ -28,9 +28,8 @@ const (
 // Computations lists the public computations of the package for the scoreboard
 // and the notebook wrapper.
 func Computations() []compute.Entry {
-	crank := known.Source{Provenance: known.Memory, Cite: "J. Crank, The Mathematics of Diffusion, 2nd ed., Oxford " +
-		"1975, ch. 4 and 5",
-		Note: "the series are derived by separation and checked against the differential equation"}
+	crank := derived("separation of variables, checked against the differential equation (J. Crank, The Mathematics of " +
+		"Diffusion, 2nd ed. 1975, ch. 4 and 5, not read)")
 	const diffusivity = "diffusivity 1e-12…1e6: of the charge"
 	return compute.List("sheet", sentences, append([]compute.Entry{
 		compute.Of("SpreadingSpeed", SpreadingSpeed,
@@ -137,9 +136,8 @@ func closedComputations() []compute.Entry {
 			}
 			return s.Eigenvalue(mode), s.TimeConstant(), s.MeanAt(t), s.CentreAt(t), d.Eigenvalue(mode), d.TimeConstant(),
 				d.MeanAt(t), nil
-		}, known.Source{Provenance: known.Memory, Cite: "P. Henrici, B. A. Troesch, L. Wuytack, Z. angew. Math. Phys. " +
-			"21 (1970) 285",
-			Note: "the same eigenvalue problem; computed here"},
+		}, derived("eigenvalue problem of the slot, computed here (the same as of P. Henrici, B. A. Troesch, L. Wuytack, "+
+			"Z. angew. Math. Phys. 21 (1970) 285, not read)"),
 			"= Decay of a sheet that fills a slot or a round hole of an earthed plane, air on both faces: −∇²φ = μ(−∇²)^{1/2}φ.",
 			"width 1e-6…1e4: of the slot, diameter of the hole", aRho, "mode {0|1|2|3|4|5|6|7|8|9}: 0 is the slowest", aTime,
 			"-> strip_mu: eigenvalue on the half-width; strip_time: time constant of the slowest mode; "+

@@ -12,9 +12,10 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// TestEntries: names are unique and complete, everything has a text, ranges are
-// ranges, and every computation answers the ends and the middle of its ranges
-// with finite numbers or an error of the registry's kind, and NaN with an error.
+// TestEntries: names are unique and complete, everything has a text and a source
+// whose words agree with its kind, ranges are ranges, and every computation answers
+// the ends and the middle of its ranges with numbers or an error of the registry's
+// kind.
 func TestEntries(t *testing.T) {
 	seen := map[string]bool{}
 	for _, e := range registry.All() {
@@ -24,6 +25,9 @@ func TestEntries(t *testing.T) {
 		seen[e.Name] = true
 		if e.Doc == "" || len(e.Results) == 0 || e.Eval == nil || e.Source.Provenance == 0 {
 			t.Errorf("%s: no doc, results, computation or source", e.Name)
+		}
+		if err := e.Source.Check(e.Name); err != nil {
+			t.Error(err)
 		}
 		for _, code := range e.Notices {
 			if !slices.ContainsFunc(hazard.Notices(), func(id hazard.NoticeID) bool { return id.Code() == code }) {
@@ -61,16 +65,65 @@ func TestEntries(t *testing.T) {
 				t.Errorf("%s%v: %v is no field error", e.Name, args, err)
 			}
 		}
-		for i := range args {
-			args[i] = math.NaN()
-			if err := e.Call(res, args); err == nil {
-				t.Errorf("%s accepts NaN for %s", e.Name, e.Args[i].Name)
-			}
-			args[i] = middle(e.Args[i].Low, e.Args[i].High)
-		}
 	}
 	if len(seen) < 300 {
 		t.Errorf("only %d computations", len(seen))
+	}
+}
+
+// TestWrongArguments: whatever is wrong with an argument, the error is a
+// known.FieldError that names the computation, the argument, the value with its unit
+// and what is allowed, and the results stay as they were.
+func TestWrongArguments(t *testing.T) {
+	for _, e := range registry.All() {
+		args := make([]float64, len(e.Args))
+		for i, a := range e.Args {
+			args[i] = a.Low
+		}
+		res := make([]float64, len(e.Results))
+		for i := range res {
+			res[i] = -7
+		}
+		refused := func(what, field, unit string, dst, args []float64) {
+			err := e.Call(dst, args)
+			var f *known.FieldError
+			if !errors.As(err, &f) {
+				t.Errorf("%s, %s: %v is no field error", field, what, err)
+				return
+			}
+			if f.Field != field || f.Want == "" || !strings.HasSuffix(f.Value, unit) {
+				t.Errorf("%s, %s: %v", field, what, err)
+			}
+			for _, x := range res {
+				if x != -7 {
+					t.Errorf("%s, %s: computed nevertheless", field, what)
+				}
+			}
+		}
+		if len(args) > 0 {
+			refused("an argument too few", e.Name, "", res, args[1:])
+		}
+		refused("an argument too many", e.Name, "", res, append(slices.Clone(args), 0))
+		refused("no room", e.Name, "", nil, args)
+		for i, a := range e.Args {
+			wrong := map[string]float64{"NaN": math.NaN(), "+Inf": math.Inf(1), "-Inf": math.Inf(-1)}
+			if a.High < 1e300 {
+				wrong["above"] = a.High + max(1, math.Abs(a.High))
+			}
+			if a.Low > -1e300 {
+				wrong["below"] = a.Low - max(1, math.Abs(a.Low))
+			}
+			unit := " " + a.Unit
+			if len(a.Choices) > 0 {
+				wrong["between two choices"] = 0.5
+				unit = ""
+			}
+			for what, x := range wrong {
+				args[i] = x
+				refused(what, e.Name+"."+a.Name, unit, res, args)
+			}
+			args[i] = a.Low
+		}
 	}
 }
 

@@ -58,7 +58,8 @@ func Computations() []compute.Entry {
 			"kind: shape; width 1e-5…0.1: hole or slot; pitch 1e-3…1: of a row; gauge 10…20e5: pressure; "+
 				"ambient 2e4…1.1e5: ambient pressure; temperature 200…400: of the supply; discharge 0.3…1: coefficient",
 			"-> speed: of the equivalent jet; equivalent_width: of its source; mass [kg/(s·m)]: air, kg/s of one hole"),
-		compute.Of("ISO6358Flow", ISO6358Flow, source(known.Quoted, "ISO 6358-1:2013"),
+		compute.Of("ISO6358Flow", ISO6358Flow, known.Source{Provenance: known.Quoted, Cite: "ISO 6358-1:2013",
+			Via: "documentation of general simulation libraries"},
 			"conductance [m³/(s·Pa)] 1e-14…1: sonic conductance; critical_ratio 0…0.999: of pressures; "+
 				"inlet 1…1e8: absolute; outlet 0…1e8: absolute",
 			aT, "-> mass: flow"),

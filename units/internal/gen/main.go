@@ -9,6 +9,8 @@ import (
 	"go/format"
 	"log"
 	"os"
+	"strings"
+	"unicode/utf8"
 )
 
 type quantity struct{ name, kind, doc string }
@@ -93,7 +95,7 @@ func main() {
 	for _, r := range rooms {
 		b := bytes.NewBufferString(header)
 		for _, q := range r.list {
-			fmt.Fprintf(b, typeText, q.name, q.kind, q.doc)
+			fmt.Fprintf(b, typeText, q.name, q.kind, wrapped(q.name+" is "+q.doc+"."))
 		}
 		write(r.file, b.Bytes())
 		all = append(all, r.list...)
@@ -119,6 +121,20 @@ func main() {
 	write("link.go", b.Bytes())
 }
 
+// wrapped breaks a text into comment lines that hold to the width of the tree.
+func wrapped(text string) string {
+	const widest = 117 // characters without "// "
+	var lines []string
+	line := ""
+	for w := range strings.FieldsSeq(text) {
+		if line != "" && utf8.RuneCountInString(line+" "+w) > widest {
+			lines, line = append(lines, line), ""
+		}
+		line = strings.TrimPrefix(line+" "+w, " ")
+	}
+	return "// " + strings.Join(append(lines, line), "\n// ")
+}
+
 func write(file string, text []byte) {
 	src, err := format.Source(text)
 	if err != nil {
@@ -130,7 +146,7 @@ func write(file string, text []byte) {
 }
 
 const typeText = `
-// %[1]s is %[3]s.
+%[3]s
 type %[1]s float64
 
 func (%[1]s) kind() *kind { return &%[2]s }
