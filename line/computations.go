@@ -78,9 +78,11 @@ func Computations() []compute.Entry {
 			aShort, "speed 0.01…50: of the line",
 			"-> idler_a: face A after the idler; idler_b: face B; idler_gain_a: given to face A; idler_gain_b: to face B; "+
 				"idler_lost: to earth before",
-			"idler_ruled: what ruled; place_a: face A at the place; place_b: face B; place_gain_a: given there; "+
+			"idler_ruled: what ruled; idler_flags: of its model; place_a: face A at the place; place_b: face B; "+
+				"place_gain_a: given there; "+
 				"place_gain_b: to face B",
-			"place_lost: to earth on the way; place_ruled: what ruled; net: of both faces at the place"),
+			"place_lost: to earth on the way; place_ruled: what ruled; place_flags: of its model; "+
+				"net: of both faces at the place"),
 		compute.Of("RunFrom", func(s short, a, b units.SurfaceChargeDensity, v units.Speed) (place Result,
 			before, net units.SurfaceChargeDensity, err error) {
 			l, err := s.line()
@@ -94,7 +96,8 @@ func Computations() []compute.Entry {
 		}, own, "= The same line from what was measured behind its idler: what is left at the place.",
 			aShort, "a -1e-5…1e-5: face A behind the idler; b -1e-5…1e-5: face B; speed 0.01…50: of the line",
 			"-> place_a: face A at the place; place_b: face B; place_gain_a: given there; place_gain_b: to face B",
-			"place_lost: to earth on the way; place_ruled: what ruled; before: net behind the idler; net: at the place"),
+			"place_lost: to earth on the way; place_ruled: what ruled; place_flags: of its model; "+
+				"before: net behind the idler; net: at the place"),
 		compute.Of("Expect", func(s short, d units.Length, a, b units.SurfaceChargeDensity) ([3]units.DisplayVoltage, error) {
 			var shown [3]units.DisplayVoltage
 			l, err := s.line()
