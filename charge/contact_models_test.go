@@ -131,6 +131,13 @@ func TestBandsAndModes(t *testing.T) {
 	s := b.At([4]float64{1, 0, -9, 0})
 	checkNear(t, "one deviation up", float64(s.Saturation), 15e-6*math.Exp(0.5), 1e-18)
 	checkNear(t, "lower limit of the exponent", s.SpeedExponent, 0, 1e-12)
+	b.Exposure = known.Band{Value: 2, Spread: 0.5, Kind: known.Normal}
+	b.LoadExponent, b.ReferenceLoad = known.Band{Value: 0.6, Spread: 0.1, Kind: known.Normal}, 100
+	each := b.At([4]float64{0, 1, 0, -1}) // each score moves its own number
+	checkNear(t, "saturation at its median", float64(each.Saturation), 15e-6, 1e-18)
+	checkNear(t, "exposure one up", each.Exposure, 2.5, 1e-12)
+	checkNear(t, "speed exponent at its median", each.SpeedExponent, 0.5, 1e-12)
+	checkNear(t, "load exponent one down", each.LoadExponent, 0.5, 1e-12)
 	if _, err := NewContact(b.At([4]float64{40, 0, 0, 0})); err != nil {
 		t.Errorf("a far sample is refused: %v", err)
 	}

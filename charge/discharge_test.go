@@ -31,6 +31,10 @@ func TestDischargeBands(t *testing.T) {
 	if n := len(all); in < n*85/100 || n != 19 {
 		t.Errorf("%d of %d ratios in %.2f … %.2f", in, n, lo, hi)
 	}
+	// No wider than the ratios themselves, which reach from 0.315 to 0.917.
+	if lo < 0.31 || hi > 0.93 {
+		t.Errorf("%.3f … %.3f is wider than what was measured", lo, hi)
+	}
 	// P(U < u) = Σ min(J, u)/Σ J.
 	below := func(left float64) float64 {
 		u, sum, whole := -math.Log(left), 0.0, 0.0

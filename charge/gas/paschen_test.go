@@ -75,6 +75,13 @@ func TestPaschenCap(t *testing.T) {
 		w := lambertW(x)
 		checkNear(t, "W·e^W/x", w*math.Exp(w)/x, 1, 1e-13*(1+w))
 	}
+	for _, bad := range [][3]float64{{1e-4, 0.9, 1e5}, {1e-4, 2, 0}, {math.Inf(1), 2, 1e5}, {1e-4, 2, math.Inf(1)},
+		{1e-4, math.NaN(), 1e5}} {
+		if c, z, f := p.CapBacked(units.Length(bad[0]), bad[1], units.Pressure(bad[2])); !math.IsNaN(float64(c)) ||
+			!math.IsNaN(float64(z)) || f != known.WrongShape {
+			t.Errorf("%v: %v at %v, %v", bad, c, z, f)
+		}
+	}
 	if c, _, _ := p.CapBacked(0, 2, 1e5); !math.IsNaN(float64(c)) {
 		t.Error("thickness 0 accepted")
 	}
