@@ -114,6 +114,14 @@ func Computations() []compute.Entry {
 			"month# 213.15…313.15: mean outdoor dew point of the month; "+
 				"within 0.1…30: deviation of the hourly dew point in a month",
 			"-> outdoor#: critical outdoor dew point; hours#: over the limit in the year; share#: of the month, at the median"),
+		compute.Of("CleaningOf", func(i0, i1 units.LineCurrent, age units.Time, e units.Ratio,
+			needed units.LineCurrent) (median,
+			early units.Time, err error) {
+			c, err := CleaningOf(Output{Age: []units.Time{0, age}, Current: []units.LineCurrent{i0, i1}, Error: e}, needed)
+			return c.Median, c.Every, err
+		}, closed, "clean 1e-9…1: current of the clean ioniser; aged 1e-9…1: current at an age; age 1…1e9: since cleaning",
+			"error 0…1: relative standard deviation of one current, 0 for 5 %; needed 1e-9…1: current that it must deliver",
+			"-> median: when half of such ionisers have fallen to it; early: the 5 % early end, 0 where the fall is not told"),
 	})
 }
 

@@ -13,6 +13,8 @@ func TestRegistryReaches(t *testing.T) {
 		"NeedAt":     "reads a line",
 		"Hazards":    "lists notices, no numbers",
 		"RaisedWhen": "words of the same list",
+		"Watches":    "reads a line",
+		"Keep":       "reads a line",
 		"Site.Open":  "says which answer is missing",
 	}) {
 		t.Error(line)

@@ -6,6 +6,8 @@
 //	NeedAt, Need.Threshold
 //	               the air that a station needs: humidity and dew point, with bands
 //	ForecastYear   hours, shifts and weeks of a year over the limit, from outdoor air
+//	Watches, CleaningOf, Keep
+//	               limits in volts of a named meter, intervals, who checks what when
 //	Hazards        what is dangerous, in order; works before any other answer
 //
 // It owns no physics formula. Leakage follows a law of package humidity, contacts

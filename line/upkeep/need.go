@@ -17,7 +17,7 @@ import (
 //
 //	σ₀·exp(−T/τ(RH)) < σ_limit,  that is  τ < τ_c = T/ln(σ₀/σ_limit)
 type Need struct {
-	Station string
+	Station string // its name, for the report
 	// Start is the charge before it leaks, as magnitude [C/m²].
 	Start known.Band
 	Limit units.SurfaceChargeDensity // more than 0

@@ -14,8 +14,8 @@ import (
 
 // Hall is the room in which the line stands.
 type Hall struct {
-	Room        humidity.Room // ventilation, moisture gain, buffer; without humidifier
-	Temperature units.Temperature
+	Room        humidity.Room     // ventilation, moisture gain, buffer; without humidifier
+	Temperature units.Temperature // of the hall, −40 … 80 °C
 	// Humidifier adds at most Most, and nothing as soon as the set point is met where
 	// it is controlled: an air with that vapour, wherever the hygrometer hangs. A
 	// Most of 0: none.
