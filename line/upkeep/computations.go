@@ -84,7 +84,8 @@ func Computations() []compute.Entry {
 			c, err := CompareSwitched(Readings{Values: off1[:]}, Readings{Values: on[:]}, Readings{Values: off2[:]},
 				Scatter{Spots: spots})
 			return c.Weather, c.Observed, c.Effect.Low, c.Effect.High, c.P, err
-		}, stat, "off_first# -1e6…1e6: display with the device off; on# -1e6…1e6: with it on; off_again# -1e6…1e6: off again",
+		}, stat, "off_first# -1e6…1e6: display with the device off; on# -1e6…1e6: with it on",
+			"off_again# -1e6…1e6: off again",
 			"spots 0…5: relative scatter from spot to spot, 0 for that of the readings",
 			"-> drift: from off to off; observed: on over off; low: 2.5 %; high: 97.5 %; p: two-sided chance by accident"),
 		compute.Of("Need.Threshold", func(n need) (rh [3]rhs, dew [3]units.Temperature, law, air, start rhs, err error) {
@@ -137,7 +138,8 @@ type need struct {
 
 const aNeed = "start 1e-9…1e-3: charge before it leaks; start_spread 0…1: its relative standard deviation; " +
 	"limit 1e-9…1e-3: of it; " +
-	"place 233.15…353.15: temperature of the body; rh_error 0…0.5: standard deviation of the hygrometer, 0 for 2.5 %; " + aLeak
+	"place 233.15…353.15: temperature of the body; " +
+	"rh_error 0…0.5: standard deviation of the hygrometer, 0 for 2.5 %; " + aLeak
 
 func (n need) need() (Need, error) {
 	law, err := n.Leak.law()
