@@ -149,13 +149,14 @@ func wood() Material {
 	// Seasoned wood of 15 V along the grain, moisture not stated: taken at 9.2 %,
 	// that of 50 %RH. The exponent is that of the handbook's table of resistance
 	// between needles, 22 400 MΩ at 7 % and 11.2 MΩ at 16 %.
-	// The band of 0.53 holds eleven of the twelve: a hard pine of 1.7e5 Ω·m lies below.
-	seasoned := WetPoint[units.VolumeResistivity, Regain]{0.092, units.VolumeResistivity(9e6)}
-	law := must(Chain(must(NewMoisturePower(seasoned, 9.2, 0.53, Regain(0.07), Regain(0.16))), iso, 0))
+	// Mean and standard deviation of log10 of all twelve: 6.81 and 0.65.
+	seasoned := WetPoint[units.VolumeResistivity, Regain]{0.092, units.VolumeResistivity(6.5e6)}
+	law := must(Chain(must(NewMoisturePower(seasoned, 9.2, 0.65, Regain(0.07), Regain(0.16))), iso, 0))
 	return Material{Key: "wood", Name: "wood, cellulose", Class: Absorbing, ClassSource: nfpa, Sorption: iso,
 		Volume: must(NewSourced[units.VolumeResistivity](law, known.Source{Provenance: known.Memory,
 			Cite: "B. O. Peirce, On the Electrical Resistances of Certain Poor Conductors, Proc. Am. Acad. 30 (1894) 390",
-			Note: "middle and spread of 12 values of seven seasoned woods along the grain, moisture not stated; " +
+			Note: "mean and standard deviation of log10 of 12 values of seven seasoned woods along the grain, moisture not " +
+				"stated; " +
 				"the exponent 9.2 against moisture (Wood Handbook, Douglas fir) was not compared with the source"}, roomLow,
 			roomHigh))}
 }

@@ -44,21 +44,23 @@ func covered(n int, try func(r *rand.Rand) bool) float64 {
 
 // TestBandsHold holds the 90 % bands of fits to 3, 5 and 10 points to 87 … 93 % on
 // a further test that the fit has not seen, at humidities inside and outside the
-// points, for scatters of 0.1 and 0.6 decades of four shapes. A bounded scatter has
-// no tails: ±1.645 of its standard deviation hold 95 % of it, which is the upper end
-// there.
+// points, for scatters of 0.1 and 0.6 decades of four shapes.
+//
+// Known disagreement: ten points of a bounded scatter hold 93.2 % between them. A
+// bounded scatter has no tails, and ±1.645 of its standard deviation hold 1.645/√3 =
+// 95.0 % of it, which the bands tend to with ever more points.
 func TestBandsHold(t *testing.T) {
-	const tries = 3000
+	const tries = 12000                                       // the share is good to 0.3 %
 	truth := func(rh float64) float64 { return 2.9 - 8.5*rh } // log10 τ of a coated paper
 	for _, n := range []int{3, 5, 10} {
 		for _, shape := range scatterOf {
-			lo, hi := 0.87, 0.93
-			if shape.name == "uniform" {
-				hi = 0.95
-			}
 			line := fmt.Sprintf("n %2d %-9s", n, shape.name)
 			for _, sd := range []float64{0.1, 0.6} {
 				for _, at := range []float64{0.42, 0.20} {
+					lo, hi := 0.87, 0.93
+					if shape.name == "uniform" && n == 10 && at > 0.3 {
+						lo, hi = 0.93, known.Z95/math.Sqrt(3) // the known disagreement
+					}
 					got := covered(tries, func(r *rand.Rand) bool {
 						var pts []Point[units.Time]
 						for i := range n {
