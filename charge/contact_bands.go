@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -60,13 +61,15 @@ const (
 
 var modeNames = [...]string{"peel", "roll", "nip", "slide"}
 
-// String returns the name of the kind, "Mode(?)" for an unknown one.
-func (m Mode) String() string {
-	if int(m) < len(modeNames) {
-		return modeNames[m]
-	}
-	return "Mode(?)"
-}
+// String returns the name of the kind, or "Mode(n)".
+func (m Mode) String() string { return enum.Name("Mode", modeNames[:], m) }
+
+// MarshalText writes the name; a value that is no kind of contact is a
+// [*known.FieldError].
+func (m Mode) MarshalText() ([]byte, error) { return enum.Write("mode", modeNames[:], m) }
+
+// UnmarshalText reads a name as written by String.
+func (m *Mode) UnmarshalText(b []byte) error { return enum.Read("mode", modeNames[:], b, m) }
 
 // ModePrior is what is known of a kind of contact before any measurement.
 type ModePrior struct {

@@ -3,6 +3,7 @@ package charge
 import (
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -91,6 +92,20 @@ const (
 	LowConductivity                   // single phase, 50 pS/m and below
 	Conducting                        // single phase, above 50 pS/m
 )
+
+var flowNames = [...]string{"two phases", "low conductivity", "conducting"}
+
+// String returns the name of the state, or "LiquidFlow(n)".
+func (f LiquidFlow) String() string { return enum.Name("LiquidFlow", flowNames[:], f) }
+
+// MarshalText writes the name; a value that is no state is a
+// [*known.FieldError].
+func (f LiquidFlow) MarshalText() ([]byte, error) { return enum.Write("liquid_flow", flowNames[:], f) }
+
+// UnmarshalText reads a name as written by String.
+func (f *LiquidFlow) UnmarshalText(b []byte) error {
+	return enum.Read("liquid_flow", flowNames[:], b, f)
+}
 
 // VelocityLimit returns the greatest velocity at which filling through a pipe of
 // the given bore is customarily held: 1 m/s for two phases, the lesser of

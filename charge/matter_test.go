@@ -171,9 +171,9 @@ func TestLiquid(t *testing.T) {
 func TestNames(t *testing.T) {
 	for got, want := range map[string]string{TransferRuled.String(): "transfer", BackFlowRuled.String(): "back-flow",
 		GasRuled.String(): "gas", Stage(9).String(): "Stage(9)",
-		PeelContact.String(): "peel", SlideContact.String(): "slide", Mode(9).String(): "Mode(?)",
-		CylinderCloud.String(): "cylinder", Cloud(9).String(): "Cloud(?)",
-		MediumResistivity.String(): "medium resistivity", PowderClass(9).String(): "PowderClass(?)"} {
+		PeelContact.String(): "peel", SlideContact.String(): "slide", Mode(9).String(): "Mode(9)",
+		CylinderCloud.String(): "cylinder", Cloud(9).String(): "Cloud(9)",
+		MediumResistivity.String(): "medium resistivity", PowderClass(9).String(): "PowderClass(9)"} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/gas"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -24,12 +25,14 @@ const (
 var stageNames = [...]string{"transfer", "back-flow", "gas"}
 
 // String returns the name of the stage, or "Stage(n)".
-func (s Stage) String() string {
-	if int(s) < len(stageNames) {
-		return stageNames[s]
-	}
-	return fmt.Sprintf("Stage(%d)", uint8(s))
-}
+func (s Stage) String() string { return enum.Name("Stage", stageNames[:], s) }
+
+// MarshalText writes the name; a value that is no stage is a
+// [*known.FieldError].
+func (s Stage) MarshalText() ([]byte, error) { return enum.Write("stage", stageNames[:], s) }
+
+// UnmarshalText reads a name as written by String.
+func (s *Stage) UnmarshalText(b []byte) error { return enum.Read("stage", stageNames[:], b, s) }
 
 // Place is where a face parts from its partner, as the gas sees it. The zero
 // value is no place and is refused.

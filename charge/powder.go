@@ -3,6 +3,7 @@ package charge
 import (
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -46,13 +47,15 @@ const (
 
 var cloudNames = [...]string{"slab", "cylinder", "sphere"}
 
-// String returns the name of the shape, "Cloud(?)" for an unknown one.
-func (c Cloud) String() string {
-	if int(c) < len(cloudNames) {
-		return cloudNames[c]
-	}
-	return "Cloud(?)"
-}
+// String returns the name of the shape, or "Cloud(n)".
+func (c Cloud) String() string { return enum.Name("Cloud", cloudNames[:], c) }
+
+// MarshalText writes the name; a value that is no shape is a
+// [*known.FieldError].
+func (c Cloud) MarshalText() ([]byte, error) { return enum.Write("cloud", cloudNames[:], c) }
+
+// UnmarshalText reads a name as written by String.
+func (c *Cloud) UnmarshalText(b []byte) error { return enum.Read("cloud", cloudNames[:], b, c) }
 
 // CloudField returns the field at the earthed wall and the potential in the
 // middle of an evenly charged cloud of charge density ρ = q/m·c in a vessel of
@@ -112,12 +115,18 @@ const (
 
 var powderNames = [...]string{"low resistivity", "medium resistivity", "high resistivity"}
 
-// String returns the name of the class, "PowderClass(?)" for an unknown one.
-func (c PowderClass) String() string {
-	if int(c) < len(powderNames) {
-		return powderNames[c]
-	}
-	return "PowderClass(?)"
+// String returns the name of the class, or "PowderClass(n)".
+func (c PowderClass) String() string { return enum.Name("PowderClass", powderNames[:], c) }
+
+// MarshalText writes the name; a value that is no class is a
+// [*known.FieldError].
+func (c PowderClass) MarshalText() ([]byte, error) {
+	return enum.Write("powder_class", powderNames[:], c)
+}
+
+// UnmarshalText reads a name as written by String.
+func (c *PowderClass) UnmarshalText(b []byte) error {
+	return enum.Read("powder_class", powderNames[:], b, c)
 }
 
 // ClassifyPowder returns the class of a powder. Source: CLC/TR 50404:2003,

@@ -33,7 +33,7 @@ func ExampleSeparateFaces() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(alone.Known == field.OneCombination)
+	fmt.Println("known:", alone.Known)
 
 	film := field.Film{Thickness: 20 * units.Micrometre, RelativePermittivity: 2.2}
 	meter, err := field.NewVoltmeter(field.VoltmeterSpec{FullScale: 500, Floor: 0.3})
@@ -50,7 +50,7 @@ func ExampleSeparateFaces() {
 	fmt.Printf("A %+.1f ± %.1f µC/m², B %+.1f ± %.1f µC/m²\n", 1e6*float64(both.A), 1e6*float64(both.SDA),
 		1e6*float64(both.B), 1e6*float64(both.SDB))
 	// Output:
-	// true
+	// known: one combination
 	// A +16.3 ± 1.0 µC/m², B -16.5 ± 1.0 µC/m²
 }
 

@@ -3,6 +3,7 @@ package field
 import (
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 )
 
@@ -22,13 +23,17 @@ func (f Facing) factor() float64 { // [1]
 	return 1
 }
 
-// String returns the name.
-func (f Facing) String() string {
-	if f == WideEarth {
-		return "wide earthed face"
-	}
-	return "free space"
-}
+var facingNames = [...]string{"free space", "wide earthed face"}
+
+// String returns the name, or "Facing(n)".
+func (f Facing) String() string { return enum.Name("Facing", facingNames[:], f) }
+
+// MarshalText writes the name; a value that is neither is a
+// [*known.FieldError].
+func (f Facing) MarshalText() ([]byte, error) { return enum.Write("facing", facingNames[:], f) }
+
+// UnmarshalText reads a name as written by String.
+func (f *Facing) UnmarshalText(b []byte) error { return enum.Read("facing", facingNames[:], b, f) }
 
 // SphereField returns the field at the distance s from the surface of a sphere
 // of radius a with the charge Q spread evenly over an insulating surface,

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -44,13 +45,15 @@ const (
 
 var sparkNames = [...]string{"none", "outside", "in a gap", "through the film"}
 
-// String returns the name of the place, "Spark(?)" for an unknown one.
-func (s Spark) String() string {
-	if int(s) < len(sparkNames) {
-		return sparkNames[s]
-	}
-	return "Spark(?)"
-}
+// String returns the name of the place, or "Spark(n)".
+func (s Spark) String() string { return enum.Name("Spark", sparkNames[:], s) }
+
+// MarshalText writes the name; a value that is no place is a
+// [*known.FieldError].
+func (s Spark) MarshalText() ([]byte, error) { return enum.Write("spark", sparkNames[:], s) }
+
+// UnmarshalText reads a name as written by String.
+func (s *Spark) UnmarshalText(b []byte) error { return enum.Read("spark", sparkNames[:], b, s) }
 
 // ChargedPile is a validated pile, made by [NewChargedPile]; the zero ChargedPile
 // gives NaN.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -43,8 +44,23 @@ const (
 	BothFacesKnown                   // both faces
 )
 
-// String says it in words and names the measurement that would tell the rest.
-func (k FacesKnown) String() string {
+var facesNames = [...]string{"nothing", "one combination", "both faces"}
+
+// String returns the name, or "FacesKnown(n)".
+func (k FacesKnown) String() string { return enum.Name("FacesKnown", facesNames[:], k) }
+
+// MarshalText writes the name; a value that says nothing is a
+// [*known.FieldError].
+func (k FacesKnown) MarshalText() ([]byte, error) { return enum.Write("faces_known", facesNames[:], k) }
+
+// UnmarshalText reads a name as written by String.
+func (k *FacesKnown) UnmarshalText(b []byte) error {
+	return enum.Read("faces_known", facesNames[:], b, k)
+}
+
+// Advice says it in a sentence and names the measurement that would tell the rest;
+// "" for an unknown value.
+func (k FacesKnown) Advice() string {
 	switch k {
 	case NothingKnown:
 		return "nothing is determined: take a field-meter reading in a free span"
@@ -54,7 +70,7 @@ func (k FacesKnown) String() string {
 	case BothFacesKnown:
 		return "both faces are determined"
 	}
-	return "FacesKnown(" + strconv.Itoa(int(k)) + ")"
+	return ""
 }
 
 // FaceCharges is the estimate of the two face charges. What the observations do not

@@ -3,6 +3,7 @@ package gas
 import (
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -18,13 +19,15 @@ const (
 
 var counterNames = [...]string{"earthed plane", "equal square"}
 
-// String returns the name of the counter-body, "Counter(?)" for an unknown one.
-func (c Counter) String() string {
-	if int(c) < len(counterNames) {
-		return counterNames[c]
-	}
-	return "Counter(?)"
-}
+// String returns the name of the counter-body, or "Counter(n)".
+func (c Counter) String() string { return enum.Name("Counter", counterNames[:], c) }
+
+// MarshalText writes the name; a value that is no counter-body is a
+// [*known.FieldError].
+func (c Counter) MarshalText() ([]byte, error) { return enum.Write("counter", counterNames[:], c) }
+
+// UnmarshalText reads a name as written by String.
+func (c *Counter) UnmarshalText(b []byte) error { return enum.Read("counter", counterNames[:], b, c) }
 
 // squareRise returns ∫₀^z Ω(s) ds in m, Ω the solid angle of a square of the
 // half-side h seen from the distance s on its axis. It is the potential that an

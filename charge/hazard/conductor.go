@@ -2,9 +2,9 @@ package hazard
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -25,12 +25,14 @@ const (
 var bodyNames = [...]string{"unstated", "metal", "person", "conductive liquid", "insulator"}
 
 // String returns the name, or "ConductorKind(n)".
-func (b ConductorKind) String() string {
-	if int(b) < len(bodyNames) {
-		return bodyNames[b]
-	}
-	return fmt.Sprintf("ConductorKind(%d)", uint8(b))
-}
+func (k ConductorKind) String() string { return enum.Name("ConductorKind", bodyNames[:], k) }
+
+// MarshalText writes the name; a value that is no kind is a
+// [*known.FieldError].
+func (k ConductorKind) MarshalText() ([]byte, error) { return enum.Write("body", bodyNames[:], k) }
+
+// UnmarshalText reads a name as written by String.
+func (k *ConductorKind) UnmarshalText(b []byte) error { return enum.Read("body", bodyNames[:], b, k) }
 
 // ConductorSpec describes an isolated conductor that a process charges.
 type ConductorSpec struct {

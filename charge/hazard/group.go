@@ -1,8 +1,7 @@
 package hazard
 
 import (
-	"fmt"
-
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -22,24 +21,28 @@ var groupNames = [...]string{"", "IIA", "IIB", "IIC"}
 
 // String returns the name of the group, "GasGroup(n)" for an unknown one.
 func (g GasGroup) String() string {
-	if int(g) < len(groupNames) {
-		return groupNames[g]
+	if g == NoGroup {
+		return ""
 	}
-	return fmt.Sprintf("GasGroup(%d)", uint8(g))
+	return enum.Name("GasGroup", groupNames[:], g)
 }
 
-// MarshalText writes the name of the group. It never fails.
-func (g GasGroup) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+// MarshalText writes the name of the group, nothing for [NoGroup]; a value that is no
+// group is a [*known.FieldError].
+func (g GasGroup) MarshalText() ([]byte, error) {
+	if g == NoGroup {
+		return nil, nil
+	}
+	return enum.Write("gas_group", groupNames[:], g)
+}
 
 // UnmarshalText reads a name as written by String.
 func (g *GasGroup) UnmarshalText(b []byte) error {
-	for i, n := range groupNames {
-		if n == string(b) {
-			*g = GasGroup(i)
-			return nil
-		}
+	if len(b) == 0 {
+		*g = NoGroup
+		return nil
 	}
-	return known.Wrong("gas_group", string(b), "IIA, IIB, IIC, or nothing")
+	return enum.Read("gas_group", groupNames[:], b, g)
 }
 
 // BrushLimits are the limits of the standard for an insulating surface against brush

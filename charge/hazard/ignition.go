@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -187,17 +188,23 @@ func DischargeEnergies() []DischargeEnergy {
 	return append([]DischargeEnergy(nil), dischargeEnergies[:]...)
 }
 
+var dischargeNames = [dischargeKinds]string{
+	BrushFromPositive:         "brush from a positive electrode",
+	BrushFromNegative:         "brush from a negative electrode",
+	BulkingBrush:              "bulking brush",
+	PropagatingBrushDischarge: "propagating brush",
+}
+
 // String returns the name, or "DischargeKind(n)".
-func (k DischargeKind) String() string {
-	switch k {
-	case BrushFromPositive:
-		return "brush from a positive electrode"
-	case BrushFromNegative:
-		return "brush from a negative electrode"
-	case BulkingBrush:
-		return "bulking brush"
-	case PropagatingBrushDischarge:
-		return "propagating brush"
-	}
-	return fmt.Sprintf("DischargeKind(%d)", uint8(k))
+func (k DischargeKind) String() string { return enum.Name("DischargeKind", dischargeNames[:], k) }
+
+// MarshalText writes the name; a value that is no kind is a
+// [*known.FieldError].
+func (k DischargeKind) MarshalText() ([]byte, error) {
+	return enum.Write("discharge", dischargeNames[:], k)
+}
+
+// UnmarshalText reads a name as written by String.
+func (k *DischargeKind) UnmarshalText(b []byte) error {
+	return enum.Read("discharge", dischargeNames[:], b, k)
 }

@@ -1,6 +1,9 @@
 package hazard
 
-import "example.org/pithball/units/known"
+import (
+	"example.org/pithball/internal/enum"
+	"example.org/pithball/units/known"
+)
 
 // NoticeID names a hazard notice of the static table.
 type NoticeID uint8
@@ -146,8 +149,23 @@ func (id NoticeID) Code() string {
 	return notices[id].Code
 }
 
-// String returns Code.
-func (id NoticeID) String() string { return id.Code() }
+// codes are the names of the notices, in their order.
+func codes() []string {
+	out := make([]string, noticeCount)
+	for i := range out {
+		out[i] = notices[i].Code
+	}
+	return out
+}
+
+// String returns Code, or "NoticeID(n)" for an unknown id.
+func (id NoticeID) String() string { return enum.Name("NoticeID", codes(), id) }
+
+// MarshalText writes Code; an unknown id is a [*known.FieldError].
+func (id NoticeID) MarshalText() ([]byte, error) { return enum.Write("notice", codes(), id) }
+
+// UnmarshalText reads a code.
+func (id *NoticeID) UnmarshalText(b []byte) error { return enum.Read("notice", codes(), b, id) }
 
 // Notice returns the notice with the figure that raised it, "" for none. An
 // unknown id gives [NoticeNotApproval].

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -51,16 +52,17 @@ const (
 	Men
 )
 
-// String returns "women", "men" or "Sex(?)".
-func (s Sex) String() string {
-	switch s {
-	case Women:
-		return "women"
-	case Men:
-		return "men"
-	}
-	return "Sex(?)"
-}
+var sexNames = [...]string{"women", "men"}
+
+// String returns "women", "men" or "Sex(n)".
+func (s Sex) String() string { return enum.Name("Sex", sexNames[:], s) }
+
+// MarshalText writes the name; a value that is no set is a
+// [*known.FieldError].
+func (s Sex) MarshalText() ([]byte, error) { return enum.Write("sex", sexNames[:], s) }
+
+// UnmarshalText reads a name as written by String.
+func (s *Sex) UnmarshalText(b []byte) error { return enum.Read("sex", sexNames[:], b, s) }
 
 func bodySource(what string) known.Source {
 	return known.Source{Provenance: known.Quoted,
