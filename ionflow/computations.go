@@ -21,7 +21,7 @@ var sentences string
 func Computations() []compute.Entry {
 	return compute.List("ionflow", sentences, slices.Concat(ionComputations(), populationComputations(),
 		surfaceComputations(),
-		plateComputations(), emitterComputations(), barComputations()))
+		plateComputations(), emitterComputations()))
 }
 
 func derived(how string) known.Source   { return known.Source{Provenance: known.Computed, Cite: how} }

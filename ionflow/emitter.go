@@ -33,7 +33,7 @@ func (k *EmitterKind) UnmarshalText(b []byte) error { return named.Read("kind", 
 
 // EmitterSpec describes a powered row of emitter points.
 type EmitterSpec struct {
-	Kind EmitterKind // DC, AC or Pulsed; see [PassiveSpec] for a passive one
+	Kind EmitterKind // DC, AC or Pulsed; passive points have none
 	// Current is the ion current of each polarity per metre of row, averaged over
 	// time and over both polarities. A clean bar gives at most about 1000 µA/m (K.
 	// Robinson, "Why static is worse at high speeds", 2001).

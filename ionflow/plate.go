@@ -44,7 +44,7 @@ func ExponentialPlateCurrent(c units.Capacitance, v1, v2 units.Voltage, t units.
 //
 //	1/I = 1/I₀ + 1/I_s,  I₀ = λ·exposed·|V|/ε0
 //
-// the crossover of [Neutraliser.Act]. It has the sign of the charge it brings, opposite
+// as each of two limits in a row would have it: a stirred plume whose ions are used up. It has the sign of the charge it brings, opposite
 // to v. λ, exposed and supply must be 0 or more and not NaN, else NaN.
 func PlateCurrent(v units.Voltage, exposed units.Capacitance, lambda units.Conductivity,
 	supply units.Current) units.Current {
@@ -87,7 +87,7 @@ func Collect(q units.Charge, dwell units.Time, exposed float64, lambda units.Con
 	if q == 0 || exposed == 0 || lambda == 0 || supply == 0 {
 		return 0, Idle
 	}
-	t := track{rate: float64(lambda) * exposed / units.Epsilon0, supply: float64(supply)}
+	t := plume{rate: float64(lambda) * exposed / units.Epsilon0, supply: float64(supply)}
 	d, r := t.airborne(math.Abs(float64(q)), float64(dwell))
 	return units.Charge(-math.Copysign(d, float64(q))), r
 }

@@ -78,14 +78,6 @@ type Faces struct {
 // Net returns the sum, which alone makes a field outside.
 func (f Faces) Net() units.SurfaceChargeDensity { return f.Near + f.Far }
 
-// ActOn lets the neutraliser act on a web with two faces: it sees the net and changes
-// only the near face. Charge on the far face thus ends as a double layer.
-func (n Neutraliser) ActOn(f Faces, v units.Speed, factor float64) (Faces, Regime) { // factor [1]
-	d, r := n.Act(f.Net(), v, factor)
-	f.Near += d
-	return f, r
-}
-
 // DrivenPairSpec describes two sources of opposite polarity that face each other
 // across a web and drive their ions on to it: what a double layer needs, because its
 // outside field is zero and draws nothing.

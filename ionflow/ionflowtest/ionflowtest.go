@@ -19,7 +19,7 @@ import (
 
 // Domain says what the model under test claims. The zero value claims least.
 type Domain struct {
-	// Offset is the net charge density at field factor 1 that the source leaves.
+	// Offset is the net charge density that the source leaves.
 	Offset units.SurfaceChargeDensity
 	// Supply is the most that the source can bring per metre; 0: not stated.
 	Supply units.LineCurrent

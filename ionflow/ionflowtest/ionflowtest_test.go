@@ -24,11 +24,13 @@ var (
 	pairs    = Domain{Alpha: 1.6e-12}
 )
 
-func TestNeutraliser(t *testing.T) {
+func TestActors(t *testing.T) {
 	for name, d := range map[string]Domain{"any supply": {}, "stated supply": stated, "offset": offset} {
 		t.Run(name, func(t *testing.T) { Actors(d).RunModels(t) })
 	}
 }
+
+func TestIonisers(t *testing.T) { Ionisers().RunModels(t) }
 
 func TestPopulation(t *testing.T) {
 	for name, d := range map[string]Domain{"langevin": langevin, "unequal": unequal, "pairs": pairs} {
@@ -36,12 +38,14 @@ func TestPopulation(t *testing.T) {
 	}
 }
 
-func FuzzNeutraliser(f *testing.F) { Actors(stated).FuzzModels(f) }
+func FuzzActors(f *testing.F) { Actors(stated).FuzzModels(f) }
+
+func FuzzIonisers(f *testing.F) { Ionisers().FuzzModels(f) }
 
 func FuzzPopulation(f *testing.F) { Populations(pairs).FuzzModels(f) }
 
 func TestProof(t *testing.T) {
-	if err := errors.Join(Actors(stated).Prove(), Populations(unequal).Prove(), Populations(pairs).Prove(),
+	if err := errors.Join(Actors(stated).Prove(), Ionisers().Prove(), Populations(unequal).Prove(), Populations(pairs).Prove(),
 		Steadies(Domain{}).Prove()); err != nil {
 		t.Error(err)
 	}
@@ -77,8 +81,8 @@ func TestVolumes(t *testing.T) {
 
 // A model that lets a bar clean a double layer is found out.
 func ExampleActors() {
-	greedy := ActorFunc(func(net units.SurfaceChargeDensity, v units.Speed, factor float64) units.SurfaceChargeDensity {
-		return -net - units.SurfaceChargeDensity(1e-6+0*float64(v)*factor)
+	greedy := ActorFunc(func(net units.SurfaceChargeDensity, v units.Speed) units.SurfaceChargeDensity {
+		return -net - units.SurfaceChargeDensity(1e-6+0*float64(v))
 	})
 	k := Actors(Domain{})
 	k.Laws = k.Laws[1:2]
@@ -90,7 +94,6 @@ func ExampleActors() {
 	// 	Net: 1 nC/m²
 	// 	More: 1 pC/m²
 	// 	Speed: 1 m/s
-	// 	Factor: 1
 	// 	got: -1 µC/m²
 	// 	want: 0
 }

@@ -136,6 +136,22 @@ func (p *Place) Current(net units.SurfaceChargeDensity) units.LineCurrent {
 	return units.LineCurrent(sign * t.current(sign*(float64(net)-edge)))
 }
 
+// CurrentBracket is [Place.Bracket] for what the source delivers at once: by the air stream alone, and with what the
+// charge and the points draw beside it.
+func (p *Place) CurrentBracket(net units.SurfaceChargeDensity) (streamAlone, all units.LineCurrent) {
+	all = p.Current(net)
+	if p.lone == nil || math.IsNaN(float64(all)) {
+		return all, all
+	}
+	switch x := float64(net); {
+	case x > p.loneEnds[1]:
+		streamAlone = units.LineCurrent(p.lone[1].current(x - p.loneEnds[1]))
+	case x < p.loneEnds[0]:
+		streamAlone = units.LineCurrent(-p.lone[0].current(p.loneEnds[0] - x))
+	}
+	return streamAlone, all
+}
+
 // FastestFor returns the greatest speed at which the source leaves at most want of the net: 1/(T(net) −
 // T(want)). +Inf where the net is that small already, 0 where no speed does it.
 func (p *Place) FastestFor(want, net units.SurfaceChargeDensity) units.Speed {

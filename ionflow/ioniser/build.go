@@ -196,13 +196,14 @@ func (s *Source) Reach() units.Length {
 //	V_s = V_on·D/(D − d)
 //
 // Points in a row shield each other. At a pitch p well below d they are an earthed fin to the web, near whose edge
-// the potential is φ·(2/π)·√(2r/d), so that half a pitch before the points it is φ·(2/π)·√(p/d), and a tip starts
-// there:
+// the potential is φ·(2/π)·√(2r/d), so that half a pitch before the points it is φ·(2/π)·√(p/d), and a tip
+// starts there:
 //
 //	V_s = V_on(p/2)·(π/2)·√(d/p)
 //
-// The greater of the two rules. The fin itself is the nearest earth of the web, as a plane at 3·d would be (2.2 to
-// 4.7 in a two-dimensional field, which has the edge within 20 %).
+// The fin itself is the nearest earth of the web, as a plane at 3·d would be (2.2 to 4.7 in a two-dimensional field,
+// which has the edge within 20 %); it fades between pitches of d and 2·d. Of the two rules the one that starts at the greater field of the web holds, so
+// that the onset never rises as the body recedes.
 func (s *Spec) startOfPassive() (start, body float64, shielded bool) { // [V], [m]
 	d, p, at := float64(s.Distance), float64(s.Points.Pitch), float64(s.Points.Body)
 	on := func(x float64) float64 {
@@ -223,8 +224,9 @@ func (s *Spec) startOfPassive() (start, body float64, shielded bool) { // [V], [
 		row *= one / on(d) // a start that was measured at the distance
 	}
 	one *= at / (at - d)
-	if row > one {
-		return row, min(at, 3*d), true
+	shade := min(max(2-p/d, 0), 1) // none from a pitch of twice the distance on
+	if fin := 1 / (1/at + shade*(1/min(at, 3*d)-1/at)); row/fin > one/at {
+		return row, fin, true
 	}
 	return one, at, false
 }

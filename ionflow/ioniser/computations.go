@@ -152,7 +152,8 @@ func passEntries() []compute.Entry {
 			if net != 0 {
 				eff, _ = p.Efficiency(net, v)
 			}
-			return of(r), alone.Left, p.Current(net), [2]units.SurfaceChargeDensity{lo, hi}, eff,
+			_, current := p.CurrentBracket(net)
+			return of(r), alone.Left, current, [2]units.SurfaceChargeDensity{lo, hi}, eff,
 				min(p.FastestFor(net/10, net), 1e6*units.MetrePerSecond), nil
 		}, marched, "= A blown bar on a moving web: what it leaves, with the field of the charge and by the "+
 			"stream alone.", itemBlown, itemWeb,

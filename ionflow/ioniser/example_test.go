@@ -63,10 +63,10 @@ func ExamplePlace_DeadBand() {
 		}
 	}
 	// Output:
-	// body at 50 mm, 5 mm apart: starts at 1.60, leaves 1.60 of 5 µC/m² (drawn by the field of the points; rests on no published value, an estimate)
-	// body at 50 mm, 100 mm apart: starts at 1.30, leaves 1.31 of 5 µC/m² (drawn by the field of the points; rests on no published value)
-	// body at 300 mm, 5 mm apart: starts at 1.14, leaves 1.14 of 5 µC/m² (drawn by the field of the points; rests on no published value, an estimate)
-	// body at 300 mm, 100 mm apart: starts at 0.20, leaves 0.24 of 5 µC/m² (drawn by the field of the points; rests on no published value)
+	// body at 50 mm, 5 mm apart: starts at 1.61, leaves 1.61 of 5 µC/m² (drawn by the field of the points; rests on no published value, an estimate)
+	// body at 50 mm, 100 mm apart: starts at 1.32, leaves 1.32 of 5 µC/m² (drawn by the field of the points; rests on no published value)
+	// body at 300 mm, 5 mm apart: starts at 1.15, leaves 1.15 of 5 µC/m² (drawn by the field of the points; rests on no published value, an estimate)
+	// body at 300 mm, 100 mm apart: starts at 0.21, leaves 0.24 of 5 µC/m² (drawn by the field of the points; rests on no published value)
 }
 
 // Bar current needed per metre? More than the web's demand σ·v of 6 µA/m.
@@ -75,7 +75,7 @@ func ExampleSpec_LeastCurrent() {
 	w := ioniser.Web{Net: 3 * uC, Speed: 2 * units.MetrePerSecond, Gap: span}
 	i, err := s.LeastCurrent(0.3*uC, w, units.MicroamperePerMetre, 1000*units.MicroamperePerMetre)
 	fmt.Printf("%.0f µA/m per polarity, demand %.0f µA/m; %v %v\n", float64(i.Value)*1e6,
-		float64(ionflow.Demand(w.Net, w.Speed))*1e6, i.Validity, err)
+		float64(w.Net.Current(w.Speed))*1e6, i.Validity, err)
 	// Output:
 	// 9 µA/m per polarity, demand 6 µA/m; rests on no published value, an estimate <nil>
 }

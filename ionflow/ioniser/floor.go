@@ -85,7 +85,7 @@ func (s Spec) CleanAfter(want units.SurfaceChargeDensity, w Web, rate known.Band
 func (s *Source) Notices() []known.Notice {
 	var out []known.Notice
 	if s.spec.passive() {
-		out = ionflow.PassiveSpec{}.Notices()
+		out = ionflow.PassiveNotices()
 	} else {
 		out = s.spec.Emitter.Notices()
 	}

@@ -17,15 +17,6 @@ func near(t *testing.T, what string, got, want, rel float64) {
 	}
 }
 
-func mustNeutraliser(t testing.TB, s ionflow.NeutraliserSpec) ionflow.Neutraliser {
-	t.Helper()
-	n, err := ionflow.NewNeutraliser(s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return n
-}
-
 func TestRegistryCoversThePackage(t *testing.T) {
 	exempt := map[string]string{
 		"SolveAll":           "WallCurrentsTo is the same sweep and is reached",

@@ -11,19 +11,19 @@ import (
 const supply = 50 * units.MicroamperePerMetre
 
 // blower is a bar whose air conducts over 10 cm of web, as long as its ions last.
-func blower(net units.SurfaceChargeDensity, v units.Speed, factor float64) units.SurfaceChargeDensity { // factor [1]
-	if !(v >= 0 && factor >= 0) {
+func blower(net units.SurfaceChargeDensity, v units.Speed) units.SurfaceChargeDensity {
+	if !(v >= 0) {
 		return units.SurfaceChargeDensity(math.NaN())
 	}
 	const conductivity, zone = 2e-9, 0.1 // [S/m], [m]
 	most := float64(supply) / float64(v)
-	got := -float64(net) * -math.Expm1(-conductivity*zone*factor/units.Epsilon0/float64(v))
+	got := -float64(net) * -math.Expm1(-conductivity*zone/units.Epsilon0/float64(v))
 	return units.SurfaceChargeDensity(math.Copysign(math.Min(math.Abs(got), most), got))
 }
 
 // spring has ions without end.
-func spring(net units.SurfaceChargeDensity, v units.Speed, factor float64) units.SurfaceChargeDensity { // factor [1]
-	if !(v >= 0 && factor >= 0) {
+func spring(net units.SurfaceChargeDensity, v units.Speed) units.SurfaceChargeDensity {
+	if !(v >= 0) {
 		return units.SurfaceChargeDensity(math.NaN())
 	}
 	return -net

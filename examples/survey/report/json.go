@@ -37,7 +37,7 @@ type (
 		Field    float64         `json:"field_V_per_m"`
 		Ratio    float64         `json:"net_over_limit"`
 		Ruled    string          `json:"ruled"`
-	Validity string          `json:"validity,omitempty"` // flags of the model of an ioniser
+		Validity string          `json:"validity,omitempty"` // flags of the model of an ioniser
 		Remarks  []string        `json:"remarks,omitempty"`
 		Readings []jsonGroup     `json:"readings,omitempty"`
 	}
