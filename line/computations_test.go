@@ -28,3 +28,12 @@ func TestRegistryReaches(t *testing.T) {
 		t.Error(line)
 	}
 }
+
+// TestRegistryIsDeclared: a result that a computation gains needs its item, which only the list tells.
+func TestRegistryIsDeclared(t *testing.T) {
+	for _, e := range Computations() {
+		if e.Doc == "" || e.Eval == nil {
+			t.Errorf("%s: incomplete", e.Name)
+		}
+	}
+}
