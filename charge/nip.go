@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -80,19 +81,19 @@ func NewNip(s NipSpec) (Nip, error) {
 		q := a / t
 		return scale * a * a * (1 + 0.76*q*q/(1+beta*q))
 	}
-	// ln F rises with ln a by 2 … 4: Newton from Hertz's width, which is not too small.
-	slope := func(a float64) float64 {
+	slope := func(a float64) float64 { // dln F/dln a, 2 … 4
 		const h = 1e-5
 		return (math.Log(load(a*(1+h))) - math.Log(load(a*(1-h)))) / (math.Log1p(h) - math.Log1p(-h))
 	}
-	a := math.Sqrt(f / scale)
-	for range 60 {
-		step := math.Log(load(a)/f) / slope(a)
-		a *= math.Exp(-step)
-		if math.Abs(step) < 1e-14 {
-			break
-		}
+	// Hertz's width is not too small, and with what its q would add not too great.
+	hertz := math.Sqrt(f / scale)
+	least := hertz / math.Sqrt(1+0.76*(hertz/t)*(hertz/t))
+	y, err := numeric.Brent(func(y float64) float64 { return math.Log(load(math.Exp(y)) / f) },
+		math.Log(least)-1e-9, math.Log(hertz)+1e-9, 0, 1e-15)
+	if err != nil { // the ends are brackets by construction, but for a load beyond float64
+		return Nip{}, known.Wrong("load", s.Load, "a load and a modulus that give a width")
 	}
+	a := math.Exp(y)
 	q := a / t
 	shape := func(q float64) float64 { return 2/math.Pi + 0.049*math.Log1p(q*q)/(1+0.253*math.Sqrt(x)*q) }
 	n := Nip{HalfWidth: units.Length(a), Peak: units.Pressure(f / a * shape(q)), Mean: units.Pressure(f / (2 * a)),

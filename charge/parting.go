@@ -8,6 +8,7 @@ import (
 	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -306,36 +307,18 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 		return 0, 0, true
 	}
 	d, g := p.spec.Density, p.spec.Place.other
-	// σ(z) falls from lo to hi, with corners and the step of the law: false
-	// position on log-log axes (Illinois), every third step a bisection.
+	// σ(z) falls from lo to hi, with corners and the step of the law.
 	excess := func(y float64) float64 {
 		z := math.Exp(y)
 		v, _ := gas.BreakdownVoltage(units.Length(z), d)
 		return math.Log(float64(v) * (1/z + 1/g) / target)
 	}
-	lo, hi := math.Log(float64(gas.FieldEmissionGap)), math.Log(min(p.gap, 1e9))
-	fl, fh := excess(lo), excess(hi)
-	side := 0 // which end stayed last
-	for i := 0; i < 100 && hi-lo > 1e-14 && fl > 0 && fh < 0; i++ {
-		mid := (lo + hi) / 2
-		if i%4 != 3 {
-			if m := (lo*fh - hi*fl) / (fh - fl); m > lo && m < hi {
-				mid = m
-			}
-		}
-		switch f := excess(mid); {
-		case math.Abs(f) < 1e-15:
-			lo, hi = mid, mid
-		case f > 0:
-			if lo, fl = mid, f; side > 0 {
-				fh /= 2
-			}
-			side = 1
-		default:
-			if hi, fh = mid, f; side < 0 {
-				fl /= 2
-			}
-			side = -1
+	hi := math.Log(min(p.gap, 1e9))
+	// A charge that is nearly the cap of an endless gap has no root below 1e9 m: it
+	// breaks down there.
+	if y, err := numeric.Brent(excess, math.Log(float64(gas.FieldEmissionGap)), hi, 0, 1e-14); err == nil {
+		if hi = y; excess(y) > 0 { // the step of the law: the side that has broken down
+			hi += 2e-14
 		}
 	}
 	z := units.Length(math.Exp(hi))

@@ -302,3 +302,34 @@ func TestFirstBreakdownIsFirst(t *testing.T) {
 		}
 	}
 }
+
+// TestPlacesByHand: the cap of each place, by hand. Free span of 1 cm, law 24.22 kV +
+// 6.08 kV: one face ε0·3.03 MV/m = 26.83 µC/m², two 53.66. A film of 50 µm of εr 2.1 on
+// metal, least of V_b·(1/z + 1/23.81 µm), met at 33 µm: 276 µC/m².
+func TestPlacesByHand(t *testing.T) {
+	for _, c := range []struct {
+		place     Place
+		want, tol float64
+	}{{FreePlace(1, units.Centimetre), 26.83e-6, 0.01e-6}, {FreePlace(2, units.Centimetre), 53.66e-6, 0.01e-6},
+		{BackedPlace(50*um, 2.1), 276e-6, 1e-6}} {
+		p, err := NewParting(PartingSpec{Place: c.place, Density: 1, Strength: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		cap, _, _ := p.Cap()
+		checkNear(t, "cap", float64(cap), c.want, c.tol)
+	}
+}
+
+// Beyond the range of the fast kernel the exponents act with the same sign: a load
+// 1e-36 of the reference with ½ leaves 1e-18, a speed 1e31 times it with 0.6 makes
+// 1e18.6, and both together their product.
+func TestExtremeContact(t *testing.T) {
+	c := mustContact(t, ContactSpec{Saturation: 1 * uC, Exposure: 1, SpeedExponent: 0.6, LoadExponent: 0.5,
+		ReferenceSpeed: 1, ReferenceLoad: 1000})
+	for _, x := range []struct{ v, f, want float64 }{{1, 1e-33, 1e-24}, {1e31, 1000, 1e-6 * math.Pow(10, 18.6)},
+		{1e31, 1e-33, 1e-6 * math.Pow(10, 0.6)}} {
+		got := float64(c.Saturation(units.Speed(x.v), units.ForcePerWidth(x.f)))
+		checkNear(t, "saturation", got/x.want, 1, 1e-9)
+	}
+}
