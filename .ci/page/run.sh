@@ -1,0 +1,20 @@
+#!/usr/bin/env bash
+# Builds the page and checks it in a browser; the pictures go to $SHOTS (default: a folder that is removed).
+set -euo pipefail
+here=$(cd "$(dirname "$0")" && pwd)
+export TREE=$(cd "$here/../.." && pwd)
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+cp "$here"/*.mjs "$here/package.json" "$work"
+(cd "$work" && npm install --no-audit --no-fund --no-package-lock --ignore-scripts --silent)
+cd "$TREE"
+go build -o "$work/page" ./examples/page
+"$work/page" -build "$work/site" -single "$work/one.html"
+size=$(cat "$work"/site/* | wc -c)
+echo "all files of the page: $size bytes; one file, gzip: $(gzip -9 -c "$work/one.html" | wc -c) bytes"
+[ "$size" -lt 2500000 ]
+# WebAssembly has no assembly kernels; without them the program gives the same bits.
+(cd "$work" && go run -C "$TREE" -tags noasm ./examples/survey -format json -html "" >"$work/result.json")
+export PAGE="$work/page" SINGLE="$work/one.html" RESULT="$work/result.json" SHOTS="${SHOTS:-$work/shots}"
+cd "$work"
+timeout "${LIMIT:-1500}" node --test --test-concurrency=1 ${ONLY:+--test-name-pattern="$ONLY"} check.test.mjs

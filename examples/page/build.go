@@ -1,0 +1,128 @@
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"crypto/sha256"
+	"embed"
+	"encoding/base64"
+	"encoding/hex"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+//go:embed web
+var web embed.FS
+
+// scripts are the parts of the page's script, in order.
+var scripts = []string{"words", "base", "form", "views1", "views2", "views3", "views4", "main"}
+
+func part(name string) string {
+	b, err := web.ReadFile("web/" + name)
+	if err != nil {
+		panic(err) // a file of ours
+	}
+	return string(b)
+}
+
+func script() string {
+	var b strings.Builder
+	for _, s := range scripts {
+		b.WriteString(part(s + ".js"))
+	}
+	return b.String()
+}
+
+// module is what the Go command made of the library.
+type module struct {
+	packed []byte // the WebAssembly, gzip
+	glue   string // the script of the Go distribution that runs it
+}
+
+// compile builds the computing for browsers. The tag slim leaves out the report with its figures, whose fonts alone
+// are larger than the page may be.
+func compile(ctx context.Context) (*module, error) {
+	tmp, err := os.MkdirTemp("", "page-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(tmp)
+	file := filepath.Join(tmp, "app.wasm")
+	c := exec.CommandContext(ctx, "go", "build", "-tags", "slim", "-trimpath", "-buildvcs=false", "-ldflags=-s -w",
+		"-o", file, "example.org/pithball/examples/page/app")
+	c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
+	if out, err := c.CombinedOutput(); err != nil {
+		return nil, fmt.Errorf("go build: %w (the Go command and the module's folder are needed)\n%s", err, out)
+	}
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	root, err := exec.CommandContext(ctx, "go", "env", "GOROOT").Output()
+	if err != nil {
+		return nil, fmt.Errorf("go env: %w", err)
+	}
+	glue, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err = z.Write(raw); err == nil {
+		err = z.Close()
+	}
+	return &module{b.Bytes(), string(glue)}, err
+}
+
+// site is the page as files for a web server: no address but its own is ever asked.
+func site(m *module) map[string][]byte {
+	policy := "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; " +
+		"worker-src 'self'; img-src data:; form-action 'none'; base-uri 'none'"
+	page := strings.NewReplacer("{{POLICY}}", policy, "{{STYLE}}", `<link rel="stylesheet" href="page.css">`,
+		"{{SCRIPT}}", `<script src="page.js"></script>`).Replace(part("index.html"))
+	files := map[string][]byte{"index.html": []byte(page), "page.css": []byte(part("page.css")),
+		"page.js": []byte(script()), "worker.js": []byte(m.glue + "\n" + part("worker.js")), "app.wasm.gz": m.packed}
+	sum := sha256.New()
+	for _, name := range []string{"index.html", "page.css", "page.js", "worker.js", "app.wasm.gz"} {
+		sum.Write(files[name])
+	}
+	files["keep.js"] = []byte(strings.Replace(part("keep.js"), "{{HASH}}", hex.EncodeToString(sum.Sum(nil)[:8]), 1))
+	return files
+}
+
+// one is the page as a single file. Its policy allows the parts that it carries, by their hash, and no request at all.
+func one(m *module) []byte {
+	style, code := part("page.css"), script()
+	hash := func(s string) string {
+		h := sha256.Sum256([]byte(s))
+		return "'sha256-" + base64.StdEncoding.EncodeToString(h[:]) + "'"
+	}
+	policy := "default-src 'none'; script-src " + hash(code) + " 'wasm-unsafe-eval' blob:; style-src " + hash(style) +
+		"; connect-src 'none'; worker-src blob:; img-src data:; form-action 'none'; base-uri 'none'"
+	inert := func(id, s string) string {
+		return `<script type="text/plain" id="` + id + `">` + s + "</script>\n"
+	}
+	return []byte(strings.NewReplacer("{{POLICY}}", policy, "{{STYLE}}", "<style>"+style+"</style>", "{{SCRIPT}}",
+		inert("worker", m.glue+"\n"+part("worker.js"))+inert("module", base64.StdEncoding.EncodeToString(m.packed))+
+			"<script>"+code+"</script>").Replace(part("index.html")))
+}
+
+// writeAll writes the files into the folder, which it makes.
+func writeAll(dir string, files map[string][]byte) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	for name, b := range files {
+		if err := os.WriteFile(filepath.Join(dir, name), b, 0o644); err != nil {
+			return err
+		}
+	}
+	return nil
+}
