@@ -16,7 +16,8 @@
 //	          ionflow/jet: the air that carries them; ionflow/ioniser: what bars and passive
 //	          points leave on a web; ionflow/transport: the coupled one-dimensional problem
 //	line      a whole production line; line/survey: from readings to the source. Start
-//	          here for the main job; line/upkeep: what makes a cure last
+//	          here for the main job; line/cure: what changes bring; line/upkeep: what
+//	          makes a cure last
 //
 // The three physics packages do not import each other; what they share is a
 // number with a unit. Start with [example.org/pithball/line/survey], or run

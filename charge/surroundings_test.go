@@ -195,7 +195,8 @@ func TestFirstPositive(t *testing.T) {
 // 1.22146. 10 µC/m² become 8.510 (2.509 … 28.87) µC/m².
 func TestElsewhereByHand(t *testing.T) {
 	const ten = 10 * units.MicrocoulombPerSquareMetre
-	for _, c := range []struct{ sign, low, mid, high float64 }{{1, 2.5087, 8.5097, 28.866}, {-1, -28.866, -8.5097, -2.5087}} {
+	for _, c := range []struct{ sign, low, mid, high float64 }{{1, 2.5087, 8.5097, 28.866},
+		{-1, -28.866, -8.5097, -2.5087}} {
 		lo, mid, hi := PeelContact.Elsewhere(units.SurfaceChargeDensity(c.sign*float64(ten)), 1, 2, 0.4, 0.6, 0.4)
 		for i, x := range [][2]float64{{float64(lo), c.low}, {float64(mid), c.mid}, {float64(hi), c.high}} {
 			if !(math.Abs(x[0]*1e6/x[1]-1) < 2e-4) {

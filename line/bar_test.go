@@ -18,7 +18,8 @@ func barred(ion line.IonSpec) *line.Description {
 	d := short()
 	d.Stations[1].Change[0].Median = 5 * units.MicrocoulombPerSquareMetre
 	ion.Face = line.FaceA
-	bar := line.StationSpec{Name: "bar", Kind: line.Ioniser, At: 2 * units.Metre, Gap: 300 * units.Millimetre, Ioniser: &ion}
+	bar := line.StationSpec{Name: "bar", Kind: line.Ioniser, At: 2 * units.Metre, Gap: 300 * units.Millimetre,
+		Ioniser: &ion}
 	d.Stations = append(append(d.Stations[:3:3], bar), d.Stations[3:]...)
 	return d
 }
@@ -62,7 +63,8 @@ func TestBarIsItsCurve(t *testing.T) {
 	if !(math.Abs(float64(got.Net()-left(0.3))) < 0.01*math.Abs(float64(left(0.3)))) || got.Net() < left(0.3) {
 		t.Errorf("%v, want a little more than %v (free: %v)", got.Net(), left(0.3), left(ioniser.NoMetal()))
 	}
-	if got.Validity&known.Unpublished == 0 || got.Ruled != line.FieldOfPoints || got.Ruled.String() != "field of the points" {
+	if got.Validity&known.Unpublished == 0 || got.Ruled != line.FieldOfPoints ||
+		got.Ruled.String() != "field of the points" {
 		t.Errorf("%v, %v", got.Validity, got.Ruled)
 	}
 	// Half the current at half the speed is the same pass.

@@ -8,7 +8,8 @@ import (
 // same arguments: [New] of it runs at speed v as that line does. It is the
 // calibrated input, with the speed v, the medians of the contacts as an uncharged
 // face would get them, and the strength of each ioniser that makes its deposit.
-func (l *Line) DescriptionWith(x []float64, v units.Speed, exponent func(k int) float64) (Description, error) { // [C/m²]
+// [C/m²]
+func (l *Line) DescriptionWith(x []float64, v units.Speed, exponent func(k int) float64) (Description, error) {
 	m, err := l.With(x, v, exponent)
 	if err != nil {
 		return Description{}, err

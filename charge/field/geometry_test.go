@@ -144,7 +144,8 @@ func TestGeometryNaN(t *testing.T) {
 	for i, got := range []float64{FieldFactor(nan, 1), FieldFactor(1, nan), FieldFactor(-1, 1), StripFactor(nan, 1, 1),
 		StripFactor(1, nan, 1),
 		StripFactor(1, 1, nan), StripFactor(-1, 1, 1), float64(GapBehindRoller(nan, 1)), float64(GapBehindRoller(1, nan)),
-		DistanceSensitivity(nan, 1), FieldFactor(0, 0), FieldFactor(0, -1), FieldFactor(units.Length(math.Inf(1)), units.Length(math.Inf(1))),
+		DistanceSensitivity(nan, 1), FieldFactor(0, 0), FieldFactor(0, -1),
+		FieldFactor(units.Length(math.Inf(1)), units.Length(math.Inf(1))),
 		BareFaceFactor(nan, 1, 1, 1), BareFaceFactor(1, 1, 0, 1)} {
 		if !math.IsNaN(got) {
 			t.Errorf("case %d: got %g, want NaN", i, got)

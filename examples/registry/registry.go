@@ -17,6 +17,7 @@ import (
 	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/line"
+	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -29,5 +30,5 @@ func All() []compute.Entry {
 		gas.Computations(),
 		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), ioniser.Computations(),
 		jet.Computations(),
-		transport.Computations(), line.Computations(), survey.Computations(), upkeep.Computations())
+		transport.Computations(), line.Computations(), survey.Computations(), cure.Computations(), upkeep.Computations())
 }

@@ -1,0 +1,457 @@
+package cure
+
+import (
+	"math"
+
+	"example.org/pithball/charge"
+	"example.org/pithball/decay"
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/line/upkeep"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// Calibrated is a line as a survey left it known: [Draws] lines that all fit the
+// readings, and one in the middle. It is immutable and may be used from many
+// goroutines; [Calibrated.Try] gives another one.
+type Calibrated struct {
+	desc     line.Description
+	line     *line.Line // of desc, for the geometry
+	stages   []stage
+	netCap   float64            // most net charge that a parting web keeps [C/m²]
+	speed    float64            // at which everything was found [m/s]
+	surveyed [2]float64         // slowest and fastest speed of the survey [m/s]
+	at       units.Speed        // at which it runs
+	site     Site               // what the survey does not say
+	earth    map[string]ohms    // of conductors, by station
+	removed  map[string]removed // stations taken away, to be put back as they were
+	acts     []Change
+	assumed  bool // no survey stands behind it
+}
+
+// ohms is a resistance to earth.
+type ohms struct {
+	value    units.Resistance
+	measured bool
+	isolated bool // above survey.GroundLimit, or not known to be below
+}
+
+type removed struct {
+	spec  line.StationSpec
+	stage stage
+}
+
+// Judgements: by which factor the exposure of a contact is uncertain, and what share
+// an exponent of speed has in common with the other stations of its line.
+const (
+	rollerExposure, rollerFactor = 0.3, 3.0
+	nipExposure, nipFactor       = 1.0, 2.0
+	sharedSpeed, ownSpeed        = 0.827, 0.562 // of the described spread: 0.25/0.30, 0.17/0.30
+)
+
+// posteriorSeed is another stream of the posterior than the one behind the figures
+// of a diagnosis.
+const posteriorSeed = 3
+
+// Calibrate makes the lines that fit the readings of a diagnosis: changes of all
+// contacts and ionisers, what happens unlisted and, where two speeds were read, the
+// exponents from its posterior, exposures and laws of ionisers from their priors.
+// site may be nil; then nothing of it is answered. Errors are [*known.FieldError]s.
+func Calibrate(d *survey.Diagnosis, site *Site) (*Calibrated, error) {
+	if d == nil || d.Posterior() == nil {
+		return nil, known.Wrong("diagnosis", "none", "a diagnosis")
+	}
+	desc := d.Line().Description()
+	f := found{speed: float64(d.Speed), low: float64(d.Speed), high: float64(d.Speed)}
+	p := d.Posterior()
+	for i := range d.Survey().Readings {
+		if r := &d.Survey().Readings[i]; r.Running && r.Speed > 0 {
+			f.low, f.high = min(f.low, float64(r.Speed)), max(f.high, float64(r.Speed))
+		}
+	}
+	list := p.Unknowns()
+	rows := make([]column, len(list))
+	for k := range rows {
+		rows[k] = make(column, Draws+1)
+	}
+	inParts(Draws, func(lo, hi int) {
+		x := make([]float64, p.Len())
+		for i := lo; i < hi; i++ {
+			p.Draw(x, posteriorSeed, uint64(i))
+			for k := range rows {
+				rows[k][i] = x[k]
+			}
+		}
+	})
+	const micro = 1e-6
+	f.exponents = map[int]column{}
+	for k, u := range list {
+		col := rows[k]
+		if u.Kind != survey.ExponentUnknown {
+			for i := range Draws {
+				col[i] *= micro
+			}
+		}
+		q := append([]float64(nil), col[:Draws]...)
+		col[Draws] = quantiles(q)[1]
+		switch u.Kind {
+		case survey.ChangeUnknown:
+			f.changes = append(f.changes, col)
+		case survey.UnlistedUnknown:
+			col[Draws] = 0 // the description has no place for it
+			f.hidden = append(f.hidden, hiddenGain{u.Station, int(u.Face - line.FaceA), col})
+		case survey.ExponentUnknown:
+			col[Draws] = 0
+			f.exponents[u.Station] = col
+		}
+	}
+	m, err := build(&desc, f, site)
+	if err != nil {
+		return nil, err
+	}
+	for _, g := range d.Ground {
+		m.earth[desc.Stations[g.Station].Name] = ohms{g.Resistance, g.Measured, g.Isolated || !g.Measured}
+	}
+	return m, nil
+}
+
+// Assume makes the lines that a description alone leaves possible: its medians and
+// spreads, before anything was read, marked so.
+func Assume(l *line.Line, site *Site) (*Calibrated, error) {
+	if l == nil {
+		return nil, known.Wrong("line", "none", "a line")
+	}
+	desc := l.Description()
+	v := float64(desc.Speed)
+	f := found{speed: v, low: v, high: v, assumed: true}
+	u, median, spread := l.Unknowns()
+	for k := range u {
+		b := known.Band{Value: median[k], Spread: spread[k], Kind: known.Normal}
+		f.changes = append(f.changes, drawn(b, "change "+u[k].Face.String(), desc.Stations[u[k].Station].Name))
+	}
+	return build(&desc, f, site)
+}
+
+// found is what a survey, or a description, says of each draw.
+type found struct {
+	speed, low, high float64
+	changes          []column // in the order of line.Unknowns [C/m²]
+	hidden           []hiddenGain
+	exponents        map[int]column // scores by station, −1 for the shared one; nil: not found
+	assumed          bool
+	exposed          bool // the described exposures are exact
+}
+
+// hiddenGain is what a face gains on the way from a station on.
+type hiddenGain struct {
+	from, face int
+	gain       column // [C/m²]
+}
+
+// build solves the strength of every contact and ioniser of each draw so that the
+// changes are met by the charge that arrives.
+func build(desc *line.Description, f found, site *Site) (*Calibrated, error) {
+	desc.Speed = units.Speed(f.speed)
+	l, err := line.New(desc)
+	if err != nil {
+		return nil, err
+	}
+	m := &Calibrated{desc: *desc, line: l, netCap: float64(l.NetCap()), speed: f.speed,
+		surveyed: [2]float64{f.low, f.high}, at: units.Speed(f.speed), earth: map[string]ohms{},
+		removed: map[string]removed{}, assumed: f.assumed}
+	if site != nil {
+		if err := site.check(); err != nil {
+			return nil, err
+		}
+		if _, err := upkeep.Hazards(desc, site.Safety, nil); err != nil { // checks the answers
+			return nil, err
+		}
+		m.site = *site
+	}
+	shared := scores("exponent", "")
+	if c := f.exponents[-1]; c != nil {
+		shared = c
+	}
+	k := 0
+	for i := range desc.Stations {
+		t := newStage(desc, i)
+		for j := range desc.Stations[i].Change {
+			c, err := newTouch(desc, i, j, f.exposed)
+			if err != nil {
+				return nil, err
+			}
+			t.touch = append(t.touch, c)
+		}
+		if len(t.touch) > 0 {
+			own := f.exponents[i]
+			if own == nil {
+				own = scores("exponent", t.name)
+			}
+			t.exponent = exponents(desc.Stations[i].Change[0].Speed, shared, own)
+		}
+		if s := desc.Stations[i].Ioniser; s != nil {
+			t.bar = m.newBar(i, s)
+		}
+		for _, h := range f.hidden {
+			if h.from == i {
+				t.hidden[h.face] = h.gain
+			}
+		}
+		m.stages = append(m.stages, t)
+		if kk := k + len(t.touch); t.bar != nil {
+			k = kk + 1
+		} else {
+			k = kk
+		}
+	}
+	m.solve(f.changes)
+	m.twins()
+	return m, nil
+}
+
+func newStage(desc *line.Description, i int) stage {
+	s := &desc.Stations[i]
+	w := &desc.Web
+	t := stage{name: s.Name, kind: s.Kind, tauNet: math.Inf(1),
+		tauDiff: float64(decay.RelaxationTime(w.VolumeResistivity, w.RelativePermittivity.Value))}
+	if i+1 < len(desc.Stations) {
+		t.length = float64(desc.Stations[i+1].At - s.At)
+	}
+	if s.Leak != nil {
+		t.tauNet = float64(s.Leak.Time)
+	}
+	return t
+}
+
+// newTouch is a contact with its exposure drawn; its strength is solved later.
+func newTouch(desc *line.Description, i, j int, exact bool) (touch, error) {
+	s := &desc.Stations[i]
+	c := touch{face: int(s.Change[j].Face - line.FaceA), strength: make(column, Draws+1)}
+	if s.Kind == line.Unwind {
+		c.closes = same(1) // it leaves the roll with what it has
+		return c, nil
+	}
+	median, factor := rollerExposure, rollerFactor
+	if s.Kind == line.Nip {
+		median, factor = nipExposure, nipFactor
+	}
+	if n := float64(s.Change[j].Exposure); n > 0 {
+		median = n
+	}
+	if exact {
+		factor = 1
+	}
+	c.closes = drawn(spreadFactor(median, factor), "exposure", s.Name) // both faces of a nip turn alike
+	for k, n := range c.closes {
+		c.closes[k] = -math.Expm1(-n)
+	}
+	if s.Roller == nil || s.Roller.Kind != "insulating" {
+		return c, nil
+	}
+	contact, err := charge.NewContact(charge.ContactSpec{Exposure: 1})
+	if err != nil {
+		return c, err
+	}
+	r, err := charge.NewCoveredRoller(charge.CoveredRollerSpec{Contact: contact, Radius: s.Roller.Radius,
+		Tau: s.Roller.Cover}) // as line has it
+	if err != nil {
+		return c, err
+	}
+	c.cover = &cover{tau: float64(s.Roller.Cover), turn: 2 * math.Pi * float64(s.Roller.Radius), bound: float64(r.Bound())}
+	return c, nil
+}
+
+// exponents are alike along a line: a part is shared, a part the station's own. They
+// are held to −1 … 2, beyond which no contact is described.
+func exponents(b known.Band, shared, own column) column {
+	lo, hi := b.Limits()
+	sd := (hi - lo) / (2 * known.Z95)
+	c := make(column, Draws+1)
+	for i := range c {
+		c[i] = min(max(b.Value+sd*(sharedSpeed*shared[i]+ownSpeed*own[i]), -1), 2)
+	}
+	return c
+}
+
+// newBar is an ioniser whose strength is solved later.
+func (m *Calibrated) newBar(i int, s *line.IonSpec) *bar {
+	f, _ := m.line.PlaceFactor(i, s.Distance, 0)
+	return &bar{face: int(s.Face - line.FaceA), factor: f, found: f, far: 1, strength: make(column, Draws+1),
+		size: same(1), law: make([]barLaw, Draws+1), offset: same(float64(s.Offset) / max(f, 1e-3)), onset: float64(s.Onset),
+		supply: same(float64(s.Supply)), passive: s.Passive}
+}
+
+// solve walks every draw at the survey's speed and gives each contact the saturation,
+// each ioniser the strength, that brings its face to where the readings have it.
+func (m *Calibrated) solve(changes []column) {
+	inParts(Draws+1, func(lo, hi int) {
+		for i := lo; i < hi; i++ {
+			m.solveOne(i, changes)
+		}
+	})
+}
+
+func (m *Calibrated) solveOne(i int, changes []column) {
+	var now, want [2]float64 // charge of each face as it is, and as the readings have it
+	a, b := make([]float64, 1), make([]float64, 1)
+	grow := []float64{1}
+	ruled := []line.Mechanism{0}
+	k := 0
+	for s := range m.stages {
+		t := &m.stages[s]
+		if s > 0 {
+			for _, x := range []*[2]float64{&now, &want} {
+				a[0], b[0] = x[0], x[1]
+				m.stages[s-1].carry(a, b, m.speed, i, 0)
+				x[0], x[1] = a[0], b[0]
+			}
+		}
+		for j := range t.touch {
+			c := &t.touch[j]
+			want[c.face] += changes[k][i]
+			need, g := want[c.face]-now[c.face], c.closes[i]
+			if c.cover != nil {
+				c.strength[i] = c.cover.strengthFor(now[c.face], need, g, c.cover.kept(m.speed))
+			} else {
+				c.strength[i] = now[c.face] + need/g
+			}
+			face := now[c.face : c.face+1]
+			c.pass(face, grow, ruled, m.speed, i)
+			k++
+		}
+		if len(t.touch) > 0 {
+			a[0], b[0] = now[0], now[1]
+			t.cap(a, b, m.netCap, ruled)
+			now[0], now[1] = a[0], b[0]
+		}
+		if t.bar != nil {
+			f := t.bar.face
+			want[f] += changes[k][i]
+			t.bar.fit(i, now[0]+now[1], want[f]-now[f], m.speed)
+			got, _ := t.bar.take(i, now[0]+now[1], 1, m.speed)
+			now[f] += got
+			k++
+		}
+	}
+}
+
+// leastShare is the share below which nothing is made of what a bar was found to do.
+const leastShare = 1e-3
+
+// fit gives the bar the strength with which it deposits got out of a net charge. More
+// than nearly all of it is imbalance: a bar does not take more than it sees.
+func (b *bar) fit(i int, net, got, v float64) {
+	z := net - b.offset[i]
+	size := math.Abs(z)
+	if b.onset > 0 {
+		size = max(size-b.onset/b.factor, 0)
+	}
+	share := 0.0
+	if size > 0 {
+		share = -got * math.Copysign(1, z) / size
+	}
+	if share > mostShare {
+		share = mostShare
+		if b.onset == 0 {
+			b.offset[i] = net + got/mostShare
+			size = math.Abs(net - b.offset[i])
+		}
+	}
+	share = max(share, leastShare)
+	b.strength[i] = -math.Log1p(-share)
+	b.size[i] = max(size, 1e-12)
+	b.supply[i] = max(b.supply[i], 2*share*size*v)
+}
+
+// twins draws the law of each ioniser, and which like one it resembles.
+func (m *Calibrated) twins() {
+	for s := range m.stages {
+		t := &m.stages[s]
+		if t.bar == nil {
+			continue
+		}
+		var like []*bar
+		for o := range m.stages {
+			if x := m.stages[o].bar; x != nil && o != s && x.passive == t.bar.passive {
+				like = append(like, x)
+			}
+		}
+		t.bar.draw(t.name, like)
+	}
+}
+
+// draw draws the law of a bar and its twin.
+func (b *bar) draw(name string, like []*bar) {
+	laws := 2.0
+	if len(like) > 0 {
+		laws = 3
+		b.twin, b.twinPlace = make(column, Draws+1), make(column, Draws+1)
+	}
+	for i, u := range chances("law of ioniser", name) {
+		b.law[i] = barLaw(laws * u)
+	}
+	which := chances("twin", name)
+	for i := range b.twin {
+		x := like[int(float64(len(like))*which[i])]
+		b.twin[i], b.twinPlace[i] = x.strength[i]/x.found, x.found
+	}
+	b.law[Draws] = byConduction
+}
+
+// Description returns the calibrated input: [line.New] of it runs at the survey's
+// speed as the middle line does, with what was changed. Spreads are those of what was
+// found.
+func (m *Calibrated) Description() (line.Description, error) {
+	w := m.run(m.speed)
+	d := clone(&m.desc)
+	d.Speed = units.Speed(m.speed)
+	var gains []float64
+	for s := range m.stages {
+		t, spec := &m.stages[s], &d.Stations[s]
+		var a, b float64
+		if s > 0 {
+			x, y := []float64{w.a[s-1][Draws]}, []float64{w.b[s-1][Draws]}
+			m.stages[s-1].carry(x, y, m.speed, Draws, 0)
+			a, b = x[0], y[0]
+		}
+		gain := [2]float64{w.a[s][Draws] - a, w.b[s][Draws] - b}
+		spec.Change = append([]line.ChangeSpec(nil), spec.Change...)
+		for j := range t.touch {
+			c := &t.touch[j]
+			gains = append(gains, gain[c.face])
+			spec.Change[j].Exposure = units.Ratio(-math.Log1p(-c.closes[Draws]))
+			if t.kind == line.Unwind {
+				spec.Change[j].Exposure = m.desc.Stations[s].Change[j].Exposure
+			}
+			made := make([]float64, Draws)
+			for i := range made {
+				made[i] = c.strength[i] * c.closes[i]
+			}
+			q := quantiles(made)
+			spec.Change[j].Spread = units.SurfaceChargeDensity(max((q[2]-q[0])/(2*known.Z95), 1e-12))
+		}
+		if t.bar != nil {
+			ion := *spec.Ioniser
+			if ion.Bar == nil {
+				ion.Offset = units.SurfaceChargeDensity(t.bar.offset[Draws] * t.bar.factor)
+			}
+			spec.Ioniser = &ion
+			gains = append(gains, gain[t.bar.face])
+		}
+	}
+	l, err := line.New(d)
+	if err != nil {
+		return line.Description{}, err
+	}
+	return l.DescriptionWith(gains, d.Speed, func(k int) float64 { return m.middleExponent(l, k) })
+}
+
+// middleExponent is the exponent of the contact behind unknown k, 0 for an ioniser.
+func (m *Calibrated) middleExponent(l *line.Line, k int) float64 { // [1]
+	u, _, _ := l.Unknowns()
+	if e := m.stages[u[k].Station].exponent; e != nil {
+		return e[Draws]
+	}
+	return 0
+}

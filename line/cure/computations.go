@@ -1,0 +1,168 @@
+package cure
+
+import (
+	_ "embed" // for the sentences
+	"math"
+
+	"example.org/pithball/humidity"
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+	"example.org/pithball/units/compute"
+	"example.org/pithball/units/known"
+)
+
+//go:generate go run example.org/pithball/internal/docgen
+
+//go:embed computations.txt
+var sentences string
+
+// slitter is the line of the entries: an unwind, two idlers on face B, a bar on A, a
+// nip, one idler on A and two on B, a bar on A and a lay-on roller on A.
+type slitter struct {
+	UnwindA, UnwindB, First, NipA, NipB, IdlerA, IdlersB, LayOn units.SurfaceChargeDensity // saturations
+	Idler, Nip, Lay                                             float64                    // [1] exposures
+	BarOne, BarTwo                                              float64                    // [1] shares of the net
+	NipExponent, Exponent                                       float64                    // [1] of speed
+	Survey                                                      units.Speed
+	Cured                                                       float64 // [1] strength of the nip over that of the survey
+}
+
+const aSlitter = "unwind_a -2e-5…2e-5: face A leaving the unwind; unwind_b -2e-5…2e-5: face B; " +
+	"first -1e-4…1e-4: saturation of two idlers on B; nip_a -1e-4…1e-4: of the nip on A; nip_b -1e-4…1e-4: on B; " +
+	"idler_a -1e-4…1e-4: of an idler on A; idlers_b -1e-4…1e-4: of two on B; " +
+	"lay_on -1e-4…1e-4: of the lay-on roller on A; " +
+	"idler 1e-3…5: exposure of each idler; nip 1e-3…5: of the nip; lay 1e-3…5: of the lay-on roller; " +
+	"bar_one 0…0.99: share of the net that the bar before the nip takes onto A; " +
+	"bar_two 0…0.99: the one behind the idlers; " +
+	"nip_exponent -1…2: of the nip with speed; exponent -1…2: of all other contacts; " +
+	"survey 0.1…20: speed at which all this was found; cured 0…2: strength of the nip over that of the survey"
+
+// description has the contacts in the order of the changes that found gives them.
+func (s *slitter) description() *line.Description {
+	const uC = units.MicrocoulombPerSquareMetre
+	d := &line.Description{Schema: line.Schema, Name: "slitter",
+		Web: line.Web{Material: "film", Thickness: 20 * units.Micrometre, Width: 1.25 * units.Metre,
+			Density: units.Density(905), RelativePermittivity: known.Band{Value: 2.2},
+			VolumeResistivity: units.VolumeResistivity(1e19), Humidity: humidity.Inert},
+		Speed: s.Survey, Limit: line.Limit{Kind: "cling"},
+		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 12 * units.PercentRH, Pressure: units.Atmosphere}}
+	at := units.Length(0)
+	put := func(name string, kind line.Kind, exponent, exposure float64, faces ...line.Face) {
+		x := line.StationSpec{Name: name, Kind: kind, At: at}
+		for _, f := range faces {
+			x.Change = append(x.Change, line.ChangeSpec{Face: f, Spread: uC, Exposure: units.Ratio(exposure),
+				Speed: known.Band{Value: exponent}})
+		}
+		switch kind {
+		case line.Roller, line.Nip:
+			x.Roller = &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"}
+		case line.Ioniser:
+			x.Change, x.Gap = nil, 300*units.Millimetre
+			x.Ioniser = &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre, Zone: 50 * units.Millimetre, Supply: 1}
+		}
+		d.Stations = append(d.Stations, x)
+		at += units.Metre
+	}
+	put("unwind", line.Unwind, s.Exponent, 0, line.FaceA, line.FaceB)
+	put("idler 1", line.Roller, s.Exponent, s.Idler, line.FaceB)
+	put("idler 2", line.Roller, s.Exponent, s.Idler, line.FaceB)
+	put("bar 1", line.Ioniser, 0, 0)
+	put("nip", line.Nip, s.NipExponent, s.Nip, line.FaceA, line.FaceB)
+	put("idler 4", line.Roller, s.Exponent, s.Idler, line.FaceA)
+	put("idler 5", line.Roller, s.Exponent, s.Idler, line.FaceB)
+	put("idler 6", line.Roller, s.Exponent, s.Idler, line.FaceB)
+	put("bar 2", line.Ioniser, 0, 0)
+	put("lay-on", line.Roller, s.Exponent, s.Lay, line.FaceA)
+	put("winder", line.Winder, 0, 0)
+	return d
+}
+
+// found is what a survey of the line finds: each contact goes its share of the way to
+// saturation.
+func (s *slitter) found() found {
+	f := found{speed: float64(s.Survey), low: float64(s.Survey), high: float64(s.Survey), exposed: true}
+	a, b := float64(s.UnwindA), float64(s.UnwindB)
+	add := func(face *float64, change float64) {
+		*face += change
+		f.changes = append(f.changes, same(change))
+	}
+	pass := func(face *float64, to units.SurfaceChargeDensity, n float64) {
+		add(face, -math.Expm1(-n)*(float64(to)-*face))
+	}
+	f.changes = append(f.changes, same(a), same(b))
+	pass(&b, s.First, s.Idler)
+	pass(&b, s.First, s.Idler)
+	add(&a, -s.BarOne*(a+b))
+	pass(&a, s.NipA, s.Nip)
+	pass(&b, s.NipB, s.Nip)
+	pass(&a, s.IdlerA, s.Idler)
+	pass(&b, s.IdlersB, s.Idler)
+	pass(&b, s.IdlersB, s.Idler)
+	add(&a, -s.BarTwo*(a+b))
+	pass(&a, s.LayOn, s.Lay)
+	return f
+}
+
+// faces are those of the middle line behind the stations named.
+type faces struct{ A3, B3, A4, B4, A5, B5, A6, B6, A7, B7 units.SurfaceChargeDensity }
+
+func (s *slitter) at(v units.Speed, off ...string) (faces, error) {
+	m, err := build(s.description(), s.found(), nil)
+	if err != nil {
+		return faces{}, err
+	}
+	changes := []Change{Run{v}}
+	for _, f := range []line.Face{line.FaceA, line.FaceB} {
+		changes = append(changes, Cover{Station: "nip", Face: f, Strength: known.Band{Value: max(s.Cured, 1e-9)}})
+	}
+	for _, o := range off {
+		changes = append(changes, Switch{Station: o})
+	}
+	if m, err = m.Try(changes...); err != nil {
+		return faces{}, err
+	}
+	w := m.run(float64(v))
+	x := func(name string) (a, b units.SurfaceChargeDensity) {
+		k := m.station(name)
+		return units.SurfaceChargeDensity(w.a[k][Draws]), units.SurfaceChargeDensity(w.b[k][Draws])
+	}
+	var out faces
+	out.A3, out.B3 = x("bar 1")
+	out.A4, out.B4 = x("nip")
+	out.A5, out.B5 = x("idler 6")
+	out.A6, out.B6 = x("bar 2")
+	out.A7, out.B7 = x("lay-on")
+	return out, nil
+}
+
+const facesOut = "-> a3: face A behind the bar before the nip; b3: face B; a4: behind the nip; b4: face B; " +
+	"a5: behind the three idlers; b5: face B; a6: behind the second bar; b6: face B; a7: behind the lay-on roller; " +
+	"b7: face B"
+
+// Computations lists the public computations of the package for the scoreboard and
+// the notebook wrapper: a slitter stands for any line, by its middle.
+func Computations() []compute.Entry {
+	own := known.Source{Provenance: known.Computed, Cite: "the walk along the path: laws of package charge, station by " +
+		"station; ionisers by the share that they were found to take"}
+	return compute.List("cure", sentences, []compute.Entry{
+		compute.Of("Try", func(s slitter, v units.Speed, one, two bool) (faces, error) {
+			var off []string
+			if !one {
+				off = append(off, "bar 1")
+			}
+			if !two {
+				off = append(off, "bar 2")
+			}
+			return s.at(v, off...)
+		}, own, "= A slitter at another speed, with a cured nip and bars on or off: the faces of its middle line.",
+			aSlitter, "speed 0.1…20: of the line; one: whether the first bar is on; two: whether the second is", facesOut),
+		compute.Of("SpanFactor", SpanFactor, own,
+			"first 0…1: radius of the roller at the begin of the span, 0 for none; second 0…1: of the one at its end; "+
+				"span 0.05…10: between their tangent points; x 0…10: past the first; distance 1e-3…1: from face to web",
+			"-> factor: share of the far-away field"),
+		compute.Of("BestSpot", BestSpot, own,
+			"first 0…1: radius of the roller at the begin of the span, 0 for none; second 0…1: of the one at its end; "+
+				"span 0.05…10: between their tangent points; distance 1e-3…1: from bar to web",
+			"-> at: best place past the first roller; from: begin of the flat range; to: its end; factor: at the best place"),
+	})
+}

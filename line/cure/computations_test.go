@@ -1,0 +1,26 @@
+package cure
+
+import (
+	"testing"
+
+	"example.org/pithball/internal/apicheck"
+)
+
+// TestRegistryReaches fails when an exported computation is not reachable through
+// the registry.
+func TestRegistryReaches(t *testing.T) {
+	for _, line := range apicheck.Unreached(".", map[string]string{
+		"Calibrate":              "starts from the readings of a file",
+		"Assume":                 "starts from the description of a file",
+		"*.Step":                 "a change's place in a list",
+		"Calibrated.BestPlace":   "BestSpot between the rollers of a line",
+		"Calibrated.Changes":     "returns what was tried",
+		"Calibrated.Conductors":  "the ground list of a line that a file describes; current, voltage and energy are hazard's",
+		"Calibrated.Description": "returns a description",
+		"Calibrated.Limit":       "returns what a line was made from",
+		"Calibrated.Predict":     "quantiles of what Try walks",
+		"Calibrated.Speed":       "returns what was tried",
+	}) {
+		t.Error(line)
+	}
+}

@@ -1,0 +1,29 @@
+// Package cure goes from a diagnosis to a decision: what to change on a line and
+// what that brings at every station.
+//
+//	Calibrate (a diagnosis) or Assume (a description) ──▶ Calibrated: many lines that fit
+//	Calibrated.Try        the line with changes; nothing is changed in place
+//	Calibrated.Predict    faces, net, display and chances over the limit at each station
+//	Calibrated.Plan       the order of cures, what is refused, what happens if one fails
+//
+// # How it answers
+//
+// A survey of one state fixes what each contact changed, not how it answers to
+// another arriving charge. The calibrated line is therefore a set of [Draws] lines:
+// the changes come from the posterior of the survey, the exposure of each contact,
+// its exponent of speed and the law of each ioniser from their priors, and the
+// strength of each contact is solved so that every line matches the survey. What one
+// draw of a station is depends on the seed, its number, the quantity and the name of
+// the station only: adding a bar moves no other draw, so that a difference between
+// two cures carries no noise of sampling, and the bits are the same on any number
+// of goroutines.
+//
+// The walk is a quick form of [line.Line.RunTo] (a test holds it to that), with
+// ionisers by their measured share: the strength κ of one that takes the share s of
+// the net at a place with the field factor f is −ln(1−s)/f. Moved to another place it
+// takes 1 − e^(−κf'), or 1/σ' = 1/σ + c·f'² by the law of drifting ions, or what a
+// like bar of the same line takes there: three opinions that a band must hold.
+//
+// No result says that anything is safe. Without an answer to the questions of zone
+// and flammables a plan holds earthing only.
+package cure

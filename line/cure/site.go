@@ -1,0 +1,39 @@
+package cure
+
+import (
+	"errors"
+
+	"example.org/pithball/line/upkeep"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// Site is what no reading says of a line and what its cures depend on: the answers
+// of the people who are responsible for it. The zero value answers nothing.
+type Site struct {
+	Safety upkeep.Site `json:"safety"` // zone and flammables are the first question of all
+	Prices Prices      `json:"prices"` // for sums
+}
+
+// Prices make sums of amounts; without one the amount stands alone.
+type Prices struct {
+	Currency string `json:"currency,omitempty"` // of all prices
+	// [currency/h] margin of an hour of the line at its present speed
+	PerHour  float64          `json:"perHour,omitempty"`
+	Hours    float64          `json:"hours,omitempty"`    // [h/a] in which the line runs
+	Kilowatt float64          `json:"kWh,omitempty"`      // [currency/kWh] of electricity or steam
+	Water    float64          `json:"water,omitempty"`    // [currency/m³] of water
+	FreshAir units.VolumeFlow `json:"freshAir,omitempty"` // outdoor air of the hall
+}
+
+func (s *Site) check() error {
+	p := &s.Prices
+	return errors.Join(known.InRange("prices.hours", p.Hours, 0, 8784), known.NotNegative("prices.perHour", p.PerHour),
+		known.NotNegative("prices.kWh", p.Kilowatt), known.NotNegative("prices.water", p.Water),
+		known.NotNegative("prices.freshAir", p.FreshAir))
+}
+
+// free says that somebody decided that there is neither zone nor flammables.
+func (s *Site) free() bool {
+	return s.Safety.Open() == "" && s.Safety.Zone == "none" && s.Safety.Flammables == "none"
+}
