@@ -9,6 +9,7 @@ import (
 
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/plain"
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
@@ -202,7 +203,7 @@ type RollerSpec struct {
 type ChangeSpec struct {
 	Face   Face                       `json:"face"`   // the face touched
 	Median units.SurfaceChargeDensity `json:"median"` // change at the survey speed
-	Spread units.SurfaceChargeDensity `json:"spread"` // standard deviation, more than 0
+	Spread units.SurfaceChargeDensity `json:"spread"` // standard deviation, 1e-12 … 1e-2 C/m²
 	// n: one pass closes 1−e^−n of the way to saturation; 0 means 1
 	Exposure units.Ratio `json:"exposure,omitempty"`
 	Speed    known.Band  `json:"speed"` // [1] exponent of the change with line speed
@@ -233,7 +234,7 @@ type PastSpec struct {
 // LeakSpec is a named way to earth.
 type LeakSpec struct {
 	Path decay.Path `json:"path"` // how: "earthed edge", "earthed backing", …
-	Time units.Time `json:"time"` // time constant with which net charge is lost on it, more than 0
+	Time units.Time `json:"time"` // time constant with which net charge is lost on it, 1 ns … 1e12 s
 }
 
 // ReadDescription reads a description in JSON. Errors name line, field, value
@@ -249,6 +250,9 @@ func ReadDescription(r io.Reader) (*Description, error) {
 	}
 	if len(bytes.TrimSpace(b)) == 0 {
 		return nil, known.Wrong("description", "", "a JSON object with schema \""+Schema+"\"")
+	}
+	if e := plain.Encoded(b); e != "" {
+		return nil, known.Wrong("description", "text in "+e, "text in UTF-8")
 	}
 	d := &Description{}
 	if err := strictjson.Decode(b, d); err != nil {
@@ -275,9 +279,8 @@ func (d *Description) check() error {
 	add(known.InRange("web.thicknessSpread", d.Web.ThicknessSpread, 0, 0.5))
 	add(known.InRange("web.width", d.Web.Width, 1e-3, 20))
 	add(known.InRange("web.density", d.Web.Density, 1, 20000))
-	add(d.Web.RelativePermittivity.Check("web.relativePermittivity"))
-	add(known.InRange("web.relativePermittivity.value", units.Ratio(d.Web.RelativePermittivity.Value), 1, 100))
-	add(known.Positive("web.volumeResistivity", d.Web.VolumeResistivity))
+	add(banded("web.relativePermittivity", d.Web.RelativePermittivity, 1, 100))
+	add(known.InRange("web.volumeResistivity", d.Web.VolumeResistivity, 1e-9, mostResistive))
 	if d.Web.Humidity < humidity.Inert || d.Web.Humidity > humidity.Absorbing {
 		add(known.Wrong("web.humidity", "", "one of inert, adsorbing, absorbing"))
 	}
@@ -294,10 +297,11 @@ func (d *Description) check() error {
 			add(known.Wrong("limit.net", d.Limit.Net, "nothing unless limit.kind is \"own\""))
 		}
 	case "own":
-		add(known.Positive("limit.net", d.Limit.Net))
+		add(known.InRange("limit.net", d.Limit.Net, leastLimit, mostCharge))
 	default:
 		add(known.Wrong("limit.kind", d.Limit.Kind, "one of cling, 5 kV/in, own"))
 	}
+	d.checkTexts(add)
 	names := map[string]bool{}
 	for i := range d.Meters {
 		add(d.Meters[i].check(fmt.Sprintf("meters[%d]", i), names))
@@ -326,8 +330,8 @@ func (m *Meter) check(at string, names map[string]bool) error {
 	default:
 		errs = append(errs, known.Wrong(at+".kind", m.Kind, "field meter or voltmeter"))
 	}
-	errs = append(errs, known.NotNegative(at+".fullScale", m.FullScale), known.InRange(at+".gain", m.Gain, 0, 1),
-		known.NotNegative(at+".offset", m.Offset), known.InRange(at+".spots", m.Spots, 0, 2))
+	errs = append(errs, orZero(at+".fullScale", m.FullScale, 1, mostVolts), known.InRange(at+".gain", m.Gain, 0, 1),
+		orZero(at+".offset", m.Offset, 1e-6, mostVolts), known.InRange(at+".spots", m.Spots, 0, 2))
 	return errors.Join(errs...)
 }
 
@@ -404,12 +408,12 @@ func (s *StationSpec) check(at string, first, last bool) error {
 	}
 	if r := s.Roller; r != nil {
 		add(known.InRange(at+".roller.radius", r.Radius, 1e-3, 2))
-		add(known.NotNegative(at+".roller.capacity", r.Capacity))
-		add(known.NotNegative(at+".roller.sparkover", r.Sparkover))
+		add(orZero(at+".roller.capacity", r.Capacity, 1e-15, mostFarad))
+		add(orZero(at+".roller.sparkover", r.Sparkover, 1, mostVolts))
 		switch r.Kind {
 		case "metal":
 		case "insulating":
-			add(known.Positive(at+".roller.cover", r.Cover))
+			add(known.InRange(at+".roller.cover", r.Cover, leastLeak, mostLeak))
 		default:
 			add(known.Wrong(at+".roller.kind", r.Kind, "metal or insulating"))
 		}
@@ -431,11 +435,11 @@ func (s *StationSpec) check(at string, first, last bool) error {
 			add(known.InRange(at+".ioniser.bar.fit", b.Fit, 0, 100))
 			return errors.Join(append(errs, s.checkRest(at))...)
 		}
-		add(known.NotNegative(at+".ioniser.conductivity", ion.Conductivity))
-		add(known.Positive(at+".ioniser.zone", ion.Zone))
-		add(known.NotNegative(at+".ioniser.supply", ion.Supply))
-		add(known.NotNegative(at+".ioniser.onset", ion.Onset))
-		add(known.Finite(at+".ioniser.offset", ion.Offset))
+		add(orZero(at+".ioniser.conductivity", ion.Conductivity, 1e-18, mostIons))
+		add(known.InRange(at+".ioniser.zone", ion.Zone, 1e-4, 10))
+		add(orZero(at+".ioniser.supply", ion.Supply, 1e-15, mostSupply))
+		add(orZero(at+".ioniser.onset", ion.Onset, leastSpread, mostCharge))
+		add(known.InRange(at+".ioniser.offset", ion.Offset, -mostCharge, mostCharge))
 	}
 	return errors.Join(append(errs, s.checkRest(at))...)
 }
@@ -449,7 +453,7 @@ func (s *StationSpec) checkRest(at string) error {
 		if !l.Path.Leads() {
 			add(known.Wrong(at+".leak.path", l.Path, "a path that leads to earth"))
 		}
-		add(known.Positive(at+".leak.time", l.Time))
+		add(known.InRange(at+".leak.time", l.Time, leastLeak, mostLeak))
 	}
 	if s.Kind != Winder && (s.Core != 0 || s.Earthed) {
 		add(known.Wrong(at+".core", s.Core, "no core and no earthed except at a winder"))
@@ -478,9 +482,9 @@ func (s *StationSpec) checkChange(at string) error {
 		if c.Face == NoFace {
 			errs = append(errs, known.Wrong(cat+".face", "", "A or B"))
 		}
-		errs = append(errs, known.InRange(cat+".median", c.Median, -1e-3, 1e-3), known.Positive(cat+".spread", c.Spread),
-			known.InRange(cat+".exposure", c.Exposure, 0, 50), c.Speed.Check(cat+".speed"),
-			known.InRange(cat+".speed.value", units.Ratio(c.Speed.Value), -2, 3))
+		errs = append(errs, known.InRange(cat+".median", c.Median, -1e-3, 1e-3), 
+			known.InRange(cat+".spread", c.Spread, leastSpread, mostCharge),
+			orZero(cat+".exposure", c.Exposure, 1e-3, 50), banded(cat+".speed", c.Speed, -2, 3))
 	}
 	return errors.Join(errs...)
 }

@@ -14,9 +14,9 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"strings"
 
+	"example.org/pithball/examples/internal/outfile"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
@@ -139,7 +139,7 @@ func work(o *options, stdout io.Writer) error {
 		return err
 	}
 	if o.html != "" {
-		path, err := writeAtomically(o.html, html)
+		path, err := outfile.Write(o.html, html, o.line, o.survey)
 		if err != nil {
 			return &inputError{fmt.Errorf("-html: %w", err)}
 		}
@@ -230,32 +230,6 @@ func flatten(list []error) []error {
 		}
 	}
 	return out
-}
-
-// writeAtomically writes the whole file or nothing: a reader never sees half of
-// it. It returns the path.
-func writeAtomically(path string, b []byte) (string, error) {
-	dir := filepath.Dir(path)
-	f, err := os.CreateTemp(dir, ".pithball-*")
-	if err != nil {
-		return "", err
-	}
-	tmp := f.Name()
-	_, err = f.Write(b)
-	if e := f.Chmod(0o644); err == nil {
-		err = e
-	}
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err == nil {
-		err = os.Rename(tmp, path)
-	}
-	if err != nil {
-		os.Remove(tmp)
-		return "", err
-	}
-	return path, nil
 }
 
 // wrapList writes names with commas and breaks lines between names only.

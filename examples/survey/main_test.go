@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.org/pithball/line/survey"
 )
 
 // runIn runs the command in a folder of its own.
@@ -226,6 +228,16 @@ func TestBadInput(t *testing.T) {
 		{"short row", l, s + "pithball survey 1,idler 1\n", []string{"s.csv", "line 44", "2 fields", "19"}},
 		{"old schema", l, swap(s, "pithball survey 1", "pithball survey 0"),
 			[]string{"s.csv", "line 2", "schema version", "pithball survey 0"}},
+		{"line break in a name", strings.ReplaceAll(l, `"tension nip"`, `"nip\n2. Main source: none"`), s,
+			[]string{"l.json", "stations[", "name", "U+000A"}},
+		{"escape in a note", swap(l, `"note": "`, `"note": "\u001b[2J`), s, []string{"l.json", "note", "U+001B"}},
+		{"line break in a cell", l, swap(s, "A1 after unwind", "\"A1\nafter unwind\""),
+			[]string{"s.csv", "line 9", "station", "U+000A"}},
+		{"escape in a remark", l, strings.TrimSpace(s) + "\x1b[2J\n", []string{"s.csv", "line 43", "remark", "U+001B"}},
+		{"line in UTF-16", "\xff\xfe{\x00}\x00", s, []string{"l.json", "UTF-16", "UTF-8"}},
+		{"survey in UTF-16", l, "\xff\xfes\x00c\x00", []string{"s.csv", "line 1", "UTF-16", "UTF-8"}},
+		{"survey without end", l, header + "\n\"" + strings.Repeat("long ", survey.MostBytes/5) + "\"\n",
+			[]string{"s.csv", "at most 64 MiB"}},
 		{"a million rows", l, big, []string{"s.csv", "at most 100000 readings"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -267,6 +279,24 @@ func TestBadInput(t *testing.T) {
 		var x *exec.ExitError
 		if !errors.As(err, &x) || x.ExitCode() != 2 {
 			t.Errorf("%v: %v, want exit status 2", args, err)
+		}
+	}
+}
+
+// TestOutputIsNoInput: the report never takes the place of what was read.
+func TestOutputIsNoInput(t *testing.T) {
+	for _, out := range []string{"l.json", "s.csv"} {
+		dir := t.TempDir()
+		t.Chdir(dir)
+		l := write(t, dir, "l.json", read(t, "line.json"))
+		write(t, dir, "s.csv", read(t, "survey.csv"))
+		var o, e bytes.Buffer
+		if code := run([]string{"-line", "l.json", "-survey", "s.csv", "-html", "./" + out}, &o, &e); code != 2 ||
+			!strings.Contains(e.String(), "input") || o.Len() != 0 {
+			t.Errorf("%s: exit %d, %q, %q", out, code, e.String(), o.String())
+		}
+		if b, _ := os.ReadFile(l); string(b) != read(t, "line.json") {
+			t.Error("the description was touched")
 		}
 	}
 }

@@ -15,6 +15,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.org/pithball/internal/plain"
 )
 
 // Error is a fault in the document.
@@ -136,6 +138,9 @@ func (d *decoder) value(v reflect.Value, path string) error {
 		s, ok := t.(string)
 		if !ok {
 			return d.fault(path, fmt.Errorf("%s: want a string", show(t)))
+		}
+		if f := plain.Fault(s); f != "" {
+			return d.fault(path, fmt.Errorf("%s: want plain text in one line, without %s", show(t), f))
 		}
 		v.SetString(s)
 	case reflect.Bool:

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/pithball/internal/plain"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -22,6 +23,9 @@ const SurveySchema = "pithball survey 1"
 
 // MostReadings is the greatest number of rows that [ReadSurvey] accepts.
 const MostReadings = 100000
+
+// MostBytes is the greatest length of the text that [ReadSurvey] accepts.
+const MostBytes = 64 << 20
 
 // Columns are the columns of a survey file; all must stand in the first row, in
 // any order.
@@ -145,7 +149,11 @@ func (e *RowError) Unwrap() error { return e.Err }
 // meter may show volts or a field (kV/cm, kV/in). What spreadsheets add does no harm: a byte order mark,
 // Windows line ends and rows without any content.
 func ReadSurvey(r io.Reader) (*Survey, error) {
-	c := csv.NewReader(withoutMark(r))
+	text := bufio.NewReader(&limited{r: r, left: MostBytes})
+	if b, _ := text.Peek(4); plain.Encoded(b) != "" {
+		return nil, &RowError{Line: 1, Err: known.Wrong("survey", "text in "+plain.Encoded(b), "text in UTF-8")}
+	}
+	c := csv.NewReader(withoutMark(text))
 	c.FieldsPerRecord = -1
 	c.ReuseRecord = true
 	head, err := c.Read()
@@ -163,10 +171,13 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 		return nil, &RowError{Line: 1, Err: err}
 	}
 	s := &Survey{}
-	for {
+	for n := 1; ; {
 		rec, err := c.Read()
 		if err == io.EOF {
 			break
+		}
+		if errors.Is(err, errTooLong) {
+			return nil, &RowError{Line: n + 1, Err: err}
 		}
 		if err != nil {
 			return nil, csvFault(err)
@@ -174,7 +185,7 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 		if !slices.ContainsFunc(rec, func(f string) bool { return strings.TrimSpace(f) != "" }) {
 			continue
 		}
-		n, _ := c.FieldPos(0)
+		n, _ = c.FieldPos(0)
 		if len(s.Readings) == MostReadings {
 			return nil, &RowError{
 				Line: n,
@@ -206,6 +217,28 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 		return nil, &RowError{Line: 2, Err: known.Wrong("survey", "no readings", "at least one reading")}
 	}
 	return s, nil
+}
+
+// limited ends a text that is too long with an error of its own, so that a device or
+// a wrong file cannot fill the memory.
+type limited struct {
+	r    io.Reader
+	left int
+}
+
+var errTooLong = known.Wrong("survey", "more text", fmt.Sprintf("at most %d MiB", MostBytes>>20))
+
+func (l *limited) Read(b []byte) (int, error) {
+	if l.left <= 0 {
+		// One byte more tells the end of the text from text beyond the limit.
+		if n, err := l.r.Read(make([]byte, 1)); n == 0 {
+			return 0, err
+		}
+		return 0, errTooLong
+	}
+	n, err := l.r.Read(b[:min(len(b), l.left)])
+	l.left -= n
+	return n, err
 }
 
 // withoutMark drops the byte order mark that some editors put before the text.
@@ -274,6 +307,10 @@ func parseRow(rec []string, order []int) (Reading, error) {
 	for i, f := range rec {
 		c := &columns[order[i]]
 		f = strings.TrimSpace(f)
+		if fault := plain.Fault(f); fault != "" {
+			want := "plain text in one line, without " + fault
+			return r, &RowError{Column: c.name, Err: known.Wrong(c.name, strconv.Quote(f), want)}
+		}
 		if f == "" {
 			if slices.Contains(required, c.name) {
 				return r, &RowError{Column: c.name, Err: known.Wrong(c.name, "", "a value")}

@@ -34,8 +34,8 @@ type (
 		A        survey.Estimate `json:"faceA_C_per_m2"`
 		B        survey.Estimate `json:"faceB_C_per_m2"`
 		Net      survey.Estimate `json:"net_C_per_m2"`
-		Field    float64         `json:"field_V_per_m"`
-		Ratio    float64         `json:"net_over_limit"`
+		Field    number          `json:"field_V_per_m"`
+		Ratio    number          `json:"net_over_limit"`
 		Ruled    string          `json:"ruled"`
 		Validity string          `json:"validity,omitempty"` // flags of the model of an ioniser
 		Remarks  []string        `json:"remarks,omitempty"`
@@ -46,8 +46,8 @@ type (
 		Face      line.Face     `json:"face"`
 		Meter     string        `json:"meter"`
 		Distance  float64       `json:"distance_m,omitempty"`
-		Predicted [3]float64    `json:"predicted_5_50_95_V"`
-		Read      []float64     `json:"read_V"`
+		Predicted [3]number     `json:"predicted_5_50_95_V"`
+		Read      []number      `json:"read_V"`
 		AtLeast   []bool        `json:"at_least"`
 		MidSpan   *float64      `json:"mid_span_V,omitempty"`
 	}
@@ -93,10 +93,10 @@ func (r *Report) JSON(w io.Writer) error {
 	}
 	for _, s := range r.rows {
 		js := jsonStation{Name: s.Name, Kind: s.Kind, At: float64(s.At), A: s.State.A, B: s.State.B, Net: s.State.Net,
-			Field: float64(s.Field), Ratio: s.Ratio, Ruled: s.Ruled.String(), Validity: flagged(s), Remarks: s.Notices}
+			Field: number(s.Field), Ratio: number(s.Ratio), Ruled: s.Ruled.String(), Validity: flagged(s), Remarks: s.Notices}
 		for _, g := range s.Shown {
 			jg := jsonGroup{Quantity: g.Quantity, Face: g.Face, Meter: g.Meter, Distance: float64(g.Distance),
-				Predicted: g.Band, Read: g.Values, AtLeast: g.AtLeast}
+				Predicted: [3]number(numbers(g.Band[:])), Read: numbers(g.Values), AtLeast: g.AtLeast}
 			if !math.IsNaN(g.Free) {
 				jg.MidSpan = &g.Free
 			}
@@ -121,4 +121,22 @@ func (r *Report) JSON(w io.Writer) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	return e.Encode(j)
+}
+
+// number writes NaN and Inf, which JSON does not have, as null.
+type number float64
+
+func (n number) MarshalJSON() ([]byte, error) {
+	if math.IsNaN(float64(n)) || math.IsInf(float64(n), 0) {
+		return []byte("null"), nil
+	}
+	return json.Marshal(float64(n))
+}
+
+func numbers(x []float64) []number {
+	out := make([]number, len(x))
+	for i, v := range x {
+		out[i] = number(v)
+	}
+	return out
 }

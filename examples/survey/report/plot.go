@@ -155,6 +155,16 @@ func (r *Report) chargePlot() ([]byte, error) {
 			1e6)+" µC/m². The same numbers stand in the table of stations.")
 }
 
+// finite: a plot of a number that is not looks for its ticks for ever.
+func finite(x ...float64) bool {
+	for _, v := range x {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}
+
 // boxes draws each predicted band as a bar with a line at its middle.
 type boxes struct {
 	x, lo, mid, hi []float64
@@ -199,8 +209,8 @@ func (r *Report) readingPlot(q line.Quantity) ([]byte, error) {
 	}
 	for _, s := range r.rows {
 		for _, g := range s.Shown {
-			if g.Quantity != q {
-				continue
+			if g.Quantity != q || !finite(g.Band[:]...) {
+				continue // a reading without a prediction stands in the table only
 			}
 			x := float64(len(names))
 			n := s.Name
