@@ -129,3 +129,41 @@ func TestSeparateFaces(t *testing.T) {
 		}
 	})
 }
+
+// TestVoltmeterByHand: a voltmeter that shows 2 % too much and 2 V too much reads 104 V
+// over a roller: 100 V on 20 µm of εr 2 are 100·ε0·2/20e-6 = 88.542 µC/m². Gain 2 %,
+// thickness 3 % and permittivity 5 % make 6.164 % of it, floor and offset of 1 V each
+// √2/1.02 = 1.386 V, together 6.318 V or 5.594 µC/m².
+func TestVoltmeterByHand(t *testing.T) {
+	m, err := NewVoltmeter(VoltmeterSpec{FullScale: 500, Floor: 1,
+		Gain:   known.Band{Value: 1.02, Spread: 0.0204, Kind: known.Normal},
+		Offset: known.Band{Value: 2, Spread: 1, Kind: known.Normal}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	film := Film{Thickness: 20 * units.Micrometre, RelativePermittivity: 2}
+	outer, sd := m.OuterFace(104, film, 0.03, 0.05)
+	if !near(float64(outer), 88.542e-6, 1e-5) || !near(float64(sd), 5.594e-6, 2e-4) {
+		t.Errorf("%g ± %g C/m²", float64(outer), float64(sd))
+	}
+	if got := m.Shows(outer, 0, film, 0); !near(float64(got), 104, 1e-12) {
+		t.Errorf("back: %v", got)
+	}
+	// 3·1 V on the film, whatever the gain: 2.6563 µC/m².
+	if got := float64(m.Detectable(film)); !near(got, 2.6563e-6, 1e-4) {
+		t.Errorf("detectable %g C/m²", got)
+	}
+}
+
+// TestFilmCheck: the limits of a film, inside and out.
+func TestFilmCheck(t *testing.T) {
+	for _, c := range []struct {
+		f  Film
+		ok bool
+	}{{Film{1e-6, 1}, true}, {Film{1e-6, 1e4}, true}, {Film{1e-6, 1.1e4}, false}, {Film{1e-6, 0.99}, false},
+		{Film{0, 2}, false}, {Film{units.Length(math.Inf(1)), 2}, false}} {
+		if err := c.f.Check(); (err == nil) != c.ok {
+			t.Errorf("%+v: %v", c.f, err)
+		}
+	}
+}

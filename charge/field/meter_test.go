@@ -253,3 +253,22 @@ func TestNetWithSD(t *testing.T) {
 		t.Errorf("gap alone: %v", got)
 	}
 }
+
+// TestDisplayOfField: 1 kV/cm at the face of a meter marked for 25 mm is 2.5 kV on its
+// scale, 1 kV/in of a one-inch meter 1 kV; the way back gives the field.
+func TestDisplayOfField(t *testing.T) {
+	for _, c := range []struct {
+		nominal units.Length
+		field   units.ElectricField
+		want    float64
+	}{{25 * units.Millimetre, 1e5, 2500}, {units.Inch, units.ElectricField(1e3 / 0.0254), 1000}} {
+		m, err := NewFieldMeter(FieldMeterSpec{Nominal: c.nominal, Guarded: true, FullScale: 20 * units.KilovoltDisplayed})
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := m.DisplayOf(c.field)
+		if !near(float64(v), c.want, 1e-12) || !near(float64(m.FieldShown(v)), float64(c.field), 1e-12) {
+			t.Errorf("%v: %v, back %v", c.field, v, m.FieldShown(v))
+		}
+	}
+}
