@@ -13,6 +13,7 @@ func TestRegistryReaches(t *testing.T) {
 		"Bar.Spec":             "data of a bar as ioniser.New takes them",
 		"Face.Other":           "the other of two",
 		"ReadDescription":      "reads a file",
+		"Start":                "writes a first description",
 		"*.Description":        "returns what a line was made from",
 		"Line.Air":             "returns what a line was made from",
 		"Line.Keep":            "a part of Line.RunTo for the inverse",

@@ -3,18 +3,23 @@
 //
 // Without arguments it runs an invented film slitter that is built into it. It
 // prints the verdict and a table of stations and writes one self-contained HTML
-// report. Exit status: 0 done, 2 bad input, 1 a failure of the program.
+// report. The other commands are the rest of the job: what is dangerous, when the
+// trouble comes back, whether a cure worked, who checks what, and a starter file.
+// Exit status: 0 done, 2 bad input, 1 a failure of the program, 130 stopped by hand.
 package main
 
 import (
 	"bytes"
+	"context"
 	"embed"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"strings"
+	"time"
 
 	"example.org/pithball/examples/internal/outfile"
 	"example.org/pithball/examples/survey/report"
@@ -23,21 +28,14 @@ import (
 	"example.org/pithball/units"
 )
 
-//go:embed demo/line.json demo/survey.csv
+//go:embed demo
 var demo embed.FS
 
-const usage = `survey reads a line description and a survey of readings and says where the
-charge comes from, what to earth, what to measure, what to do and what not to do.
-
-Without -line and -survey it runs an invented demonstration, a film slitter.
-
-usage: survey [flags]
-
-`
-
-// options are the command's flags.
+// options are the flags of all commands.
 type options struct {
 	line, survey, html, limit string
+	site, season, days, care  string // files of the other commands
+	answers, meter, out       string
 	format                    string
 	system                    units.System
 }
@@ -49,16 +47,29 @@ func (e *inputError) Error() string { return e.err.Error() }
 func (e *inputError) Unwrap() error { return e.err }
 
 func main() {
-	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	done := make(chan int, 1)
+	go func() { done <- run(os.Args[1:], os.Stdout, os.Stderr) }()
+	select {
+	case code := <-done:
+		os.Exit(code)
+	case <-ctx.Done():
+		// A file that is being written is removed by package outfile, which ends the
+		// program; everything else may stop at once.
+		time.Sleep(200 * time.Millisecond)
+		fmt.Fprintln(os.Stderr, "survey: stopped")
+		os.Exit(130)
+	}
 }
 
 func run(args []string, stdout, stderr io.Writer) int {
-	o, err := parse(args, stderr)
+	c, o, err := parse(args, stderr)
 	if errors.Is(err, flag.ErrHelp) {
 		return 0
 	}
 	if err == nil {
-		err = work(o, stdout)
+		err = c.work(o, stdout)
 	}
 	var bad *inputError
 	switch {
@@ -72,49 +83,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 1
 }
 
-func parse(args []string, stderr io.Writer) (*options, error) {
-	o := &options{}
-	var system string
-	f := flag.NewFlagSet("survey", flag.ContinueOnError)
-	f.SetOutput(stderr)
-	f.Usage = func() {
-		fmt.Fprint(stderr, usage)
-		f.PrintDefaults()
-		fmt.Fprintf(stderr, "\nThe survey is a CSV file with the columns\n  %s\n", wrapList(survey.Columns(), 76))
-	}
-	f.StringVar(&o.line, "line", "", "line description, a JSON `file`; default: the demonstration")
-	f.StringVar(&o.survey, "survey", "", "readings, a CSV `file`; default: the demonstration")
-	f.StringVar(&o.html, "html", "pithball-survey.html", "`file` for the HTML report; empty: none")
-	f.StringVar(&o.format, "format", "text", "what to print: text or json")
-	f.StringVar(&system, "units", "metric", "units to print: metric or us")
-	f.StringVar(&o.limit, "limit", "", "what to judge the net charge against, instead of the description's choice: "+
-		"cling, \"5 kV/in\" or a charge density such as \"2 µC/m²\"")
-	if err := f.Parse(args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return nil, err
-		}
-		return nil, &inputError{errors.New("see survey -h")}
-	}
-	switch {
-	case f.NArg() > 0:
-		return nil, &inputError{fmt.Errorf("argument %q: want flags only; see survey -h", f.Arg(0))}
-	case o.format != "text" && o.format != "json":
-		return nil, &inputError{fmt.Errorf("-format: %s: want text or json", o.format)}
-	case (o.line == "") != (o.survey == ""):
-		return nil, &inputError{errors.New("-line and -survey: one is missing; want both, or neither for the demonstration")}
-	}
-	switch system {
-	case "metric":
-		o.system = units.Metric
-	case "us":
-		o.system = units.US
-	default:
-		return nil, &inputError{fmt.Errorf("-units: %s: want metric or us", system)}
-	}
-	return o, nil
-}
-
-func work(o *options, stdout io.Writer) error {
+// verdict is the bare command: what a survey means.
+func verdict(o *options, stdout io.Writer) error {
 	p, err := load(o)
 	if err != nil {
 		return &inputError{err}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/ionflow"
@@ -130,12 +131,12 @@ func Keep(l *line.Line, v units.Speed, care Care) (Upkeep, error) {
 	if err != nil {
 		return Upkeep{}, err
 	}
+	var metal []string
 	for i := range d.Stations {
 		s := &d.Stations[i]
 		switch {
 		case s.Roller != nil && s.Roller.Kind == "metal":
-			out.add("earth of "+s.Name+", turning", "maintenance", "monthly, and after work on bearings",
-				"at most "+survey.GroundLimit.String())
+			metal = append(metal, s.Name)
 		case s.Roller != nil:
 			out.add("cover of "+s.Name+": pinholes, marks; its core to earth", "maintenance", "monthly",
 				"core at most "+survey.GroundLimit.String())
@@ -146,13 +147,21 @@ func Keep(l *line.Line, v units.Speed, care Care) (Upkeep, error) {
 			}
 			out.Cleaning = append(out.Cleaning, c)
 		}
-		for _, x := range w {
-			if x.Station == s.Name && x.Unused == "" && x.Action > 0 {
-				out.add(fmt.Sprintf("field at %s with %s at %v, %d spots, line running", s.Name, x.Meter, nominal(&d, x.Meter), n),
-					"operator trained for it, guards in place", "weekly, and on the first dry day", fmt.Sprintf(
-						"mean below %s either sign (limit %s)", figures(x.Action), figures(x.Limit)))
-			}
+	}
+	if len(metal) > 0 {
+		out.add("earth of each, turning: "+strings.Join(metal, ", "), "maintenance", "monthly, and after work on bearings",
+			"at most "+survey.GroundLimit.String())
+	}
+	var places []string
+	for _, x := range w {
+		if x.Unused == "" && x.Action > 0 {
+			places = append(places, x.Station)
 		}
+	}
+	if len(places) > 0 {
+		out.add(fmt.Sprintf("field with %s at %v, %d spots each, line running: %s", care.Meter, nominal(&d, care.Meter), n,
+			strings.Join(places, ", ")), "operator trained for it, guards in place", "weekly, and on the first dry day",
+			"mean of the spots below the action limit of its place, either sign")
 	}
 	out.add("meter: zero away from charge, against a known charge or a second meter", "operator", "before each round",
 		"within its error of zero")
@@ -241,8 +250,9 @@ func nominal(d *line.Description, meter string) units.Length {
 // triggers are the changes after which the figures of a survey no longer hold.
 func triggers(d *line.Description) []string {
 	out := []string{"another material, supplier or lot of " + d.Web.Material, "a roller or cover exchanged or re-ground",
-		"bearings, brushes or earth straps worked on", fmt.Sprintf("a line speed beyond %s (surveyed %s)",
-			figures(units.Speed(1.5*float64(d.Speed))), figures(d.Speed)), "nip load, wrap or tension changed",
+		"bearings, brushes or earth straps worked on", fmt.Sprintf("a line speed beyond %.0f m/min (surveyed %.0f)",
+			1.5*float64(d.Speed)/float64(units.MetrePerMinute), float64(d.Speed)/float64(units.MetrePerMinute)),
+		"nip load, wrap or tension changed",
 		"a treater, dryer or other source of ions or heat added or moved",
 		"a set point or place of the air conditioning changed"}
 	for i := range d.Stations {

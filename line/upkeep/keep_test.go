@@ -115,9 +115,10 @@ func TestKeep(t *testing.T) {
 		text = append(text, x.What+" | "+x.Who+" | "+x.When+" | "+x.Limit)
 	}
 	all := strings.Join(text, "\n")
-	for _, want := range []string{"earth of idler 5, turning | maintenance | monthly", "clean bar B1 and write down",
+	for _, want := range []string{"earth of each, turning: idler 1, idler 2, tension nip, idler 4, idler 5, idler 6, " +
+		"lay-on roller | maintenance", "clean bar B1 and write down",
 		"in January",
-		"12.8 °C", "field at A5 after idlers 4-6 with FM1 at 25 mm, 4 spots"} {
+		"12.8 °C", "field with FM1 at 25 mm, 4 spots each, line running: A1 after unwind, A3 after bar B1, A4"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is missing in\n%s", want, all)
 		}
@@ -129,7 +130,7 @@ func TestKeep(t *testing.T) {
 		t.Errorf("%v days\n%s", days, all)
 	}
 	// The place 30 mm past a roller is no place for a limit.
-	if strings.Contains(all, "field at A2' 30 mm") {
+	if strings.Contains(all, "A2' 30 mm") || strings.Contains(all, "A2 mid span") {
 		t.Error("a place near a roller has a limit")
 	}
 	if len(k.Triggers) < 7 || k.Watches == nil || len(k.Notices) < 3 {

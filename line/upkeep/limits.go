@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -104,6 +105,9 @@ func watch(l *line.Line, m *line.Meter, i, n int) (Watch, error) {
 		Running: true, Meter: m.Name})
 	if err != nil {
 		return w, err
+	}
+	if off := l.Description().Stations[i].Off; len(off) > 0 {
+		view.Unused = "read with " + strings.Join(off, ", ") + " off: for surveys, not for checks"
 	}
 	if w.Unused = view.Unused; w.Unused != "" {
 		return w, nil

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"strings"
+
+	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
+)
+
+// command is one verb of the job. All have the same grammar: survey [command]
+// [flags]; files by flags; -format text or json; the demonstration where no file
+// is named.
+type command struct {
+	name  string
+	says  string // for the list
+	help  string // for survey command -h
+	flags func(f *flag.FlagSet, o *options)
+	work  func(o *options, stdout io.Writer) error
+}
+
+func commands() []command {
+	lineFlag := func(f *flag.FlagSet, o *options) {
+		f.StringVar(&o.line, "line", "", "line description, a JSON `file`; default: the demonstration")
+	}
+	surveyFlag := func(f *flag.FlagSet, o *options) {
+		f.StringVar(&o.survey, "survey", "", "readings, a CSV `file`; default: the demonstration")
+	}
+	siteFlag := func(f *flag.FlagSet, o *options) {
+		f.StringVar(&o.site, "site", "", "answers on zone, flammables and equipment, a JSON `file`; "+
+			"default: nothing answered")
+	}
+	return []command{
+		{"verdict", "where the charge comes from, what to earth, measure, do and not do (without a command too)",
+			"reads a line description and a survey of readings and says where the charge comes\nfrom, what to earth, what to " +
+				"measure, what to do and what not to do.",
+			func(f *flag.FlagSet, o *options) {
+				lineFlag(f, o)
+				surveyFlag(f, o)
+				f.StringVar(&o.html, "html", "pithball-survey.html", "`file` for the HTML report; empty: none")
+				f.StringVar(&o.limit, "limit", "", "what to judge the net charge against, instead of the description's choice: "+
+					"cling, \"5 kV/in\" or a charge density such as \"2 µC/m²\"")
+			}, verdict},
+		{"hazards", "what is dangerous, in order, with the standard and who decides; needs no reading",
+			"lists what is dangerous on a line in the order in which it is to be dealt with. It\nworks on a description alone; " +
+				"what nobody measured or answered counts as present.",
+			func(f *flag.FlagSet, o *options) { lineFlag(f, o); surveyFlag(f, o); siteFlag(f, o) }, hazards},
+		{"forecast", "when in a year the line runs over its limit, from weather",
+			"says which air a line needs and how many hours, shifts and weeks of a year miss it.",
+			func(f *flag.FlagSet, o *options) {
+				f.StringVar(&o.season, "season", "", "stations, hall and weather, a JSON `file`; "+
+					"default: the demonstration, a press")
+			}, forecast},
+		{"compare", "did a cure work, or was it a wet day?",
+			"compares readings, counts or weights before and after a cure, corrected for the\nweather of the two days.",
+			func(f *flag.FlagSet, o *options) {
+				f.StringVar(&o.days, "days", "", "the two sides, a JSON `file`; default: the demonstration, a press")
+			}, compare},
+		{"keep", "limits in volts of the meter, cleaning intervals, who checks what when",
+			"makes of a survey what has to be checked from now on, by whom and when.",
+			func(f *flag.FlagSet, o *options) {
+				lineFlag(f, o)
+				surveyFlag(f, o)
+				f.StringVar(&o.care, "care", "", "currents of bars, earlier readings, a JSON `file`; default: none")
+				f.StringVar(&o.season, "season", "", "weather for the month of the next survey, a JSON `file`; default: none")
+				f.StringVar(&o.meter, "meter", "", "`name` of the field meter; default: the first of the description")
+			}, keep},
+		{"start", "a first line description from eight answers",
+			"writes a line description from eight answers and lists everything that it assumed.",
+			func(f *flag.FlagSet, o *options) {
+				f.StringVar(&o.answers, "answers", "", "the eight answers, a JSON `file`; default: the demonstration")
+				f.StringVar(&o.out, "out", "", "`file` for the description; default: it is printed alone")
+			}, start},
+	}
+}
+
+// parse finds the command and its flags.
+func parse(args []string, stderr io.Writer) (*command, *options, error) {
+	all := commands()
+	c := &all[0]
+	bare := len(args) == 0 || strings.HasPrefix(args[0], "-")
+	if !bare {
+		c = nil
+		var names []string
+		for i := range all {
+			names = append(names, all[i].name)
+			if all[i].name == args[0] {
+				c = &all[i]
+			}
+		}
+		if c == nil {
+			return nil, nil, &inputError{fmt.Errorf("argument %q: want one of %s, or flags; see survey -h", args[0],
+				strings.Join(names, ", "))}
+		}
+		args = args[1:]
+	}
+	o := &options{}
+	var system string
+	f := flag.NewFlagSet("survey "+c.name, flag.ContinueOnError)
+	f.SetOutput(stderr)
+	f.Usage = func() { usage(stderr, f, c, all, bare) }
+	c.flags(f, o)
+	f.StringVar(&o.format, "format", "text", "what to print: text or json")
+	f.StringVar(&system, "units", "metric", "units to print: metric or us")
+	if err := f.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return nil, nil, err
+		}
+		return nil, nil, &inputError{errors.New("see survey -h")}
+	}
+	switch {
+	case f.NArg() > 0:
+		return nil, nil, &inputError{fmt.Errorf("argument %q: want flags only; see survey %s -h", f.Arg(0), c.name)}
+	case o.format != "text" && o.format != "json":
+		return nil, nil, &inputError{fmt.Errorf("-format: %s: want text or json", o.format)}
+	case c.name == "verdict" && (o.line == "") != (o.survey == ""):
+		return nil, nil, &inputError{errors.New("-line and -survey: one is missing; " +
+			"want both, or neither for the demonstration")}
+	case o.line == "" && o.survey != "":
+		return nil, nil, &inputError{errors.New("-line: missing; want the description that -survey belongs to")}
+	}
+	switch system {
+	case "metric":
+		o.system = units.Metric
+	case "us":
+		o.system = units.US
+	default:
+		return nil, nil, &inputError{fmt.Errorf("-units: %s: want metric or us", system)}
+	}
+	return c, o, nil
+}
+
+func usage(w io.Writer, f *flag.FlagSet, c *command, all []command, bare bool) {
+	name := "survey " + c.name
+	if bare {
+		name = "survey"
+	}
+	fmt.Fprintf(w, "%s %s\n\nWithout files it runs an invented demonstration.\n\nusage: %s [flags]\n\n", name, c.help,
+		name)
+	f.PrintDefaults()
+	if c.name == "verdict" {
+		fmt.Fprintf(w, "\nThe survey is a CSV file with the columns\n  %s\n", wrapList(survey.Columns(), 76))
+	}
+	if !bare {
+		return
+	}
+	fmt.Fprint(w, "\nOther commands, survey command -h for their flags:\n")
+	for _, x := range all {
+		fmt.Fprintf(w, "  %-9s %s\n", x.name, report.Wrap(x.says, 64, "            "))
+	}
+}

@@ -1,0 +1,166 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/humidity"
+	"example.org/pithball/line/upkeep"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// daysFile are the two sides of a comparison: readings, counts or weights.
+type daysFile struct {
+	Schema string  `json:"schema"`
+	Name   string  `json:"name"`
+	Note   string  `json:"note,omitempty"`
+	Before daySide `json:"before"`
+	After  daySide `json:"after"`
+	// Again is the second time off, for a device that was off before and on after.
+	Again *daySide `json:"again,omitempty"`
+
+	Spots  units.Ratio   `json:"spots,omitempty"`  // scatter from spot to spot, from earlier surveys
+	Offset units.Voltage `json:"offset,omitempty"` // error of zero
+	Gain   units.Ratio   `json:"gain,omitempty"`   // between two meters
+
+	Leak   *leakFile              `json:"leak,omitempty"`
+	Dwell  units.Time             `json:"dwell,omitempty"`
+	DryDay units.RelativeHumidity `json:"dryDay,omitempty"` // at the temperature of after
+
+	// Weather is the ratio that the weather makes of counts, Spread that of its logarithm.
+	Weather       float64 `json:"weather,omitempty"`
+	WeatherSpread float64 `json:"weatherSpread,omitempty"`
+}
+
+type daySide struct {
+	Label       string                 `json:"label,omitempty"`
+	Readings    []units.DisplayVoltage `json:"readings,omitempty"`
+	Spots       []int                  `json:"spots,omitempty"` // of each reading
+	Temperature units.Temperature      `json:"temperature,omitempty"`
+	RH          units.RelativeHumidity `json:"relativeHumidity,omitempty"`
+	RHError     units.RelativeHumidity `json:"rhError,omitempty"`
+	Events      []int                  `json:"events,omitempty"`
+	Shifts      []float64              `json:"shifts,omitempty"`
+	Weights     []units.Mass           `json:"weights,omitempty"`
+	Deviation   units.Mass             `json:"deviation,omitempty"`
+	Number      int                    `json:"number,omitempty"`
+}
+
+func (s *daySide) readings() (upkeep.Readings, error) {
+	r := upkeep.Readings{Values: s.Readings, Spots: s.Spots, AirError: s.RHError}
+	if s.Temperature == 0 && s.RH == 0 {
+		return r, nil
+	}
+	var err error
+	r.Air, err = humidity.NewAir(s.Temperature, s.RH, units.Atmosphere)
+	return r, err
+}
+
+// compared works the file out.
+func (f *daysFile) compared() (upkeep.Comparison, error) {
+	switch {
+	case f.Before.Events != nil:
+		var w known.Band
+		if f.Weather != 0 {
+			w = known.Band{Value: f.Weather, Spread: f.WeatherSpread, Kind: known.LogNormal}
+		}
+		return upkeep.CompareCounts(upkeep.Counts{Events: f.Before.Events, Shifts: f.Before.Shifts},
+			upkeep.Counts{Events: f.After.Events, Shifts: f.After.Shifts}, w)
+	case f.Before.Weights != nil || f.Before.Deviation != 0:
+		side := func(s *daySide) upkeep.Weights {
+			return upkeep.Weights{Values: s.Weights, Deviation: s.Deviation, Number: s.Number}
+		}
+		return upkeep.CompareScatter(side(&f.Before), side(&f.After))
+	}
+	before, err := f.Before.readings()
+	if err != nil {
+		return upkeep.Comparison{}, err
+	}
+	after, err := f.After.readings()
+	if err != nil {
+		return upkeep.Comparison{}, err
+	}
+	scatter := upkeep.Scatter{Spots: f.Spots, Offset: f.Offset, Gain: f.Gain}
+	if f.Again != nil {
+		again, err := f.Again.readings()
+		if err != nil {
+			return upkeep.Comparison{}, err
+		}
+		return upkeep.CompareSwitched(before, after, again, scatter)
+	}
+	var w *upkeep.Weathering
+	if f.Leak != nil {
+		law, err := f.Leak.law()
+		if err != nil {
+			return upkeep.Comparison{}, err
+		}
+		w = &upkeep.Weathering{Time: law, Dwell: f.Dwell}
+		if f.DryDay > 0 {
+			if w.Design, err = humidity.NewAir(f.After.Temperature, f.DryDay, units.Atmosphere); err != nil {
+				return upkeep.Comparison{}, err
+			}
+		}
+	}
+	return upkeep.CompareReadings(before, after, scatter, w)
+}
+
+const daysSchema = "pithball days 1"
+
+// compare says whether a cure worked.
+func compare(o *options, stdout io.Writer) error {
+	f := &daysFile{}
+	if err := readJSON(o.days, "days.json", f); err != nil {
+		return err
+	}
+	if f.Schema != daysSchema {
+		return wrong(o.days, "days.json", known.Wrong("schema", f.Schema, `"`+daysSchema+`"`))
+	}
+	c, err := f.compared()
+	if err != nil {
+		return wrong(o.days, "days.json", err)
+	}
+	if o.format == "json" {
+		return encode(stdout, comparisonJSON(f, &c))
+	}
+	var b strings.Builder
+	title(&b, f.Name, f.Note)
+	label := func(s *daySide, or string) string {
+		if s.Label != "" {
+			return s.Label
+		}
+		return or
+	}
+	if f.Again != nil {
+		fmt.Fprintf(&b, "%s against %s and off again; \"the weather\" is the drift between the two\n",
+			label(&f.Before, "off"),
+			label(&f.After, "on"))
+	} else {
+		fmt.Fprintf(&b, "%s against %s\n", label(&f.Before, "before"), label(&f.After, "after"))
+	}
+	fmt.Fprintf(&b, "%s.\n", report.Wrap(strings.ToUpper(c.String()[:1])+c.String()[1:], 96, ""))
+	if c.Turned {
+		fmt.Fprintln(&b, "The sign turned; magnitudes are compared. Read both faces before explaining it.")
+	}
+	if c.DryDay.Middle > 0 {
+		fmt.Fprintf(&b, "On the dry day the meter would show %s kV (%s … %s).\n", kilo(c.DryDay.Middle), kilo(c.DryDay.Low),
+			kilo(c.DryDay.High))
+	}
+	switch {
+	case c.P < 0.05:
+	case c.More < 0:
+		fmt.Fprintln(&b, "No number of readings on such days would tell: the error of the weather hides it. Compare "+
+			"off, on and")
+		fmt.Fprintln(&b, "off on one day, which needs no law of the weather (only where zone and flammables are "+
+			"\"none\" and signed).")
+	default:
+		fmt.Fprintf(&b, "To tell an effect of that size, %d a side would be needed.\n", c.More)
+	}
+	if c.Validity != known.Inside {
+		fmt.Fprintf(&b, "The law of the weather is used %v.\n", c.Validity)
+	}
+	_, err = io.WriteString(stdout, b.String())
+	return err
+}

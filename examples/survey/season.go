@@ -1,0 +1,306 @@
+package main
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"text/tabwriter"
+	"time"
+
+	"example.org/pithball/charge/hazard"
+	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/humidity"
+	"example.org/pithball/line/upkeep"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// seasonFile is what a forecast is made from.
+type seasonFile struct {
+	Schema   string       `json:"schema"`
+	Name     string       `json:"name"`
+	Note     string       `json:"note,omitempty"`
+	Stations []seasonNeed `json:"stations"`
+	Hall     seasonHall   `json:"hall"`
+	// Months are mean outdoor dew points from January on, Within their scatter; or Hours
+	// a CSV file beside this one, one dew point an hour.
+	Months []units.Temperature         `json:"months,omitempty"`
+	Within units.TemperatureDifference `json:"within,omitempty"`
+	Hours  string                      `json:"hours,omitempty"`
+}
+
+type seasonNeed struct {
+	Station     string                       `json:"station"`
+	Charge      units.SurfaceChargeDensity   `json:"charge"`
+	Spread      units.Ratio                  `json:"chargeSpread"`
+	Limits      []units.SurfaceChargeDensity `json:"limits"`
+	Dwell       units.Time                   `json:"dwell"`
+	Temperature units.Temperature            `json:"temperature"`
+	AirError    units.RelativeHumidity       `json:"airError,omitempty"`
+	Leak        leakFile                     `json:"leak"`
+}
+
+// leakFile are two or more decay times at their humidities, or one with the slope.
+type leakFile struct {
+	Points []struct {
+		RH   units.RelativeHumidity `json:"rh"`
+		Time units.Time             `json:"time"`
+	} `json:"points"`
+	DecadesPerPercent float64 `json:"decadesPerPercent,omitempty"`
+	Decades           float64 `json:"decades,omitempty"`
+}
+
+type seasonHall struct {
+	Temperature units.Temperature `json:"temperature"`
+	Volume      units.Volume      `json:"volume"`
+	FreshAir    units.VolumeFlow  `json:"freshAir"`
+	Gain        units.MassFlow    `json:"gain,omitempty"`
+	Buffer      float64           `json:"buffer,omitempty"`
+	Humidifier  *struct {
+		Most        units.MassFlow         `json:"most"`
+		AlwaysOn    bool                   `json:"alwaysOn,omitempty"`
+		Temperature units.Temperature      `json:"temperature,omitempty"`
+		Set         units.RelativeHumidity `json:"relativeHumidity,omitempty"`
+	} `json:"humidifier,omitempty"`
+}
+
+const seasonSchema = "pithball season 1"
+
+func (l *leakFile) law() (humidity.Law[units.Time], error) {
+	var points []humidity.Point[units.Time]
+	for _, p := range l.Points {
+		points = append(points, humidity.Point[units.Time]{RH: p.RH, Value: p.Time})
+	}
+	switch {
+	case len(points) == 0:
+		return nil, known.Wrong("leak.points", "", "one decay time or more, each with its humidity")
+	case len(points) == 1:
+		return humidity.NewLogLinear(points[0], l.DecadesPerPercent, l.Decades, points[0].RH, points[0].RH)
+	}
+	return humidity.FitLogLinear(points, &humidity.FitSettings{Scatter: l.Decades})
+}
+
+// yearOf is a forecast for one choice of limits.
+type yearOf struct {
+	Limit units.SurfaceChargeDensity `json:"limit"`
+	upkeep.Year
+}
+
+// yearsOf reads a season and works out one year for each limit of its first station.
+func yearsOf(path string) ([]yearOf, *seasonFile, error) {
+	f := &seasonFile{}
+	if err := readJSON(path, "season.json", f); err != nil {
+		return nil, nil, err
+	}
+	bad := func(err error) ([]yearOf, *seasonFile, error) { return nil, nil, wrong(path, "season.json", err) }
+	if f.Schema != seasonSchema {
+		return bad(known.Wrong("schema", f.Schema, `"`+seasonSchema+`"`))
+	}
+	if len(f.Stations) == 0 || len(f.Stations[0].Limits) == 0 {
+		return bad(known.Wrong("stations", "", "a station with a limit or more"))
+	}
+	h, err := f.hall()
+	if err != nil {
+		return bad(err)
+	}
+	w, err := f.weather(path)
+	if err != nil {
+		return bad(err)
+	}
+	var out []yearOf
+	for i, limit := range f.Stations[0].Limits {
+		var needs []upkeep.Need
+		for j := range f.Stations {
+			s := &f.Stations[j]
+			law, err := s.Leak.law()
+			if err != nil {
+				return bad(err)
+			}
+			if i >= len(s.Limits) {
+				return bad(known.Wrong(fmt.Sprintf("stations[%d].limits", j), len(s.Limits),
+					fmt.Sprintf("%d, as of the first station",
+						len(f.Stations[0].Limits))))
+			}
+			start := known.Band{Value: float64(s.Charge), Spread: float64(s.Charge) * float64(s.Spread), Kind: known.Normal}
+			if s.Spread == 0 {
+				start.Kind = known.Exact
+			}
+			needs = append(needs, upkeep.Need{Station: s.Station, Start: start, Limit: s.Limits[i], Dwell: s.Dwell, Leak: law,
+				At: s.Temperature, AirError: s.AirError})
+		}
+		y, err := upkeep.ForecastYear(needs, h, w)
+		if err != nil {
+			return bad(err)
+		}
+		out = append(out, yearOf{limit, y})
+	}
+	return out, f, nil
+}
+
+func (f *seasonFile) hall() (upkeep.Hall, error) {
+	h := upkeep.Hall{Temperature: f.Hall.Temperature}
+	var err error
+	if h.Room, err = humidity.NewRoom(humidity.RoomSpec{Volume: f.Hall.Volume, Ventilation: f.Hall.FreshAir,
+		Gain:   f.Hall.Gain,
+		Buffer: f.Hall.Buffer}); err != nil {
+		return h, err
+	}
+	if x := f.Hall.Humidifier; x != nil {
+		h.Most, h.AlwaysOn = x.Most, x.AlwaysOn
+		if !x.AlwaysOn {
+			h.SetPoint, err = humidity.NewAir(x.Temperature, x.Set, units.Atmosphere)
+		}
+	}
+	return h, err
+}
+
+func (f *seasonFile) weather(path string) (upkeep.Weather, error) {
+	var w upkeep.Weather
+	if f.Hours == "" {
+		if len(f.Months) != 12 {
+			return w, known.Wrong("months", fmt.Sprintf("%d dew points", len(f.Months)), "12, or hours")
+		}
+		w.Monthly, w.Within = (*[12]units.Temperature)(f.Months), f.Within
+		return w, nil
+	}
+	if path == "" || f.Months != nil {
+		return w, known.Wrong("hours", f.Hours, "a file beside this one, and no months")
+	}
+	g, err := os.Open(filepath.Join(filepath.Dir(path), f.Hours))
+	if err != nil {
+		return w, err
+	}
+	defer g.Close()
+	w.Hourly, w.Begin, err = readHours(g)
+	return w, err
+}
+
+// readHours reads one row an hour, "time,dew point" with units, such as
+// "2025-01-01 00:00,-3.2 °C"; an empty dew point is a gap.
+func readHours(r io.Reader) (list []humidity.Air, begin time.Time, err error) {
+	c := csv.NewReader(io.LimitReader(r, 64<<20))
+	for row := 1; ; row++ {
+		f, err := c.Read()
+		if errors.Is(err, io.EOF) {
+			return list, begin, nil
+		}
+		if err != nil {
+			return nil, begin, err
+		}
+		if row == 1 {
+			if len(f) != 2 || f[0] != "time" || f[1] != "dew point" {
+				return nil, begin, known.Wrong("hours, line 1", strings.Join(f, ","), "time,dew point")
+			}
+			continue
+		}
+		at, err := time.Parse("2006-01-02 15:04", f[0])
+		if err != nil {
+			return nil, begin, known.Wrong(fmt.Sprintf("hours, line %d, time", row), f[0], "a time such as 2025-01-01 00:00")
+		}
+		if row == 2 {
+			begin = at
+		}
+		if want := begin.Add(time.Duration(row-2) * time.Hour); !at.Equal(want) {
+			return nil, begin, known.Wrong(fmt.Sprintf("hours, line %d, time", row), f[0],
+				want.Format("2006-01-02 15:04")+", an hour "+
+					"after the row before; leave the dew point of a gap empty")
+		}
+		if f[1] == "" {
+			list = append(list, humidity.Air{})
+			continue
+		}
+		dew, err := units.Parse[units.Temperature](f[1])
+		if err != nil {
+			return nil, begin, fmt.Errorf("hours, line %d, dew point: %w", row, err)
+		}
+		a, err := humidity.AirFrom(units.Atmosphere, humidity.DryBulb(max(dew, units.Celsius(0))), humidity.DewPoint(dew))
+		if err != nil {
+			return nil, begin, fmt.Errorf("hours, line %d: %w", row, err)
+		}
+		list = append(list, a)
+	}
+}
+
+// forecast tells the year.
+func forecast(o *options, stdout io.Writer) error {
+	years, f, err := yearsOf(o.season)
+	if err != nil {
+		return err
+	}
+	if o.format == "json" {
+		return encode(stdout, yearsJSON(f, years))
+	}
+	var b strings.Builder
+	title(&b, f.Name, f.Note)
+	for i := range years {
+		years[i].text(&b, o.system)
+	}
+	notices(&b, []known.Notice{hazard.NoticeHumidity.Notice("")})
+	_, err = io.WriteString(stdout, b.String())
+	return err
+}
+
+func (y *yearOf) text(b *strings.Builder, s units.System) {
+	th := &y.Threshold
+	micro := float64(y.Limit) * 1e6
+	if th.Never {
+		fmt.Fprintf(b, "Limit %.3g µC/m²: the charge is below it in dry air already; the weather does not matter.\n\n", micro)
+		return
+	}
+	hours := func(k int) float64 { return float64(y.Hours[k]) / float64(units.Hour) }
+	fmt.Fprintf(b, "Limit %.3g µC/m²: over it below %.0f %%RH at %s (%.0f … %.0f), that is below a dew point there of\n"+
+		"%s (%s … %s), outdoors %s (%s … %s).\n", micro, 100*float64(th.Humidity[1]), y.Binding,
+		100*float64(th.Humidity[0]), 100*float64(th.Humidity[2]), celsius(th.DewPoint[1], s), celsius(th.DewPoint[0], s),
+		celsius(th.DewPoint[2], s), outdoor(y.Outdoor[1], s), outdoor(y.Outdoor[0], s), outdoor(y.Outdoor[2], s))
+	fmt.Fprintf(b, "In doubt by: leak law ±%.1f, hygrometer ±%.1f, charge ±%.1f %%RH.\n", 100*float64(th.Law),
+		100*float64(th.Air), 100*float64(th.Start))
+	if th.Validity != known.Inside {
+		fmt.Fprintf(b, "The leak law is used %v.\n", th.Validity)
+	}
+	if th.Unreached {
+		fmt.Fprintln(b, "More than one body in twenty stays over the limit in saturated air: humidity is no cure for them.")
+	}
+	fmt.Fprintf(b, "Of the year: %.0f h (%.0f … %.0f)", hours(1), hours(0), hours(2))
+	if y.Shifts[2] > 0 {
+		fmt.Fprintf(b, ", %d shifts (%d … %d), %d weeks (%d … %d) of which more than half", y.Shifts[1], y.Shifts[0],
+			y.Shifts[2],
+			y.Weeks[1], y.Weeks[0], y.Weeks[2])
+	}
+	fmt.Fprintf(b, ". Survey in %v.\n", y.Driest)
+	for _, x := range y.Calendar {
+		fmt.Fprintf(b, "  %s … %s\n", x.From.Format("2 January"), x.To.Format("2 January"))
+	}
+	if y.Missing > 0 {
+		fmt.Fprintf(b, "%d hours have no record and count as neither.\n", y.Missing)
+	}
+	t := tabwriter.NewWriter(b, 0, 0, 1, ' ', tabwriter.AlignRight)
+	for m := time.January; m <= time.December; m++ {
+		fmt.Fprintf(t, "%s\t", m.String()[:3])
+	}
+	fmt.Fprintln(t, "")
+	for _, x := range y.Months {
+		fmt.Fprintf(t, "%.0f %%\t", 100*x)
+	}
+	fmt.Fprintln(t, "")
+	t.Flush()
+	fmt.Fprintln(b)
+}
+
+func outdoor(t units.Temperature, s units.System) string {
+	if t <= units.Celsius(-149) {
+		return "never"
+	}
+	return celsius(t, s)
+}
+
+// notices ends a text.
+func notices(b *strings.Builder, list []known.Notice) {
+	fmt.Fprint(b, "\nHazards and limits of use\n")
+	for _, n := range list {
+		fmt.Fprintf(b, "- %s\n", report.Wrap(n.String(), 94, "  "))
+	}
+}

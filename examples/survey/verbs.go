@@ -1,0 +1,261 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"strings"
+	"text/tabwriter"
+
+	"example.org/pithball/examples/internal/outfile"
+	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/internal/strictjson"
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/line/upkeep"
+	"example.org/pithball/units"
+)
+
+// readJSON reads a file, or the demonstration of that name where path is empty.
+func readJSON(path, demonstration string, dst any) error {
+	b, err := os.ReadFile(path)
+	name := path
+	if path == "" {
+		name = "demo/" + demonstration
+		b, err = demo.ReadFile(name)
+	}
+	if err != nil {
+		return &inputError{err}
+	}
+	if len(b) > 32<<20 {
+		return &inputError{fmt.Errorf("%s: more than 32 MiB", name)}
+	}
+	if err := strictjson.Decode(b, dst); err != nil {
+		return &inputError{named(name, err)}
+	}
+	return nil
+}
+
+// wrong marks a fault of the input of a verb.
+func wrong(file, demonstration string, err error) error {
+	if err == nil {
+		return nil
+	}
+	if file == "" {
+		file = "demo/" + demonstration
+	}
+	return &inputError{named(file, err)}
+}
+
+func encode(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
+// described reads the line alone, and its survey where one is named or nothing is.
+func described(o *options) (*line.Description, *survey.Diagnosis, error) {
+	if o.line == "" || o.survey != "" {
+		p, err := load(o)
+		if err != nil {
+			return nil, nil, &inputError{err}
+		}
+		d := p.Line.Description()
+		return &d, p.Diagnosis, nil
+	}
+	f, err := os.Open(o.line)
+	if err != nil {
+		return nil, nil, &inputError{err}
+	}
+	defer f.Close()
+	d, err := line.ReadDescription(f)
+	if err != nil {
+		return nil, nil, &inputError{named(o.line, err)}
+	}
+	return d, nil, nil
+}
+
+// hazards lists what is dangerous.
+func hazards(o *options, stdout io.Writer) error {
+	d, found, err := described(o)
+	if err != nil {
+		return err
+	}
+	var site upkeep.Site
+	if o.site != "" {
+		if err := readJSON(o.site, "", &site); err != nil {
+			return err
+		}
+	}
+	list, err := upkeep.Hazards(d, site, found)
+	if err != nil {
+		return &inputError{named(o.line+o.site, err)}
+	}
+	if o.format == "json" {
+		return encode(stdout, struct {
+			Schema  string          `json:"schema"`
+			Line    string          `json:"line"`
+			Note    string          `json:"note,omitempty"`
+			Hazards []upkeep.Hazard `json:"hazards"`
+		}{"pithball hazards 1", d.Name, d.Note, list})
+	}
+	var b strings.Builder
+	title(&b, d.Name, d.Note)
+	b.WriteString("What to deal with, in this order. Computed figures approve nothing; no list is complete.\n")
+	consult, editions := map[string]string{}, ""
+	for _, h := range list {
+		text := h.Notice.Figure
+		if h.Open {
+			text += " (open)"
+		}
+		if text == "" {
+			text = "always"
+		}
+		fmt.Fprintf(&b, "\n%2d. %-20s %s\n", h.Rank, h.Notice.Code, report.Wrap(text, 72, "                         "))
+		if consult[h.Notice.Code] != "" {
+			continue
+		}
+		at := strings.LastIndex(h.Notice.Consult, " (editions as of ")
+		consult[h.Notice.Code], editions = h.Notice.Consult[:at], h.Notice.Consult[at+2:len(h.Notice.Consult)-1]
+		fmt.Fprintf(&b, "    %s\n    To decide: %s.\n    See %s.\n", report.Wrap(h.Notice.Condition+".", 92, "    "),
+			report.Wrap(h.Notice.Decide, 81, "    "), report.Wrap(consult[h.Notice.Code], 88, "    "))
+	}
+	fmt.Fprintf(&b, "\nOf the rules: %s; a later one or the law of the place stands over them.\n", editions)
+	_, err = io.WriteString(stdout, b.String())
+	return err
+}
+
+func title(b *strings.Builder, name, note string) {
+	fmt.Fprintf(b, "%s\n", name)
+	if note != "" {
+		fmt.Fprintf(b, "%s\n", report.Wrap(note, 96, ""))
+	}
+	b.WriteString("\n")
+}
+
+// keep tells who checks what when.
+func keep(o *options, stdout io.Writer) error {
+	d, found, err := described(o)
+	if err != nil {
+		return err
+	}
+	l, err := line.New(d)
+	if err != nil {
+		return &inputError{err}
+	}
+	c := upkeep.Care{Found: found, Meter: o.meter}
+	if o.care != "" {
+		var file careFile
+		if err := readJSON(o.care, "", &file); err != nil {
+			return err
+		}
+		if err := file.fill(&c); err != nil {
+			return wrong(o.care, "", err)
+		}
+	}
+	for i := len(d.Meters) - 1; i >= 0 && o.meter == ""; i-- {
+		if d.Meters[i].Kind == "field meter" {
+			c.Meter = d.Meters[i].Name
+		}
+	}
+	if o.season != "" {
+		years, _, err := yearsOf(o.season)
+		if err != nil {
+			return err
+		}
+		c.Year = &years[0].Year
+	}
+	k, err := upkeep.Keep(l, d.Speed, c)
+	if err != nil {
+		return wrong(o.care, "line.json", err)
+	}
+	if o.format == "json" {
+		return encode(stdout, keepJSON(d, &k))
+	}
+	var b strings.Builder
+	title(&b, d.Name, d.Note)
+	fmt.Fprintf(&b, "Displays of %s: limit, and what the mean of the spots must stay below\n\n", c.Meter)
+	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "place\tlimit\taction\tspots\tcontrol limits\tremark")
+	for _, w := range k.Watches {
+		if w.Unused != "" {
+			fmt.Fprintf(t, "%s\t–\t–\t–\t–\t%s\n", w.Station, w.Unused)
+			continue
+		}
+		control := "–"
+		if w.Control[0] != w.Control[1] {
+			control = kilo(float64(w.Control[0])) + " … " + kilo(float64(w.Control[1])) + " kV"
+		}
+		fmt.Fprintf(t, "%s\t%s kV\t%s kV\t%d\t%s\t\n", w.Station, kilo(float64(w.Limit)), kilo(float64(w.Action)),
+			w.Readings, control)
+	}
+	t.Flush()
+	b.WriteString("\nWho does what when\n")
+	for _, x := range k.Tasks {
+		fmt.Fprintf(&b, "- %s\n", report.Wrap(x.What+" – "+x.Who+"; "+x.When, 92, "  "))
+		if x.Limit != "" {
+			fmt.Fprintf(&b, "  %s\n", report.Wrap("must be: "+x.Limit, 92, "  "))
+		}
+	}
+	b.WriteString("\nA new survey before the next shift after\n")
+	for _, x := range k.Triggers {
+		fmt.Fprintf(&b, "- %s\n", x)
+	}
+	notices(&b, k.Notices)
+	_, err = io.WriteString(stdout, b.String())
+	return err
+}
+
+func kilo(v float64) string {
+	if v == 0 {
+		return "0"
+	}
+	return strings.ReplaceAll(fmt.Sprintf("%.*f", max(0, 1-int(math.Floor(math.Log10(math.Abs(v/1e3))))), v/1e3), "-", "−")
+}
+
+// start writes a first description.
+func start(o *options, stdout io.Writer) error {
+	var a line.Answers
+	if err := readJSON(o.answers, "answers.json", &a); err != nil {
+		return err
+	}
+	d, assumed, err := line.Start(a)
+	if err != nil {
+		return wrong(o.answers, "answers.json", err)
+	}
+	var b strings.Builder
+	if err := encode(&b, d); err != nil {
+		return err
+	}
+	if o.out == "" {
+		_, err = io.WriteString(stdout, b.String())
+		return err
+	}
+	path, err := outfile.Write(o.out, []byte(b.String()), o.answers)
+	if err != nil {
+		return &inputError{fmt.Errorf("-out: %w", err)}
+	}
+	if o.format == "json" {
+		return encode(stdout, struct {
+			Schema  string            `json:"schema"`
+			File    string            `json:"file"`
+			Assumed []line.Assumption `json:"assumed"`
+		}{"pithball start 1", path, assumed})
+	}
+	var t strings.Builder
+	fmt.Fprintf(&t, "Written: %s\nAssumed, to be replaced by what the plant knows:\n", path)
+	for _, x := range assumed {
+		fmt.Fprintf(&t, "- %s\n", report.Wrap(x.Field+": "+x.Value+" ("+x.Range+")", 92, "  "))
+	}
+	_, err = io.WriteString(stdout, t.String())
+	return err
+}
+
+func celsius(t units.Temperature, s units.System) string {
+	if s == units.US {
+		return fmt.Sprintf("%.0f °F", (float64(t)-273.15)*1.8+32)
+	}
+	return strings.ReplaceAll(fmt.Sprintf("%.1f °C", float64(t)-273.15), "-", "−")
+}

@@ -1,0 +1,173 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"example.org/pithball/line"
+)
+
+// Each command runs its demonstration, says that it is invented, and says what the
+// shift needs to hear.
+func TestVerbs(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		want []string
+	}{
+		{"hazards", []string{" 1. not-an-approval      safety.zone: not answered", " 2. isolated-conductor   idler 5: 3.6 GΩ",
+			"7 kV and 4.9 mJ", "To decide: ", "IEC TS 60079-32-1:2013+A1:2017", "editions as of "}},
+		{"forecast", []string{"Limit 1.74 µC/m²: over it below 41 %RH at feeder", "Limit 4.5 µC/m²", "Of the year: 70",
+			"Survey in January"}},
+		{"compare", []string{"January against September", "the weather alone gives 0.67", "no more than the",
+			"off on one day"}},
+		{"keep", []string{"A5 after idlers 4-6", "earth of each, turning: idler 1", "clean bar B2",
+			"A new survey before the next shift"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			code, out, errs, _ := runIn(t, c.name)
+			if code != 0 || errs != "" {
+				t.Fatalf("exit %d: %s", code, errs)
+			}
+			if c.name == "compare" {
+				out = strings.ReplaceAll(out, "The weather alone", "the weather alone")
+			}
+			for _, w := range append(c.want, "Invented") {
+				if !strings.Contains(out, w) {
+					t.Errorf("lacks %q in\n%s", w, out)
+				}
+			}
+			for _, l := range strings.Split(out, "\n") {
+				if strings.Contains(l, "(display)") || len([]rune(l)) > 150 {
+					t.Errorf("not for a reader: %q", l)
+				}
+			}
+			code, out, errs, _ = runIn(t, c.name, "-format", "json")
+			var v map[string]any
+			if err := json.Unmarshal([]byte(out), &v); code != 0 || err != nil ||
+				!strings.HasPrefix(v["schema"].(string), "pithball ") {
+				t.Errorf("exit %d, %v, %s", code, err, errs)
+			}
+			code, _, errs, _ = runIn(t, c.name, "-h")
+			if code != 0 || !strings.Contains(errs, "usage: survey "+c.name+" [flags]") {
+				t.Errorf("exit %d: %s", code, errs)
+			}
+		})
+	}
+}
+
+// Hazards need a description alone, and then list every roller as not measured.
+func TestHazardsAlone(t *testing.T) {
+	f := filepath.Join(t.TempDir(), "l.json")
+	if err := os.WriteFile(f, []byte(read(t, "line.json")), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	code, out, errs, _ := runIn(t, "hazards", "-line", f)
+	if code != 0 || strings.Count(out, "resistance to earth not measured (open)") != 7 {
+		t.Errorf("exit %d: %s\n%s", code, errs, out)
+	}
+}
+
+// A starter file is a description that the other commands read.
+func TestStart(t *testing.T) {
+	code, out, errs, dir := runIn(t, "start", "-out", "l.json")
+	if code != 0 || !strings.Contains(out, "Assumed") || !strings.Contains(out, "stations[].at: 0.6 m apart") {
+		t.Fatalf("exit %d: %s\n%s", code, errs, out)
+	}
+	f, err := os.Open(filepath.Join(dir, "l.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	d, err := line.ReadDescription(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := line.New(d); err != nil {
+		t.Fatal(err)
+	}
+	var o, e strings.Builder
+	if code := run([]string{"hazards", "-line", filepath.Join(dir, "l.json")}, &o, &e); code != 0 {
+		t.Errorf("exit %d: %s", code, e.String())
+	}
+	if code, _, _, _ := runIn(t, "start"); code != 0 {
+		t.Errorf("exit %d", code)
+	}
+}
+
+// An hour by hour year from a file beside the season; wrong input names its field.
+func TestVerbInput(t *testing.T) {
+	dir := t.TempDir()
+	put := func(name, text string) string {
+		p := filepath.Join(dir, name)
+		if err := os.WriteFile(p, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	season, days := read(t, "season.json"), read(t, "days.json")
+	months := season[strings.Index(season, `"months"`):strings.LastIndex(season, "}")]
+	hours := "time,dew point\n"
+	for d := 1; d <= 2; d++ {
+		for h := range 24 {
+			hours += "2025-03-0" + string(rune('0'+d)) + " " + string(rune('0'+h/10)) + string(rune('0'+h%10)) + ":00,-2 °C\n"
+		}
+	}
+	put("h.csv", hours)
+	hourly := put("hourly.json", strings.Replace(season, months, `"hours": "h.csv"`+"\n", 1))
+	var o, e strings.Builder
+	if code := run([]string{"forecast", "-season", hourly}, &o, &e); code != 0 ||
+		!strings.Contains(o.String(), "Of the year: 48 h") ||
+		!strings.Contains(o.String(), "6 shifts") {
+		t.Errorf("exit %d: %s%s", code, e.String(), o.String())
+	}
+	put("gap.csv", strings.Replace(hours, "2025-03-01 05:00", "2025-03-01 06:00", 1))
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"forecast", "-season", put("a.json", strings.Replace(season, `"6 µC/m²"`, `"6 V"`, 1))}, "charge"},
+		{[]string{"forecast", "-season", put("b.json", strings.Replace(season, "season 1", "season 9", 1))}, "season 9"},
+		{[]string{"forecast", "-season", put("c.json", strings.Replace(season, months, `"hours": "gap.csv"`, 1))}, "line 7"},
+		{[]string{"forecast", "-season", "nofile"}, "nofile"},
+		{[]string{"compare", "-days", put("d.json", strings.Replace(days, `"13800 V"`, `"NaN V"`, 1))}, "readings"},
+		{[]string{"compare", "-days", put("e.json", strings.Replace(days, `"dwell": "0.3 s"`, `"dwell": "0 s"`, 1))},
+			"dwell"},
+		{[]string{"hazards", "-site", put("f.json", `{"zone": "3"}`)}, "zone"},
+		{[]string{"hazards", "-survey", "x.csv"}, "-line"},
+		{[]string{"keep", "-meter", "none"}, "meter"},
+		{[]string{"start", "-answers", put("g.json", strings.Replace(read(t, "answers.json"), `"shock"`, `"rain"`, 1))},
+			"trouble"},
+		{[]string{"dance"}, "verdict, hazards"},
+	} {
+		var o, e strings.Builder
+		if code := run(c.args, &o, &e); code != 2 || !strings.Contains(e.String(), c.want) || o.Len() != 0 ||
+			strings.Count(strings.TrimSpace(e.String()), "\n") != 0 {
+			t.Errorf("%v: exit %d, %q lacks %q", c.args, code, e.String(), c.want)
+		}
+	}
+}
+
+// Counts, weights and off–on–off go through the same file.
+func TestCompareKinds(t *testing.T) {
+	dir := t.TempDir()
+	for name, c := range map[string][2]string{
+		"counts": {`"before": {"events": [42], "shifts": [10]}, "after": {"events": [15], "shifts": [10]}, "weather": 0.667`,
+			"effect 0.54"},
+		"weights": {`"before": {"deviation": "0.21 g", "number": 30}, "after": {"deviation": "0.12 g", "number": 30}`,
+			"p 0.0036"},
+		"switched": {`"before": {"readings": ["4 kV", "4.2 kV"]}, "after": {"readings": ["700 V", "800 V"]}, "again":
+			{"readings": ["2 kV", "2.2 kV"]}, "spots": "20%"`, "effect 0.26"},
+	} {
+		p := filepath.Join(dir, name)
+		if err := os.WriteFile(p, []byte(`{"schema": "pithball days 1", "name": "x", `+c[0]+`}`), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		var o, e strings.Builder
+		if code := run([]string{"compare", "-days", p}, &o, &e); code != 0 || !strings.Contains(o.String(), c[1]) {
+			t.Errorf("%s: exit %d %s%s", name, code, e.String(), o.String())
+		}
+	}
+}

@@ -1,0 +1,207 @@
+package line
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/pithball/humidity"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// Answers are what is asked of somebody who has no description of the line yet: what
+// moves, how fast, what goes wrong, the stations in one line of words, the air, what
+// comes next and whether a meter is at hand. Zone and flammables are asked where
+// hazards are listed and cures are planned, and stay unanswered here.
+type Answers struct {
+	Name      string        `json:"name"`              // of the line
+	Note      string        `json:"note,omitempty"`    // free text; a demo says here that it is invented
+	Material  string        `json:"material"`          // bopp, pp, pe, pet, pvc, pa, paper, or any name
+	Thickness units.Length  `json:"thickness"`         // as Web
+	Width     units.Length  `json:"width"`             // as Web
+	Density   units.Density `json:"density,omitempty"` // 0: by the material
+	Speed     units.Speed   `json:"speed"`             // at which the line runs
+	Wish      units.Speed   `json:"wish,omitempty"`    // wanted speed, 0 if none
+	// jam, double feed, cling, misplaced, shock, dust, spark mark, sensor trip
+	Trouble string `json:"trouble"`
+	Where   string `json:"where,omitempty"` // for the record
+	Since   string `json:"since,omitempty"` // for the record
+	// Stations are words from the unwind to the winder, with commas: unwind, idler, roller,
+	// nip, bar, brush, winder.
+	Stations         string                 `json:"stations"`
+	Temperature      units.Temperature      `json:"temperature"`
+	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity"`
+	Next             string                 `json:"next,omitempty"`  // slit, sheet, wind, stack, peel, print, coat, store
+	Meter            string                 `json:"meter,omitempty"` // yes or no
+}
+
+// Assumption is what [Start] took for want of an answer.
+type Assumption struct {
+	Field string `json:"field"` // of the description
+	Value string `json:"value"` // that was taken
+	Range string `json:"range"` // in which it lies, or what to do about it
+}
+
+// stock is what is taken of a material by its name: figures of handbooks, common
+// practice, no source.
+type stock struct {
+	density   units.Density
+	epsr      float64
+	rho       units.VolumeResistivity
+	class     humidity.Class
+	sentences string
+}
+
+var stocks = map[string]stock{
+	"bopp":  {905, 2.2, 1e15, humidity.Inert, "1e14 … 1e17 Ω·m"},
+	"pp":    {905, 2.2, 1e15, humidity.Inert, "1e14 … 1e17 Ω·m"},
+	"pe":    {925, 2.3, 1e15, humidity.Inert, "1e13 … 1e17 Ω·m"},
+	"pet":   {1390, 3.2, 1e14, humidity.Inert, "1e13 … 1e16 Ω·m"},
+	"pvc":   {1380, 3.3, 1e13, humidity.Inert, "1e11 … 1e14 Ω·m, by its softener"},
+	"pa":    {1140, 3.8, 1e11, humidity.Absorbing, "1e9 … 1e13 Ω·m, by its moisture"},
+	"paper": {900, 2.5, 1e10, humidity.Absorbing, "1e7 … 1e13 Ω·m, by its moisture"},
+}
+
+// Start makes a first description of eight answers and lists everything that it
+// assumed: spacing, rollers, bars, spreads. Limit and resistivity follow the trouble and
+// the material; every contact gets a wide prior. A description that a plant checks and
+// corrects is worth more than one it has to write. Errors are [*known.FieldError]s.
+func Start(a Answers) (*Description, []Assumption, error) {
+	var s starter
+	words := strings.Split(a.Stations, ",")
+	for i := range words {
+		words[i] = strings.ToLower(strings.TrimSpace(words[i]))
+	}
+	if n := len(words); n < 2 || words[0] != "unwind" || words[n-1] != "winder" {
+		return nil, nil, known.Wrong("stations", a.Stations, "words with commas from unwind to winder")
+	}
+	m, ok := stocks[strings.ToLower(a.Material)]
+	if !ok {
+		m = stock{1000, 2.5, 1e13, humidity.Adsorbing, "1e7 … 1e17 Ω·m: not a material that is held"}
+		s.assume("web.humidity", "adsorbing", "inert, adsorbing or absorbing: ask the maker")
+	}
+	if a.Density > 0 {
+		m.density = a.Density
+	} else {
+		s.assume("web.density", m.density, "± 5 % for a clean polymer, ± 20 % else")
+	}
+	s.assume("web.relativePermittivity", m.epsr, "± 10 %")
+	s.assume("web.volumeResistivity", m.rho, m.sentences)
+	s.d = Description{Schema: Schema, Name: a.Name, Note: a.Note, Speed: a.Speed, Wish: a.Wish,
+		Web: Web{Material: a.Material, Thickness: a.Thickness, ThicknessSpread: 0.03, Width: a.Width, Density: m.density,
+			RelativePermittivity: known.Band{Value: m.epsr, Spread: 0.05, Kind: known.LogNormal}, VolumeResistivity: m.rho,
+			Humidity: m.class},
+		Air: AirSpec{Temperature: a.Temperature, RelativeHumidity: a.RelativeHumidity, Pressure: units.Atmosphere}}
+	s.assume("air.pressure", units.Atmosphere, "less in the heights: 1 % for each 85 m")
+	if err := s.judge(&a); err != nil {
+		return nil, nil, err
+	}
+	s.meters(&a)
+	for i, w := range words {
+		if err := s.station(i, w); err != nil {
+			return nil, nil, err
+		}
+	}
+	s.assume("stations[].at", "0.6 m apart", "measure along the web")
+	s.assume("stations[].roller", "metal, Ø 100 mm, 200 pF, sparks over at 7 kV", "Ø 50 … 300 mm; say which are covered")
+	s.assume("stations[].change", "nothing ± 3 µC/m² (nip ± 12, unwind ± 5), exponent of speed 0.5 ± 0.3",
+		"readings correct this; without them nothing is known of a contact")
+	if _, err := New(&s.d); err != nil {
+		return nil, nil, err
+	}
+	return &s.d, s.list, nil
+}
+
+// starter is a description in the making.
+type starter struct {
+	d      Description
+	list   []Assumption
+	number map[string]int
+}
+
+func (s *starter) assume(field string, value any, within string) {
+	s.list = append(s.list, Assumption{field, fmt.Sprint(value), within})
+}
+
+// judge takes the limit by the trouble.
+func (s *starter) judge(a *Answers) error {
+	switch a.Trouble {
+	case "jam", "double feed", "cling", "shock", "dust", "sensor trip":
+		s.d.Limit = Limit{Kind: "cling"}
+		s.assume("limit", "cling", "or 5 kV/in, one author's practice; ask on which days it ran without trouble")
+	case "misplaced":
+		s.d.Limit = Limit{Kind: "own", Net: units.SurfaceChargeDensity(units.Epsilon0 * 2.5 * float64(units.KilovoltPerInch))}
+		s.assume("limit", "2.5 kV/in", "for thin labels: one author's practice")
+	case "spark mark":
+		s.d.Limit = Limit{Kind: "own", Net: units.SurfaceChargeDensity(
+			units.Epsilon0 * 20 * float64(units.KilovoltPerCentimetre))}
+		s.assume("limit", "20 kV/cm", "air breaks down at about 30")
+	default:
+		return known.Wrong("trouble", a.Trouble, "jam, double feed, cling, misplaced, shock, dust, spark mark or sensor trip")
+	}
+	return nil
+}
+
+func (s *starter) meters(a *Answers) {
+	s.d.Meters = []Meter{{Name: "field meter", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true,
+		FullScale: 20 * units.DisplayVoltage(units.Kilovolt), Gain: 0.06, Offset: 40 * units.Volt,
+		Placing: 3 * units.Millimetre,
+		Spots:   0.25}}
+	what := "25 mm, guarded, ± 6 %, 40 V of zero, 3 mm of placing, 25 % from spot to spot"
+	if a.Meter != "yes" {
+		what += "; none at hand: get one before anything is bought"
+	}
+	s.assume("meters", what, "the maker's sheet; the scatter from your own repeats")
+}
+
+func (s *starter) station(i int, word string) error {
+	const uC = units.MicrocoulombPerSquareMetre
+	at := units.Length(0.6 * float64(i))
+	if s.number == nil {
+		s.number = map[string]int{}
+	}
+	s.number[word]++
+	x := StationSpec{Name: fmt.Sprintf("%s %d", word, s.number[word]), At: at}
+	spread := func(f Face, sd units.SurfaceChargeDensity) ChangeSpec {
+		return ChangeSpec{Face: f, Spread: sd, Speed: known.Band{Value: 0.5, Spread: 0.3, Kind: known.Normal}}
+	}
+	switch word {
+	case "unwind", "winder":
+		x.Name, x.Kind = word, Winder
+		if word == "unwind" {
+			x.Kind, x.Change = Unwind, []ChangeSpec{spread(FaceA, 5*uC), spread(FaceB, 5*uC)}
+		}
+	case "idler", "roller":
+		x.Kind = Roller
+		x.Roller = &RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal", Capacity: 200 * units.Picofarad,
+			Sparkover: 7 * units.Kilovolt}
+		face := FaceB
+		if i%2 == 0 {
+			face = FaceA
+		}
+		x.Change = []ChangeSpec{spread(face, 3*uC)}
+		s.assume(x.Name+" touches", "face "+face.String(), "look which face lies on it")
+	case "nip":
+		x.Kind = Nip
+		x.Roller = &RollerSpec{Radius: 60 * units.Millimetre, Kind: "metal"}
+		x.Change = []ChangeSpec{spread(FaceA, 12*uC), spread(FaceB, 12*uC)}
+	case "bar", "brush":
+		x.Kind, x.Gap = Ioniser, 300*units.Millimetre
+		x.Ioniser = &IonSpec{Face: FaceA, Distance: 25 * units.Millimetre, Conductivity: units.Conductivity(1.6e-9),
+			Zone: 50 * units.Millimetre, Supply: 300 * units.MicroamperePerMetre}
+		if word == "brush" {
+			x.Ioniser.Passive, x.Ioniser.Onset = true, 1.5*uC
+		}
+		s.assume(x.Name, "face A, 25 mm off in mid-span", "measure its place; a roller near it takes most of its effect")
+	default:
+		return known.Wrong(fmt.Sprintf("stations, word %d", i+1), word, "unwind, idler, roller, nip, bar, brush or winder")
+	}
+	s.d.Stations = append(s.d.Stations, x)
+	if x.Kind == Winder {
+		return nil
+	}
+	// A place to read behind everything that charges or discharges.
+	p := StationSpec{Name: "after " + x.Name, Kind: Place, At: at + 0.3*units.Metre, Gap: 300 * units.Millimetre}
+	s.d.Stations = append(s.d.Stations, p)
+	return nil
+}
