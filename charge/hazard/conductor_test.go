@@ -79,3 +79,28 @@ func TestInsulatorHasNoEnergy(t *testing.T) {
 		}
 	}
 }
+
+// TestSparkoverByHand: 1 µA on 1 GΩ and 100 pF rises to 1 kV with τ = 0.1 s, 632.12 V
+// after τ; a gap of 500 V cuts it, one of 700 V does not yet. A field of 100 kV/m on
+// 0.5 m² that grows at once drives ε0·1e5·0.5/100 pF = 4427.1 V; a gap of 3 kV cuts
+// it with a spark of ½·100 pF·(3 kV)² = 0.45 mJ, one of 5 kV does not.
+func TestSparkoverByHand(t *testing.T) {
+	for _, c := range []struct{ gap, after, induced float64 }{{0, 632.12, 4427.1}, {500, 500, 500}, {700, 632.12, 700},
+		{3000, 632.12, 3000}, {5000, 632.12, 4427.1}} {
+		body, err := NewConductor(ConductorSpec{Body: Person, Capacitance: 100 * units.Picofarad,
+			Resistance: 1e9 * units.Ohm, Sparkover: units.Voltage(c.gap)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, sign := range []float64{1, -1} {
+			if v := body.After(0.1, units.Current(sign*1e-6)); !near(float64(v), sign*c.after, 1e-5) {
+				t.Errorf("gap %g V: %v after τ, want %g", c.gap, v, sign*c.after)
+			}
+			x := body.Induced(units.ElectricField(sign*1e5), 0.5, 0)
+			if !near(float64(x.Voltage), sign*c.induced, 1e-4) || x.Sparks != (c.gap != 0 && c.gap < 4427) ||
+				!near(float64(x.Energy), 0.5*100e-12*c.induced*c.induced, 3e-4) {
+				t.Errorf("gap %g V: %+v, want %g V", c.gap, x, sign*c.induced)
+			}
+		}
+	}
+}
