@@ -420,7 +420,7 @@ func (m *Calibrated) Description() (line.Description, error) {
 		for j := range t.touch {
 			c := &t.touch[j]
 			gains = append(gains, gain[c.face])
-			spec.Change[j].Exposure = units.Ratio(-math.Log1p(-c.closes[Draws]))
+			spec.Change[j].Exposure = units.Ratio(min(max(-math.Log1p(-c.closes[Draws]), 1e-3), 50)) // as described
 			if t.kind == line.Unwind {
 				spec.Change[j].Exposure = m.desc.Stations[s].Change[j].Exposure
 			}

@@ -264,10 +264,11 @@ var loadExponent = known.Band{Value: 0.58, Spread: 0.285 / known.Z95, Kind: know
 
 // Load changes the load of a nip.
 type Load struct {
-	Station  string              `json:"station"`  // a roller or nip
-	From     units.ForcePerWidth `json:"from"`     // load now, above 0
-	To       units.ForcePerWidth `json:"to"`       // load wanted, above 0
-	Exponent known.Band          `json:"exponent"` // [1] of the saturation; value 0: 0.58 (0.30 … 0.87)
+	Station  string              `json:"station"`         // a roller or nip
+	From     units.ForcePerWidth `json:"from"`            // load now, above 0
+	To       units.ForcePerWidth `json:"to"`              // load wanted, above 0
+	Times    units.Ratio         `json:"times,omitempty"` // load wanted over load now, where From and To are not given
+	Exponent known.Band          `json:"exponent"`        // [1] of the saturation; value 0: 0.58 (0.30 … 0.87)
 }
 
 // Step returns AtSource.
@@ -275,6 +276,9 @@ func (Load) Step() Step { return AtSource }
 
 // String says where and how much.
 func (c Load) String() string {
+	if c.Times > 0 {
+		return fmt.Sprintf("%g times the load of %s", float64(c.Times), c.Station)
+	}
 	return fmt.Sprintf("load of %s from %v to %v", c.Station, c.From, c.To)
 }
 
@@ -282,6 +286,9 @@ func (c Load) apply(m *Calibrated) error {
 	_, list, err := m.touchAt(c.Station)
 	if err != nil {
 		return err
+	}
+	if c.Times > 0 {
+		c.From, c.To = 1, units.ForcePerWidth(c.Times)
 	}
 	if err := errors.Join(known.Positive("from", c.From), known.Positive("to", c.To),
 		c.Exponent.Check("exponent")); err != nil {
@@ -314,6 +321,8 @@ type Wrap struct {
 	Station string      `json:"station"` // a roller or nip
 	From    units.Angle `json:"from"`    // now, above 0 up to 350°
 	To      units.Angle `json:"to"`      // wanted
+	// Times is the angle wanted over the angle now, where From and To are not given.
+	Times units.Ratio `json:"times,omitempty"`
 }
 
 // Step returns AtSource.
@@ -321,6 +330,9 @@ func (Wrap) Step() Step { return AtSource }
 
 // String says where and how much.
 func (c Wrap) String() string {
+	if c.Times > 0 {
+		return fmt.Sprintf("%g times the wrap of %s", float64(c.Times), c.Station)
+	}
 	return fmt.Sprintf("wrap of %s from %v to %v", c.Station, c.From, c.To)
 }
 
@@ -328,6 +340,9 @@ func (c Wrap) apply(m *Calibrated) error {
 	_, list, err := m.touchAt(c.Station)
 	if err != nil {
 		return err
+	}
+	if c.Times > 0 {
+		c.From, c.To = 10*units.Degree, units.Angle(float64(10*units.Degree)*float64(c.Times))
 	}
 	if err := errors.Join(known.InRange("from", c.From, units.Degree, 350*units.Degree),
 		known.InRange("to", c.To, 0, 350*units.Degree)); err != nil {

@@ -19,6 +19,9 @@ func TestRegistryReaches(t *testing.T) {
 		"Calibrated.Description": "returns a description",
 		"Calibrated.Limit":       "returns what a line was made from",
 		"Calibrated.Predict":     "quantiles of what Try walks",
+		"Calibrated.IfOneFails":  "what Try walks with each ioniser off",
+		"Calibrated.MaxSpeed":    "a root of what Try walks",
+		"Calibrated.Plan":        "a list of what Try walks",
 		"Calibrated.Speed":       "returns what was tried",
 	}) {
 		t.Error(line)
