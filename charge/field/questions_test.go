@@ -145,8 +145,11 @@ func Example_question13() {
 	n, err := field.Repeats(3000, 2000, 0.30, 0.05, 0.80)
 	lo, _ := field.Repeats(3000, 2000, 0.25, 0.05, 0.80)
 	hi, _ := field.Repeats(3000, 2000, 0.40, 0.05, 0.80)
-	fmt.Printf("%d spots each (%d … %d for 25 … 40 %% of scatter) %v\n", n, lo, hi, err)
-	// Output: 10 spots each (7 … 17 for 25 … 40 % of scatter) <nil>
+	fmt.Printf("%d spots each (%d … %d for 25 … 40 %% of scatter)\n", n, lo, hi)
+	if err != nil {
+		fmt.Println(err)
+	}
+	// Output: 10 spots each (7 … 17 for 25 … 40 % of scatter)
 }
 
 func TestQuestion13(t *testing.T) {
