@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -68,6 +69,18 @@ func checkReport(t *testing.T, s string) {
 			`"http://www.w3.org/1999/xlink"`, ""), bad) {
 			t.Errorf("the report holds %q", bad)
 		}
+	}
+	// What a person reads: true minus signs, the cautions before the figures and the tables.
+	seen := regexp.MustCompile(`(?s)<style>.*?</style>|<[^>]*>`).ReplaceAllString(s, " ")
+	if m := regexp.MustCompile(`.{0,20}[\s(]-[0-9].{0,20}`).FindString(seen); m != "" {
+		t.Errorf("a hyphen for a minus sign: %q", m)
+	}
+	care, figure, table := strings.Index(s, "Hazards and limits"), strings.Index(s, "<svg"), strings.Index(s, ">Stations<")
+	if ground := strings.Index(s, "Ground check"); !(0 < ground && ground < care && care < figure && figure < table) {
+		t.Errorf("order: ground %d, hazards %d, figures %d, stations %d", ground, care, figure, table)
+	}
+	if !strings.Contains(seen, "measured on 2026-01-14") {
+		t.Error("no date of measuring")
 	}
 	n := 0
 	for rest := s; ; n++ {

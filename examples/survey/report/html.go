@@ -33,16 +33,16 @@ type htmlGround struct{ Station, Resistance, Finding string }
 type htmlLine struct{ Lead, Text string }
 
 type htmlPage struct {
-	Name, Note, Speed, Limit, LimitWords, Air string
-	Files                                     [2]string
-	Verdict                                   []htmlLine
-	Charge, Field, Volt                       template.HTML
-	Stations                                  []htmlRow
-	Readings                                  []htmlReading
-	Changes                                   []htmlChange
-	Ground                                    []htmlGround
-	Unused                                    []string
-	Notices                                   []htmlNotice
+	Name, Note, Speed, Limit, LimitWords, Air, Measured string
+	Files                                               [2]string
+	Verdict                                             []htmlLine
+	Charge, Field, Volt                                 template.HTML
+	Stations                                            []htmlRow
+	Readings                                            []htmlReading
+	Changes                                             []htmlChange
+	Ground                                              []htmlGround
+	Unused                                              []string
+	Notices                                             []htmlNotice
 }
 
 type htmlNotice struct{ Condition, Figure, Consult, Decide string }
@@ -51,10 +51,10 @@ type htmlNotice struct{ Condition, Figure, Consult, Decide string }
 func (r *Report) HTML() ([]byte, error) {
 	p := htmlPage{Name: r.desc.Name, Note: r.desc.Note, Speed: units.Display(r.in.Diagnosis.Speed, r.system, 3),
 		Limit: signed(float64(r.in.Line.Limit())*1e6, 2), LimitWords: limitWords(r.desc.Limit.Kind), Files: r.in.Names,
-		Unused: r.unused()}
-	p.Air = units.Display(r.desc.Air.Temperature, r.system, 3) + ", " +
+		Unused: r.unused(), Measured: r.measured()}
+	p.Air = trueMinus(units.Display(r.desc.Air.Temperature, r.system, 3) + ", " +
 		units.Display(r.desc.Air.RelativeHumidity, r.system, 2) + ", dew point " +
-		units.Display(r.in.Line.Air().DewPoint(), r.system, 2)
+		units.Display(r.in.Line.Air().DewPoint(), r.system, 2))
 	for _, s := range r.verdict.Lines() {
 		lead, text, ok := strings.Cut(s, ": ")
 		if !ok || len(lead) > 24 {
@@ -94,7 +94,7 @@ func (r *Report) HTML() ([]byte, error) {
 		p.Ground = append(p.Ground, h)
 	}
 	for _, n := range r.verdict.Notices {
-		p.Notices = append(p.Notices, htmlNotice{n.Condition, n.Figure, n.Consult, n.Decide})
+		p.Notices = append(p.Notices, htmlNotice{n.Condition, trueMinus(n.Figure), n.Consult, n.Decide})
 	}
 	figures, err := r.Figures()
 	if err != nil {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
+	"unicode"
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
@@ -84,4 +86,40 @@ func position(at units.Length, s units.System) string {
 	}
 	x, _ := units.In(at, unit)
 	return fmt.Sprintf("%.2f %s", x, unit)
+}
+
+// measured is the day of the readings, or the first and the last; empty if none has a date.
+func (r *Report) measured() string {
+	var first, last time.Time
+	for i := range r.in.Survey.Readings {
+		t := r.in.Survey.Readings[i].Time
+		if t.IsZero() {
+			continue
+		}
+		if first.IsZero() || t.Before(first) {
+			first = t
+		}
+		if t.After(last) {
+			last = t
+		}
+	}
+	const day = "2006-01-02"
+	switch {
+	case first.IsZero():
+		return ""
+	case first.Format(day) == last.Format(day):
+		return "on " + first.Format(day)
+	}
+	return "from " + first.Format(day) + " to " + last.Format(day)
+}
+
+// trueMinus writes the sign of negative numbers in a text as a minus sign.
+func trueMinus(s string) string {
+	b := []rune(s)
+	for i := 0; i+1 < len(b); i++ {
+		if b[i] == '-' && unicode.IsDigit(b[i+1]) && (i == 0 || b[i-1] == ' ' || b[i-1] == '(') {
+			b[i] = '−'
+		}
+	}
+	return string(b)
 }

@@ -101,6 +101,7 @@ type series struct {
 // chargePlot draws the charge of each face along the path.
 func (r *Report) chargePlot() ([]byte, error) {
 	names := make([]string, len(r.rows))
+	span := max(float64(r.rows[len(r.rows)-1].At-r.rows[0].At), 1e-3) // m
 	var a, b series
 	var net plotter.XYs
 	for i, s := range r.rows {
@@ -109,14 +110,16 @@ func (r *Report) chargePlot() ([]byte, error) {
 			dst   *series
 			e     survey.Estimate
 			shift float64
-		}{{&a, s.State.A, -0.08}, {&b, s.State.B, 0.08}} {
+		}{{&a, s.State.A, -span / 400}, {&b, s.State.B, span / 400}} {
 			lo, mid, hi := f.e.Band()
-			f.dst.XYs = append(f.dst.XYs, plotter.XY{X: float64(i) + f.shift, Y: mid * 1e6})
+			f.dst.XYs = append(f.dst.XYs, plotter.XY{X: float64(s.At) + f.shift, Y: mid * 1e6})
 			f.dst.YErrors = append(f.dst.YErrors, struct{ Low, High float64 }{(mid - lo) * 1e6, (hi - mid) * 1e6})
 		}
-		net = append(net, plotter.XY{X: float64(i), Y: s.State.Net.Value * 1e6})
+		net = append(net, plotter.XY{X: float64(s.At), Y: s.State.Net.Value * 1e6})
 	}
 	p := newPlot("charge, µC/m²", names)
+	along := newLabels(r.rows, span)
+	p.X.Min, p.X.Max, p.X.Tick.Marker = along.min, along.max, along
 	for _, f := range []struct {
 		s      *series
 		c      color.Color
@@ -144,7 +147,7 @@ func (r *Report) chargePlot() ([]byte, error) {
 		return nil, err
 	}
 	l.Color, l.Dashes = ink, []vg.Length{vg.Points(1), vg.Points(2)}
-	p.Add(l)
+	p.Add(l, along)
 	p.Legend.Add("sum of both, what a meter sees (dotted)", l)
 	headroom(p)
 	last := r.rows[len(r.rows)-1].State

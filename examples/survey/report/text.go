@@ -11,15 +11,22 @@ import (
 	"example.org/pithball/units"
 )
 
-// Text prints the verdict first, then the stations.
+// Text prints the verdict first, then the hazards, then the stations.
 func (r *Report) Text(w io.Writer) error {
 	fmt.Fprintf(w, "%s\n", r.desc.Name)
 	if r.desc.Note != "" {
 		fmt.Fprintf(w, "%s\n", Wrap(r.desc.Note, 96, ""))
 	}
+	if d := r.measured(); d != "" {
+		fmt.Fprintf(w, "Measured %s.\n", d)
+	}
 	fmt.Fprintln(w)
 	for i, s := range r.verdict.Lines() {
 		fmt.Fprintf(w, "%d. %s\n", i+1, Wrap(s, 94, "   "))
+	}
+	fmt.Fprintln(w, "\nHazards and limits of use")
+	for _, n := range r.verdict.Notices {
+		fmt.Fprintf(w, "- %s\n", Wrap(n.String(), 94, "  "))
 	}
 	fmt.Fprintf(w, "\nStations at %s; charges in µC/m², 5 … 95 %% in brackets; limit for the net charge %s µC/m² (%s)\n\n",
 		units.Display(r.in.Diagnosis.Speed, r.system, 3), signed(float64(r.in.Line.Limit())*1e6, 2),
@@ -63,10 +70,6 @@ func (r *Report) Text(w io.Writer) error {
 	}
 	if len(r.unused()) > 0 {
 		fmt.Fprintf(w, "\nNot used: %s\n", strings.Join(r.unused(), "; "))
-	}
-	fmt.Fprintln(w, "\nHazards and limits of use")
-	for _, n := range r.verdict.Notices {
-		fmt.Fprintf(w, "- %s\n", Wrap(n.String(), 94, "  "))
 	}
 	return nil
 }
