@@ -8,6 +8,9 @@
 //		linetest.Lines().Run(t, func(d *line.Description) (linetest.Model, error) { return mine(d) })
 //	}
 //
+// Two further kits hold what keeps a cure: [Seasons] a forecast of the year,
+// [Comparisons] a comparison of two days.
+//
 // See package lawtest for what a kit can do. Import this package from tests only.
 package linetest
 
