@@ -27,6 +27,7 @@ type Local struct {
 // Way tells what happens to the ions at distance x from the source. It is called
 // from one goroutine at a time, with x from 0 to the end of the path.
 type Way interface {
+	// At returns the conditions at x.
 	At(x units.Length) Local
 }
 

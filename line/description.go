@@ -9,6 +9,7 @@ import (
 
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/internal/plain"
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/ionflow"
@@ -29,16 +30,10 @@ const (
 	FaceB
 )
 
+var faceNames = [...]string{"-", "A", "B"}
+
 // String returns "A", "B" or "-".
-func (f Face) String() string {
-	switch f {
-	case FaceA:
-		return "A"
-	case FaceB:
-		return "B"
-	}
-	return "-"
-}
+func (f Face) String() string { return enum.Name("Face", faceNames[:], f) }
 
 // Other returns the other face.
 func (f Face) Other() Face {
@@ -51,18 +46,21 @@ func (f Face) Other() Face {
 	return NoFace
 }
 
-// MarshalText writes "A" or "B".
-func (f Face) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+// MarshalText writes "A", "B" or "-"; an unknown value is a [*known.FieldError].
+func (f Face) MarshalText() ([]byte, error) { return enum.Write("face", faceNames[:], f) }
 
-// UnmarshalText reads "A" or "B"; anything else is a [*known.FieldError].
+// UnmarshalText reads "A", "B", "a", "b" or "-", which is no face; anything else is a
+// [*known.FieldError] and leaves the value as it was.
 func (f *Face) UnmarshalText(b []byte) error {
 	switch string(b) {
-	case "A", "a":
+	case "a":
 		*f = FaceA
-	case "B", "b":
+	case "b":
 		*f = FaceB
 	default:
-		return known.Wrong("face", string(b), "A or B")
+		if enum.Read("face", faceNames[:], b, f) != nil {
+			return known.Wrong("face", string(b), "A or B")
+		}
 	}
 	return nil
 }
@@ -83,27 +81,16 @@ const (
 var kindNames = [...]string{Unwind: "unwind", Roller: "roller", Nip: "nip", Ioniser: "ioniser", Place: "place",
 	Winder: "winder"}
 
-// String returns the name used in descriptions.
-func (k Kind) String() string {
-	if k >= 1 && int(k) < len(kindNames) {
-		return kindNames[k]
-	}
-	return fmt.Sprintf("Kind(%d)", uint8(k))
-}
+// String returns the name of the kind, "Kind(n)" without one.
+func (k Kind) String() string { return enum.Name("Kind", kindNames[:], k) }
 
-// MarshalText writes the name of the kind.
-func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+// MarshalText writes the name of the kind; a value without one is a
+// [*known.FieldError].
+func (k Kind) MarshalText() ([]byte, error) { return enum.Write("kind", kindNames[:], k) }
 
-// UnmarshalText reads the name of a kind.
-func (k *Kind) UnmarshalText(b []byte) error {
-	for i, n := range kindNames {
-		if i > 0 && n == string(b) {
-			*k = Kind(i)
-			return nil
-		}
-	}
-	return known.Wrong("kind", string(b), "one of "+strings.Join(kindNames[1:], ", "))
-}
+// UnmarshalText reads the name of a kind; anything else is a [*known.FieldError] and
+// leaves the value as it was.
+func (k *Kind) UnmarshalText(b []byte) error { return enum.Read("kind", kindNames[:], b, k) }
 
 // Description is a production line as the plant knows it: plain data, no
 // results. It is read by [ReadDescription] and checked by [New].

@@ -9,6 +9,7 @@ import (
 	"example.org/pithball/charge/gas"
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -254,12 +255,18 @@ const (
 var mechanismNames = [...]string{"nothing", "contact", "breakdown of the air", "ion conductivity",
 	"ion supply", "space charge of the ions", "no field for ions", "charge kept by the roller", "field of the points"}
 
-// String returns what ruled in words.
-func (m Mechanism) String() string {
-	if int(m) < len(mechanismNames) {
-		return mechanismNames[m]
-	}
-	return "unknown mechanism"
+// String returns what ruled in words, "Mechanism(n)" without any.
+func (m Mechanism) String() string { return enum.Name("Mechanism", mechanismNames[:], m) }
+
+// MarshalText writes what ruled in words; an unknown value is a [*known.FieldError].
+func (m Mechanism) MarshalText() ([]byte, error) {
+	return enum.Write("mechanism", mechanismNames[:], m)
+}
+
+// UnmarshalText reads the words of String; anything else is a [*known.FieldError] and
+// leaves the value as it was.
+func (m *Mechanism) UnmarshalText(b []byte) error {
+	return enum.Read("mechanism", mechanismNames[:], b, m)
 }
 
 // Result is the web as it leaves a station.

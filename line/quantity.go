@@ -1,11 +1,6 @@
 package line
 
-import (
-	"fmt"
-	"strings"
-
-	"example.org/pithball/units/known"
-)
+import "example.org/pithball/internal/enum"
 
 // Quantity is what a reading is a reading of.
 type Quantity uint8
@@ -23,24 +18,15 @@ var quantityNames = [...]string{FieldMeter: "field meter", OverRoller: "over-rol
 	PailCharge:      "pail charge",
 	EarthResistance: "resistance to ground", DecayTime: "decay time"}
 
-// String returns the name used in surveys.
-func (q Quantity) String() string {
-	if q >= 1 && int(q) < len(quantityNames) {
-		return quantityNames[q]
-	}
-	return fmt.Sprintf("Quantity(%d)", uint8(q))
-}
+// String returns the name used in surveys, "Quantity(n)" without one.
+func (q Quantity) String() string { return enum.Name("Quantity", quantityNames[:], q) }
 
-// MarshalText writes the name of the quantity.
-func (q Quantity) MarshalText() ([]byte, error) { return []byte(q.String()), nil }
+// MarshalText writes the name of the quantity; a value without one is a
+// [*known.FieldError].
+func (q Quantity) MarshalText() ([]byte, error) { return enum.Write("quantity", quantityNames[:], q) }
 
-// UnmarshalText reads the name of a quantity.
+// UnmarshalText reads the name of a quantity; anything else is a
+// [*known.FieldError] and leaves the value as it was.
 func (q *Quantity) UnmarshalText(b []byte) error {
-	for i, n := range quantityNames {
-		if i > 0 && n == string(b) {
-			*q = Quantity(i)
-			return nil
-		}
-	}
-	return known.Wrong("quantity", string(b), "one of "+strings.Join(quantityNames[1:], ", "))
+	return enum.Read("quantity", quantityNames[:], b, q)
 }

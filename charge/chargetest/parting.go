@@ -26,6 +26,7 @@ type Parting interface {
 // Limited is a parting that also says between which limits it leaves the face, in
 // order; the law "limits" skips all others.
 type Limited interface {
+	// LeftLimits returns the least and the greatest charge density that is left.
 	LeftLimits(charge, other units.SurfaceChargeDensity, v units.Speed, tau units.Time) (
 		low, high units.SurfaceChargeDensity)
 }

@@ -12,6 +12,7 @@ import (
 // Pile is what a pile of equal charged sheets must offer: its state with so many
 // sheets. The laws take the plate under it as earthed.
 type Pile interface {
+	// At returns the state of the pile with so many sheets.
 	At(sheets int) field.PileState
 }
 

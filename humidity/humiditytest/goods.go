@@ -23,6 +23,8 @@ func (s Store) air() (humidity.Air, error) { return humidity.NewAir(s.Hall, s.RH
 // Beyond physics the laws ask: no wait is a band of value 0; a mark that is never
 // passed is +Inf.
 type Warmer interface {
+	// Warm returns what face and core do in the hall after a start below its
+	// temperature.
 	Warm(hall humidity.Air, start units.Temperature) (humidity.Warming, error)
 }
 

@@ -141,8 +141,8 @@ func TestImportLadder(t *testing.T) {
 	})
 }
 
-// TestDocumented: every exported thing has a comment, and every exported bare
-// float64 says its unit in brackets.
+// TestDocumented: every exported thing has a comment, methods of interfaces too, and
+// every exported bare float64 says its unit in brackets.
 func TestDocumented(t *testing.T) {
 	goFiles(t, func(path string, f *ast.File, fset *token.FileSet) {
 		if strings.HasSuffix(path, "_test.go") || strings.HasPrefix(path, "examples/") ||
@@ -152,13 +152,18 @@ func TestDocumented(t *testing.T) {
 		}
 		lines := commentLines(f, fset)
 		at := func(p token.Pos) string { return path + ":" + itoa(fset.Position(p).Line) }
-		unit := func(p token.Pos, what string, docs ...*ast.CommentGroup) {
-			text := lines[fset.Position(p).Line]
+		// A comment on any line of a signature or field speaks for it, also of one that
+		// is wrapped.
+		unit := func(from, to token.Pos, what string, docs ...*ast.CommentGroup) {
+			text := ""
+			for k := fset.Position(from).Line; k <= fset.Position(to).Line; k++ {
+				text += lines[k]
+			}
 			for _, d := range docs {
 				text += d.Text()
 			}
 			if !strings.Contains(text, "[") {
-				t.Errorf("%s: %s is a bare float64 whose comment names no [unit]", at(p), what)
+				t.Errorf("%s: %s is a bare float64 whose comment names no [unit]", at(from), what)
 			}
 		}
 		for _, decl := range f.Decls {
@@ -171,7 +176,7 @@ func TestDocumented(t *testing.T) {
 					t.Errorf("%s: func %s has no comment", at(d.Pos()), d.Name.Name)
 				}
 				if bareFloat(d.Type.Params) || bareFloat(d.Type.Results) {
-					unit(d.Pos(), "func "+d.Name.Name, d.Doc)
+					unit(d.Pos(), d.Type.End(), "func "+d.Name.Name, d.Doc)
 				}
 			case *ast.GenDecl:
 				for _, s := range d.Specs {
@@ -182,6 +187,20 @@ func TestDocumented(t *testing.T) {
 						}
 						if d.Doc.Text() == "" && s.Doc.Text() == "" {
 							t.Errorf("%s: type %s has no comment", at(s.Pos()), s.Name.Name)
+						}
+						if in, ok := s.Type.(*ast.InterfaceType); ok {
+							for _, m := range in.Methods.List {
+								ft, method := m.Type.(*ast.FuncType)
+								if !method || !m.Names[0].IsExported() {
+									continue
+								}
+								if m.Doc.Text() == "" && m.Comment.Text() == "" {
+									t.Errorf("%s: method %s.%s has no comment", at(m.Pos()), s.Name.Name, m.Names[0].Name)
+								}
+								if bareFloat(ft.Params) || bareFloat(ft.Results) {
+									unit(m.Pos(), m.End(), s.Name.Name+"."+m.Names[0].Name, m.Doc, m.Comment)
+								}
+							}
 						}
 						if st, ok := s.Type.(*ast.StructType); ok {
 							// A comment also speaks for the fields on the lines that follow at once.
@@ -200,7 +219,7 @@ func TestDocumented(t *testing.T) {
 										t.Errorf("%s: field %s.%s has no comment", at(fl.Pos()), s.Name.Name, n.Name)
 									}
 									if isFloat(fl.Type) {
-										unit(fl.Pos(), s.Name.Name+"."+n.Name, group, fl.Comment)
+										unit(fl.Pos(), fl.End(), s.Name.Name+"."+n.Name, group, fl.Comment)
 									}
 								}
 							}
@@ -241,7 +260,10 @@ func exportedReceiver(r *ast.FieldList) bool {
 	if s, ok := x.(*ast.StarExpr); ok {
 		x = s.X
 	}
-	if ix, ok := x.(*ast.IndexExpr); ok {
+	switch ix := x.(type) {
+	case *ast.IndexExpr:
+		x = ix.X
+	case *ast.IndexListExpr:
 		x = ix.X
 	}
 	id, ok := x.(*ast.Ident)

@@ -9,7 +9,9 @@ import (
 // Stream is the air between the mouth of a bar and the web: mean speed and breadth of the plume at a
 // distance x from the mouth. A free jet is one; [Plume] is another, for air that has been measured.
 type Stream interface {
+	// MeanSpeed returns the speed of the air averaged over the breadth.
 	MeanSpeed(x units.Length) units.Speed
+	// Breadth returns the breadth of the plume.
 	Breadth(x units.Length) units.Length
 }
 

@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/line"
-	"example.org/pithball/units/known"
 )
 
 // AnswerKind is what a survey says of where the charge comes from.
@@ -33,27 +33,15 @@ var answerNames = [...]string{
 	"contradiction",
 }
 
-// String returns the name used in results.
-func (k AnswerKind) String() string {
-	if int(k) < len(answerNames) {
-		return answerNames[k]
-	}
-	return "unknown answer"
-}
+// String returns the name used in results, "AnswerKind(n)" without one.
+func (k AnswerKind) String() string { return enum.Name("AnswerKind", answerNames[:], k) }
 
-// MarshalText writes the name.
-func (k AnswerKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+// MarshalText writes the name; a value without one is a [*known.FieldError].
+func (k AnswerKind) MarshalText() ([]byte, error) { return enum.Write("outcome", answerNames[:], k) }
 
-// UnmarshalText reads the name.
-func (k *AnswerKind) UnmarshalText(b []byte) error {
-	for i, n := range answerNames {
-		if n == string(b) {
-			*k = AnswerKind(i)
-			return nil
-		}
-	}
-	return known.Wrong("outcome", string(b), "the name of an answer")
-}
+// UnmarshalText reads the name; anything else is a [*known.FieldError] and leaves the
+// value as it was.
+func (k *AnswerKind) UnmarshalText(b []byte) error { return enum.Read("outcome", answerNames[:], b, k) }
 
 // Answer is where the charge comes from, as far as the readings tell.
 type Answer struct {

@@ -2,11 +2,11 @@ package upkeep
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
 	"example.org/pithball/charge/hazard"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -25,15 +25,10 @@ const (
 var answerNames = [...]string{"not answered", "yes", "no"}
 
 // String returns "not answered", "yes" or "no".
-func (a Answer) String() string {
-	if int(a) < len(answerNames) {
-		return answerNames[a]
-	}
-	return fmt.Sprintf("Answer(%d)", uint8(a))
-}
+func (a Answer) String() string { return enum.Name("Answer", answerNames[:], a) }
 
-// MarshalText writes the name. It never fails.
-func (a Answer) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
+// MarshalText writes the name; an unknown value is a [*known.FieldError].
+func (a Answer) MarshalText() ([]byte, error) { return enum.Write("answer", answerNames[:], a) }
 
 // UnmarshalText reads yes, no or an empty text; anything else is a
 // [*known.FieldError].
