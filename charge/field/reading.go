@@ -1,7 +1,9 @@
 package field
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/pithball/units"
@@ -28,6 +30,8 @@ const (
 	NarrowSheet                                // charged area narrower than 10 × the distance
 	AtFullScale                                // the display stood at the end of the scale
 )
+
+const noFlaw = "no flaw found"
 
 var flawTexts = [...]string{
 	"distance not recorded: without it a display is no charge",
@@ -57,7 +61,7 @@ func (r ReadingFlaws) Unusable() bool {
 // String lists the flaws in words, "no flaw found" for none.
 func (r ReadingFlaws) String() string {
 	if r == 0 {
-		return "no flaw found"
+		return noFlaw
 	}
 	var parts []string
 	for i, t := range flawTexts {
@@ -65,7 +69,36 @@ func (r ReadingFlaws) String() string {
 			parts = append(parts, t)
 		}
 	}
+	if rest := r >> len(flawTexts); rest != 0 {
+		parts = append(parts, fmt.Sprintf("ReadingFlaws(%d)", uint32(rest<<len(flawTexts))))
+	}
 	return strings.Join(parts, "; ")
+}
+
+// MarshalText writes the flaws as String does; an unknown flaw is a
+// [*known.FieldError].
+func (r ReadingFlaws) MarshalText() ([]byte, error) {
+	if r>>len(flawTexts) != 0 {
+		return nil, known.Wrong("flaws", uint32(r), "the named flaws")
+	}
+	return []byte(r.String()), nil
+}
+
+// UnmarshalText reads the flaws as written by String, in any order; anything else is
+// a [*known.FieldError] and leaves the value as it was.
+func (r *ReadingFlaws) UnmarshalText(b []byte) error {
+	var read ReadingFlaws
+	if string(b) != noFlaw {
+		for part := range strings.SplitSeq(string(b), "; ") {
+			i := slices.Index(flawTexts[:], part)
+			if i < 0 {
+				return known.Wrong("flaws", part, "the text of a flaw")
+			}
+			read |= 1 << i
+		}
+	}
+	*r = read
+	return nil
 }
 
 // ReadingConditions says how a field-meter reading was taken.
