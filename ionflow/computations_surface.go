@@ -12,7 +12,8 @@ type (
 )
 
 func surfaceComputations() []compute.Entry {
-	robinson := derived("I' over the margin times σ·v; K. Robinson, Why static is worse at high speeds, Paper, Film & Foil Converter (2001)")
+	robinson := derived("I' over the margin times σ·v; K. Robinson, Why static is worse at high speeds, Paper, Film " +
+		"& Foil Converter (2001)")
 	return []compute.Entry{
 		compute.Of("SpeedForMargin", SpeedForMargin, robinson, "source 0…1: current per width; sigma 1e-12…1: of the "+
 			"web; margin 0.1…1000: over the demand",

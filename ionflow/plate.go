@@ -44,7 +44,8 @@ func ExponentialPlateCurrent(c units.Capacitance, v1, v2 units.Voltage, t units.
 //
 //	1/I = 1/I₀ + 1/I_s,  I₀ = λ·exposed·|V|/ε0
 //
-// as each of two limits in a row would have it: a stirred plume whose ions are used up. It has the sign of the charge it brings, opposite
+// as each of two limits in a row would have it: a stirred plume whose ions are used up. It has the sign of the charge
+// it brings, opposite
 // to v. λ, exposed and supply must be 0 or more and not NaN, else NaN.
 func PlateCurrent(v units.Voltage, exposed units.Capacitance, lambda units.Conductivity,
 	supply units.Current) units.Current {

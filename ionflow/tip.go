@@ -36,7 +36,8 @@ const PassiveBand = 1.6
 
 // OnsetField returns the field at which a corona starts at a tip of radius r, in
 // air of relative density delta, [units.Pressure.RelativeDensity], which is 1 at 20 °C and 101.325 kPa; δ of the laws
-// is 1 at 25 °C, so that it is 298.15/293.15 of that. r and delta must be above 0, else NaN. Constants after F. W. Peek, Dielectric Phenomena in High-Voltage
+// is 1 at 25 °C, so that it is 298.15/293.15 of that. r and delta must be above 0, else NaN. Constants after F. W.
+// Peek, Dielectric Phenomena in High-Voltage
 // Engineering (1929), not compared with the book: always flagged.
 func OnsetField(law TipLaw, r units.Length, delta float64) (units.ElectricField, known.Validity) { // delta [1]
 	if !(r > 0) || !(delta > 0) || law > PeekSphere {

@@ -106,7 +106,8 @@ func save(curves []curve, narrow bool, file string) error {
 	}
 	write(head, h-leading, 11)
 	write(foot, leading*vg.Length(len(foot))-leading/3, 8.5)
-	inner := draw.Crop(dc, vg.Points(8), -vg.Points(6), leading*(vg.Length(len(foot))+0.5), -leading*(vg.Length(len(head))+0.8))
+	inner := draw.Crop(dc, vg.Points(8), -vg.Points(6), leading*(vg.Length(len(foot))+0.5),
+		-leading*(vg.Length(len(head))+0.8))
 	plots := make([][]*plot.Plot, rows)
 	for i, c := range curves {
 		p, err := panel(c, i == 0)

@@ -89,7 +89,8 @@ func TestCautionIsDrawn(t *testing.T) {
 			t.Fatal(errs.String())
 		}
 		b, err := os.ReadFile(s)
-		if err != nil || !strings.Contains(string(b), "can injure") || !strings.Contains(string(b), "competent persons decide") ||
+		if err != nil || !strings.Contains(string(b), "can injure") ||
+			!strings.Contains(string(b), "competent persons decide") ||
 			!strings.Contains(out.String(), caution) {
 			t.Errorf("%v: no caution, %v", args, err)
 		}

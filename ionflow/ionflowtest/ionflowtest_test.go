@@ -45,7 +45,8 @@ func FuzzIonisers(f *testing.F) { Ionisers().FuzzModels(f) }
 func FuzzPopulation(f *testing.F) { Populations(pairs).FuzzModels(f) }
 
 func TestProof(t *testing.T) {
-	if err := errors.Join(Actors(stated).Prove(), Ionisers().Prove(), Populations(unequal).Prove(), Populations(pairs).Prove(),
+	if err := errors.Join(Actors(stated).Prove(), Ionisers().Prove(), Populations(unequal).Prove(),
+		Populations(pairs).Prove(),
 		Steadies(Domain{}).Prove()); err != nil {
 		t.Error(err)
 	}

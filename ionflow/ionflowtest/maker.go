@@ -57,7 +57,8 @@ func drawn(g *lawtest.Draw, supply units.LineCurrent) ioniser.Spec {
 	}
 	mu := lawtest.Decades(g, "mobility", units.Mobility(1e-4), units.Mobility(2e-4))
 	s := ioniser.Spec{Ions: ionflow.Ions{Plus: mu, Minus: mu,
-		Alpha: lawtest.Decades(g, "recombination", units.RecombinationCoefficient(1e-13), units.RecombinationCoefficient(4e-12))}}
+		Alpha: lawtest.Decades(g, "recombination", units.RecombinationCoefficient(1e-13),
+			units.RecombinationCoefficient(4e-12))}}
 	kind := lawtest.Pick(g, "kind", "powered", "blown", "passive")
 	if kind == "blown" {
 		s.Distance = lawtest.Decades(g, "distance", 10*units.Millimetre, 600*units.Millimetre)
@@ -102,7 +103,8 @@ func emitting(e ionflow.Emitter, current units.LineCurrent, v units.Voltage) ion
 
 func powered(s *ioniser.Spec) bool { return s.Emitter.Spec().Voltage > 0 }
 
-// mapSlack is by how much of the current, and so of the logarithm of the share left, a reduced model may miss these laws:
+// mapSlack is by how much of the current, and so of the logarithm of the share left, a reduced model may miss these
+// laws:
 // a search in the range of [Ionisers] found 7 % in package ioniser, where the air is slow and the plume dense. [1]
 const mapSlack = 0.1
 
@@ -238,7 +240,8 @@ func pointLaws() []sourceLaw {
 				}
 			}),
 			func(s *ioniser.Spec, _ *units.Length) bool { s.Points.Pitch *= 0.8; return powered(s) }),
-		changed("body", "a passive source whose body stands farther from the web leaves no more", "the tips feel more of the web",
+		changed("body", "a passive source whose body stands farther from the web leaves no more",
+			"the tips feel more of the web",
 			turned(func(s *ioniser.Spec, _ *units.Length) {
 				if !powered(s) {
 					s.Points.Body = units.Length(1.2 * 10 * float64(s.Distance) * float64(s.Distance) / float64(s.Points.Body))
@@ -247,7 +250,8 @@ func pointLaws() []sourceLaw {
 				s.Points.Body *= 2
 				return s.Air.Stream == nil && !powered(s)
 			}), {
-			Name: "onset", Says: "passive points that take nothing of a net take nothing of half of it", Source: "a tip has an onset",
+			Name: "onset", Says: "passive points that take nothing of a net take nothing of half of it",
+			Source: "a tip has an onset",
 			Broken: func(s ioniser.Spec, gap units.Length) (Actor, error) { // works on weak charges
 				return ActorFunc(func(net sigma, _ units.Speed) sigma {
 					if abs(net) < 2e-6 {
