@@ -58,7 +58,8 @@ func (s *slitter) description() *line.Description {
 			x.Roller = &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"}
 		case line.Ioniser:
 			x.Change, x.Gap = nil, 300*units.Millimetre
-			x.Ioniser = &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre, Zone: 50 * units.Millimetre, Supply: 1}
+			x.Ioniser = &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre, Zone: 50 * units.Millimetre,
+				Supply: 1e6 * units.MicroamperePerMetre}
 		}
 		d.Stations = append(d.Stations, x)
 		at += units.Metre
