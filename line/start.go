@@ -53,13 +53,16 @@ type stock struct {
 }
 
 var stocks = map[string]stock{
-	"bopp":  {905, 2.2, 1e15, humidity.Inert, "1e14 … 1e17 Ω·m"},
-	"pp":    {905, 2.2, 1e15, humidity.Inert, "1e14 … 1e17 Ω·m"},
-	"pe":    {925, 2.3, 1e15, humidity.Inert, "1e13 … 1e17 Ω·m"},
-	"pet":   {1390, 3.2, 1e14, humidity.Inert, "1e13 … 1e16 Ω·m"},
-	"pvc":   {1380, 3.3, 1e13, humidity.Inert, "1e11 … 1e14 Ω·m, by its softener"},
-	"pa":    {1140, 3.8, 1e11, humidity.Absorbing, "1e9 … 1e13 Ω·m, by its moisture"},
-	"paper": {900, 2.5, 1e10, humidity.Absorbing, "1e7 … 1e13 Ω·m, by its moisture"},
+	"bopp": {905 * units.KilogramPerCubicMetre, 2.2, 1e15 * units.OhmMetre, humidity.Inert, "1e14 … 1e17 Ω·m"},
+	"pp":   {905 * units.KilogramPerCubicMetre, 2.2, 1e15 * units.OhmMetre, humidity.Inert, "1e14 … 1e17 Ω·m"},
+	"pe":   {925 * units.KilogramPerCubicMetre, 2.3, 1e15 * units.OhmMetre, humidity.Inert, "1e13 … 1e17 Ω·m"},
+	"pet":  {1390 * units.KilogramPerCubicMetre, 3.2, 1e14 * units.OhmMetre, humidity.Inert, "1e13 … 1e16 Ω·m"},
+	"pvc": {1380 * units.KilogramPerCubicMetre, 3.3, 1e13 * units.OhmMetre, humidity.Inert,
+		"1e11 … 1e14 Ω·m, by its softener"},
+	"pa": {1140 * units.KilogramPerCubicMetre, 3.8, 1e11 * units.OhmMetre, humidity.Absorbing,
+		"1e9 … 1e13 Ω·m, by its moisture"},
+	"paper": {900 * units.KilogramPerCubicMetre, 2.5, 1e10 * units.OhmMetre, humidity.Absorbing,
+		"1e7 … 1e13 Ω·m, by its moisture"},
 }
 
 // Start makes a first description of eight answers and lists everything that it
@@ -77,7 +80,8 @@ func Start(a Answers) (*Description, []Assumption, error) {
 	}
 	m, ok := stocks[strings.ToLower(a.Material)]
 	if !ok {
-		m = stock{1000, 2.5, 1e13, humidity.Adsorbing, "1e7 … 1e17 Ω·m: not a material that is held"}
+		m = stock{1000 * units.KilogramPerCubicMetre, 2.5, 1e13 * units.OhmMetre, humidity.Adsorbing,
+			"1e7 … 1e17 Ω·m: not a material that is held"}
 		s.assume("web.humidity", "adsorbing", "inert, adsorbing or absorbing: ask the maker")
 	}
 	if a.Density > 0 {

@@ -24,6 +24,7 @@ import (
 	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/line"
+	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/testdata"
@@ -42,7 +43,7 @@ var enums = []any{charge.Mode(0), charge.LiquidFlow(0), charge.Stage(0), charge.
 	ionflow.EmitterKind(0), ionflow.TipLaw(0), ionflow.MobilityLaw(0), ionflow.RecombinationLaw(0), ionflow.Regime(0),
 	ionflow.Loss(0),
 	jet.JetKind(0), jet.Reference(0), transport.WallCondition(0),
-	line.Face(0), line.Kind(0), line.Mechanism(0), line.Quantity(0), survey.AnswerKind(0), upkeep.Answer(0),
+	line.Face(0), line.Kind(0), line.Mechanism(0), line.Quantity(0), survey.AnswerKind(0), upkeep.Answer(0), cure.Step(0),
 	testdata.Use(0), testdata.Uncertainty(0),
 	units.Edition(0), units.System(0), units.GasReference(0), known.Provenance(0), known.BandKind(0), known.Validity(0)}
 

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -38,27 +39,16 @@ const (
 var stepNames = [...]string{Earthing: "earth", AtSource: "source", Leaking: "leak", Neutralise: "neutralise",
 	Shielding: "shield", SlowDown: "slow down"}
 
-// String returns the name of the step.
-func (s Step) String() string {
-	if s >= 1 && int(s) < len(stepNames) {
-		return stepNames[s]
-	}
-	return fmt.Sprintf("Step(%d)", uint8(s))
-}
+// String returns the name of the step, "Step(n)" without one.
+func (s Step) String() string { return enum.Name("Step", stepNames[:], s) }
 
-// MarshalText writes the name of the step.
-func (s Step) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+// MarshalText writes the name of the step; a value without one is a
+// [*known.FieldError].
+func (s Step) MarshalText() ([]byte, error) { return enum.Write("step", stepNames[:], s) }
 
-// UnmarshalText reads the name of a step.
-func (s *Step) UnmarshalText(b []byte) error {
-	for i, n := range stepNames {
-		if i > 0 && n == string(b) {
-			*s = Step(i)
-			return nil
-		}
-	}
-	return known.Wrong("step", string(b), "one of earth, source, leak, neutralise, shield, slow down")
-}
+// UnmarshalText reads the name of a step; anything else is a [*known.FieldError] and
+// leaves the value as it was.
+func (s *Step) UnmarshalText(b []byte) error { return enum.Read("step", stepNames[:], b, s) }
 
 // Try returns the line with the changes, made one after the other; the line itself
 // stays as it is. Without changes every answer has the same bits. While the safety
