@@ -46,8 +46,8 @@ func commands() []command {
 					"cling, \"5 kV/in\" or a charge density such as \"2 µC/m²\"")
 			}, verdict},
 		{"hazards", "what is dangerous, in order, with the standard and who decides; needs no reading",
-			"lists what is dangerous on a line in the order in which it is to be dealt with. It\nworks on a description alone; " +
-				"what nobody measured or answered counts as present.",
+			"lists what is dangerous on a line in the order in which it is to be dealt with. It\n" +
+				"works on a description alone; what nobody measured or answered counts as present.",
 			func(f *flag.FlagSet, o *options) { lineFlag(f, o); surveyFlag(f, o); siteFlag(f, o) }, hazards},
 		{"forecast", "when in a year the line runs over its limit, from weather",
 			"says which air a line needs and how many hours, shifts and weeks of a year miss it.",

@@ -278,7 +278,7 @@ func (c Load) apply(m *Calibrated) error {
 		return err
 	}
 	if c.Times > 0 {
-		c.From, c.To = 1, units.ForcePerWidth(c.Times)
+		c.From, c.To = units.NewtonPerMetre, units.ForcePerWidth(c.Times)
 	}
 	if err := errors.Join(known.Positive("from", c.From), known.Positive("to", c.To),
 		c.Exponent.Check("exponent")); err != nil {
