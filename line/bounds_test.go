@@ -43,3 +43,43 @@ func TestBounds(t *testing.T) {
 		}
 	}
 }
+
+// TestFieldMeter: the meter of a line shows what the line expects of a free web, and stops at its full scale.
+func TestFieldMeter(t *testing.T) {
+	l := newLine(t, demoDescription(t))
+	m, err := l.FieldMeter("FM1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const sigma = 2 * units.MicrocoulombPerSquareMetre
+	want, err := l.Expect(&line.Look{Station: "A2 mid span, bar B1 off", Quantity: line.FieldMeter, Face: line.FaceA,
+		Distance: 25 * units.Millimetre, Gap: 100, Running: true, Meter: "FM1"}, sigma, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A guarded meter at its nominal distance d, no metal behind: V = σ/ε0·d.
+	if got := float64(m.DisplayAt(sigma, 1)); math.Abs(got-2e-6/8.8541878188e-12*0.025) > 1e-6*math.Abs(got) ||
+		math.Abs(got-want[1]) > 0.03*math.Abs(got) { // the line knows that the web is 1.25 m wide: 2.6 % less
+		t.Errorf("shows %v, the line expects %v", got, want)
+	}
+	if got := m.DisplayAt(1000*sigma, 1); got > 20e3 {
+		t.Errorf("shows %v beyond its full scale", got)
+	}
+	for _, name := range []string{"VM1", "", "FM9"} {
+		if _, err := l.FieldMeter(name); err == nil {
+			t.Errorf("%q is a field meter", name)
+		}
+	}
+}
+
+// TestExpectOfNothing: the charges of a line that stands are NaN; a band of NaN would silence an alarm.
+func TestExpectOfNothing(t *testing.T) {
+	l := newLine(t, demoDescription(t))
+	res := make([]line.Result, l.Len())
+	l.RunTo(res, 0)
+	_, err := l.Expect(&line.Look{Station: "A4 after nip", Quantity: line.FieldMeter, Face: line.FaceA,
+		Distance: 25 * units.Millimetre, Running: true, Meter: "FM1"}, res[9].A, res[9].B)
+	if err == nil || !strings.Contains(err.Error(), "charge") {
+		t.Errorf("%v", err)
+	}
+}

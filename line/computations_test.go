@@ -23,6 +23,7 @@ func TestRegistryReaches(t *testing.T) {
 		"Line.Noise":           "a part of Line.Expect",
 		"Line.Deviation":       "a part of Line.Expect",
 		"Line.PlaceFactor":     "a part of Line.Expect",
+		"Line.FieldMeter":      "field.FieldMeter with the description's data",
 		"Line.PerOuter":        "a part of Line.Expect",
 		"Line.With":            "the same line with other changes",
 		"Line.DescriptionWith": "the description of the same line with other changes",

@@ -35,6 +35,26 @@ type View struct {
 	Unused         string  // why the reading does not enter an estimate of charge
 }
 
+// FieldMeter returns the field meter of that name, with the full scale that the
+// description gives it (10 MV if it gives none): for what the meter shows of a field,
+// or what a reading says, away from the line. An unknown name, and a voltmeter, are a
+// [*known.FieldError].
+func (l *Line) FieldMeter(name string) (field.FieldMeter, error) {
+	for i := range l.desc.Meters {
+		m := &l.desc.Meters[i]
+		if m.Name != name || m.Kind != "field meter" {
+			continue
+		}
+		full := m.FullScale
+		if full == 0 {
+			full = mostVolts
+		}
+		return field.NewFieldMeter(field.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded,
+			SheetRadius: l.desc.Web.Width / 2, FullScale: full})
+	}
+	return field.FieldMeter{}, known.Wrong("meter", name, "the name of a field meter of the description")
+}
+
 // PerOuter is the potential of the web on an earthed roller per charge density
 // of its outer face. [V/(C/m²)]
 func (l *Line) PerOuter() float64 {
@@ -247,6 +267,10 @@ func (l *Line) Expect(
 		return band, known.Wrong("quantity", r.Quantity, "a reading of the running web: "+w.Unused)
 	}
 	mid := w.OnA*float64(a) + w.OnB*float64(b)
+	if math.IsNaN(mid) || math.IsInf(mid, 0) {
+		// A caller who compares a reading with a band of NaN finds no difference.
+		return band, known.Wrong("charge", a, "finite charges on both faces; the web of a line that stands has none here")
+	}
 	sd := l.Deviation(&w, mid)
 	return [3]float64{mid - known.Z95*sd, mid, mid + known.Z95*sd}, nil
 }

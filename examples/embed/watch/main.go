@@ -1,0 +1,150 @@
+// Command watch embeds pithball in a small tool of another module: it calibrates a line
+// from its survey, then reads what fixed field meters send, one JSON message a line,
+//
+//	{"time": "2026-01-14T12:00:00Z", "sensor": "after nip", "shows": "-5.1 kV", "speed": "220 m/min", "humidity": "13 %RH"}
+//
+// and prints what changes: a sensor that lies where it should is quiet; readings that
+// the survey cannot explain, and a limit that will be passed further down, are alarms with their
+// reason; a line that stands, a message without a number and a sensor that has fallen
+// silent are states of their own. Without -line it watches the invented film
+// slitter of examples/survey. No state of it says that a place is free of danger.
+package main
+
+import (
+	"bufio"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"strings"
+	"time"
+
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
+)
+
+func main() {
+	description := flag.String("line", "../survey/demo/line.json", "line description")
+	readings := flag.String("survey", "../survey/demo/survey.csv", "its survey")
+	station := flag.String("at", "A4 after nip", "station that the sensor looks at")
+	meter := flag.String("meter", "FM1", "meter of the description that the sensor is")
+	distance := flag.String("distance", "25 mm", "from the sensor to the web")
+	flag.Parse()
+	if err := run(*description, *readings, *station, *meter, *distance, os.Stdin, os.Stdout); err != nil {
+		fmt.Fprintln(os.Stderr, "watch:", err)
+		os.Exit(1)
+	}
+}
+
+func run(description, readings, station, meter, distance string, in io.Reader, out io.Writer) error {
+	d, err := diagnose(description, readings)
+	if err != nil {
+		return err
+	}
+	gap, err := units.Parse[units.Length](distance)
+	if err != nil {
+		return err
+	}
+	w, err := NewWatch(d, []Sensor{{Name: station, Look: line.Look{Station: station, Quantity: line.FieldMeter,
+		Face: line.FaceA, Distance: gap, Meter: meter}}})
+	if err != nil {
+		return err
+	}
+	sc := bufio.NewScanner(in)
+	for n := 1; sc.Scan(); n++ {
+		if strings.TrimSpace(sc.Text()) == "" {
+			continue
+		}
+		m, err := parse(sc.Bytes())
+		if err != nil {
+			fmt.Fprintf(out, "message %d: %v\n", n, err) // one bad message does not end the watch
+			continue
+		}
+		for _, e := range w.Tick(m.Time) {
+			show(out, e)
+		}
+		e, changed, err := w.Read(m)
+		if err != nil {
+			fmt.Fprintf(out, "message %d: %v\n", n, err)
+		} else if changed {
+			show(out, e)
+		}
+	}
+	return sc.Err()
+}
+
+func show(out io.Writer, e Event) {
+	mark := " "
+	if e.State.Alarm() {
+		mark = "!"
+	}
+	fmt.Fprintf(out, "%s %s %s: %s: %s\n", mark, e.Time.Format(time.RFC3339), e.Sensor, e.State, e.Why)
+}
+
+func diagnose(description, readings string) (*survey.Diagnosis, error) {
+	f, err := os.Open(description)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	d, err := line.ReadDescription(f)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", description, err)
+	}
+	l, err := line.New(d)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", description, err)
+	}
+	g, err := os.Open(readings)
+	if err != nil {
+		return nil, err
+	}
+	defer g.Close()
+	s, err := survey.ReadSurvey(g)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", readings, err)
+	}
+	return survey.Diagnose(l, s)
+}
+
+// parse reads a message; what a sensor leaves out or sends as null is NaN, not zero.
+func parse(b []byte) (Sample, error) {
+	var m struct {
+		Time     time.Time `json:"time"`
+		Sensor   string    `json:"sensor"`
+		Shows    *string   `json:"shows"`
+		Speed    *string   `json:"speed"`
+		Humidity *string   `json:"humidity"`
+	}
+	if err := json.Unmarshal(b, &m); err != nil {
+		return Sample{}, err
+	}
+	nan := math.NaN()
+	s := Sample{Time: m.Time, Sensor: m.Sensor, Shows: units.Voltage(nan), Speed: units.Speed(nan),
+		Humidity: units.RelativeHumidity(nan)}
+	if m.Shows != nil && *m.Shows != "" && !strings.EqualFold(*m.Shows, "nan") {
+		v, err := units.Parse[units.Voltage](*m.Shows)
+		if err != nil {
+			return s, err
+		}
+		s.Shows = v
+	}
+	if m.Speed != nil {
+		v, err := units.Parse[units.Speed](*m.Speed)
+		if err != nil {
+			return s, err
+		}
+		s.Speed = v
+	}
+	if m.Humidity != nil {
+		v, err := units.Parse[units.RelativeHumidity](*m.Humidity)
+		if err != nil {
+			return s, err
+		}
+		s.Humidity = v
+	}
+	return s, nil
+}

@@ -1,0 +1,205 @@
+package main
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
+)
+
+var start = time.Date(2026, 1, 14, 12, 0, 0, 0, time.UTC)
+
+const place = "A4 after nip"
+
+func diagnosis(t *testing.T) *survey.Diagnosis {
+	t.Helper()
+	d, err := diagnose("../../survey/demo/line.json", "../../survey/demo/survey.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func watch(t *testing.T, d *survey.Diagnosis) *Watch {
+	t.Helper()
+	w, err := NewWatch(d, []Sensor{{Name: place, Look: line.Look{Station: place, Quantity: line.FieldMeter, Face: line.FaceA,
+		Distance: 25 * units.Millimetre, Meter: "FM1"}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// feed sends n messages a second apart and returns the events.
+func feed(t *testing.T, w *Watch, at *time.Time, n int, volts func(int) float64, speed units.Speed) []Event {
+	t.Helper()
+	var out []Event
+	for i := range n {
+		*at = at.Add(time.Second)
+		out = append(out, w.Tick(*at)...)
+		e, changed, err := w.Read(Sample{Time: *at, Sensor: place, Shows: units.Voltage(volts(i)), Speed: speed,
+			Humidity: 0.13})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if changed {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+const run220 = 220 * units.MetrePerMinute
+
+// truth draws a line from the posterior and a meter with its shared errors: what it then
+// shows is valid, and made without the band of the watch.
+func truth(t *testing.T, d *survey.Diagnosis, seed uint64) func(int) float64 {
+	t.Helper()
+	l, err := d.Sample(seed, 7)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rng := rand.New(rand.NewPCG(seed, 1))
+	look := &line.Look{Station: place, Quantity: line.FieldMeter, Face: line.FaceA, Distance: 25 * units.Millimetre,
+		Meter: "FM1", Running: true}
+	v, err := l.View(look)
+	if err != nil {
+		t.Fatal(err)
+	}
+	res := make([]line.Result, l.Len())
+	l.RunTo(res, run220)
+	mid := v.OnA*float64(res[v.Station].A) + v.OnB*float64(res[v.Station].B)
+	n := l.Noise(&v, mid)
+	// gain 6 %, offset 40 V: the meter's, in the description
+	shared := n.Gain*0.06*rng.NormFloat64() + n.Offset*40*rng.NormFloat64() + n.Place*v.PlaceSD*rng.NormFloat64()
+	return func(int) float64 { return mid + shared + n.Own*rng.NormFloat64() }
+}
+
+// TestKeepsQuiet: of 200 valid lines with 60 readings each next to none raises an alarm.
+func TestKeepsQuiet(t *testing.T) {
+	d := diagnosis(t)
+	alarms := 0
+	for seed := range uint64(200) {
+		w, at := watch(t, d), start
+		for _, e := range feed(t, w, &at, 60, truth(t, d, 100+seed), run220) {
+			if e.State.Alarm() {
+				alarms++
+				t.Logf("seed %d: %s: %s", seed, e.State, e.Why)
+			}
+		}
+		if s, _, why := w.State(place); s != Quiet && s != Strange && s != Ahead {
+			t.Fatalf("%s: %s", s, why)
+		}
+	}
+	if alarms > 4 { // 2 %
+		t.Errorf("%d of 200 valid lines raise an alarm", alarms)
+	}
+}
+
+// TestRaisesAlarm: charge that the survey does not explain is told with its reason.
+func TestRaisesAlarm(t *testing.T) {
+	d := diagnosis(t)
+	w, at := watch(t, d), start
+	if e := feed(t, w, &at, 5, func(int) float64 { return w.sensors[0].mid }, run220); len(e) != 1 || e[0].State != Quiet {
+		t.Fatalf("%v", e)
+	}
+	e := feed(t, w, &at, 5, func(int) float64 { return -30e3 }, run220)
+	if len(e) != 1 || e[0].State != Ahead || !strings.Contains(e[0].Why, "limit") || !strings.Contains(e[0].Why, "µC/m²") {
+		t.Fatalf("%v", e)
+	}
+	// One valid reading ends it.
+	if e := feed(t, w, &at, 1, func(int) float64 { return w.sensors[0].mid }, run220); len(e) != 1 || e[0].State != Quiet {
+		t.Fatalf("%v", e)
+	}
+	// A single wild reading is none.
+	if e := feed(t, w, &at, 10, func(i int) float64 {
+		if i%5 == 4 {
+			return 15e3
+		}
+		return w.sensors[0].mid
+	}, run220); len(e) != 0 {
+		t.Errorf("%v", e)
+	}
+}
+
+// TestStopIsNoSilence: a line that stands is a state of its own and ends no alarm.
+func TestStopIsNoSilence(t *testing.T) {
+	d := diagnosis(t)
+	w, at := watch(t, d), start
+	feed(t, w, &at, 5, func(int) float64 { return -30e3 }, run220)
+	e := feed(t, w, &at, 5, func(int) float64 { return 0 }, 0)
+	if len(e) != 1 || e[0].State != Stopped || !strings.Contains(e[0].Why, "stands") {
+		t.Fatalf("%v", e)
+	}
+	if s, alarm, _ := w.State(place); s != Stopped || !alarm {
+		t.Errorf("%v, alarm %v", s, alarm)
+	}
+	e = feed(t, w, &at, 3, func(int) float64 { return w.sensors[0].mid }, run220)
+	if s, alarm, _ := w.State(place); s != Quiet || alarm {
+		t.Errorf("%v, alarm %v: %v", s, alarm, e)
+	}
+	// Charge before the sensor of a line that stands is seen.
+	e = feed(t, w, &at, 1, func(int) float64 { return 60e3 }, 0)
+	if len(e) != 1 || e[0].State != Ahead || !strings.Contains(e[0].Why, "stands") {
+		t.Errorf("%v", e)
+	}
+}
+
+// TestNoNumberNoSensor: NaN and silence are states of their own, and alarms.
+func TestNoNumberNoSensor(t *testing.T) {
+	d := diagnosis(t)
+	w, at := watch(t, d), start
+	mid := func(int) float64 { return w.sensors[0].mid }
+	feed(t, w, &at, 2, mid, run220)
+	for _, v := range []float64{math.NaN(), math.Inf(1)} {
+		e := feed(t, w, &at, 3, func(int) float64 { return v }, run220)
+		if len(e) != 1 || e[0].State != NoValue || !e[0].State.Alarm() {
+			t.Errorf("%v: %v", v, e)
+		}
+		feed(t, w, &at, 1, mid, run220)
+	}
+	if e := w.Tick(at.Add(5 * time.Second)); len(e) != 0 {
+		t.Errorf("%v", e)
+	}
+	e := w.Tick(at.Add(11 * time.Second))
+	if len(e) != 1 || e[0].State != Lost {
+		t.Errorf("%v", e)
+	}
+	if e := w.Tick(at.Add(12 * time.Second)); len(e) != 0 {
+		t.Errorf("told twice: %v", e)
+	}
+	at = at.Add(13 * time.Second)
+	if e := feed(t, w, &at, 1, mid, run220); len(e) != 1 || e[0].State != Quiet {
+		t.Errorf("%v", e)
+	}
+	// A sensor that never sent is lost too.
+	w = watch(t, d)
+	w.Tick(start)
+	if e := w.Tick(start.Add(11 * time.Second)); len(e) != 1 || e[0].State != Lost {
+		t.Errorf("%v", e)
+	}
+}
+
+// TestMessages runs the whole tool on text.
+func TestMessages(t *testing.T) {
+	var in, out strings.Builder
+	for i, m := range []string{`"shows":"-3 kV"`, `"shows":null`, `"shows":"3 kg"`, `"shows":"-3 kV","speed":"0 m/min"`,
+		`"shows":"-3 kV","speed":"-4 m/s"`} {
+		in.WriteString(`{"time":"` + start.Add(time.Duration(i)*time.Second).Format(time.RFC3339) + `","sensor":"` + place + `",` + m + "}\n")
+	}
+	in.WriteString("not json\n")
+	if err := run("../../survey/demo/line.json", "../../survey/demo/survey.csv", place, "FM1", "25 mm",
+		strings.NewReader(in.String()), &out); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{": quiet: ", "! ", "no value", `message 3: `, "stopped", "message 5: speed", "message 6: "} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("output lacks %q:\n%s", want, out.String())
+		}
+	}
+}
