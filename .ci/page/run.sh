@@ -17,4 +17,4 @@ echo "all files of the page: $size bytes; one file, gzip: $(gzip -9 -c "$work/on
 (cd "$work" && go run -C "$TREE" -tags noasm ./examples/survey -format json -html "" >"$work/result.json")
 export PAGE="$work/page" SINGLE="$work/one.html" RESULT="$work/result.json" SHOTS="${SHOTS:-$work/shots}"
 cd "$work"
-timeout "${LIMIT:-1500}" node --test --test-concurrency=1 ${ONLY:+--test-name-pattern="$ONLY"} check.test.mjs
+timeout "${LIMIT:-900}" node --test --test-concurrency=1 ${ONLY:+--test-name-pattern="$ONLY"} check.test.mjs

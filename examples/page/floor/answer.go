@@ -50,27 +50,22 @@ type Ground struct {
 	Isolated bool   `json:"isolated"`
 }
 
-// Notices that the page shows where the act is, before any reading.
+func (q *files) system() units.System {
+	if q.Units == "us" {
+		return units.US
+	}
+	return units.Metric
+}
+
+// caution is a notice that the page shows where the act is, before any reading.
 func caution(id hazard.NoticeID) known.Notice { return id.Notice("") }
 
 func answer(q *files) (*Answer, error) {
 	a := &Answer{Faults: []Fault{}, Assumed: Fill(q.Line), Stands: []Stands{}, Shown: []Shown{}, Ground: []Ground{}}
-	system := units.Metric
-	if q.Units == "us" {
-		system = units.US
-	}
-	text, err := LineFile(q.Line)
-	if err != nil {
-		return nil, err
-	}
-	d, err := line.ReadDescription(bytes.NewReader(text))
-	if err != nil {
-		a.Faults = faults("line", err)
-		return a, nil
-	}
-	l, err := line.New(d)
-	if err != nil {
-		a.Faults = faults("line", err)
+	system := q.system()
+	d, l, fs := lineOf(q)
+	if fs != nil {
+		a.Faults = fs
 		return a, nil
 	}
 	for _, s := range d.Stations {
@@ -81,18 +76,9 @@ func answer(q *files) (*Answer, error) {
 	if len(q.Rows) == 0 {
 		return a, nil
 	}
-	csv, err := SurveyFile(q.Rows)
-	if err != nil {
-		return nil, err
-	}
-	s, err := survey.ReadSurvey(bytes.NewReader(csv))
-	if err != nil {
-		a.Faults = faults("survey", err)
-		return a, nil
-	}
-	g, err := survey.Diagnose(l, s)
-	if err != nil {
-		a.Faults = faults("survey", err)
+	s, g, fs := surveyOf(q, l)
+	if fs != nil {
+		a.Faults = fs
 		return a, nil
 	}
 	r, err := report.New(&report.Input{Line: l, Survey: s, Diagnosis: g, Names: q.Names}, system)
@@ -120,6 +106,40 @@ func answer(q *files) (*Answer, error) {
 		a.Ground = append(a.Ground, Ground{d.Stations[x.Station].Name, x.Measured, x.Isolated})
 	}
 	return a, nil
+}
+
+// lineOf reads the line of a request, whose gaps are filled.
+func lineOf(q *files) (*line.Description, *line.Line, []Fault) {
+	text, err := LineFile(q.Line)
+	if err != nil {
+		return nil, nil, faults("line", err)
+	}
+	d, err := line.ReadDescription(bytes.NewReader(text))
+	if err != nil {
+		return nil, nil, faults("line", err)
+	}
+	l, err := line.New(d)
+	if err != nil {
+		return nil, nil, faults("line", err)
+	}
+	return d, l, nil
+}
+
+// surveyOf reads and diagnoses the readings of a request.
+func surveyOf(q *files, l *line.Line) (*survey.Survey, *survey.Diagnosis, []Fault) {
+	csv, err := SurveyFile(q.Rows)
+	if err != nil {
+		return nil, nil, faults("survey", err)
+	}
+	s, err := survey.ReadSurvey(bytes.NewReader(csv))
+	if err != nil {
+		return nil, nil, faults("survey", err)
+	}
+	g, err := survey.Diagnose(l, s)
+	if err != nil {
+		return nil, nil, faults("survey", err)
+	}
+	return s, g, nil
 }
 
 func shown(r *survey.Reading, f *survey.Fit) Shown {

@@ -32,6 +32,10 @@ func Do(name string, in []byte) (out []byte) {
 		v, err = with(in, fillRequest)
 	case "answer":
 		v, err = with(in, answer)
+	case "try":
+		v, err = with(in, try)
+	case "keep":
+		v, err = with(in, keep)
 	case "open":
 		v, err = with(in, open)
 	case "save":

@@ -14,6 +14,7 @@ import (
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
+	"example.org/pithball/line/upkeep"
 )
 
 // Row is one reading as the survey file has it: text by column.
@@ -28,6 +29,9 @@ type files struct {
 	Rows  []Row          `json:"rows"`
 	Units string         `json:"units"`
 	Names [2]string      `json:"names"`
+
+	Safety  upkeep.Site `json:"safety"`  // what the people in charge answered
+	Changes []change    `json:"changes"` // to try, in this order
 }
 
 // saved is both files as text.

@@ -99,5 +99,5 @@
     return h("div", { class: "caution" }, h(level || "h3", null, t("caution")), h("p", null, n.condition + (n.figure ? " (" + n.figure + ")" : "") + "."),
       h("p", { class: "soft" }, t("consult", n.consult)), h("p", { class: "soft" }, t("decide", n.decide)));
   };
-  P.caution = (code, level) => P.start && P.start.cautions ? P.notice(P.start.cautions[code], level) : null;
+  P.caution = (code) => P.start && P.start.cautions ? P.notice(P.start.cautions[code], "h2") : null;
 })();

@@ -2,7 +2,7 @@
 // The first steps: all lines, one line, what goes wrong, whether anything may burn, what moves.
 (function () {
   const h = P.h, t = P.t, V = P.views;
-  P.steps = ["trouble", "fire", "web", "path", "ground", "readings", "answer", "files"];
+  P.steps = ["trouble", "fire", "web", "path", "ground", "readings", "answer", "try", "keep", "files"];
   const join = (list) => list.filter((x) => x).join(", ");
 
   V.home = function () {
@@ -75,7 +75,7 @@
     ground: (l) => { const n = new Set(l.rows.filter((r) => r.quantity === "resistance to ground").map((r) => r.station)).size; return n ? t("nMeasured", n) : t("notMeasured"); },
     readings: (l) => { const n = l.rows.filter((r) => r.quantity !== "resistance to ground").length; return n ? t("nReadings", n) : t("none"); },
     answer: () => P.answer && P.answer.verdict ? P.answer.outcome : t("notYetShort"),
-    files: () => "",
+    try: (l) => (l.tries || []).length ? t("nChanges", l.tries.length) : "", keep: () => "", files: () => "",
   };
 
   V.line = function (l) {
@@ -105,12 +105,17 @@
 
   V.fire = function (l) {
     const a = l.asks;
+    const shut = h("p", { class: "fault", role: "status" }, t("fireShut"));
+    P.followers.push(() => { shut.hidden = !P.shut(l); });
     return [
       h("h1", { tabindex: -1 }, t("step.fire")),
       h("p", null, t("fireText")),
       P.choice(t("fireAsk"), ["", "no", "yes", "unsure"].map((v) => [v, t("fire." + (v || "open"))]), a.fire, (v) => { a.fire = v; P.save(l); P.paintNow(); }),
-      a.fire === "no" && P.textField(t("fireBy"), a.by, (v) => { a.by = v; P.save(l); }, t("fireByHint")),
-      a.fire !== "no" && h("p", { class: "fault" }, t(a.fire === "yes" ? "fireStop" : "fireShut")),
+      a.fire === "yes" && P.selectField(t("flammables"), [["", t("choose")], ["vapour", t("vapour")], ["gas", t("gas")], ["dust", t("dust")]], a.flammables || "", (v) => { a.flammables = v; P.save(l); P.paintNow(); }),
+      a.fire === "yes" && P.selectField(t("zone"), [["", t("choose")], ["none", t("zoneNone")]].concat(["0", "1", "2", "20", "21", "22"].map((z) => [z, t("zoneN", z)])), a.zone || "", (v) => { a.zone = v; P.save(l); P.paintNow(); }, t("zoneHint")),
+      (a.fire === "no" || a.fire === "yes") && P.textField(t("fireBy"), a.by, (v) => { a.by = v; P.save(l); P.paintLists(); }, t("fireByHint")),
+      a.fire === "yes" && h("p", { class: "fault" }, t("fireStop")),
+      shut,
       P.caution("not-an-approval"),
       a.fire === "yes" && P.caution("ioniser-in-zone"), a.fire === "yes" && P.caution("brush-discharge"),
       a.fire === "yes" && P.caution("dust"), P.caution("implant"),

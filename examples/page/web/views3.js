@@ -32,7 +32,7 @@
 
   V.readings = function (l) {
     if (!l.care) {
-      return [h("h1", { tabindex: -1 }, t("step.readings")), P.caution("reach-in", "h2") || h("p", null, t("notYet")), P.caution("implant"),
+      return [h("h1", { tabindex: -1 }, t("step.readings")), P.caution("reach-in") || h("p", null, t("notYet")), P.caution("implant"),
         h("div", { class: "row" }, h("button", { class: "main", disabled: !P.start, click: () => { l.care = true; P.save(l); P.paint(); } }, t("careRead")))];
     }
     return [

@@ -17,12 +17,12 @@
         box.replaceChildren(h("p", null, P.compute.state === "failed" ? t("failed") : a && a.faults && a.faults.length ? t("answerFaults") : l.rows.length ? t("computing") : t("answerNone")));
         return;
       }
-      const open = l.asks.fire !== "";
+      const open = !P.shut(l);
       const rows = ["earth", "source", "agree", "measure"].concat(open ? ["do", "doNot", "outlook"] : []);
       box.replaceChildren(...[h("dl", { class: "verdict" }, rows.filter((k) => v[k]).map((k) => {
         const [b, s] = lead(v[k]);
         return [h("dt", null, b || t("also")), h("dd", null, s)];
-      })), open ? null : h("div", { class: "caution" }, h("h3", null, t("shutHead")), h("p", null, t("shut")), h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire"))),
+      })), open ? null : h("div", { class: "caution" }, h("h2", null, t("shutHead")), h("p", null, t("shut")), h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire"))),
       h("h2", null, t("hazards")), ...(v.notices || []).map((n) => P.notice(n))].filter((x) => x));
     });
     return box;
