@@ -72,7 +72,7 @@ func FitSpeedExponent(a, b ContactReading, exposure float64) (known.Band, error)
 		return known.Band{}, known.Wrong("b.load", b.Load,
 			fmt.Sprintf("the load of a, %v: change one thing at a time", a.Load))
 	}
-	return fitExponent(a, b, "speed", float64(a.Speed), float64(b.Speed), exposure)
+	return fitExponent(a, b, "speed", a.Speed, b.Speed, exposure)
 }
 
 // FitLoadExponent is [FitSpeedExponent] for a step of nip load or tension at one
@@ -82,10 +82,10 @@ func FitLoadExponent(a, b ContactReading, exposure float64) (known.Band, error) 
 		return known.Band{}, known.Wrong("b.speed", b.Speed,
 			fmt.Sprintf("the speed of a, %v: change one thing at a time", a.Speed))
 	}
-	return fitExponent(a, b, "load", float64(a.Load), float64(b.Load), exposure)
+	return fitExponent(a, b, "load", a.Load, b.Load, exposure)
 }
 
-func fitExponent(a, b ContactReading, what string, x1, x2, exposure float64) (known.Band, error) {
+func fitExponent[Q ~float64](a, b ContactReading, what string, x1, x2 Q, exposure float64) (known.Band, error) {
 	s1, r1, err1 := a.saturation("a", exposure)
 	s2, r2, err2 := b.saturation("b", exposure)
 	if err := errors.Join(err1, err2); err != nil {
@@ -95,9 +95,9 @@ func fitExponent(a, b ContactReading, what string, x1, x2, exposure float64) (kn
 		return known.Band{}, known.Wrong("b.after", b.After,
 			"a transfer of the same sign as in a: a change of sign has no exponent")
 	}
-	l := math.Log(x2 / x1)
+	l := math.Log(float64(x2) / float64(x1))
 	if !(math.Abs(l) >= math.Log(1.05)) {
-		return known.Band{}, known.Wrong("b."+what, x2, fmt.Sprintf("at least 5 %% from that of a, %g", x1))
+		return known.Band{}, known.Wrong("b."+what, x2, fmt.Sprintf("at least 5 %% from that of a, %v", x1))
 	}
 	return known.Band{Value: math.Log(s2/s1) / l, Spread: math.Hypot(r1, r2) / math.Abs(l), Kind: known.Normal}, nil
 }

@@ -78,7 +78,7 @@ func NewCoveredRoller(s CoveredRollerSpec) (CoveredRoller, error) {
 		errs = append(errs, known.Wrong("radius", s.Radius, "above 0, up to 10 m"))
 	}
 	if !(s.Tau >= 0) {
-		errs = append(errs, known.Wrong("tau", float64(s.Tau), "0 or more, +Inf for a cover that keeps its charge"))
+		errs = append(errs, known.Wrong("tau", s.Tau, "0 or more, +Inf for a cover that keeps its charge"))
 	}
 	if !(s.Thickness > 0 && s.Thickness <= units.Metre) {
 		errs = append(errs, known.Wrong("thickness", s.Thickness, "above 0, up to 1 m"))

@@ -72,7 +72,7 @@ func Series(weight known.Provenance) []SeriesEntry {
 // FindSeries returns one entry of the series by name, letter case aside. An
 // entry that rests on less than weight is refused.
 func FindSeries(name string, weight known.Provenance) (SeriesEntry, error) {
-	return table.Find("series entry", seriesTable(), func(e *SeriesEntry) (string, *known.Origin) {
+	return table.Find("series_entry", seriesTable(), func(e *SeriesEntry) (string, *known.Origin) {
 		return e.Name, &e.Origin
 	}, name, weight)
 }
@@ -100,7 +100,7 @@ func FindWorkFunction(set, name string, weight known.Provenance) (WorkFunction, 
 	if len(of) == 0 {
 		return WorkFunction{}, known.Wrong("work_function_set", set, "one of "+strings.Join(sets, ", "))
 	}
-	return table.Find("work function", of, func(e *WorkFunction) (string, *known.Origin) {
+	return table.Find("work_function", of, func(e *WorkFunction) (string, *known.Origin) {
 		return e.Name, &e.Origin
 	}, name, weight)
 }
@@ -110,7 +110,7 @@ func PowderOperations() []PowderOperation { return append([]PowderOperation(nil)
 
 // FindPowderOperation returns the range of one operation.
 func FindPowderOperation(name string) (PowderOperation, error) {
-	return table.Find("powder operation", powderTable(), func(e *PowderOperation) (string, *known.Origin) {
+	return table.Find("powder_operation", powderTable(), func(e *PowderOperation) (string, *known.Origin) {
 		return e.Name, &e.Origin
 	}, name, known.Quoted)
 }

@@ -133,8 +133,8 @@ func ExampleFindSeries() {
 	e, _ := charge.FindSeries("PTFE", known.Quoted)
 	fmt.Println(e.Density, e.Source.Provenance)
 	// Output:
-	// series entry: copper: want one of PTFE, PDMS, polyimide, PVDF, PMMA, nylon 6, copy paper
-	// series entry: PTFE: want an entry of provenance published or better; this one is quoted and must be asked for as such
+	// series_entry: copper: want one of PTFE, PDMS, polyimide, PVDF, PMMA, nylon 6, copy paper
+	// series_entry: PTFE: want an entry of provenance published or better; this one is quoted and must be asked for as such
 	// -113 µC/m² quoted
 }
 

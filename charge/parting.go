@@ -97,7 +97,7 @@ func NewParting(s PartingSpec) (Parting, error) {
 	var errs []error
 	if p := s.Place; p.faces != 1 && p.faces != 2 || !(p.other > 0) || !(p.end > 0) {
 		errs = append(errs, known.Wrong("place",
-			fmt.Sprintf("%g faces, length to the other earth %g m, gap %g m", p.faces, p.other, p.end),
+			fmt.Sprintf("%g faces, length to the other earth %v, gap %v", p.faces, units.Length(p.other), units.Length(p.end)),
 			"1 or 2 faces and lengths above 0, from FreePlace, BackedPlace or RollerPlace"))
 	}
 	errs = append(errs, known.InRange("exit", s.Exit, 0, units.Metre))

@@ -137,7 +137,7 @@ func ClassifyPowder(rho units.VolumeResistivity) (PowderClass, error) {
 	const low, high = 1e6 * units.OhmMetre, 1e10 * units.OhmMetre
 	switch {
 	case !(rho >= 0):
-		return HighResistivity, known.Wrong("resistivity", float64(rho), "0 or more, in Ω·m")
+		return HighResistivity, known.Wrong("resistivity", rho, "0 or more")
 	case rho < low:
 		return LowResistivity, nil
 	case rho < high:

@@ -1,6 +1,7 @@
 package field
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -172,10 +173,10 @@ func Repeats(a, b units.DisplayVoltage, cv, alpha, power float64) (int, error) {
 	if !(cv > 0) || math.IsInf(cv, 1) {
 		return 0, known.Wrong("cv", cv, "more than 0 and finite")
 	}
-	x, y := float64(a), float64(b)
-	if v := math.Abs(x) + math.Abs(y); math.IsNaN(v) || math.IsInf(v, 1) {
-		return 0, known.Wrong("a", v, "finite displays")
+	if err := errors.Join(known.Finite("a", a), known.Finite("b", b)); err != nil {
+		return 0, err
 	}
+	x, y := float64(a), float64(b)
 	if x == y {
 		return 0, known.Wrong("b", b, "another display than a")
 	}

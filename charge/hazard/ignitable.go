@@ -3,6 +3,7 @@ package hazard
 import (
 	"embed"
 	"fmt"
+	"math"
 	"strings"
 	"sync"
 
@@ -86,28 +87,32 @@ type SparkFinding struct {
 	Energy  units.Energy // ½·C·V²
 	Ratio   float64      // [1] energy over the low end ([Ignitable.LowEnd])
 	AtLeast bool         // Ratio is a lower bound: the source says "below" only
-	Reaches bool         // Ratio is 1 or more, or AtLeast and there is energy: no low end excludes it
+	Reaches bool         // Ratio is 1 or more, or not known, or AtLeast and there is energy: nothing excludes it
 }
 
 // Spark compares the energy of the conductor at the voltage v with the low end of
 // the least ignition energies of a substance. Whatever the ratio, an isolated
 // conductor is a finding ([NoticeIsolatedConductor]): a least ignition energy is
 // the mean of a test with one mixture or one fineness, and voltage and
-// capacitance can be higher than they were found. NaN gives NaN and false. The
-// zero Ignitable is reached by everything.
+// capacitance can be higher than they were found. A voltage that nobody measured, NaN,
+// gives NaN and reaches: not measured is not below. The zero Ignitable is reached by
+// everything.
 func (c Conductor) Spark(v units.Voltage, in Ignitable) SparkFinding {
 	w := c.Energy(v)
 	low, floor := in.LowEnd()
 	r := float64(w) / float64(low)
-	return SparkFinding{Energy: w, Ratio: r, AtLeast: !floor, Reaches: r >= 1 || !floor && r > 0}
+	return SparkFinding{Energy: w, Ratio: r, AtLeast: !floor, Reaches: !(r < 1) || !floor && r > 0}
 }
 
 // Notice returns the notice for a spark, with energy and ratio as its figure.
 func (f SparkFinding) Notice() known.Notice {
+	if math.IsNaN(f.Ratio) {
+		return NoticeIsolatedConductor.Notice("energy not known")
+	}
 	more := ""
 	if f.AtLeast {
 		more = "more than "
 	}
-	return NoticeIsolatedConductor.Notice(fmt.Sprintf("%.2g mJ, %s%.2g times the least ignition energy (low end)",
-		1e3*float64(f.Energy), more, f.Ratio))
+	return NoticeIsolatedConductor.Notice(fmt.Sprintf("%s mJ, %s%s times the least ignition energy (low end)",
+		short(1e3*float64(f.Energy)), more, short(f.Ratio)))
 }

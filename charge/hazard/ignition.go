@@ -89,8 +89,8 @@ func (f PropagatingBrushFinding) Notice() known.Notice {
 	if !f.DensityReached {
 		margin = ", which is no margin because charge is patchy and grows"
 	}
-	return NoticePropagatingBrush.Notice(fmt.Sprintf("%.2g times 250 µC/m²%s, %.2g J/m² stored",
-		f.DensityShare, margin, float64(f.Energy)))
+	return NoticePropagatingBrush.Notice(fmt.Sprintf("%s times 250 µC/m²%s, %s J/m² stored",
+		short(f.DensityShare), margin, short(float64(f.Energy))))
 }
 
 // BrushPotential returns the published guide value of the potential of an
@@ -126,7 +126,7 @@ func (in Ignitable) guide() units.Voltage {
 // BrushFinding compares the potential of a surface with the guide value.
 type BrushFinding struct {
 	Ratio  float64 // [1] |potential| over the guide value
-	Raised bool    // Ratio is 1 or more
+	Raised bool    // Ratio is 1 or more, or not known
 }
 
 // Brush compares the potential of an insulating surface with [BrushPotential] of
@@ -135,15 +135,19 @@ type BrushFinding struct {
 // A dust cloud without flammable vapour is not ignited by a brush discharge (BG
 // RCI, question 3.22); fines and vapour together are. A surface that is not
 // raised is not cleared: area, layer thickness, nearby
-// conductors and the zone decide ([NoticeBrush]). NaN gives NaN and false.
+// conductors and the zone decide ([NoticeBrush]). A potential that nobody measured, NaN,
+// gives NaN and is raised.
 func Brush(surface units.Voltage, in Ignitable) BrushFinding {
 	r := math.Abs(float64(surface)) / float64(in.guide())
-	return BrushFinding{Ratio: r, Raised: r >= 1}
+	return BrushFinding{Ratio: r, Raised: !(r < 1)}
 }
 
 // Notice returns the notice for the surface, with the ratio as its figure.
 func (f BrushFinding) Notice() known.Notice {
-	return NoticeBrush.Notice(fmt.Sprintf("%.2g times the guide potential", f.Ratio))
+	if math.IsNaN(f.Ratio) {
+		return NoticeBrush.Notice("potential not known")
+	}
+	return NoticeBrush.Notice(short(f.Ratio) + " times the guide potential")
 }
 
 // DischargeKind is a kind of electrostatic discharge.

@@ -63,8 +63,12 @@ func TestSparkAndBrush(t *testing.T) {
 	if f := c.Spark(7300, propane); !f.Reaches || !near(f.Ratio, 19.2, 2e-3) || f.Notice().Code != "isolated-conductor" {
 		t.Errorf("%+v", f)
 	}
-	if f := c.Spark(units.Voltage(math.NaN()), propane); f.Reaches || !math.IsNaN(f.Ratio) {
-		t.Errorf("%+v", f)
+	if f := c.Spark(units.Voltage(math.NaN()), propane); !f.Reaches || !math.IsNaN(f.Ratio) ||
+		f.Notice().Figure != "energy not known" {
+		t.Errorf("nobody measured: %+v, %v", f, f.Notice())
+	}
+	if f := Brush(units.Voltage(math.NaN()), propane); !f.Raised || f.Notice().Figure != "potential not known" {
+		t.Errorf("nobody measured: %+v, %v", f, f.Notice())
 	}
 	// Classes as printed: below 0.1 mJ, 0.1 to 1 mJ, above 1 mJ; both ends belong to the middle.
 	for mie, want := range map[units.Energy]units.Voltage{1.9e-5: 1000, 0.0999e-3: 1000, 0.1e-3: 5000, 2.5e-4: 5000,

@@ -1,6 +1,9 @@
 package hazard
 
 import (
+	"math"
+	"strconv"
+
 	"example.org/pithball/internal/enum"
 	"example.org/pithball/units/known"
 )
@@ -177,4 +180,14 @@ func (id NoticeID) Notice(figure string) known.Notice {
 	n.Figure = figure
 	n.Consult += " (editions as of " + EditionsChecked + ")"
 	return n
+}
+
+// short writes a figure of a notice to two digits, without an exponent where a
+// reader can do without.
+func short(x float64) string {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
+	if a := math.Abs(r); err != nil || a != 0 && a < 1e-4 || a >= 1e6 {
+		return strconv.FormatFloat(x, 'g', 2, 64)
+	}
+	return strconv.FormatFloat(r, 'f', -1, 64)
 }

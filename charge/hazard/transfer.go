@@ -1,7 +1,6 @@
 package hazard
 
 import (
-	"fmt"
 	"math"
 
 	"example.org/pithball/units"
@@ -14,8 +13,9 @@ type TransferFinding struct {
 	Charge  units.Charge // magnitude of the charge moved by one discharge
 	Least   units.Charge // minimum igniting charge that it is compared with, NaN for a dust
 	StandIn bool         // none is held for the substance: Least is the least one held of its gas group, or of all
+	Group   GasGroup     // of the substance; [NoGroup]: a stand-in is the least of all
 	Ratio   float64      // [1] Charge over Least
-	Reaches bool         // Ratio is 1 or more
+	Reaches bool         // Ratio is 1 or more, or the charge is not known; never for a dust
 }
 
 // LeastCharge returns the minimum igniting charge of the substance, and whether
@@ -44,32 +44,40 @@ func (in Ignitable) LeastCharge() (q units.Charge, held bool) {
 // no capacitance, so that ½CV² means nothing there ([NewConductor] refuses it).
 // Bulk bags have been seen to move 200 nC in one brush discharge (K. Choi et al.,
 // J. Occup. Saf. Health, 2019), more than the minimum igniting charge of nearly
-// every vapour of the table. The magnitude of q counts; NaN gives NaN and false.
+// every vapour of the table. The magnitude of q counts; a charge that nobody
+// measured, NaN, gives NaN and reaches. No charge reaches a dust, of which none is
+// held and which a brush discharge without vapour does not ignite ([Brush]).
 //
 // Not reached clears nothing: the next discharge may move more, and the test is
 // of one mixture. Source of the criterion and of the values: TRGS 727, Annex G.
 func Transfer(q units.Charge, in Ignitable) TransferFinding {
 	least, held := in.LeastCharge()
-	f := TransferFinding{Charge: units.Charge(math.Abs(float64(q))), Least: least, StandIn: !held}
+	f := TransferFinding{Charge: units.Charge(math.Abs(float64(q))), Least: least, StandIn: !held,
+		Group: in.Group}
 	f.Ratio = float64(f.Charge) / float64(least)
-	f.Reaches = f.Ratio >= 1
+	f.Reaches = f.Ratio >= 1 || math.IsNaN(float64(q)) && !in.Dust
 	return f
 }
 
 // Notice returns the notice for the discharge, with charge and ratio as its
 // figure.
 func (f TransferFinding) Notice() known.Notice {
+	q := short(1e9*float64(f.Charge)) + " nC a discharge"
+	if math.IsNaN(float64(f.Charge)) {
+		q = "charge of a discharge not known"
+	}
+	of := "the minimum igniting charge"
 	switch {
 	case math.IsNaN(float64(f.Least)):
-		return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge; no minimum igniting charge is held for a dust",
-			1e9*float64(f.Charge)))
+		return NoticeBrush.Notice(q + "; no minimum igniting charge is held for a dust")
+	case math.IsNaN(f.Ratio):
+		return NoticeBrush.Notice(q)
+	case f.StandIn && f.Group == NoGroup:
+		of = "the least igniting charge held of all"
 	case f.StandIn:
-		return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge, %.2g times the least igniting charge held of its gas "+
-			"group",
-			1e9*float64(f.Charge), f.Ratio))
+		of = "the least igniting charge held of its gas group"
 	}
-	return NoticeBrush.Notice(fmt.Sprintf("%.2g nC a discharge, %.2g times the minimum igniting charge",
-		1e9*float64(f.Charge), f.Ratio))
+	return NoticeBrush.Notice(q + ", " + short(f.Ratio) + " times " + of)
 }
 
 // AreaHolding returns the area of an insulating surface of the net charge density

@@ -30,7 +30,7 @@ func TestTransfer(t *testing.T) {
 		if !near(f.Ratio, c.ratio, 1e-9) || f.StandIn == c.held || f.Reaches != (c.ratio >= 1) {
 			t.Errorf("%s: %+v, want %.4g, held %v", c.name, f, c.ratio, c.held)
 		}
-		if n := f.Notice(); n.Code != "brush-discharge" || strings.Contains(n.Figure, "group") == c.held {
+		if n := f.Notice(); n.Code != "brush-discharge" || strings.Contains(n.Figure, "least igniting charge held") == c.held {
 			t.Errorf("%+v", n)
 		}
 	}
@@ -42,8 +42,25 @@ func TestTransfer(t *testing.T) {
 		!strings.Contains(f.Notice().Figure, "no minimum igniting charge") {
 		t.Errorf("%+v", f)
 	}
-	if f := Transfer(units.Charge(math.NaN()), Ignitable{Charge: 60e-9}); f.Reaches || !math.IsNaN(f.Ratio) {
-		t.Errorf("%+v", f)
+	if f := Transfer(units.Charge(math.NaN()), Ignitable{Charge: 60e-9}); !f.Reaches || !math.IsNaN(f.Ratio) ||
+		f.Notice().Figure != "charge of a discharge not known" {
+		t.Errorf("nobody measured: %+v, %v", f, f.Notice())
+	}
+	// What a reader sees, figures by hand: 200/60 = 3.3, 200/12 = 17, 1200/12 = 100.
+	for _, c := range []struct {
+		name string
+		q    units.Charge
+		want string
+	}{
+		{"hexane", 200e-9, "200 nC a discharge, 3.3 times the minimum igniting charge"},
+		{"acrolein", 200e-9, "200 nC a discharge, 17 times the least igniting charge held of all"},
+		{"carbon disulfide", 1.2e-6, "1200 nC a discharge, 100 times the least igniting charge held of its gas group"},
+		{"wheat flour", 0.5e-9, "0.5 nC a discharge; no minimum igniting charge is held for a dust"},
+	} {
+		in, err := FindIgnitable(c.name)
+		if f := Transfer(c.q, in); err != nil || f.Notice().Figure != c.want {
+			t.Errorf("%s: %q, %v, want %q", c.name, f.Notice().Figure, err, c.want)
+		}
 	}
 	// 60 nC at 3 µC/m²: 0.02 m².
 	if a := AreaHolding(60e-9, -3e-6); !near(float64(a), 0.02, 1e-12) || !math.IsNaN(float64(AreaHolding(-1, 1))) ||
