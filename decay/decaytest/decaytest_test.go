@@ -21,6 +21,22 @@ func TestLaws(t *testing.T)       { decaytest.Laws(decaytest.Domain{}).RunModels
 func TestMemoryless(t *testing.T) { decaytest.Memoryless(decaytest.Domain{}).RunModels(t) }
 func TestSheets(t *testing.T)     { decaytest.Sheets().Run(t, decaytest.ChargeMaps) }
 
+func TestFitters(t *testing.T)  { decaytest.Fitters().Run(t, decaytest.Exponentials) }
+func TestRelaxers(t *testing.T) { decaytest.Relaxers().Run(t, decay.RelaxationBand) }
+
+// TestFinishers tries the solved span, which takes some tenths of a second, at a few
+// finishes only.
+func TestFinishers(t *testing.T) {
+	in := []decaytest.Finish{{Speed: 2, Rho: 1e10, Spread: 0.5, Enough: 0.5}, {Speed: 5, Rho: 1e9, Spread: 1, Enough: 0.3},
+		{Speed: 3, Rho: 3e11, Spread: 1.5, Enough: 0.7}}
+	if testing.Short() {
+		in = in[:1]
+	}
+	if err := decaytest.Finishers().Check(sheet.AntistatOnSpan, in...); err != nil {
+		t.Error(err)
+	}
+}
+
 func FuzzLaws(f *testing.F) { decaytest.Laws(decaytest.Domain{}).FuzzModels(f) }
 
 // law returns what a constructor made.
@@ -37,7 +53,8 @@ func TestProof(t *testing.T) {
 	d := decaytest.Domain{}
 	exp := law(decay.NewExponential(7))
 	if err := errors.Join(decaytest.Laws(d).Prove(), decaytest.Memoryless(d).Prove(), decaytest.Like(exp, d).Prove(),
-		decaytest.Autonomous(restartHyperbolic, d).Prove(), decaytest.Sheets().Prove()); err != nil {
+		decaytest.Autonomous(restartHyperbolic, d).Prove(), decaytest.Sheets().Prove(), decaytest.Fitters().Prove(),
+		decaytest.Relaxers().Prove(), decaytest.Finishers().Prove()); err != nil {
 		t.Error(err)
 	}
 }

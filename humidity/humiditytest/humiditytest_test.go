@@ -29,10 +29,13 @@ func FuzzAir(f *testing.F) {
 func TestProof(t *testing.T) {
 	if err := errors.Join(humiditytest.Airs(humiditytest.Domain{}).Prove(), humiditytest.Isotherms().Prove(),
 		humiditytest.Resistivities[units.SheetResistance]().Prove(), humiditytest.Warmers().Prove(),
-		humiditytest.Wicks().Prove()); err != nil {
+		humiditytest.Wicks().Prove(), humiditytest.Fitters().Prove(), humiditytest.Thresholds().Prove()); err != nil {
 		t.Error(err)
 	}
 }
+
+func TestFitters(t *testing.T)    { humiditytest.Fitters().Run(t, humiditytest.LogLinear) }
+func TestThresholds(t *testing.T) { humiditytest.Thresholds().Run(t, humidity.ThresholdFor) }
 
 func TestWicks(t *testing.T) {
 	for _, w := range []humidity.Psychrometer{humidity.Sling, humidity.Aspirated} {
