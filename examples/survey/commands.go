@@ -69,6 +69,27 @@ func commands() []command {
 				f.StringVar(&o.season, "season", "", "weather for the month of the next survey, a JSON `file`; default: none")
 				f.StringVar(&o.meter, "meter", "", "`name` of the field meter; default: the first of the description")
 			}, keep},
+		{"plan", "what to do, in order: ground, source, leak, ions, screens, speed; what fails, what proves it",
+			"lists the ground to check and the cures in their order, with the effect of each, what is\nrefused and why, " +
+				"the fewest " +
+				"that reach the aim, what happens if one ioniser fails, and\nwhat proves it. Without an answer on zone and " +
+				"flammables (-site) it plans earthing only.",
+			func(f *flag.FlagSet, o *options) {
+				lineFlag(f, o)
+				surveyFlag(f, o)
+				siteFlag(f, o)
+				f.StringVar(&o.speed, "speed", "", "wanted `speed` such as \"300 m/min\"; default: that of the survey")
+				f.Float64Var(&o.chance, "chance", 0.05, "`chance` that any place may be over the limit")
+				f.BoolVar(&o.faces, "faces", false, "judge single faces too: the goods are cut, stacked or peeled next")
+			}, plan},
+		{"try", "what a list of changes brings at every station",
+			"tells what changes bring at every station: faces, net, display, chance over the limit.",
+			func(f *flag.FlagSet, o *options) {
+				lineFlag(f, o)
+				surveyFlag(f, o)
+				siteFlag(f, o)
+				f.StringVar(&o.changes, "changes", "", "changes, a JSON `file`; each has do: "+kindNames+"; default: the demonstration")
+			}, try},
 		{"start", "a first line description from eight answers",
 			"writes a line description from eight answers and lists everything that it assumed.",
 			func(f *flag.FlagSet, o *options) {

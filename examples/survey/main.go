@@ -36,6 +36,9 @@ type options struct {
 	line, survey, html, limit string
 	site, season, days, care  string // files of the other commands
 	answers, meter, out       string
+	changes, speed            string
+	chance                    float64
+	faces                     bool
 	format                    string
 	system                    units.System
 }

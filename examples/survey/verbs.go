@@ -18,19 +18,28 @@ import (
 	"example.org/pithball/units"
 )
 
-// readJSON reads a file, or the demonstration of that name where path is empty.
-func readJSON(path, demonstration string, dst any) error {
-	b, err := os.ReadFile(path)
-	name := path
-	if path == "" {
+// readFile reads a file, or the demonstration of that name where path is empty.
+func readFile(path, demonstration string) (b []byte, name string, err error) {
+	if name = path; path == "" {
 		name = "demo/" + demonstration
 		b, err = demo.ReadFile(name)
+	} else {
+		b, err = os.ReadFile(path)
 	}
+	switch {
+	case err != nil:
+		return nil, name, &inputError{err}
+	case len(b) > 32<<20:
+		return nil, name, &inputError{fmt.Errorf("%s: more than 32 MiB", name)}
+	}
+	return b, name, nil
+}
+
+// readJSON reads such a file into dst.
+func readJSON(path, demonstration string, dst any) error {
+	b, name, err := readFile(path, demonstration)
 	if err != nil {
-		return &inputError{err}
-	}
-	if len(b) > 32<<20 {
-		return &inputError{fmt.Errorf("%s: more than 32 MiB", name)}
+		return err
 	}
 	if err := strictjson.Decode(b, dst); err != nil {
 		return &inputError{named(name, err)}
@@ -83,13 +92,11 @@ func hazards(o *options, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	var site upkeep.Site
-	if o.site != "" {
-		if err := readJSON(o.site, "", &site); err != nil {
-			return err
-		}
+	site, err := o.answered()
+	if err != nil {
+		return err
 	}
-	list, err := upkeep.Hazards(d, site, found)
+	list, err := upkeep.Hazards(d, site.Safety, found)
 	if err != nil {
 		return &inputError{named(o.line+o.site, err)}
 	}

@@ -23,6 +23,7 @@ func TestVerbs(t *testing.T) {
 			"Survey in January"}},
 		{"compare", []string{"January against September", "the weather alone gives 0.67", "no more than the",
 			"off on one day"}},
+		{"plan", []string{"STOP: safety.zone: not answered", "- idler 5: 3.6 GΩ, ISOLATED", "earth: "}},
 		{"keep", []string{"A5 after idlers 4-6", "earth of each, turning: idler 1", "clean bar B2",
 			"A new survey before the next shift"}},
 	} {
@@ -55,6 +56,44 @@ func TestVerbs(t *testing.T) {
 				t.Errorf("exit %d: %s", code, errs)
 			}
 		})
+	}
+}
+
+// With the questions of zone answered a plan goes on, and changes can be tried.
+func TestPlanAndTry(t *testing.T) {
+	site := filepath.Join(t.TempDir(), "site.json")
+	if err := os.WriteFile(site, []byte(read(t, "site.json")), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		args []string
+		want []string
+	}{
+		{[]string{"plan", "-site", site}, []string{"Aim: ", "Cures in their order", "source: ", "If one ioniser fails",
+			"bar B2 out", "Proof"}},
+		{[]string{"plan", "-site", site, "-speed", "300 m/min", "-format", "json"},
+			[]string{`"schema": "pithball plan 1"`, `"refused"`}},
+		{[]string{"try"}, []string{"Tried: ", "A7 after lay-on", "display then"}},
+		{[]string{"try", "-site", site, "-format", "json"}, []string{`"any_over_now_then"`, `"then"`}},
+	} {
+		code, out, errs, _ := runIn(t, c.args...)
+		for _, w := range c.want {
+			if code != 0 || !strings.Contains(out, w) {
+				t.Errorf("%v: exit %d, %s, lacks %q in\n%s", c.args, code, errs, w, out)
+			}
+		}
+	}
+	for change, want := range map[string]string{
+		`{"do": "dance"}`: "changes[0].do", `{"do": "move", "station": "bar B2", "to": "3 V"}`: "to",
+		`{"do": "clean", "station": "bar B1"}`: "safety.zone", `{"do": "earth", "station": "nobody"}`: "nobody",
+	} {
+		f := filepath.Join(t.TempDir(), "c.json")
+		if err := os.WriteFile(f, []byte(`{"schema": "pithball changes 1", "changes": [`+change+`]}`), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if code, out, errs, _ := runIn(t, "try", "-changes", f); code != 2 || out != "" || !strings.Contains(errs, want) {
+			t.Errorf("%s: exit %d, %q", change, code, errs)
+		}
 	}
 }
 
@@ -135,7 +174,7 @@ func TestVerbInput(t *testing.T) {
 		{[]string{"compare", "-days", put("d.json", strings.Replace(days, `"13800 V"`, `"NaN V"`, 1))}, "readings"},
 		{[]string{"compare", "-days", put("e.json", strings.Replace(days, `"dwell": "0.3 s"`, `"dwell": "0 s"`, 1))},
 			"dwell"},
-		{[]string{"hazards", "-site", put("f.json", `{"zone": "3"}`)}, "zone"},
+		{[]string{"hazards", "-site", put("f.json", `{"safety": {"zone": "3"}}`)}, "zone"},
 		{[]string{"hazards", "-survey", "x.csv"}, "-line"},
 		{[]string{"keep", "-meter", "none"}, "meter"},
 		{[]string{"start", "-answers", put("g.json", strings.Replace(read(t, "answers.json"), `"shock"`, `"rain"`, 1))},

@@ -1,6 +1,7 @@
 package cure
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -192,8 +193,8 @@ func (m *Calibrated) notices(w *walked) []known.Notice {
 		out = append(out, hazard.NoticeBrush.Notice("the air caps the net charge at a contact"))
 	}
 	if share := layer / float64(hazard.PropagatingBrushDensity); share > noticed {
-		out = append(out, hazard.NoticePropagatingBrush.Notice(units.SurfaceChargeDensity(layer).String()+
-			" and more of opposite sign on both faces"))
+		out = append(out, hazard.NoticePropagatingBrush.Notice(fmt.Sprintf(
+			"up to %.2g µC/m² of opposite sign on both faces", layer/float64(units.MicrocoulombPerSquareMetre))))
 	}
 	return out
 }
