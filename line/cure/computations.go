@@ -4,6 +4,7 @@ import (
 	_ "embed" // for the sentences
 	"math"
 
+	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -157,6 +158,24 @@ func Computations() []compute.Entry {
 			return s.at(v, off...)
 		}, own, "= A slitter at another speed, with a cured nip and bars on or off: the faces of its middle line.",
 			aSlitter, "speed 0.1…20: of the line; one: whether the first bar is on; two: whether the second is", facesOut),
+		compute.Of("Route.Predict", predicted, own,
+			"= What a charged body still carries when the next one comes, by the humidity of the air it was conditioned in.",
+			"start -1e-4…1e-4: charge density that it gets; test_humidity 0.05…0.9: of a decay test; "+
+				"test_time 1e-3…1e4: its time constant; decades 0…0.3: by which the time constant falls per %RH; "+
+				"rate 1e-2…100: of bodies; humidity 0.05…0.95: of the air where it is read; "+
+				"temperature 250…320: there; body_temperature 250…320: of the body, in the same water",
+			"-> left: charge density left; body_humidity: relative humidity at the body's own temperature"),
+		compute.Of("Route.Scatter", scattered, own,
+			"= Standard deviation of the mass of a dose by its charge, between two states of a plant, and the share outside.",
+			"tolerance 1e-6…1: of a dose; now 1e-6…1: standard deviation in the present state; "+
+				"now_charge -1e-4…1e-4: of the mass then; good 1e-6…1: in a good state, less; good_charge -1e-4…1e-4: then, less; "+
+				"charge -1e-4…1e-4: asked for; power 1…2: of the charge",
+			"-> sd: standard deviation; outside: share of doses outside their tolerance"),
+		compute.Of("Nearer", served, own,
+			"= What a nozzle brings to doses that are filled: bounded by recombination on the way.",
+			"distance 1e-3…5: from the mouth; air 1…50: speed at the body; half_radius 1e-3…0.5: of the stream there; "+
+				"alpha 5e-13…5e-12: recombination; charge 1e-9…1e-5: of a dose; dwell 1e-2…100: in the stream",
+			"-> brought: current at most; needed: current that the charge asks for; share: of the charge that is taken"),
 		compute.Of("SpanFactor", SpanFactor, own,
 			"first 0…1: radius of the roller at the begin of the span, 0 for none; second 0…1: of the one at its end; "+
 				"span 0.05…10: between their tangent points; x 0…10: past the first; distance 1e-3…1: from face to web",
@@ -166,4 +185,57 @@ func Computations() []compute.Entry {
 				"span 0.05…10: between their tangent points; distance 1e-3…1: from bar to web",
 			"-> at: best place past the first roller; from: begin of the flat range; to: its end; factor: at the best place"),
 	})
+}
+
+// predicted is the middle of a way of sheets: a pick and a board on an earthed edge.
+func predicted(start units.SurfaceChargeDensity, testHumidity units.RelativeHumidity, testTime units.Time,
+	decades float64, rate units.Frequency, h units.RelativeHumidity, t, body units.Temperature) (
+	left units.SurfaceChargeDensity, bodyHumidity units.RelativeHumidity, err error) {
+	g := &Goods{Schema: GoodsSchema, Name: "sheets", Kind: "sheet", Rate: rate, Limit: 1,
+		Airs: []NamedAir{{Name: "read", Temperature: t, RelativeHumidity: h},
+			{Name: "body", Temperature: body, From: "read"}},
+		Leak: &LeakLaw{Class: humidity.Absorbing, At: testHumidity, Time: testTime, Decades: decades},
+		Stations: []Stop{{Name: "pile", Kind: "pile"},
+			{Name: "pick", Kind: "pick", Change: known.Band{Value: float64(start)}},
+			{Name: "board", Kind: "board", Air: "body", Path: decay.EarthedEdge}, {Name: "stack", Kind: "stack"}}}
+	r, err := NewRoute(g, nil)
+	if err != nil {
+		return 0, 0, err
+	}
+	return units.SurfaceChargeDensity(r.walk(Draws, rate, 0)[2]), r.airs["body"].RelativeHumidity(), nil
+}
+
+// scattered is the scatter between two states.
+func scattered(tolerance, now units.Mass, nowCharge units.ChargePerMass, good units.Mass,
+	goodCharge, q units.ChargePerMass, power float64) (sd units.Mass, outside float64, err error) {
+	if err := known.InRange("power", power, 1, 2); err != nil {
+		return 0, 0, err
+	}
+	g := &Goods{Schema: GoodsSchema, Name: "doses", Kind: "dose", Rate: 1, Mass: 1,
+		Scatter:  &MassScatter{tolerance, now, nowCharge, good, goodCharge},
+		Stations: []Stop{{Name: "hopper", Kind: "hopper"}, {Name: "container", Kind: "container"}}}
+	r, err := NewRoute(g, nil)
+	if err != nil {
+		return 0, 0, err
+	}
+	return r.Scatter(q, power), r.Outside(q, power), known.Finite("charge", q)
+}
+
+// served is what a nozzle takes off a dose of a charge.
+func served(distance units.Length, air units.Speed, halfRadius units.Length, alpha units.RecombinationCoefficient,
+	q units.Charge, dwell units.Time) (brought, needed units.Current, share float64, err error) {
+	g := &Goods{Schema: GoodsSchema, Name: "parts", Kind: "part", Rate: 1, Limit: 1, Stations: []Stop{
+		{Name: "mould", Kind: "mould", Change: known.Band{Value: float64(q)}},
+		{Name: "nozzle", Kind: "ioniser", Dwell: dwell,
+			Nozzle: &Nozzle{Distance: distance, Air: air, HalfRadius: halfRadius}}, {Name: "bin", Kind: "bin"}}}
+	if err := known.InRange("alpha", alpha, 1e-14, 1e-10); err != nil {
+		return 0, 0, 0, err
+	}
+	r, err := NewRoute(g, nil)
+	if err != nil {
+		return 0, 0, 0, err
+	}
+	r.alpha = same(float64(alpha))
+	needed, _ = r.ions("nozzle", g.Stations[1].Nozzle)
+	return units.Current(r.bound(g.Stations[1].Nozzle, Draws)), needed, 1 - r.walk(Draws, 1, 0)[2]/float64(q), nil
 }

@@ -22,6 +22,12 @@ func TestRegistryReaches(t *testing.T) {
 		"Calibrated.IfOneFails":  "what Try walks with each ioniser off",
 		"Calibrated.MaxSpeed":    "a root of what Try walks",
 		"Calibrated.Plan":        "a list of what Try walks",
+		"Goods.Unit":             "a name",
+		"ReadGoods":              "reads a file",
+		"Route.Predict":          "quantiles over draws of the walk whose middle is in the registry",
+		"Route.Plan":             "a list of what Route.Predict walks",
+		"Route.Sources":          "a count over draws",
+		"Route.Try":              "the same way with other stops",
 		"Calibrated.Speed":       "returns what was tried",
 	}) {
 		t.Error(line)

@@ -5,6 +5,7 @@
 //	Calibrated.Try        the line with changes; nothing is changed in place
 //	Calibrated.Predict    faces, net, display and chances over the limit at each station
 //	Calibrated.Plan       the order of cures, what is refused, what happens if one fails
+//	NewRoute (goods)      sheets, parts, profiles and doses: Sources (the verdict), Predict, Try, Plan
 //
 // # How it answers
 //
@@ -23,6 +24,12 @@
 // the net at a place with the field factor f is −ln(1−s)/f. Moved to another place it
 // takes 1 − e^(−κf'), or 1/σ' = 1/σ + c·f'² by the law of drifting ions, or what a
 // like bar of the same line takes there: three opinions that a band must hold.
+//
+// Goods that are no web have a description of their own ([Goods]): one charge per body,
+// the air in which each was conditioned, at its own temperature, and a leak along a
+// named path by a law of the body against humidity. Readings correct what is thought
+// of the stops. What is not in it: single faces of sheets, a charge that differs over
+// a large part or round a profile, the open share of a fabric.
 //
 // No result says that anything is safe. Without an answer to the questions of zone
 // and flammables a plan holds earthing only.

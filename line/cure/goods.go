@@ -1,0 +1,276 @@
+package cure
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/pithball/charge/field"
+	"example.org/pithball/decay"
+	"example.org/pithball/humidity"
+	"example.org/pithball/internal/strictjson"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// GoodsSchema is the first field of every description of goods.
+const GoodsSchema = "pithball goods 1"
+
+// Goods describes what moves on a line where it is no web, and its way: plain data,
+// read by [ReadGoods] and checked by [NewRoute]. Charges are in the unit of the body:
+// C/m² of a sheet, C of a part, C/m of a profile, C/kg of a dose.
+type Goods struct {
+	Schema string `json:"schema"`         // the constant GoodsSchema
+	Name   string `json:"name"`           // of the line
+	Note   string `json:"note,omitempty"` // free text; a demo says here that it is invented
+	// Kind is sheet (a feeder, a board, a stack), part (moulded, by its charge), profile
+	// (cable, tube, section, yarn) or dose (of powder or granulate into a container).
+	Kind  string            `json:"kind"`
+	Rate  units.Frequency   `json:"rate,omitempty"`  // of sheets, parts or doses
+	Speed units.Speed       `json:"speed,omitempty"` // of a profile
+	Basis units.BasisWeight `json:"basis,omitempty"` // of a sheet, for the cling limit
+	Mass  units.Mass        `json:"mass,omitempty"`  // of a dose
+	// Limit is the charge that counts as too much, above 0; 0 at a sheet: the cling limit,
+	// at a dose: by the scatter of its mass. [unit of the body]
+	Limit      float64        `json:"limit,omitempty"`
+	Scatter    *MassScatter   `json:"scatter,omitempty"` // of a dose
+	Airs       []NamedAir     `json:"airs"`              // by name
+	Leak       *LeakLaw       `json:"leak,omitempty"`    // of the body against humidity
+	Conductors []Metal        `json:"conductors,omitempty"`
+	Stations   []Stop         `json:"stations"`           // in the order of the way
+	Readings   []GoodsReading `json:"readings,omitempty"` // that correct what is thought of the stops
+}
+
+// NamedAir is the air of a place: its own, or the water of another at another
+// temperature.
+type NamedAir struct {
+	Name             string                 `json:"name"`                       // of the place
+	Temperature      units.Temperature      `json:"temperature"`                // −40 … 80 °C
+	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity,omitempty"` // over water; 0: From
+	From             string                 `json:"from,omitempty"`             // the air with the same water
+	Spread           units.RelativeHumidity `json:"spread,omitempty"`           // error of the hygrometer; 0: 2.5 %RH
+}
+
+// LeakLaw is how fast a body loses charge along its path: log₁₀ of the time constant
+// falls by Decades per %RH from Time at At.
+type LeakLaw struct {
+	Class   humidity.Class         `json:"class"`            // inert: moisture does nothing
+	At      units.RelativeHumidity `json:"at"`               // humidity of a decay test, in which it was conditioned
+	Time    units.Time             `json:"time"`             // its time constant
+	Decades float64                `json:"decades"`          // [1/%RH] 0 … 1
+	Spread  float64                `json:"spread,omitempty"` // [1] standard deviation of log₁₀ of the time
+}
+
+// MassScatter is what the charge does to the mass of a dose, by two states of the
+// plant: SD² = SD₀² + (k·|q|^m)², m drawn from 1 to 2.
+type MassScatter struct {
+	Tolerance  units.Mass          `json:"tolerance"`  // of a dose, either way
+	Now        units.Mass          `json:"now"`        // standard deviation in the present state
+	NowCharge  units.ChargePerMass `json:"nowCharge"`  // and the charge then
+	Good       units.Mass          `json:"good"`       // in a good state
+	GoodCharge units.ChargePerMass `json:"goodCharge"` // and the charge then
+}
+
+// Metal is a conductor beside the way.
+type Metal struct {
+	Name       string           `json:"name"`                 // of the part
+	Resistance units.Resistance `json:"resistance,omitempty"` // to earth as last measured; 0: not measured
+	Current    units.Current    `json:"current,omitempty"`    // that charges it, if known
+}
+
+// Stop is one place of the way.
+type Stop struct {
+	Name string `json:"name"` // unique
+	// Kind is, of a sheet: pile, pick, roller, board, ioniser, place, stack; of a part:
+	// mould, slide, drop, ioniser, place, bin; of a profile: die, roller, haul-off,
+	// ioniser, place, coiler; of a dose: hopper, slide, drop, ioniser, place, container.
+	Kind string `json:"kind"`
+	Air  string `json:"air,omitempty"` // in which the body was conditioned
+	// Change is what the stop gives to the body at the humidity At [unit of the body];
+	// Slope is the fall of its logarithm per %RH. Without is what is left of it when the
+	// part that charges (a liner, a cover) is taken away or replaced by bonded metal [1].
+	Change  known.Band             `json:"change"`
+	At      units.RelativeHumidity `json:"at,omitempty"`      // see Change
+	Slope   float64                `json:"slope,omitempty"`   // [1/%RH] see Change
+	Without *known.Band            `json:"without,omitempty"` // see Change
+	Path    decay.Path             `json:"path,omitempty"`    // how charge reaches earth here; no path, no leak
+	Dwell   units.Time             `json:"dwell,omitempty"`   // here; 0: one interval, 1/rate
+	Nozzle  *Nozzle                `json:"nozzle,omitempty"`  // at an ioniser
+}
+
+// Nozzle is a stream of ionised air on a body.
+type Nozzle struct {
+	Distance   units.Length  `json:"distance"`         // from the mouth to the body, 1 mm … 5 m
+	Air        units.Speed   `json:"air"`              // at the body, above 0
+	HalfRadius units.Length  `json:"halfRadius"`       // of the stream there; a ring: of the same cross-section
+	Supply     units.Current `json:"supply,omitempty"` // most that the emitters give; 0: not known
+	Off        bool          `json:"off,omitempty"`    // switched off
+}
+
+// GoodsReading is a charge that was read behind a stop, by a pail, by a field or over
+// a roller, in the unit of the body.
+type GoodsReading struct {
+	Station string  `json:"station"` // behind which
+	Charge  float64 `json:"charge"`  // [unit of the body]
+	// [unit of the body] standard deviation, above 0
+	Spread           float64                `json:"spread"`
+	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity,omitempty"` // then; 0: that of the stop's air
+}
+
+// goodsKinds are the kinds of stop of each body, the first and the last at its ends.
+var goodsKinds = map[string][]string{
+	"sheet":   {"pile", "pick", "roller", "board", "ioniser", "place", "stack"},
+	"part":    {"mould", "slide", "drop", "ioniser", "place", "bin"},
+	"profile": {"die", "roller", "haul-off", "ioniser", "place", "coiler"},
+	"dose":    {"hopper", "slide", "drop", "ioniser", "place", "container"},
+}
+
+// ReadGoods reads a description in JSON; errors name line, field, value and range.
+func ReadGoods(r io.Reader) (*Goods, error) {
+	const most = 1 << 20
+	b, err := io.ReadAll(io.LimitReader(r, most+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(b) > most || len(bytes.TrimSpace(b)) == 0 {
+		return nil, known.Wrong("goods", fmt.Sprintf("%d bytes", len(b)), "a description of 1 byte to 1 MiB")
+	}
+	g := &Goods{}
+	if err := strictjson.Decode(b, g); err != nil {
+		return nil, err
+	}
+	return g, nil
+}
+
+func (g *Goods) check() error {
+	var errs []error
+	add := func(err error) { errs = append(errs, err) }
+	kinds := goodsKinds[g.Kind]
+	if g.Schema != GoodsSchema {
+		add(known.Wrong("schema", g.Schema, "\""+GoodsSchema+"\""))
+	}
+	if kinds == nil {
+		return errors.Join(append(errs, known.Wrong("kind", g.Kind, "sheet, part, profile or dose"))...)
+	}
+	if g.Kind == "profile" {
+		add(known.InRange("speed", g.Speed, 1e-4, 100))
+	} else {
+		add(known.InRange("rate", g.Rate, 1e-4, 1e3))
+	}
+	if g.Kind == "dose" {
+		add(known.InRange("mass", g.Mass, 1e-6, 100))
+	}
+	switch {
+	case g.Limit != 0:
+		add(known.Positive("limit", units.Ratio(g.Limit)))
+	case g.Kind == "sheet":
+		add(known.InRange("basis", g.Basis, 1e-4, 100))
+	case g.Kind == "dose" && g.Scatter != nil:
+	default:
+		add(known.Wrong("limit", g.Limit, "a charge above 0"))
+	}
+	names := map[string]bool{}
+	for i, a := range g.Airs {
+		at := fmt.Sprintf("airs[%d]", i)
+		if a.Name == "" || names[a.Name] {
+			add(known.Wrong(at+".name", a.Name, "a name that no other air has"))
+		}
+		if (a.RelativeHumidity > 0) == (a.From != "") || a.From != "" && !names[a.From] {
+			add(known.Wrong(at+".from", a.From, "either a relative humidity or the name of an air before it"))
+		}
+		names[a.Name] = true
+		add(known.InRange(at+".temperature", a.Temperature, units.Celsius(-40), units.Celsius(80)))
+		add(known.InRange(at+".relativeHumidity", a.RelativeHumidity, 0, 1))
+		add(known.InRange(at+".spread", a.Spread, 0, 0.3))
+	}
+	if l := g.Leak; l != nil {
+		if l.Class < humidity.Inert || l.Class > humidity.Absorbing {
+			add(known.Wrong("leak.class", uint8(l.Class), "inert, adsorbing or absorbing"))
+		}
+		add(errors.Join(known.InRange("leak.at", l.At, 0, 1), known.InRange("leak.time", l.Time, 1e-9, 1e12),
+			known.InRange("leak.decades", units.Ratio(l.Decades), 0, 1),
+			known.InRange("leak.spread", units.Ratio(l.Spread), 0, 3)))
+	}
+	if s := g.Scatter; s != nil {
+		if g.Kind != "dose" || !(s.Now > s.Good) || math.Abs(float64(s.NowCharge)) <= math.Abs(float64(s.GoodCharge)) {
+			add(known.Wrong("scatter", s.Now, "of a dose, greater now than good, by a greater charge"))
+		}
+		add(errors.Join(known.Positive("scatter.tolerance", s.Tolerance), known.Positive("scatter.good", s.Good)))
+	}
+	add(g.checkStops(kinds, names))
+	return errors.Join(errs...)
+}
+
+func (g *Goods) checkStops(kinds []string, airs map[string]bool) error {
+	if n := len(g.Stations); n < 2 || n > 200 {
+		return known.Wrong("stations", fmt.Sprintf("%d stations", n), "2 … 200 stations")
+	}
+	var errs []error
+	add := func(err error) { errs = append(errs, err) }
+	seen := map[string]bool{}
+	for i := range g.Stations {
+		s := &g.Stations[i]
+		at := fmt.Sprintf("stations[%d] (%s)", i, s.Name)
+		if s.Name == "" || seen[s.Name] {
+			add(known.Wrong(at+".name", s.Name, "a name that no other station has"))
+		}
+		seen[s.Name] = true
+		k := slices.Index(kinds, s.Kind)
+		if k < 0 {
+			add(known.Wrong(at+".kind", s.Kind, "of a "+g.Kind+" one of "+strings.Join(kinds, ", ")))
+		} else if (k == 0) != (i == 0) || (k == len(kinds)-1) != (i == len(g.Stations)-1) {
+			add(known.Wrong(at+".kind", s.Kind, kinds[0]+" first and "+kinds[len(kinds)-1]+" last"))
+		}
+		if s.Air != "" && !airs[s.Air] {
+			add(known.Wrong(at+".air", s.Air, "the name of an air"))
+		}
+		add(s.Change.Check(at + ".change"))
+		add(known.InRange(at+".slope", units.Ratio(s.Slope), 0, 1))
+		add(known.InRange(at+".at", s.At, 0, 1))
+		if s.Without != nil {
+			add(s.Without.Check(at + ".without"))
+		}
+		if s.Path != decay.NoPath && g.Leak == nil {
+			add(known.Wrong(at+".path", s.Path, "a leak law of the body beside a path"))
+		}
+		add(known.InRange(at+".dwell", s.Dwell, 0, 1e6))
+		if (s.Kind == "ioniser") != (s.Nozzle != nil) {
+			add(known.Wrong(at+".nozzle", s.Kind, "a nozzle at an ioniser and nowhere else"))
+		}
+		if n := s.Nozzle; n != nil {
+			add(errors.Join(known.InRange(at+".nozzle.distance", n.Distance, 1e-3, 5), known.InRange(at+".nozzle.air", n.Air,
+				1e-3, 340), known.InRange(at+".nozzle.halfRadius", n.HalfRadius, 1e-4, 2),
+				known.NotNegative(at+".nozzle.supply", n.Supply)))
+		}
+	}
+	for i, r := range g.Readings {
+		at := fmt.Sprintf("readings[%d]", i)
+		if !seen[r.Station] {
+			add(known.Wrong(at+".station", r.Station, "the name of a station"))
+		}
+		add(errors.Join(known.Finite(at+".charge", units.Ratio(r.Charge)),
+			known.Positive(at+".spread", units.Ratio(r.Spread)),
+			known.InRange(at+".relativeHumidity", r.RelativeHumidity, 0, 1)))
+	}
+	for i, c := range g.Conductors {
+		add(known.NotNegative(fmt.Sprintf("conductors[%d].resistance", i), c.Resistance))
+	}
+	return errors.Join(errs...)
+}
+
+// limit is the charge that counts as too much, 0 where the scatter of a dose decides.
+func (g *Goods) limit() float64 { // [unit of the body]
+	if g.Limit == 0 && g.Kind == "sheet" {
+		return float64(field.ClingLimit(g.Basis))
+	}
+	return g.Limit
+}
+
+// Unit names the unit of the body's charge.
+func (g *Goods) Unit() string {
+	return map[string]string{"sheet": "C/m²", "part": "C", "profile": "C/m", "dose": "C/kg"}[g.Kind]
+}
