@@ -2,27 +2,40 @@
 // that caps it is in charge/gas, what a field meter shows of it in charge/field, and
 // what it can do in charge/hazard.
 //
-// # From contact to what is left
+// # Where to start
 //
 // Three separate stages, each public and testable alone:
 //
-//   - transfer: [Contact] (strength of the pair, number of contacts, speed and
-//     load as exponents with a spread, charge already on the face);
-//   - back-flow while parting: [BackFlow], the race of the exit from the nip
-//     with conduction;
-//   - the gas: [gas.BreakdownVoltage] and the caps that follow from it,
-//     [gas.CapFreeWeb], [gas.CapBacked], [gas.CapSphere]; behind a roller
-//     [CapBehindRoller].
+//   - What contact transfers: [NewContact], with strength, number of contacts and the
+//     exponents of speed and load; [Contact.Transfer] counts the charge that is there
+//     already. A roller whose cover keeps charge: [NewCoveredRoller], its swap
+//     [CoverSwap]. The mechanics under a load exponent: [NewNip].
+//   - What flows back while parting: [BackFlow], the race of the exit from the nip with
+//     conduction.
+//   - What the gas leaves: the caps of package gas, behind a roller
+//     [CapBehindRoller]; a discharge leaves a part of the cap ([DischargeLeaves]).
 //
-// [Parting] runs the last two on a face and says which stage ruled; a discharge
-// leaves a part of the cap ([DischargeLeaves], [Parting.LeftLimits]). What is known
-// before any test: [Mode.Prior], [Surroundings], [Mode.Elsewhere], the mechanics of a
-// nip ([NewNip]), the swap of a cover ([CoveredRoller], [CoverSwap]), small pieces
-// ([PieceCharge]), and signs that turn ([Reversals]). Charge
-// density in air is set by the breakdown of the gas, not by the difference of
-// work functions: the strength of a pair is a parameter with a spread, to be
-// calibrated on the line ([FitSpeedExponent], [FitTwoContacts]); the gas and the
-// geometry are law.
+// [NewParting] runs the last two on a face; [Parting.Part] says what is left, between
+// which limits, and which stage ruled.
+//
+// What is known before any test, as parameters with a spread:
+//
+//   - exponents by kind of contact [Mode.Prior], humidity and temperature
+//     [PriorSurroundings], both at another speed and humidity [Mode.Elsewhere], small
+//     pieces [PieceCharge], signs that turn [Reversals];
+//   - strength of a pair: [FindSeries] and [SeriesPair], or [FindWorkFunction] and
+//     [ContactPotential]; a scale from one measured pair, [CalibrateSeries].
+//
+// What readings tell: [FitSaturation], [FitSpeedExponent], [FitLoadExponent],
+// [FitSwap], [FitTwoContacts], [FitHumidity].
+//
+// Goods that are no web: particles [NewImpact]; powder [FindPowderOperation],
+// [ClassifyPowder], [CloudField], [ConeEnergy]; liquids [FindLiquid],
+// [StreamingCurrent], [VelocityLimit].
+//
+// Charge density in air is set by the breakdown of the gas, not by the difference of
+// work functions: the strength of a pair is to be calibrated on the line; the gas
+// and the geometry are law.
 //
 // # Sign and state
 //

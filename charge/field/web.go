@@ -1,6 +1,10 @@
 package field
 
-import "example.org/pithball/units"
+import (
+	"math"
+
+	"example.org/pithball/units"
+)
 
 // SheetField returns the field at a wide earthed meter plane before a wide web,
 // (σ/ε0)·h/(d+h), with σ the net charge density of both faces; see [FieldFactor]
@@ -18,9 +22,9 @@ func RollerCurrent(change units.SurfaceChargeDensity, speed units.Speed, width u
 }
 
 // CurrentMargin returns the current per width that a neutraliser can give over
-// the one that a web carries. Five or more is called good practice for clean bars
+// the one that a web carries, both in magnitude: it gives the opposite sign. Five or more is called good practice for clean bars
 // by one author (K. S. Robinson, Paper, Film & Foil Converter, Static Beat: why
 // static is worse at high speeds). NaN for 0 over 0.
 func CurrentMargin(available, carried units.LineCurrent) float64 { // [1]
-	return float64(available) / float64(carried)
+	return math.Abs(float64(available)) / math.Abs(float64(carried))
 }

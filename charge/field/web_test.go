@@ -19,6 +19,9 @@ func TestWebByHand(t *testing.T) {
 	if got := CurrentMargin(60e-6, carried); !near(got, 7.5, 1e-12) {
 		t.Errorf("margin %g", got)
 	}
+	if got := CurrentMargin(60e-6, -carried); !near(got, 7.5, 1e-12) { // a negative web
+		t.Errorf("margin of a negative web %g", got)
+	}
 	if got := CurrentMargin(0, 0); !math.IsNaN(got) {
 		t.Errorf("0 over 0: %g", got)
 	}

@@ -4,11 +4,12 @@
 // # Where to start
 //
 //   - At which voltage does a gap break down: [BreakdownVoltage], with
-//     [units.Pressure.RelativeDensity] for the air of the place and [BreakdownLimits] for how far
-//     published values lie apart. Humidity: [HumidityFactor].
+//     [units.Pressure.RelativeDensity] for the air of the place; median and limits of
+//     measured voltages [BreakdownLimits]. Humidity: [HumidityFactor].
 //   - How much charge stays: [CapBacked] on a film over earthed metal,
-//     [CapFreeWeb] in a free span, [CapSphere] on a metal ball, [CapUniform] and
-//     [CapBulk] for a stated strength. All are made of [Least].
+//     [CapFreeWeb] in a free span, [CapSphere] on a metal ball, [CapSquare] on a small
+//     part, [CapUniform] and [CapBulk] for a stated strength. All are made of [Least];
+//     with limits, [CapBackedLimits] and [LeastLimits].
 //   - Another gas: [NewPaschen] and [Paschen.CapBacked], [FindSparkingMinimum].
 //
 // Charge density in air is set by this breakdown, not by the difference of work
