@@ -59,6 +59,14 @@ type (
 		Calendar [][2]string `json:"calendar"`
 		Missing  int         `json:"hours_without_air"`
 		Flags    string      `json:"flags,omitempty"`
+		Log      []jsonLog   `json:"limit_by_log,omitempty"`
+	}
+	jsonLog struct {
+		Station     string   `json:"station"`
+		Above       float64  `json:"above_C_per_m2"`
+		Below       *float64 `json:"below_C_per_m2"`
+		Mixed       bool     `json:"mixed"`
+		Contradicts bool     `json:"contradicts"`
 	}
 	jsonCompared struct {
 		Schema    string     `json:"schema"`
@@ -125,6 +133,13 @@ func yearsJSON(f *seasonFile, years []yearOf) any {
 		}
 		if v := y.Threshold.Validity; v != known.Inside {
 			j.Flags = v.String()
+		}
+		for _, l := range y.Log {
+			x := jsonLog{Station: l.Station, Above: float64(l.Above), Mixed: l.Mixed, Contradicts: l.Contradicts}
+			if b := float64(l.Below); !math.IsInf(b, 0) {
+				x.Below = &b
+			}
+			j.Log = append(j.Log, x)
 		}
 		out.Years = append(out.Years, j)
 	}

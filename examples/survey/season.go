@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -42,6 +43,14 @@ type seasonNeed struct {
 	Temperature units.Temperature            `json:"temperature"`
 	AirError    units.RelativeHumidity       `json:"airError,omitempty"`
 	Leak        leakFile                     `json:"leak"`
+	// Log is the calendar of complaints: a measurement of the limit.
+	Log []struct {
+		Label       string                 `json:"label,omitempty"`
+		RH          units.RelativeHumidity `json:"relativeHumidity"`
+		Temperature units.Temperature      `json:"temperature,omitempty"` // that of the station if left out
+		Dwell       units.Time             `json:"dwell,omitempty"`       // that of the station if left out
+		Trouble     bool                   `json:"trouble"`
+	} `json:"log,omitempty"`
 }
 
 // leakFile are two or more decay times at their humidities, or one with the slope.
@@ -88,6 +97,57 @@ func (l *leakFile) law() (humidity.Law[units.Time], error) {
 type yearOf struct {
 	Limit units.SurfaceChargeDensity `json:"limit"`
 	upkeep.Year
+	Log []loggedAt // of the stations that have a log
+}
+
+// loggedAt is what the log of a station says of its limit.
+type loggedAt struct {
+	Station string
+	upkeep.LoggedLimit
+}
+
+// logged judges a need by the log of its station.
+func (s *seasonNeed) logged(n *upkeep.Need) (out []loggedAt, err error) {
+	if len(s.Log) == 0 {
+		return nil, nil
+	}
+	var log []upkeep.Logged
+	for _, x := range s.Log {
+		t := x.Temperature
+		if t == 0 {
+			t = s.Temperature
+		}
+		a, err := humidity.NewAir(t, x.RH, units.Atmosphere)
+		if err != nil {
+			return nil, err
+		}
+		log = append(log, upkeep.Logged{Label: x.Label, Air: a, Dwell: x.Dwell, Trouble: x.Trouble})
+	}
+	l, err := n.LimitFromLog(log)
+	return []loggedAt{{s.Station, l}}, err
+}
+
+// text says what the log says.
+func (l *loggedAt) text(b *strings.Builder) {
+	from, to := "", ""
+	if l.Above > 0 {
+		from = fmt.Sprintf(" above %.2g µC/m² (%s)", 1e6*float64(l.Above), l.AboveBy)
+	}
+	if !math.IsInf(float64(l.Below), 0) {
+		to = fmt.Sprintf(" below %.2g µC/m² (%s)", 1e6*float64(l.Below), l.BelowBy)
+	}
+	s := "By the log of complaints the limit at " + l.Station + " lies" + from
+	if from != "" && to != "" {
+		s += " and"
+	}
+	s += to + "."
+	switch {
+	case l.Mixed:
+		s += " These cross: something else decides as well, or the log is wrong."
+	case l.Contradicts:
+		s += " The limit above contradicts that: one of them is wrong, so take both answers."
+	}
+	fmt.Fprintln(b, report.Wrap(s, 96, ""))
 }
 
 // yearsOf reads a season and works out one year for each limit of its first station.
@@ -114,6 +174,7 @@ func yearsOf(path string) ([]yearOf, *seasonFile, error) {
 	var out []yearOf
 	for i, limit := range f.Stations[0].Limits {
 		var needs []upkeep.Need
+		var logs []loggedAt
 		for j := range f.Stations {
 			s := &f.Stations[j]
 			law, err := s.Leak.law()
@@ -132,11 +193,18 @@ func yearsOf(path string) ([]yearOf, *seasonFile, error) {
 			needs = append(needs, upkeep.Need{Station: s.Station, Start: start, Limit: s.Limits[i], Dwell: s.Dwell, Leak: law,
 				At: s.Temperature, AirError: s.AirError})
 		}
+		for j := range needs {
+			l, err := f.Stations[j].logged(&needs[j])
+			if err != nil {
+				return bad(err)
+			}
+			logs = append(logs, l...)
+		}
 		y, err := upkeep.ForecastYear(needs, h, w)
 		if err != nil {
 			return bad(err)
 		}
-		out = append(out, yearOf{limit, y})
+		out = append(out, yearOf{limit, y, logs})
 	}
 	return out, f, nil
 }
@@ -263,6 +331,9 @@ func (y *yearOf) text(b *strings.Builder, s units.System) {
 	}
 	if th.Unreached {
 		fmt.Fprintln(b, "More than one body in twenty stays over the limit in saturated air: humidity is no cure for them.")
+	}
+	for i := range y.Log {
+		y.Log[i].text(b)
 	}
 	fmt.Fprintf(b, "Of the year: %.0f h (%.0f … %.0f)", hours(1), hours(0), hours(2))
 	if y.Shifts[2] > 0 {

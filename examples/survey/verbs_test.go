@@ -19,7 +19,8 @@ func TestVerbs(t *testing.T) {
 	}{
 		{"hazards", []string{" 1. not-an-approval      safety.zone: not answered", " 2. isolated-conductor   idler 5: 3.6 GΩ",
 			"7 kV and 4.9 mJ", "To decide: ", "IEC TS 60079-32-1:2013+A1:2017", "editions as of "}},
-		{"forecast", []string{"Limit 1.74 µC/m²: over it below 41 %RH at feeder", "Limit 4.5 µC/m²", "Of the year: 70",
+		{"forecast", []string{"Limit 1.74 µC/m²: over it below 41 %RH at feeder",
+			"By the log of complaints the limit at feeder lies above", "contradicts that", "Limit 4.5 µC/m²", "Of the year: 70",
 			"Survey in January"}},
 		{"compare", []string{"January against September", "the weather alone gives 0.67", "no more than the",
 			"off on one day"}},

@@ -97,6 +97,26 @@ func Computations() []compute.Entry {
 			return t.Humidity, t.DewPoint, t.Law, t.Air, t.Start, err
 		}, closed, aNeed, "-> rh#: critical humidity at the place, 5 (1), 50 (2) and 95 % (3); dew#: dew point there",
 			"by_law: standard deviation that the leak law leaves; by_air: the hygrometer; by_start: the charge"),
+		compute.Of("Need.LimitFromLog", func(n need, quiet, trouble rhs, dwell units.Time) (above,
+			below units.SurfaceChargeDensity,
+			contradicts bool, err error) {
+			m, err := n.need()
+			if err != nil {
+				return
+			}
+			q, err := humidity.NewAir(n.At, quiet, units.Atmosphere)
+			if err != nil {
+				return
+			}
+			t, err := humidity.NewAir(n.At, trouble, units.Atmosphere)
+			if err != nil {
+				return
+			}
+			l, err := m.LimitFromLog([]Logged{{Air: q, Dwell: dwell}, {Air: t, Trouble: true}})
+			return l.Above, l.Below, l.Contradicts, err
+		}, closed, aNeed, "quiet 0…1: humidity at a time without trouble; troubled 0…1: humidity at a time with trouble",
+			"quiet_dwell 0…1e6: time to leak without trouble, 0 for the same -> above: what ran without trouble",
+			"below: what did not; contradicts: whether the limit lies outside"),
 		compute.Of("ForecastYear", func(n need, t units.Temperature, flow units.VolumeFlow, gain units.MassFlow,
 			month [12]units.Temperature, within units.TemperatureDifference) (outdoor [3]units.Temperature, hours [3]units.Time,
 			share [12]float64, err error) {

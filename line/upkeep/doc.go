@@ -5,6 +5,8 @@
 //	               before against after, corrected for the weather of the two days
 //	NeedAt, Need.Threshold
 //	               the air that a station needs: humidity and dew point, with bands
+//	Need.LimitFromLog
+//	               what the calendar of complaints says of the limit
 //	ForecastYear   hours, shifts and weeks of a year over the limit, from outdoor air
 //	Watches, CleaningOf, Keep
 //	               limits in volts of a named meter, intervals, who checks what when
