@@ -49,3 +49,20 @@ func ExampleLines() {
 	}
 	// Output: faces | the names of the faces do not matter
 }
+
+// TestCures: fewer inputs than the other kits, as each makes 2000 lines.
+func TestCures(t *testing.T) {
+	n := flag.Lookup("rapid.checks").Value.String()
+	_ = flag.Set("rapid.checks", "10")
+	defer func() { _ = flag.Set("rapid.checks", n) }()
+	linetest.Cures().Run(t, linetest.Decides)
+}
+
+func TestCuresProof(t *testing.T) {
+	if testing.Short() {
+		t.Skip("draws many lines")
+	}
+	if err := linetest.Cures().Prove(); err != nil {
+		t.Error(err)
+	}
+}
