@@ -93,7 +93,11 @@ func ionComputations() []compute.Entry {
 			"score_plus -5…5: of the positive mobility; score_minus -5…5: of the negative mobility; "+
 				"score_alpha -5…5: of recombination", aT, aP,
 			"-> mobility_plus: of positive ions; mobility_minus: of negative ions; alpha: recombination coefficient"),
-		compute.Of("Recombination", Recombination, read("A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203; "+
+		compute.Of("Recombination", func(law RecombinationLaw, t units.Temperature,
+			p units.Pressure) (units.RecombinationCoefficient, known.Validity, error) {
+			a, flag := Recombination(law, t, p)
+			return a, flag, must("alpha", float64(a))
+		}, read("A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203; "+
 			"B. A. Tinsley and L. Zhou, J. Geophys. Res. 111 (2006) D16205"), "law: which law", aT, aP,
 			"-> alpha: coefficient; validity: flags"),
 		compute.Of("MobilityAt", MobilityAt, read("H. Tammet, J. Geophys. Res. 103 (1998) 13933; "+
@@ -189,7 +193,8 @@ func populationComputations() []compute.Entry {
 			"diffusivity 1e-9…1e-3: of the ions; length 1e-4…100: of the tube; flow 1e-9…1: of the air -> share: that leaves"),
 		compute.Of("UnipolarFlux", UnipolarFlux, derived("first integral of drift with space charge"), aN0, aMu, aU,
 			"length 1e-6…100: of the way",
-			"field -1e8…1e8: at the wall, positive if it attracts -> current: to the wall; inlet_speed: of the ions"),
+			"field -1e8…1e8: at the wall, positive if it attracts -> current: to the wall; inlet_speed: of the ions; "+
+				"validity: flags of known.Validity, 0 for none"),
 	}
 }
 

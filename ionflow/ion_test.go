@@ -97,6 +97,16 @@ func TestRecombinationLaws(t *testing.T) {
 	lo, _ := Recombination(Thomson, 273, 124)
 	hi, _ := Recombination(Thomson, 273, 126)
 	near(t, "series joins", float64(hi)/float64(lo), 126./124, 2e-3)
+	// 15 °C at sea level and −25 °C at 50 kPa are the standard atmosphere; 35 °C and 50 kPa at 20 °C are not.
+	for _, c := range []struct {
+		t, p float64
+		ok   bool
+	}{{288.15, 101325, true}, {252.7, 50e3, true}, {308, 101325, false}, {293, 50e3, false}} {
+		a, flag := Recombination(AltitudeRecombination, units.Temperature(c.t), units.Pressure(c.p))
+		if math.IsNaN(float64(a)) == c.ok || (flag&known.WrongShape == 0) != c.ok {
+			t.Errorf("%g K, %g Pa: %v, %v", c.t, c.p, a, flag)
+		}
+	}
 	if a, _ := Recombination(9, 293, 1e5); !math.IsNaN(float64(a)) {
 		t.Error("unknown law")
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // Recombine returns the density of each polarity after time t, when equal
@@ -193,12 +194,17 @@ func TubeParameter(d units.Diffusivity, l units.Length, q units.VolumeFlow) floa
 //
 //	w0 = −K·l + √((K·l)² + w_l²),  w_l = u + μ·e
 //
-// n0 is kept at the inlet. w_l below 0 gives 0: the ions do not arrive. n0, μ and l
-// must be 0 or more, else NaN. Derived.
+// n0 is kept at the inlet. A field below 0 repels the ions: the charge of the wall is of their own sign, which is
+// flagged [known.WrongShape], and where w_l is 0 or less they do not arrive and the flux is 0. n0, μ and l must be 0 or
+// more, else NaN. Derived.
 func UnipolarFlux(n0 units.NumberDensity, mu units.Mobility, u units.Speed, l units.Length,
-	e units.ElectricField) (units.CurrentDensity, units.Speed) {
+	e units.ElectricField) (units.CurrentDensity, units.Speed, known.Validity) {
+	flag := known.Inside
+	if e < 0 {
+		flag = known.WrongShape
+	}
 	if !(n0 >= 0) || !(mu >= 0) || !(l >= 0) {
-		return units.CurrentDensity(math.NaN()), units.Speed(math.NaN())
+		return units.CurrentDensity(math.NaN()), units.Speed(math.NaN()), known.WrongShape
 	}
 	kl := float64(repulsion(mu)) * float64(n0) * float64(l)
 	w := max(float64(u)+float64(mu)*float64(e), 0)
@@ -206,5 +212,5 @@ func UnipolarFlux(n0 units.NumberDensity, mu units.Mobility, u units.Speed, l un
 	if w == 0 && kl == 0 {
 		w0 = 0
 	}
-	return units.CurrentDensity(units.ElementaryCharge * float64(n0) * w0), units.Speed(w0)
+	return units.CurrentDensity(units.ElementaryCharge * float64(n0) * w0), units.Speed(w0), flag
 }

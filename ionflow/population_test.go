@@ -147,15 +147,21 @@ func TestRecombineUnequalKeepsItsDigits(t *testing.T) {
 
 func TestUnipolarFluxLimits(t *testing.T) {
 	// Thin ions: no space charge, e·n·(u + μE).
-	j, _ := UnipolarFlux(1e6, 1.5e-4, 2, 0.05, 1e4)
+	j, _, _ := UnipolarFlux(1e6, 1.5e-4, 2, 0.05, 1e4)
 	near(t, "thin", float64(j), units.ElementaryCharge*1e6*3.5, 1e-6)
 	// Dense ions, no air: the field at the inlet is 0 and j = ε0·μ·E²/(2L), as 9/8·ε0·μ·V²/L³ with
 	// E = 3V/(2L).
-	j, _ = UnipolarFlux(1e20, 1.4e-4, 0, 0.05, 3*1000/(2*0.05))
+	j, _, _ = UnipolarFlux(1e20, 1.4e-4, 0, 0.05, 3*1000/(2*0.05))
 	near(t, "Mott–Gurney", float64(j), 9./8*units.Epsilon0*1.4e-4*1000*1000/math.Pow(0.05, 3), 1e-4)
 	// Against the wind of a repelling field nothing arrives.
-	if j, _ := UnipolarFlux(1e13, 1.5e-4, 2, 0.05, -1e6); j != 0 {
-		t.Errorf("repelled: %v", j)
+	if j, _, flag := UnipolarFlux(1e13, 1.5e-4, 2, 0.05, -1e6); j != 0 || flag != known.WrongShape {
+		t.Errorf("repelled: %v, %v", j, flag)
+	}
+	if j, _, flag := UnipolarFlux(1e13, 1.5e-4, 2, 0.05, -1e3); !(j > 0) || flag != known.WrongShape {
+		t.Errorf("blown on against a weak field: %v, %v", j, flag)
+	}
+	if _, _, flag := UnipolarFlux(1e13, 1.5e-4, 2, 0.05, 1e4); flag != known.Inside {
+		t.Error(flag)
 	}
 }
 
@@ -165,8 +171,8 @@ func TestPopulationsRefuse(t *testing.T) {
 		n, a, s := units.NumberDensity(bad), units.RecombinationCoefficient(bad), units.Time(bad)
 		up, um := RecombineUnequal(n, 1e13, 1e-12, 1)
 		vp, vm := RecombineUnequal(1e13, 1e12, 1e-12, s)
-		j, w := UnipolarFlux(n, 1e-4, 1, 1, 1)
-		k, _ := UnipolarFlux(1e13, 1e-4, 1, units.Length(bad), 1)
+		j, w, _ := UnipolarFlux(n, 1e-4, 1, 1, 1)
+		k, _, _ := UnipolarFlux(1e13, 1e-4, 1, units.Length(bad), 1)
 		for i, v := range []float64{float64(Recombine(n, 1e-12, 1)), float64(Recombine(1e13, a, 1)),
 			float64(Recombine(1e13, 1e-12, s)), float64(up), float64(um), float64(vp), float64(vm),
 			float64(RecombineLosing(1e13, 1e-12, units.Frequency(bad), 1)), float64(SteadyDensity(bad, 1e-12, 1)),

@@ -15,7 +15,7 @@
 // # Conventions
 //
 // SI throughout; densities in 1/m³. x runs from the inlet to the wall, and a positive
-// field along x points away from the source. How far the quick models of package
-// ionflow are from this problem is tabled in the documentation of that package, and
-// the tests here hold them to it.
+// field along x points away from the source. How far the reduced model of package
+// ioniser is from this problem is tabled in the documentation of that package, and its
+// tests hold it to it.
 package transport

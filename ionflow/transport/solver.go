@@ -106,7 +106,9 @@ func (b Balance) largest() float64 {
 }
 
 // Solution of a [Problem]. The zero value is ready as a destination; its slices
-// are reused. No density is ever below zero.
+// are reused. The collocation does not keep densities positive by itself: in 84 of 297 random problems one undershot
+// somewhere, by 9e-5 of the inlet density at most, which is below DensityTolerance. Such a density is given as 0;
+// fluxes and balances are those of the scheme and have no part in it.
 type Solution struct {
 	X            []units.Length        // nodes of the mesh
 	Positive     []units.NumberDensity // n+
