@@ -80,8 +80,8 @@
 //	drift 0.3 … 3·u(d)      95   0.68  0.956  1.000  1.010  1.14
 //	drift > 3·u(d)         192   0.92  0.986  1.000  1.005  1.02
 //
-// Not in the map, because one dimension cannot show it: the breadth over which the field spreads, the contact length, the
-// way out of like ions, mixing, reach, cross-wind, and the constant of the saturation law.
+// Not in the map, because one dimension cannot show it: the breadth over which the field spreads, the contact length,
+// the way out of like ions, mixing, reach, cross-wind, and the constant of the saturation law.
 //
 // # How far it is from two dimensions
 //

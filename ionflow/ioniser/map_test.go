@@ -173,8 +173,8 @@ func errorMap(t *testing.T, n int) (lines []string, ratios []float64, refused in
 }
 
 // The march against the coupled one-dimensional problem over its whole stated range. The table of the package
-// documentation is made of these draws: PITHBALL_MAP=1 prints it anew. Where the coupled problem finds no answer, or none
-// that agrees with what leaves the mouth in the field that it has there, nothing is compared; these are counted.
+// documentation is made of these draws: PITHBALL_MAP=1 prints it anew. Where the coupled problem finds no answer, or
+// none that agrees with what leaves the mouth in the field that it has there, nothing is compared; these are counted.
 func TestErrorMap(t *testing.T) {
 	n := 400
 	if testing.Short() {

@@ -39,8 +39,8 @@ var planarPasses = []struct{ d, net, u, v, left float64 }{
 }
 
 // The model against the reference, which it undercuts: a bar narrower than its distance collects the field lines of
-// the web, and its stream and its drawn ions reach a longer piece of web than the closures say. The table of the package
-// documentation has these lines.
+// the web, and its stream and its drawn ions reach a longer piece of web than the closures say. The table of the
+// package documentation has these lines.
 func TestPlanarReference(t *testing.T) {
 	var lines []string
 	for _, c := range planarCurrents {
