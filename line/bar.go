@@ -17,12 +17,12 @@ import (
 // its place ([ioniser.New], with the ranges of each field) times one factor that readings fit.
 type Bar struct {
 	Kind      ionflow.EmitterKind `json:"kind"`                // DC, AC, pulsed or passive
-	Current   units.LineCurrent   `json:"current,omitempty"`   // emission of each polarity when clean; passive: most it carries
+	Current   units.LineCurrent   `json:"current,omitempty"`   // of each polarity when clean; passive: the most
 	Output    units.Ratio         `json:"output,omitempty"`    // share of the emission left by dirt and wear, 0: all
 	Voltage   units.Voltage       `json:"voltage,omitempty"`   // of powered points, peak if they alternate
 	Frequency units.Frequency     `json:"frequency,omitempty"` // of AC or pulses
 	Balance   units.Voltage       `json:"balance,omitempty"`   // that a plate monitor shows in the place of the web
-	Pitch     units.Length        `json:"pitch,omitempty"`     // distance between the points; 0 with air: points not described
+	Pitch     units.Length        `json:"pitch,omitempty"`     // of the points; 0 with air: not described
 	Start     units.Voltage       `json:"start,omitempty"`     // at which the corona of the points starts
 	Body      units.Length        `json:"body,omitempty"`      // from the web to the earthed body, see [ioniser.Points]
 	Tip       units.Length        `json:"tip,omitempty"`       // radius of passive tips without a measured start
