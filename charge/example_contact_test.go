@@ -31,7 +31,11 @@ func ExampleContact_Transfer() {
 // For a loop over charges at one speed and load: after = before·keep + made,
 // with ln 2 contacts half of the charge stays.
 func ExampleContact_At() {
-	c, _ := charge.NewContact(charge.ContactSpec{Saturation: 10e-6, Exposure: math.Ln2})
+	c, err := charge.NewContact(charge.ContactSpec{Saturation: 10e-6, Exposure: math.Ln2})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	keep, made := c.At(3, 100)
 	fmt.Printf("keep %.2f, made %.1f µC/m²\n", keep, float64(made)*1e6)
 	// Output: keep 0.50, made 5.0 µC/m²
@@ -159,7 +163,12 @@ func ExampleCoverSwap() {
 	const v, load = 4 * units.MetrePerSecond, units.ForcePerWidth(30000)
 	spec := charge.ContactSpec{Exposure: 1}
 	cover := charge.CoveredRollerSpec{Radius: 80 * units.Millimetre, Tau: 100 * units.Second}
-	cover.Contact, _ = charge.NewContact(spec)
+	var err error
+	cover.Contact, err = charge.NewContact(spec)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	roller, err := charge.NewCoveredRoller(cover)
 	if err != nil {
 		fmt.Println(err)
@@ -170,8 +179,16 @@ func ExampleCoverSwap() {
 		fmt.Println(err)
 		return
 	}
-	cover.Contact, _ = charge.NewContact(spec)
-	roller, _ = charge.NewCoveredRoller(cover)
+	cover.Contact, err = charge.NewContact(spec)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	roller, err = charge.NewCoveredRoller(cover)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	s := roller.Steady(0, v, load)
 	fmt.Printf("silicone: web %+.1f, cover %.0f µC/m² and %.0f kV, ruled by the gas: %v\n",
 		float64(s.Web)*1e6, float64(s.Cover)*1e6, float64(s.Voltage)/1e3, s.Gas)
@@ -197,7 +214,11 @@ func ExampleNewNip() {
 		return
 	}
 	spec.Load /= 2
-	soft, _ := charge.NewNip(spec)
+	soft, err := charge.NewNip(spec)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("half-width %.1f -> %.1f mm, peak %.2f -> %.2f MPa: factor %.2f, exponent %.2f\n",
 		1e3*float64(hard.HalfWidth), 1e3*float64(soft.HalfWidth),
 		float64(hard.Peak)/1e6, float64(soft.Peak)/1e6, float64(soft.Peak)/float64(hard.Peak), hard.PeakExponent)
@@ -210,8 +231,16 @@ func ExampleNewNip() {
 
 // One turn conserves charge: what the web gains the cover loses.
 func ExampleCoveredRoller_Turn() {
-	c, _ := charge.NewContact(charge.ContactSpec{Saturation: 10e-6, Exposure: math.Ln2})
-	r, _ := charge.NewCoveredRoller(charge.CoveredRollerSpec{Contact: c, Radius: 80 * units.Millimetre, Tau: 100})
+	c, err := charge.NewContact(charge.ContactSpec{Saturation: 10e-6, Exposure: math.Ln2})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r, err := charge.NewCoveredRoller(charge.CoveredRollerSpec{Contact: c, Radius: 80 * units.Millimetre, Tau: 100})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	web, cover, lost := r.Turn(0, 0, 4, 1) // half of the way to 10
 	fmt.Printf("web %+.1f, cover %+.1f, lost %.0f µC/m²\n", float64(web)*1e6, float64(cover)*1e6, float64(lost)*1e6)
 	// Output: web +5.0, cover -5.0, lost 0 µC/m²
@@ -230,8 +259,16 @@ func ExampleReversals() {
 	for _, r := range charge.Reversals()[:2] {
 		fmt.Printf("%s: %s\n", r.Cause, r.Seen)
 	}
-	polyimide, _ := charge.FindSeries("polyimide", known.Quoted)
-	pvdf, _ := charge.FindSeries("PVDF", known.Quoted)
+	polyimide, err := charge.FindSeries("polyimide", known.Quoted)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pvdf, err := charge.FindSeries("PVDF", known.Quoted)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	p := charge.SeriesPair(polyimide, pvdf)
 	fmt.Printf("polyimide on PVDF becomes positive with a chance of %.0f %%\n", 100*p.FirstPositive(charge.SeriesScatter))
 	// Output:

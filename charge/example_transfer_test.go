@@ -67,8 +67,12 @@ func ExampleParting_Part() {
 // Charge of both faces goes into the gap: 60 on the parting face with −60 behind
 // it is no field outside, and nothing sparks.
 func ExampleParting_Left() {
-	p, _ := charge.NewParting(charge.PartingSpec{Place: charge.RollerPlace(50*units.Millimetre, 30*units.Millimetre, 1),
+	p, err := charge.NewParting(charge.PartingSpec{Place: charge.RollerPlace(50*units.Millimetre, 30*units.Millimetre, 1),
 		Density: 1})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	left, stage := p.Left(60e-6, -60e-6, 3, 1e9)
 	fmt.Printf("%.0f µC/m², %v\n", float64(left)*1e6, stage)
 	// Output: 60 µC/m², transfer
@@ -107,15 +111,31 @@ func ExampleSeriesPair() {
 		fmt.Println(err)
 		return
 	}
-	ptfe, _ := charge.FindSeries("PTFE", known.Quoted)
-	pmma, _ := charge.FindSeries("PMMA", known.Quoted)
+	ptfe, err := charge.FindSeries("PTFE", known.Quoted)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pmma, err := charge.FindSeries("PMMA", known.Quoted)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	pair := charge.SeriesPair(nylon, ptfe)
 	fmt.Printf("nylon 6 against PTFE: %+.2f\n", pair.Relative)
 	_, err = pair.Calibrated(known.Band{Value: 20e-6})
 	fmt.Println(err)
 	// The user measured 12 ± 3 µC/m² for nylon on PTFE; nylon on PMMA is 31/95 of it.
-	scale, _ := charge.CalibrateSeries(pair, known.Band{Value: 12e-6, Spread: 3e-6, Kind: known.Normal})
-	other, _ := charge.SeriesPair(nylon, pmma).Calibrated(scale)
+	scale, err := charge.CalibrateSeries(pair, known.Band{Value: 12e-6, Spread: 3e-6, Kind: known.Normal})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	other, err := charge.SeriesPair(nylon, pmma).Calibrated(scale)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	lo, hi := other.Limits()
 	fmt.Printf("nylon 6 against PMMA: %.1f µC/m² (%.1f to %.1f)\n", other.Value*1e6, lo*1e6, hi*1e6)
 	// Output:
@@ -130,7 +150,11 @@ func ExampleFindSeries() {
 	fmt.Println(err)
 	_, err = charge.FindSeries("PTFE", known.Published)
 	fmt.Println(err)
-	e, _ := charge.FindSeries("PTFE", known.Quoted)
+	e, err := charge.FindSeries("PTFE", known.Quoted)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Println(e.Density, e.Source.Provenance)
 	// Output:
 	// series_entry: copper: want one of PTFE, PDMS, polyimide, PVDF, PMMA, nylon 6, copy paper
@@ -141,11 +165,23 @@ func ExampleFindSeries() {
 // Al 4.06 … 4.26 against Hg 4.475 eV: aluminium, of the lower work function,
 // becomes positive.
 func ExampleContactPotential() {
-	al, _ := charge.FindWorkFunction("CRC 2008", "Al", known.Quoted)
-	hg, _ := charge.FindWorkFunction("CRC 2008", "Hg", known.Quoted)
+	al, err := charge.FindWorkFunction("CRC 2008", "Al", known.Quoted)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	hg, err := charge.FindWorkFunction("CRC 2008", "Hg", known.Quoted)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	v, err := charge.ContactPotential(al, hg)
 	fmt.Printf("%+.3f ± %.3f V %v\n", v.Value, v.Spread, err)
-	fe, _ := charge.FindWorkFunction("Rivière", "Fe", known.Quoted)
+	fe, err := charge.FindWorkFunction("Rivière", "Fe", known.Quoted)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	_, err = charge.ContactPotential(al, fe)
 	fmt.Println(err)
 	// Output:
@@ -168,9 +204,13 @@ func ExampleImpact_Area() {
 
 // 50 µC/m² on 858 µm² are 43 fC at first, less as the particle nears 1 pC.
 func ExampleImpact_Charge() {
-	i, _ := charge.NewImpact(charge.ImpactSpec{Radius: 100 * units.Micrometre, Density: 1180,
+	i, err := charge.NewImpact(charge.ImpactSpec{Radius: 100 * units.Micrometre, Density: 1180,
 		Modulus: charge.EffectiveModulus(3.3e9, 0.35, units.Pressure(math.Inf(1)), 0), Transferred: 50e-6,
 		Equilibrium: 1e-12})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	first := i.Charge(0, 10)
 	half := i.Charge(0.5e-12, 10)
 	fmt.Printf("%.0f fC, then %.0f fC more at half of the equilibrium\n", float64(first)*1e15,

@@ -29,8 +29,16 @@ func Example_slitRoll() {
 			fmt.Println(err)
 			return
 		}
-		half, _ := law.TimeTo(0.5)
-		tenth, _ := law.TimeTo(0.1)
+		half, err := law.TimeTo(0.5)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		tenth, err := law.TimeTo(0.1)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
 		fmt.Printf("half in %.1f min, a tenth left after %.1f h\n", float64(half/units.Minute), float64(tenth/units.Hour))
 	}
 	left, err := decay.LeftAfter(1*units.Hour, tau, decay.EarthedBacking)
@@ -59,8 +67,16 @@ func Example_probe() {
 		fmt.Println(err)
 		return
 	}
-	e, _ := law.TimeTo(1 / math.E)
-	tenth, _ := law.TimeTo(0.1)
+	e, err := law.TimeTo(1 / math.E)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	tenth, err := law.TimeTo(0.1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("1/e after %.2f s, a tenth after %.2f s: ratio %.2f, exponential 2.30\n", float64(e), float64(tenth),
 		float64(tenth/e))
 	// Output:
@@ -84,7 +100,11 @@ func ExampleFitDecay() {
 	for _, x := range c.Findings() {
 		fmt.Println("-", x)
 	}
-	tt, _ := c.TimeToVoltage(100)
+	tt, err := c.TimeToVoltage(100)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("100 V after %.0f s, extrapolated: %v\n", float64(tt.Best), tt.Extrapolated)
 	// Output:
 	// hyperbola: V0 1000 V, k·V0 0.50 1/s (0.49 … 0.51)
@@ -142,7 +162,11 @@ func ExampleNewLiquid() {
 		fmt.Println(err)
 		return
 	}
-	half, _ := law.TimeTo(0.5)
+	half, err := law.TimeTo(0.5)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("half after %.1f s\n", float64(half)) // (1/0.05 − 1)/100 = 0.19 1/s; 1/0.19 = 5.3 s
 	// Output:
 	// refused: true
@@ -158,7 +182,11 @@ func ExampleNewRing() {
 		return
 	}
 	fmt.Printf("factor %.2f, 1e11 Ω is %.2g Ω/sq\n", ring.Factor(), float64(ring.SheetResistance(1e11)))
-	class, _ := decay.ClassIEC61340_5_3.OfRing(1e11)
+	class, err := decay.ClassIEC61340_5_3.OfRing(1e11)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	_, err = decay.ClassEIA541.OfRing(1e11)
 	fmt.Println(class)
 	fmt.Println(err)
@@ -188,14 +216,22 @@ func ExamplePlateDecayTime() {
 // A law of one's own is a closure; composition takes it like any other. Bulk
 // leak and air ions act on the same plate at the same time: rates add.
 func ExampleNewParallel() {
-	bulk, _ := decay.NewExponential(30)
+	bulk, err := decay.NewExponential(30)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	air := decay.Function(func(t units.Time) float64 { return math.Exp(-max(float64(t), 0) / 60) })
 	both, err := decay.NewParallel(bulk, air)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	t, _ := decay.TimeTo(both, 1/math.E) // 1/(1/30 + 1/60) = 20 s
+	t, err := decay.TimeTo(both, 1/math.E) // 1/(1/30 + 1/60) = 20 s
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("%.1f s\n", float64(t))
 	// Output:
 	// 20.0 s
@@ -204,14 +240,26 @@ func ExampleNewParallel() {
 // A stretched decay that began 100 s before the first reading looks slower than it
 // was: a tenth of the first reading is not a tenth of the deposit.
 func ExampleAfter() {
-	law, _ := decay.NewStretched(50*units.Second, 0.6)
+	law, err := decay.NewStretched(50*units.Second, 0.6)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	late, err := decay.After(law, 100*units.Second)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fresh, _ := decay.TimeTo(law, 0.1)
-	aged, _ := decay.TimeTo(late, 0.1)
+	fresh, err := decay.TimeTo(law, 0.1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	aged, err := decay.TimeTo(late, 0.1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("a tenth after %.0f s fresh, %.0f s aged\n", float64(fresh), float64(aged))
 	// 50·(ln 10)^(1/0.6) = 201; (100^0.6 + 50^0.6·ln 10)^(1/0.6) − 100 = 336
 	// Output:

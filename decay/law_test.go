@@ -77,12 +77,20 @@ func TestRateOfAnyLaw(t *testing.T) {
 
 func ExampleTimeTo() {
 	// A film with a relaxation time of 10 s falls to 10 % in 10·ln 10 = 23.03 s.
-	law, _ := decay.NewExponential(10 * units.Second)
-	t, _ := decay.TimeTo(law, 0.1)
+	law, err := decay.NewExponential(10 * units.Second)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	t, err := decay.TimeTo(law, 0.1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("%.2f s\n", float64(t))
 
 	// In a free span nothing earthed touches the web: no time is long enough.
-	_, err := decay.TimeTo(decay.Constant(1), 0.1)
+	_, err = decay.TimeTo(decay.Constant(1), 0.1)
 	fmt.Println(err)
 	// Output:
 	// 23.03 s

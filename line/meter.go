@@ -47,7 +47,7 @@ func (l *Line) FieldMeter(name string) (field.FieldMeter, error) {
 		}
 		full := m.FullScale
 		if full == 0 {
-			full = mostVolts
+			full = units.DisplayVoltage(mostVolts)
 		}
 		return field.NewFieldMeter(field.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded,
 			SheetRadius: l.desc.Web.Width / 2, FullScale: full})

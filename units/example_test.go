@@ -137,7 +137,11 @@ func ExampleLength_json() {
 	}
 	var s span
 	err := json.Unmarshal([]byte(`{"gap": "1 in", "speed": "300 m/min"}`), &s)
-	out, _ := json.Marshal(s)
+	out, err := json.Marshal(s)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Println(string(out), err)
 	fmt.Println(json.Unmarshal([]byte(`{"gap": "25.4"}`), &s))
 	// Output:
@@ -234,7 +238,11 @@ func ExampleVolumeResistivity_Sheet() {
 
 func ExampleMobility_Speed() {
 	mu := units.Mobility(1.4e-4) // m²/(V·s)
-	v, _ := units.Format(mu.Speed(100*units.KilovoltPerMetre), "m/s", 3)
+	v, err := units.Format(mu.Speed(100*units.KilovoltPerMetre), "m/s", 3)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Println(v)
 	// Output: 14.0 m/s
 }
@@ -258,8 +266,16 @@ func ExampleForcePerWidth_Stress() {
 
 func ExampleSheetWeight() {
 	w := units.SheetWeight(12*units.Micrometre, 1400*units.KilogramPerCubicMetre)
-	s, _ := units.Format(w, "g/m²", 3)
-	t, _ := units.Format(w.Thickness(1400*units.KilogramPerCubicMetre), "µm", 3)
+	s, err := units.Format(w, "g/m²", 3)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	t, err := units.Format(w.Thickness(1400*units.KilogramPerCubicMetre), "µm", 3)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Println(s, t)
 	// Output: 16.8 g/m² 12.0 µm
 }
@@ -278,7 +294,11 @@ func ExampleSurfaceChargeDensity_Current() {
 }
 
 func ExampleThermalVoltage() {
-	s, _ := units.Format(units.ThermalVoltage(units.Celsius(20)), "mV", 4)
+	s, err := units.Format(units.ThermalVoltage(units.Celsius(20)), "mV", 4)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Println(s) // 8.617e-5 eV/K × 293.15 K
 	// Output: 25.26 mV
 }

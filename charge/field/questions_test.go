@@ -143,8 +143,16 @@ func TestQuestion12(t *testing.T) {
 // Question 13: how many repeats tell 3 kV from 2 kV, with spots that scatter by 30 %?
 func Example_question13() {
 	n, err := field.Repeats(3000, 2000, 0.30, 0.05, 0.80)
-	lo, _ := field.Repeats(3000, 2000, 0.25, 0.05, 0.80)
-	hi, _ := field.Repeats(3000, 2000, 0.40, 0.05, 0.80)
+	lo, err := field.Repeats(3000, 2000, 0.25, 0.05, 0.80)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	hi, err := field.Repeats(3000, 2000, 0.40, 0.05, 0.80)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("%d spots each (%d … %d for 25 … 40 %% of scatter)\n", n, lo, hi)
 	if err != nil {
 		fmt.Println(err)

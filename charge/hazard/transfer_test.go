@@ -30,7 +30,8 @@ func TestTransfer(t *testing.T) {
 		if !near(f.Ratio, c.ratio, 1e-9) || f.StandIn == c.held || f.Reaches != (c.ratio >= 1) {
 			t.Errorf("%s: %+v, want %.4g, held %v", c.name, f, c.ratio, c.held)
 		}
-		if n := f.Notice(); n.Code != "brush-discharge" || strings.Contains(n.Figure, "least igniting charge held") == c.held {
+		if n := f.Notice(); n.Code != "brush-discharge" ||
+			strings.Contains(n.Figure, "least igniting charge held") == c.held {
 			t.Errorf("%+v", n)
 		}
 	}

@@ -16,10 +16,11 @@ type Relaxer func(rho known.Band, epsr float64) (known.Band, error) // epsr [1]
 
 // Stuff is a material whose resistivity is known as a band.
 type Stuff struct {
-	Rho     units.VolumeResistivity // median, 1e6 … 1e18 Ω·m
-	Spread  float64                 // [1] of the natural logarithm, 0.1 … 3; for a normal band a tenth of it, of the median
-	Kind    known.BandKind          // lognormal, normal, exact or a lower limit
-	Epsilon float64                 // [1] relative permittivity, 1 … 10
+	Rho units.VolumeResistivity // median, 1e6 … 1e18 Ω·m
+	// [1] of the natural logarithm, 0.1 … 3; for a normal band a tenth of it, of the median
+	Spread  float64
+	Kind    known.BandKind // lognormal, normal, exact or a lower limit
+	Epsilon float64        // [1] relative permittivity, 1 … 10
 }
 
 func (in Stuff) band() known.Band {
@@ -61,7 +62,8 @@ func Relaxers() lawtest.Kit[Relaxer, Stuff] {
 			return lawtest.That(near(a, k*lo) && near(b, k*hi), fmt.Sprintf("%g … %g s", k*lo, k*hi), a, b)
 		},
 	}, {
-		Name: "kind", Says: "a lower limit stays one, and nothing becomes exact", Source: "no step knows more than the one before",
+		Name: "kind", Says: "a lower limit stays one, and nothing becomes exact",
+		Source: "no step knows more than the one before",
 		Broken: func(rho known.Band, epsr float64) (known.Band, error) { // the median alone
 			return known.Band{Value: units.Epsilon0 * epsr * rho.Value}, nil
 		},
@@ -153,7 +155,8 @@ func Finishers() lawtest.Kit[Finisher, Finish] {
 			return lawtest.That(a.Verdict == want, want.String(), a.Verdict, a.Least, a.Most)
 		}),
 	}, {
-		Name: "order", Says: "0 <= least <= left <= most <= 1", Source: "a finish takes charge away, more where it conducts better",
+		Name: "order", Says: "0 <= least <= left <= most <= 1",
+		Source: "a finish takes charge away, more where it conducts better",
 		Broken: changed(func(a *sheet.Antistat, _ sheet.AntistatSpec) { a.Least, a.Most = a.Most, a.Least }),
 		Check: at(func(a sheet.Antistat, _ Finish) error {
 			ok := 0 <= a.Least && a.Least <= a.Left && a.Left <= a.Most && a.Most <= 1

@@ -14,8 +14,8 @@ import (
 // Reading is what a fit says of a record: the time to a half with its 95 % interval,
 // and its findings.
 type Reading struct {
-	Half, Low, High units.Time
-	Findings        []decay.Finding
+	Half, Low, High units.Time      // time to a half and its interval
+	Findings        []decay.Finding // of the comparison and its best fit
 }
 
 // Fitter reads a record of a decay whose readings have errors of the given share of

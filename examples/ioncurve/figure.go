@@ -141,8 +141,8 @@ func (decades) Ticks(lo, hi float64) []plot.Tick {
 	var ticks []plot.Tick
 	for e := math.Floor(math.Log10(lo)); e <= math.Ceil(math.Log10(hi)); e++ {
 		for m := 1.0; m < 10; m++ {
-			v, _ := strconv.ParseFloat(fmt.Sprintf("%.0fe%.0f", m, e), 64) // exact, unlike m·10^e
-			if v < lo*(1-1e-9) || v > hi*(1+1e-9) {
+			v, err := strconv.ParseFloat(fmt.Sprintf("%.0fe%.0f", m, e), 64) // exact, unlike m·10^e
+			if err != nil || v < lo*(1-1e-9) || v > hi*(1+1e-9) {
 				continue
 			}
 			t := plot.Tick{Value: v}

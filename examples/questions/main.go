@@ -89,7 +89,10 @@ func find(root string) ([]answer, error) {
 			if m == nil {
 				continue
 			}
-			n, _ := strconv.Atoi(m[1])
+			n, err := strconv.Atoi(m[1])
+			if err != nil {
+				return err
+			}
 			q := strings.ReplaceAll(fn.Doc.Text(), "\n", " ")
 			if p := asked.FindStringSubmatch(q); p != nil {
 				q = strings.TrimSpace(p[1]) + p[2]

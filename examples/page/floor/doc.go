@@ -68,6 +68,9 @@ type Fault struct {
 }
 
 func fault(text string) []byte {
-	b, _ := json.Marshal(map[string][]Fault{"faults": {{Row: -1, Text: text}}}) // strings only: cannot fail
+	b, err := json.Marshal(map[string][]Fault{"faults": {{Row: -1, Text: text}}})
+	if err != nil {
+		panic(err) // strings only: cannot fail
+	}
 	return b
 }

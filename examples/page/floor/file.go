@@ -94,7 +94,10 @@ func ordered(b *bytes.Buffer, v any) error {
 			if i > 0 {
 				b.WriteByte(',')
 			}
-			name, _ := json.Marshal(k) // a string: cannot fail
+			name, err := json.Marshal(k)
+			if err != nil {
+				return err
+			}
 			b.Write(name)
 			b.WriteByte(':')
 			if err := ordered(b, v[k]); err != nil {

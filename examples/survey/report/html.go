@@ -66,8 +66,8 @@ func (r *Report) HTML() ([]byte, error) {
 		p.Verdict = append(p.Verdict, htmlLine{lead, text})
 	}
 	for _, s := range r.rows {
-		kv, _ := units.In(s.Field, "kV/cm")
-		kin, _ := units.In(s.Field, "kV/in")
+		kv := float64(s.Field) / float64(units.KilovoltPerCentimetre)
+		kin := float64(s.Field) / float64(units.KilovoltPerInch)
 		p.Stations = append(p.Stations, htmlRow{s.Name, position(s.At, r.system), band(estimateBand(s.State.A), 1e6),
 			band(estimateBand(s.State.B), 1e6),
 			signed(kv, 2), signed(kin, 2), signed(s.Ratio, 2), ruled(s), strings.Join(s.Notices, ", "), s.Readable})

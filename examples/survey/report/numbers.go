@@ -80,12 +80,10 @@ func limitWords(kind string) string {
 
 // position writes a place along the web path.
 func position(at units.Length, s units.System) string {
-	unit := "m"
 	if s == units.US {
-		unit = "ft"
+		return fmt.Sprintf("%.2f ft", float64(at)/float64(units.Foot))
 	}
-	x, _ := units.In(at, unit)
-	return fmt.Sprintf("%.2f %s", x, unit)
+	return fmt.Sprintf("%.2f m", float64(at))
 }
 
 // measured is the day of the readings, or the first and the last; empty if none has a date.

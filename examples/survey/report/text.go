@@ -34,8 +34,8 @@ func (r *Report) Text(w io.Writer) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "station\tat\tface A\tface B\tnet field\t\tnet/limit\truled by\tremark")
 	for _, s := range r.rows {
-		kv, _ := units.In(s.Field, "kV/cm")
-		kin, _ := units.In(s.Field, "kV/in")
+		kv := float64(s.Field) / float64(units.KilovoltPerCentimetre)
+		kin := float64(s.Field) / float64(units.KilovoltPerInch)
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s kV/cm\t%s kV/in\t%s\t%s\t%s\n", s.Name, position(s.At, r.system),
 			band(estimateBand(s.State.A), 1e6), band(estimateBand(s.State.B), 1e6), signed(kv, 2), signed(kin, 2),
 			signed(s.Ratio, 2), ruled(s), strings.Join(s.Notices, ", "))
