@@ -13,7 +13,7 @@ const { PAGE, TREE, RESULT, SHOTS, SINGLE } = process.env;
 const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 const demo = TREE + "/examples/survey/demo/";
 const phone = { width: 390, height: 844, hasTouch: true, isMobile: true, deviceScaleFactor: 1 };
-const steps = ["", "trouble", "fire", "web", "path", "path/0", "path/2", "path/4", "path/5", "path/8", "ground", "readings", "answer", "try", "keep", "files"];
+const steps = ["", "trouble", "fire", "web", "path", "path/0", "path/2", "path/4", "path/5", "path/8", "ground", "readings", "answer", "plan", "try", "compare", "keep", "files"];
 let server, url, browser;
 
 before(async () => {
@@ -108,6 +108,22 @@ test("changes are tried and upkeep is told", { timeout: 300000 }, async (t) => {
   t.diagnostic(`changes worked out in ${Date.now() - began} ms (${Math.round(await p.evaluate("P.compute.millis"))} ms of computing)`);
   assert.match(await p.$eval("#main", (e) => e.textContent), /What it would be.*over the limit/);
   await p.screenshot({ path: `${SHOTS}/step-try-done.png`, fullPage: true });
+  await h.step("plan");
+  const then = Date.now();
+  await h.tap("Work out the plan");
+  await p.waitForFunction("document.documentElement.dataset.planned", { timeout: 240000 });
+  t.diagnostic(`plan worked out in ${Date.now() - then} ms (${Math.round(await p.evaluate("P.compute.millis"))} ms of computing)`);
+  assert.match(await p.$eval("#main", (e) => e.textContent), /if nothing is done.*earth idler 5/);
+  await p.screenshot({ path: `${SHOTS}/step-plan-done.png`, fullPage: true });
+  const shut = await p.evaluate(async () => P.ask("plan", Object.assign(P.request(P.line), { safety: {}, aim: {} })));
+  assert.ok(shut.stop && shut.cures.length && shut.cures.every((c) => c.step === "earth"), "unanswered, a plan holds earthing only: " + JSON.stringify(shut.cures.map((c) => c.step)));
+  await h.step("compare");
+  await h.choose("Place", "A4 after nip");
+  await h.fill("Moment of the change", "2026-01-14T10:31");
+  await h.tap("Compare");
+  await p.waitForFunction("document.documentElement.dataset.compared");
+  assert.match(await p.$eval("#main", (e) => e.textContent), /2 readings before, 2 after.*not told from no change/);
+  await p.screenshot({ path: `${SHOTS}/step-compare-done.png`, fullPage: true });
   await h.step("keep");
   await p.waitForFunction("/Who checks what/.test(document.getElementById('main').textContent)");
   await p.screenshot({ path: `${SHOTS}/step-keep-done.png`, fullPage: true });

@@ -19,7 +19,7 @@ import (
 var web embed.FS
 
 // scripts are the parts of the page's script, in order.
-var scripts = []string{"words", "base", "form", "views1", "views2", "views3", "views4", "views5", "main"}
+var scripts = []string{"words", "base", "form", "views1", "views2", "views3", "views4", "views5", "views6", "main"}
 
 func part(name string) string {
 	b, err := web.ReadFile("web/" + name)

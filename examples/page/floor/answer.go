@@ -2,6 +2,7 @@ package floor
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"math"
 	"strconv"
@@ -85,15 +86,18 @@ func answer(q *files) (*Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	v, err := g.VerdictIn(system)
-	if err != nil {
-		return nil, err
-	}
-	var b strings.Builder
+	var b bytes.Buffer
 	if err := r.JSON(&b); err != nil {
 		return nil, err
 	}
-	a.Verdict, a.Outcome, a.Result = &v, g.Answer.Kind.String(), b.String()
+	// The verdict is that of the result: working it out takes longer than the diagnosis.
+	var v struct {
+		Verdict survey.Verdict `json:"verdict"`
+	}
+	if err := json.Unmarshal(b.Bytes(), &v); err != nil {
+		return nil, err
+	}
+	a.Verdict, a.Outcome, a.Result = &v.Verdict, g.Answer.Kind.String(), b.String()
 	for i, st := range g.States {
 		a.Stands = append(a.Stands, Stands{d.Stations[i].Name, estimate(st.A), estimate(st.B), estimate(st.Net),
 			math.Abs(st.Net.Value) > float64(l.Limit())})

@@ -34,6 +34,10 @@ func Do(name string, in []byte) (out []byte) {
 		v, err = with(in, answer)
 	case "try":
 		v, err = with(in, try)
+	case "plan":
+		v, err = with(in, plan)
+	case "compare":
+		v, err = with(in, compare)
 	case "keep":
 		v, err = with(in, keep)
 	case "open":

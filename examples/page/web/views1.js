@@ -2,7 +2,7 @@
 // The first steps: all lines, one line, what goes wrong, whether anything may burn, what moves.
 (function () {
   const h = P.h, t = P.t, V = P.views;
-  P.steps = ["trouble", "fire", "web", "path", "ground", "readings", "answer", "try", "keep", "files"];
+  P.steps = ["trouble", "fire", "web", "path", "ground", "readings", "answer", "plan", "try", "compare", "keep", "files"];
   const join = (list) => list.filter((x) => x).join(", ");
 
   V.home = function () {
@@ -75,7 +75,7 @@
     ground: (l) => { const n = new Set(l.rows.filter((r) => r.quantity === "resistance to ground").map((r) => r.station)).size; return n ? t("nMeasured", n) : t("notMeasured"); },
     readings: (l) => { const n = l.rows.filter((r) => r.quantity !== "resistance to ground").length; return n ? t("nReadings", n) : t("none"); },
     answer: () => P.answer && P.answer.verdict ? P.answer.outcome : t("notYetShort"),
-    try: (l) => (l.tries || []).length ? t("nChanges", l.tries.length) : "", keep: () => "", files: () => "",
+    plan: () => "", compare: () => "", try: (l) => (l.tries || []).length ? t("nChanges", l.tries.length) : "", keep: () => "", files: () => "",
   };
 
   V.line = function (l) {
