@@ -66,7 +66,7 @@ func contactComputations() []compute.Entry {
 				"returned 0…1: part of what the gas takes from the cover that goes to the web",
 			"-> after: web after the contact; cover: cover before the contact; voltage: of the cover over its core; "+
 				"gas: whether the gas rules; "+
-				"turns: turns to 1/e; bound: what the gas leaves on the cover; "+
+				"turns: turns to 1/e; validity: flags; bound: what the gas leaves on the cover; "+
 				"saturation_back: from the web after the contact, NaN where it tells none"),
 		compute.Of("CoverSwap", func(before sigma) limits {
 			b, _ := CoverSwap()

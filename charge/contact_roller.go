@@ -144,6 +144,9 @@ type SteadyCover struct {
 	// Turns is the number of turns in which a departure from a state below the bound
 	// falls to 1/e, 0 if one turn does, +Inf if none does. [1]
 	Turns float64
+	// Validity is [known.Estimate] where the gas rules: how much of what it takes
+	// returns to the web nobody has measured. WrongShape for the zero CoveredRoller.
+	Validity known.Validity
 }
 
 // Steady returns the state after many turns. The magnitude of v counts; a
@@ -151,7 +154,8 @@ type SteadyCover struct {
 func (r *CoveredRoller) Steady(web units.SurfaceChargeDensity, v units.Speed, load units.ForcePerWidth) SteadyCover {
 	if r.bound == 0 {
 		nan := units.SurfaceChargeDensity(math.NaN())
-		return SteadyCover{Web: nan, Cover: nan, Voltage: units.Voltage(math.NaN()), Turns: math.NaN()}
+		return SteadyCover{Web: nan, Cover: nan, Voltage: units.Voltage(math.NaN()), Turns: math.NaN(),
+			Validity: known.WrongShape}
 	}
 	g, kept := r.gain(v, load), r.Kept(v)
 	s := float64(r.spec.Contact.Saturation(v, load))
@@ -161,6 +165,7 @@ func (r *CoveredRoller) Steady(web units.SurfaceChargeDensity, v units.Speed, lo
 	}
 	out := SteadyCover{Gas: math.Abs(x) > r.bound}
 	if out.Gas {
+		out.Validity = known.Estimate
 		x = math.Copysign(r.bound, x)
 	}
 	out.Cover = units.SurfaceChargeDensity(kept * x)

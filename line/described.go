@@ -20,7 +20,7 @@ func (l *Line) DescriptionWith(x []float64, v units.Speed, exponent func(k int) 
 		s, t := &d.Stations[i], &m.steps[i]
 		for j := range s.Change {
 			// What the contact makes of an uncharged face gives its saturation again.
-			uncharged, _ := t.changes[j].pass(0, v)
+			uncharged, _, _ := t.changes[j].pass(0, v)
 			s.Change[j].Median = units.SurfaceChargeDensity(uncharged)
 			s.Change[j].Speed.Value = t.changes[j].law.Spec().SpeedExponent
 		}

@@ -278,7 +278,7 @@ type Result struct {
 	GainA, GainB, Lost units.SurfaceChargeDensity
 	Ruled              Mechanism // what ruled the change at the station
 	// Validity has the flags of an ioniser's model; [known.Estimate] for one whose data are not given, which is
-	// reckoned by the share that it takes.
+	// reckoned by the share that it takes, and for a roller cover that stands at what the gas leaves it.
 	Validity known.Validity
 }
 
@@ -328,7 +328,9 @@ func (l *Line) walk(dst []Result, first int, a, b float64, v units.Speed) int {
 			if c.face == FaceB {
 				face = &b
 			}
-			*face, r.Ruled = c.pass(*face, v)
+			var flag known.Validity
+			*face, r.Ruled, flag = c.pass(*face, v)
+			r.Validity |= flag
 		}
 		if over := math.Abs(a+b) - limit; t.n > 0 && over > 0 {
 			// The discharge in the opening gap takes its charge from the faces that touched.
@@ -344,7 +346,7 @@ func (l *Line) walk(dst []Result, first int, a, b float64, v units.Speed) int {
 		}
 		if t.ionFace != NoFace {
 			got, regime, flag := t.ion.act(a+b, v)
-			r.Validity = flag
+			r.Validity |= flag
 			if t.ionFace == FaceA {
 				a += got
 			} else {
@@ -374,11 +376,12 @@ func mechanismOf(r ionflow.Regime) Mechanism {
 }
 
 // pass is one pass of the web over the contact.
-func (c *contact) pass(before float64, v units.Speed) (float64, Mechanism) {
+func (c *contact) pass(before float64, v units.Speed) (float64, Mechanism, known.Validity) {
 	if c.covered {
-		return float64(c.cover.Steady(units.SurfaceChargeDensity(before), v, touching).Web), InsulatingRoller
+		s := c.cover.Steady(units.SurfaceChargeDensity(before), v, touching)
+		return float64(s.Web), InsulatingRoller, s.Validity
 	}
-	return float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, touching)), Transfer
+	return float64(c.law.Transfer(units.SurfaceChargeDensity(before), v, touching)), Transfer, known.Inside
 }
 
 // touching is any load above zero: contacts of a line have no load exponent, and

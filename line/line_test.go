@@ -141,3 +141,38 @@ func FuzzReadDescription(f *testing.F) {
 		}
 	})
 }
+
+// TestCoverIsFlagged: a roller cover that stands at what the gas leaves it is an
+// estimate at its own station, the same nip of metal is not.
+func TestCoverIsFlagged(t *testing.T) {
+	for kind, want := range map[string]known.Validity{"metal": known.Inside, "insulating": known.Estimate} {
+		d := demoDescription(t)
+		nip := 0
+		for i := range d.Stations {
+			if s := &d.Stations[i]; s.Name == "tension nip" {
+				nip = i
+				s.Roller = &line.RollerSpec{Radius: 60 * units.Millimetre, Kind: kind}
+				if kind == "insulating" {
+					s.Roller.Cover = 1000 * units.Second
+				}
+			}
+		}
+		l := newLine(t, d)
+		u, changes, _ := l.Unknowns()
+		for k := range u {
+			changes[k] = 0
+			if u[k].Station == nip && (k == 0 || u[k-1].Station != nip) {
+				changes[k] = 10e-6
+			}
+		}
+		l, err := l.With(changes, 3, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		res := make([]line.Result, l.Len())
+		l.RunTo(res, 3)
+		if got := res[nip].Validity; got != want {
+			t.Errorf("%s: %v, want %v (%+v)", kind, got, want, res[nip])
+		}
+	}
+}
