@@ -233,7 +233,11 @@ func (t *step) between(v units.Speed) (net, diff float64) { // [1]
 	if dwell == 0 {
 		return 1, 1
 	}
-	return math.Exp(-dwell / t.tauNet), math.Exp(-dwell / t.tauDiff)
+	net = 1
+	if !math.IsInf(t.tauNet, 1) { // most spans have no leak path
+		net = math.Exp(-dwell / t.tauNet)
+	}
+	return net, math.Exp(-dwell / t.tauDiff)
 }
 
 // Mechanism is what ruled the charge at a station.
