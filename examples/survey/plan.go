@@ -21,8 +21,9 @@ import (
 
 // siteFile holds the answers of the people who are responsible for a line.
 type siteFile struct {
-	Safety upkeep.Site `json:"safety"`
-	Prices cure.Prices `json:"prices,omitempty"`
+	Safety upkeep.Site   `json:"safety"`
+	Prices cure.Prices   `json:"prices,omitempty"`
+	Leak   *cure.LeakLaw `json:"leak,omitempty"`
 }
 
 // site reads the answers; without a file nothing is answered.
@@ -72,10 +73,11 @@ var kinds = map[string]func() any{
 	"move": func() any { return &cure.Move{} }, "add": func() any { return &cure.Add{} },
 	"remove": func() any { return &cure.Remove{} }, "cover": func() any { return &cure.Cover{} },
 	"load": func() any { return &cure.Load{} }, "wrap": func() any { return &cure.Wrap{} },
-	"shield": func() any { return &cure.Shield{} },
+	"shield": func() any { return &cure.Shield{} }, "moisten": func() any { return &cure.Moisten{} },
+	"warm": func() any { return &cure.Warm{} },
 }
 
-const kindNames = "run, earth, switch, clean, move, add, remove, cover, load, wrap or shield"
+const kindNames = "run, earth, switch, clean, move, add, remove, cover, load, wrap, shield, moisten or warm"
 
 // changes reads the list.
 func changes(path string) ([]cure.Change, error) {
@@ -147,6 +149,10 @@ func value(v any) cure.Change {
 	case *cure.Wrap:
 		return *c
 	case *cure.Shield:
+		return *c
+	case *cure.Moisten:
+		return *c
+	case *cure.Warm:
 		return *c
 	}
 	return nil

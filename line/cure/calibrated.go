@@ -27,7 +27,8 @@ type Calibrated struct {
 	earth    map[string]ohms    // of conductors, by station
 	removed  map[string]removed // stations taken away, to be put back as they were
 	acts     []Change
-	assumed  bool // no survey stands behind it
+	water    float64 // evaporated by the changes [kg/s]
+	assumed  bool    // no survey stands behind it
 }
 
 // ohms is a resistance to earth.

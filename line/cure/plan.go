@@ -129,7 +129,9 @@ func (m *Calibrated) Plan(a Aim) (*Plan, error) {
 			p.add(fast, &base, &a, x)
 		}
 	}
-	fast.leak(p)
+	if a.Offer == nil {
+		fast.leak(p, &base, &a)
+	}
 	byStep := func(x, y Cure) int { return int(x.Step) - int(y.Step) }
 	slices.SortStableFunc(p.Cures, byStep)
 	slices.SortStableFunc(p.Refused, byStep)
@@ -198,21 +200,6 @@ func (p *Plan) add(m *Calibrated, base *Prediction, a *Aim, x Change) {
 		}
 	}
 	p.Cures = append(p.Cures, c)
-}
-
-// leak says why humidity is refused where it does nothing.
-func (m *Calibrated) leak(p *Plan) {
-	reason := ""
-	path := slices.ContainsFunc(m.desc.Stations, func(s line.StationSpec) bool { return s.Leak != nil })
-	switch {
-	case m.desc.Web.Humidity <= 1: // inert, or not said
-		reason = "an inert web: moisture does not make it leak"
-	case !path:
-		reason = "no path to earth: a net charge in a free span does not leak"
-	default:
-		reason = "no law of the leak against humidity: two decay tests at unlike humidities give one"
-	}
-	p.Refused = append(p.Refused, Cure{Step: Leaking, Before: p.Before, After: p.Before, Reason: reason})
 }
 
 // allowed lists the changes that the line allows, but for earthing and slowing down.

@@ -13,6 +13,9 @@ import (
 type Site struct {
 	Safety upkeep.Site `json:"safety"` // zone and flammables are the first question of all
 	Prices Prices      `json:"prices"` // for sums
+	// Leak is how the web leaks against humidity: only Decades and Spread count here,
+	// the time at the surveyed air stands at the station. nil: not known.
+	Leak *LeakLaw `json:"leak,omitempty"`
 }
 
 // Prices make sums of amounts; without one the amount stands alone.

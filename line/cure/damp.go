@@ -1,0 +1,121 @@
+package cure
+
+import (
+	"math"
+
+	"example.org/pithball/humidity"
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// apply moistens the air at the line: Air is empty or "line".
+func (c Moisten) apply(m *Calibrated) error {
+	if err := known.InRange("to", c.To, 0.01, 1); err != nil {
+		return err
+	}
+	return m.breathe(c.Air, m.desc.Air.Temperature, c.To)
+}
+
+// apply warms or cools the air at the line with the same water; Air is empty or
+// "line".
+func (c Warm) apply(m *Calibrated) error {
+	if err := known.InRange("to", c.To, units.Celsius(-40), units.Celsius(80)); err != nil {
+		return err
+	}
+	a := &m.desc.Air
+	air, err := humidity.NewAir(a.Temperature, a.RelativeHumidity, a.Pressure)
+	if err != nil {
+		return err
+	}
+	return m.breathe(c.Air, c.To, air.At(c.To).RelativeHumidity())
+}
+
+// breathe brings the air at the line, and the web in it, to another state. The leak
+// along each named path follows the law of the body: its time constant falls by
+// Decades per %RH from that of the surveyed air. Of the law's spread a step of 10 %RH
+// and more takes all, a smaller one its part; a judgement. An inert web keeps every
+// bit: what it costs is all that happens.
+func (m *Calibrated) breathe(name string, t units.Temperature, rh units.RelativeHumidity) error {
+	if name != "" && name != "line" {
+		return known.Wrong("air", name, "nothing or line: a web has one air")
+	}
+	if err := m.gate(""); err != nil {
+		return err
+	}
+	law := m.site.Leak
+	inert := m.desc.Web.Humidity == humidity.Inert || law != nil && law.Class == humidity.Inert
+	if !inert && law == nil {
+		return known.Wrong("leak", "none", "a law of the web's leak against humidity: two decay tests at unlike humidities")
+	}
+	was := m.desc.Air
+	before, err := humidity.NewAir(was.Temperature, was.RelativeHumidity, was.Pressure)
+	if err != nil {
+		return err
+	}
+	after, err := humidity.NewAir(t, rh, was.Pressure)
+	if err != nil {
+		return err
+	}
+	more := float64(after.HumidityRatio()) - float64(before.HumidityRatio())
+	m.water += float64(m.site.Prices.FreshAir) * float64(before.DryAirDensity()) * more // m³/s · kg/m³
+	m.desc.Air.Temperature, m.desc.Air.RelativeHumidity = t, rh
+	if inert {
+		return nil
+	}
+	step := 100 * (float64(was.RelativeHumidity) - float64(rh))
+	z := scores("leak law", "")
+	for s := range m.stages {
+		x := &m.stages[s]
+		if math.IsInf(x.tauNet, 1) {
+			continue
+		}
+		tau := x.tau
+		if tau == nil {
+			tau = same(x.tauNet)
+		}
+		moved := make(column, Draws+1)
+		for i := range moved {
+			moved[i] = tau[i] * math.Pow(10, law.Decades*step+law.Spread*min(math.Abs(step)/10, 1)*z[i])
+		}
+		x.tau = moved
+	}
+	return nil
+}
+
+// leak adds what moistening brings, or says why it is refused: the price stands
+// beside it.
+func (m *Calibrated) leak(p *Plan, base *Prediction, a *Aim) {
+	const to = 45 * units.PercentRH
+	reason := ""
+	switch {
+	case m.desc.Web.Humidity == humidity.Inert:
+		reason = "an inert web: moisture does not make it leak"
+	case !hasPath(m.desc.Stations):
+		reason = "no path to earth: a net charge in a free span does not leak"
+	case m.site.Leak == nil:
+		reason = "no law of the leak against humidity: two decay tests at unlike humidities give one"
+	}
+	if m.desc.Air.RelativeHumidity >= to && reason == "" {
+		reason = "the air is damp already"
+	}
+	if reason == "" {
+		p.add(m, base, a, Moisten{To: to})
+		return
+	}
+	c := Cure{Step: Leaking, Changes: []Change{Moisten{To: to}}, Before: p.Before, After: p.Before, Reason: reason}
+	if wet, err := m.Try(c.Changes...); err == nil {
+		c.Prediction = *base
+		c.Prediction.Side = wet.side(nil)
+	}
+	p.Refused = append(p.Refused, c)
+}
+
+func hasPath(list []line.StationSpec) bool {
+	for i := range list {
+		if list[i].Leak != nil {
+			return true
+		}
+	}
+	return false
+}
