@@ -33,6 +33,7 @@ async function open(t, at = url) {
   p.faults = [];
   await p.setViewport(phone);
   p.on("pageerror", (e) => p.faults.push(e.message));
+  await p.evaluateOnNewDocument(() => window.addEventListener("unhandledrejection", (e) => console.error("unhandled: " + e.reason)));
   p.on("console", (m) => { if (m.type() === "error" && !/ERR_INTERNET_DISCONNECTED|ERR_FAILED|503/.test(m.text())) p.faults.push(m.text()); });
   p.on("request", (r) => { if (!r.url().startsWith(url) && !/^(blob|data|file):/.test(r.url())) p.faults.push("asked " + r.url()); });
   t.after(async () => { await c.close(); assert.deepEqual(p.faults, []); });
@@ -111,7 +112,7 @@ test("changes are tried and upkeep is told", { timeout: 300000 }, async (t) => {
   await h.step("plan");
   const then = Date.now();
   await h.tap("Work out the plan");
-  await p.waitForFunction("document.documentElement.dataset.planned", { timeout: 240000 });
+  await p.waitForFunction("document.documentElement.dataset.planned", { timeout: 120000 });
   t.diagnostic(`plan worked out in ${Date.now() - then} ms (${Math.round(await p.evaluate("P.compute.millis"))} ms of computing)`);
   assert.match(await p.$eval("#main", (e) => e.textContent), /if nothing is done.*earth idler 5/);
   await p.screenshot({ path: `${SHOTS}/step-plan-done.png`, fullPage: true });

@@ -81,6 +81,8 @@
     if (P.compute.state === "failed" && !document.getElementById("again")) strip.append(" ", h("button", { id: "again", click: () => P.startComputing() }, t("tryAgain")));
   };
 
+  // A fault of ours is told, never swallowed; entries are kept as they were typed.
+  window.addEventListener("unhandledrejection", (e) => P.say(t("ours", String(e.reason).slice(0, 200))));
   window.addEventListener("hashchange", () => P.paint());
   // Another window of the same page wrote: take it over unless something is being typed here.
   window.addEventListener("storage", (e) => {

@@ -14,7 +14,7 @@
       const r = await P.ask("plan", Object.assign(P.request(l), { safety: P.safety(l), aim: { speed: d.speed || "", faces: !!d.faces } }));
       if (!r) { out.replaceChildren(h("p", { class: "fault" }, t("notYet"))); return; }
       if (r.faults && r.faults.length) { out.replaceChildren(faults(r)); return; }
-      const step = (s) => h("li", { class: "card" }, h("h3", null, s.what.join(", "), s.chosen ? " (" + t("chosen") + ")" : ""), h("p", { class: "soft" }, s.step),
+      const step = (s) => h("li", { class: "card" }, h("h3", null, (s.what || []).join(", ") || s.step, s.chosen ? " (" + t("chosen") + ")" : ""), h("p", { class: "soft" }, s.step),
         !r.stop && h("p", null, t("fromTo", s.before, s.after)), s.raises && s.raises.length ? h("p", { class: "fault" }, t("raises", s.raises.join(", "))) : null, s.reason && h("p", null, s.reason));
       const list = (key, items) => items && items.length ? [h("h2", null, t(key)), h("ul", { class: "plain" }, items)] : null;
       out.replaceChildren(...[
