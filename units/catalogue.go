@@ -30,7 +30,8 @@ type Unit struct {
 func Catalogue() []Kind {
 	out := make([]Kind, len(allKinds))
 	for i, k := range allKinds {
-		out[i] = Kind{Type: k.typ, Name: k.name, SI: k.si, Metric: k.metric, US: k.us}
+		out[i] = Kind{Type: typeNames[i], Name: k.name, SI: k.si, Metric: k.metric, US: k.us}
+		k.link()
 		for j := range k.units {
 			u := &k.units[j]
 			out[i].Units = append(out[i].Units, Unit{

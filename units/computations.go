@@ -52,7 +52,7 @@ func choices(k *kind) string {
 func convert[T Quantity]() compute.Entry {
 	var z T
 	k := z.kind()
-	return compute.Of("Convert"+k.typ, func(x float64, from, to int) (value, of float64, err error) {
+	return compute.Of("Convert"+k.goType(), func(x float64, from, to int) (value, of float64, err error) {
 		f, t := k.units[from].symbol, k.units[to].symbol
 		q, err := Parse[T](strconv.FormatFloat(x, 'e', -1, 64) + " " + f)
 		if err != nil {
@@ -76,6 +76,7 @@ func convert[T Quantity]() compute.Entry {
 
 func convertStandardFlow() compute.Entry {
 	k := &kindStandardFlow
+	k.link()
 	return compute.Of("ConvertStandardFlow", func(x float64, from, to int) (float64, error) {
 		f, err := ParseStandardFlow(strconv.FormatFloat(x, 'e', -1, 64) + " " + k.units[from].symbol)
 		if err != nil {

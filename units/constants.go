@@ -268,6 +268,7 @@ func (q Temperature) Celsius() float64 { // [°C]
 
 // Fahrenheit returns the temperature in degrees Fahrenheit, rounded once.
 func (q Temperature) Fahrenheit() float64 { // [°F]
+	kindTemperature.link()
 	return fromSI(float64(q), fahrenheit)
 }
 

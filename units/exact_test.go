@@ -78,6 +78,7 @@ func TestExact(t *testing.T) {
 		n = 10
 	}
 	for _, k := range allKinds {
+		k.link()
 		for i := range k.units {
 			u := &k.units[i]
 			for range n {
@@ -185,6 +186,7 @@ func FuzzExact(f *testing.F) {
 	f.Add("2.4703282292062327208e-324", uint16(44))
 	var all []*unit
 	for _, k := range allKinds {
+		k.link()
 		for i := range k.units {
 			all = append(all, &k.units[i])
 		}

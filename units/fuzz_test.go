@@ -81,6 +81,7 @@ func FuzzParse(f *testing.F) {
 		f.Add(s, uint8(i))
 	}
 	for i, k := range allKinds {
+		k.link()
 		f.Add("1.25 "+k.units[len(k.units)-1].symbol, uint8(i))
 	}
 	f.Fuzz(func(t *testing.T, s string, which uint8) {

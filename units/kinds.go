@@ -1,5 +1,7 @@
 package units
 
+import "sync"
+
 // unit is one accepted unit of a kind. A number x in the unit is
 // (x + off/100)·num/den·10^exp in SI, with exact integers, so that the value is
 // known exactly and rounded once.
@@ -21,6 +23,7 @@ type kind struct {
 	name  string // "length"
 	si    string // symbol of the SI unit
 	units []unit
+	build func() []unit // makes units at the first use, for a long table
 	// shown is tried first by String: the unit people read, where it is no
 	// power of ten of the SI unit.
 	shown string
@@ -29,7 +32,7 @@ type kind struct {
 	// hints answer spellings that are refused for a reason.
 	hints map[string]string
 
-	typ   string // name of the Go type, set by link
+	once  sync.Once // of link
 	index map[string]*unit
 	show  *unit
 }

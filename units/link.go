@@ -62,7 +62,7 @@ func conversions() []compute.Entry {
 	}
 }
 
-var allKinds = link([]*kind{
+var allKinds = []*kind{
 	&kindLength,
 	&kindArea,
 	&kindVolume,
@@ -117,7 +117,10 @@ var allKinds = link([]*kind{
 	&kindAngle,
 	&kindRatio,
 	&kindStandardFlow,
-}, []string{
+}
+
+// typeNames are the Go types of allKinds.
+var typeNames = []string{
 	"Length",
 	"Area",
 	"Volume",
@@ -172,4 +175,4 @@ var allKinds = link([]*kind{
 	"Angle",
 	"Ratio",
 	"StandardFlow",
-})
+}

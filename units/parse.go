@@ -87,6 +87,7 @@ func parse(s string, k *kind) (float64, *unit, error) {
 
 // find returns the unit of that spelling, nil if there is none.
 func (k *kind) find(symbol string) *unit {
+	k.link()
 	if u := k.index[symbol]; u != nil {
 		return u
 	}

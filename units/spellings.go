@@ -1,6 +1,9 @@
 package units
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // ucumMark marks the UCUM code among the spellings of the table; "ucum:-" says
 // that UCUM has none, and no mark that the folded symbol is the code.
@@ -51,25 +54,31 @@ func foldString(s string) string {
 	return string(fold(buf[:0], s))
 }
 
-// link completes the kinds: index, exact factors in lowest terms, UCUM codes.
-func link(kinds []*kind, names []string) []*kind {
-	for i, k := range kinds {
-		k.typ = names[i]
-		k.index = make(map[string]*unit, 4*len(k.units))
-		for j := range k.units {
-			u := &k.units[j]
-			g := gcd(u.num, u.den)
-			u.num, u.den = u.num/g, u.den/g
-			k.enter(u.symbol, u)
-			for _, s := range u.spellings() {
-				k.enter(s, u)
-			}
-			if u.symbol == k.shown {
-				k.show = u
-			}
+// link completes a kind at its first use, since a program that imports the package
+// and never reads or writes a text of the kind should not pay for it: index, exact
+// factors in lowest terms.
+func (k *kind) link() { k.once.Do(k.complete) }
+
+// goType is the name of the Go type.
+func (k *kind) goType() string { return typeNames[slices.Index(allKinds, k)] }
+
+func (k *kind) complete() {
+	if k.build != nil {
+		k.units = k.build()
+	}
+	k.index = make(map[string]*unit, 4*len(k.units))
+	for j := range k.units {
+		u := &k.units[j]
+		g := gcd(u.num, u.den)
+		u.num, u.den = u.num/g, u.den/g
+		k.enter(u.symbol, u)
+		for _, s := range u.spellings() {
+			k.enter(s, u)
+		}
+		if u.symbol == k.shown {
+			k.show = u
 		}
 	}
-	return kinds
 }
 
 // enter indexes a spelling and its mechanical variants.

@@ -54,7 +54,7 @@ var (
 			"the state of the place",
 			"Nm3/h", "Nm3/min", "Nm3/s", "NL/min", "Nl/min", "scfm", "scfh", "SCFM", "Sm3/h", "L/min(ANR)", "L/min ANR",
 			"l/min ANR", "m3/h ANR", "m3/h(ANR)")}
-	kindStandardFlow = kind{name: "standard volume flow", si: "m³/s", units: standardFlowUnits(),
+	kindStandardFlow = kind{name: "standard volume flow", si: "m³/s", build: standardFlowUnits,
 		hints: oneHint("a standard flow without its reference state is up to 3 % uncertain: write scfm(60°F), "+
 			"scfm(68°F), Nm³/h (0 °C), L/min(ANR) …",
 			"scfm", "SCFM", "scfh", "SCFH", "slpm", "SLPM", "slm", "sccm", "cfm", "L/min", "m3/h", "L/s", "m3/s")}

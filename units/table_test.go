@@ -19,30 +19,31 @@ func TestSpellings(t *testing.T) {
 		strings.NewReplacer("H2O", "H₂O"), strings.NewReplacer("⁻", "-"),
 	}
 	for _, k := range allKinds {
+		k.link()
 		owner := map[string]*unit{}
 		for i := range k.units {
 			u := &k.units[i]
 			if len(foldString(u.symbol)) >= maxSpelling-4 {
-				t.Errorf("%s: %q is too long for the folding buffer", k.typ, u.symbol)
+				t.Errorf("%s: %q is too long for the folding buffer", k.goType(), u.symbol)
 			}
 			for _, s := range append(u.spellings(), u.symbol) {
 				if o := owner[foldString(s)]; o != nil && o != u {
-					t.Errorf("%s: %q is a spelling of %s and of %s", k.typ, s, o.symbol, u.symbol)
+					t.Errorf("%s: %q is a spelling of %s and of %s", k.goType(), s, o.symbol, u.symbol)
 				}
 				owner[foldString(s)] = u
 				if got := k.find(s); got != u {
-					t.Errorf("%s: %q is not found", k.typ, s)
+					t.Errorf("%s: %q is not found", k.goType(), s)
 				}
 				for _, v := range variants {
 					if got := k.find(v.Replace(s)); got != u {
-						t.Errorf("%s: %q, written %q, is not found", k.typ, s, v.Replace(s))
+						t.Errorf("%s: %q, written %q, is not found", k.goType(), s, v.Replace(s))
 					}
 				}
 			}
 		}
 		for s := range k.hints {
 			if k.find(s) != nil || foldString(s) != s {
-				t.Errorf("%s: the refused %q is accepted, or never looked up", k.typ, s)
+				t.Errorf("%s: the refused %q is accepted, or never looked up", k.goType(), s)
 			}
 		}
 	}
@@ -53,33 +54,34 @@ func TestSpellings(t *testing.T) {
 func TestTableIsWhole(t *testing.T) {
 	codes := regexp.MustCompile(`^[!-~]+$`)
 	for _, k := range allKinds {
-		if k.typ == "" || k.name == "" || k.si == "" || len(k.units) == 0 {
-			t.Errorf("%s: incomplete", k.typ)
+		k.link()
+		if k.goType() == "" || k.name == "" || k.si == "" || len(k.units) == 0 {
+			t.Errorf("%s: incomplete", k.goType())
 		}
 		if k != &kindStandardFlow && (k.find(k.metric) == nil || k.find(k.us) == nil) {
-			t.Errorf("%s: shop units %q and %q are not in the table", k.typ, k.metric, k.us)
+			t.Errorf("%s: shop units %q and %q are not in the table", k.goType(), k.metric, k.us)
 		}
 		if k.shown != "" && k.show == nil {
-			t.Errorf("%s: %q is not in the table", k.typ, k.shown)
+			t.Errorf("%s: %q is not in the table", k.goType(), k.shown)
 		}
 		printed := 0
 		for i := range k.units {
 			u := &k.units[i]
 			if u.num == 0 || u.den == 0 || gcd(u.num, u.den) != 1 {
-				t.Errorf("%s %s: factor %d/%d", k.typ, u.symbol, u.num, u.den)
+				t.Errorf("%s %s: factor %d/%d", k.goType(), u.symbol, u.num, u.den)
 			}
 			if u.print {
 				printed++
 				if !u.decimal() {
-					t.Errorf("%s %s: printed, but no power of ten", k.typ, u.symbol)
+					t.Errorf("%s %s: printed, but no power of ten", k.goType(), u.symbol)
 				}
 			}
 			if c := u.ucum(); c != "" && !codes.MatchString(c) {
-				t.Errorf("%s %s: UCUM code %q is not plain ASCII", k.typ, u.symbol, c)
+				t.Errorf("%s %s: UCUM code %q is not plain ASCII", k.goType(), u.symbol, c)
 			}
 		}
 		if printed == 0 && k != &kindStandardFlow {
-			t.Errorf("%s: no printed unit", k.typ)
+			t.Errorf("%s: no printed unit", k.goType())
 		}
 	}
 }

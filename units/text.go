@@ -28,6 +28,7 @@ func appendText(b []byte, v float64, k *kind) ([]byte, error) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return b, notFinite(k.name)
 	}
+	k.link()
 	if k.show != nil {
 		if b, ok := appendShortestIn(b, v, k.show); ok {
 			return appendSymbol(b, k.show.symbol), nil

@@ -1,7 +1,8 @@
 // Command watch embeds pithball in a small tool of another module: it calibrates a line
 // from its survey, then reads what fixed field meters send, one JSON message a line,
 //
-//	{"time": "2026-01-14T12:00:00Z", "sensor": "after nip", "shows": "-5.1 kV", "speed": "220 m/min", "humidity": "13 %RH"}
+//	{"time": "2026-01-14T12:00:00Z", "sensor": "A4 after nip", "shows": "-5.1 kV",
+//	 "speed": "220 m/min", "humidity": "13 %RH"}
 //
 // and prints what changes: a sensor that lies where it should is quiet; readings that
 // the survey cannot explain, and a limit that will be passed further down, are alarms with their

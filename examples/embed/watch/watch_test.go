@@ -27,8 +27,8 @@ func diagnosis(t *testing.T) *survey.Diagnosis {
 
 func watch(t *testing.T, d *survey.Diagnosis) *Watch {
 	t.Helper()
-	w, err := NewWatch(d, []Sensor{{Name: place, Look: line.Look{Station: place, Quantity: line.FieldMeter, Face: line.FaceA,
-		Distance: 25 * units.Millimetre, Meter: "FM1"}}})
+	w, err := NewWatch(d, []Sensor{{Name: place, Look: line.Look{Station: place, Quantity: line.FieldMeter,
+		Face: line.FaceA, Distance: 25 * units.Millimetre, Meter: "FM1"}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -190,7 +190,8 @@ func TestMessages(t *testing.T) {
 	var in, out strings.Builder
 	for i, m := range []string{`"shows":"-3 kV"`, `"shows":null`, `"shows":"3 kg"`, `"shows":"-3 kV","speed":"0 m/min"`,
 		`"shows":"-3 kV","speed":"-4 m/s"`} {
-		in.WriteString(`{"time":"` + start.Add(time.Duration(i)*time.Second).Format(time.RFC3339) + `","sensor":"` + place + `",` + m + "}\n")
+		in.WriteString(`{"time":"` + start.Add(time.Duration(i)*time.Second).Format(time.RFC3339) + `","sensor":"` +
+			place + `",` + m + "}\n")
 	}
 	in.WriteString("not json\n")
 	if err := run("../../survey/demo/line.json", "../../survey/demo/survey.csv", place, "FM1", "25 mm",

@@ -109,15 +109,15 @@ func main() {
 	b.WriteString("}\n}\n")
 	// StandardFlow is no float64 and written by hand.
 	all = append(all, quantity{name: "StandardFlow", kind: "kindStandardFlow"})
-	b.WriteString("\nvar allKinds = link([]*kind{\n")
+	b.WriteString("\nvar allKinds = []*kind{\n")
 	for _, q := range all {
 		fmt.Fprintf(b, "&%s,\n", q.kind)
 	}
-	b.WriteString("}, []string{\n")
+	b.WriteString("}\n\n// typeNames are the Go types of allKinds.\nvar typeNames = []string{\n")
 	for _, q := range all {
 		fmt.Fprintf(b, "%q,\n", q.name)
 	}
-	b.WriteString("})\n")
+	b.WriteString("}\n")
 	write("link.go", b.Bytes())
 }
 
