@@ -83,23 +83,31 @@ func (e Emitter) Spec() EmitterSpec { return e.spec }
 // Currents returns the mean ion current of each polarity per metre of row,
 // Current·Output·(1 ± Balance).
 func (e Emitter) Currents() (plus, minus units.LineCurrent) {
+	if e.spec.Current == 0 { // no emitter
+		nan := units.LineCurrent(math.NaN())
+		return nan, nan
+	}
 	i := float64(e.spec.Current) * e.spec.Output
 	return units.LineCurrent(i * (1 + e.spec.Balance)), units.LineCurrent(i * (1 - e.spec.Balance))
 }
 
 // BunchPitch returns the length u/f in which air of speed u carries one bunch of
 // each polarity; 0 for DC.
-func (e Emitter) BunchPitch(u units.Speed) units.Length { return pitch(float64(u), e.spec.Switch) }
+func (e Emitter) BunchPitch(u units.Speed) units.Length { return e.pitch(float64(u)) }
 
 // StripePitch returns the length v/f of the stripes of charge that the source
 // can leave on a web of speed v; 0 for DC.
-func (e Emitter) StripePitch(v units.Speed) units.Length { return pitch(float64(v), e.spec.Switch) }
+func (e Emitter) StripePitch(v units.Speed) units.Length { return e.pitch(float64(v)) }
 
-func pitch(u float64, f units.Frequency) units.Length {
-	if f == 0 {
+func (e *Emitter) pitch(u float64) units.Length {
+	switch f := e.spec.Switch; {
+	case e.spec.Current == 0: // no emitter
+		return units.Length(math.NaN())
+	case f == 0:
 		return 0
+	default:
+		return units.Length(u / float64(f))
 	}
-	return units.Length(u / float64(f))
 }
 
 // Mixes reports whether bunches can have mixed by the time they arrive: the

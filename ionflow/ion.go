@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/named"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -391,15 +392,14 @@ func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di uni
 	if hi < 0 {
 		lo, hi = hi, lo
 	}
-	for range 60 {
-		l := (lo + hi) / 2
-		if n, m, c := at(l); n-m+np*c > 0 {
-			hi = l
-		} else {
-			lo = l
-		}
+	charge := func(l float64) float64 { n, m, c := at(l); return n - m + np*c }
+	l := hi
+	if charge(lo) >= 0 {
+		l = lo
+	} else if x, err := numeric.Brent(charge, lo, hi, 0, 1e-17); err == nil {
+		l = x
 	}
-	n, m, _ := at((lo + hi) / 2)
+	n, m, _ := at(l)
 	return units.NumberDensity(n), units.NumberDensity(m), flag
 }
 

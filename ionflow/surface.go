@@ -111,12 +111,13 @@ func NewDrivenPair(spec DrivenPairSpec) (DrivenPair, error) {
 
 // Act returns what the pair adds to each face of a web of speed v: +I'/v near and −I'/v far.
 // It is a forced deposit that neither sees nor stops at the charge of the web: too much
-// of it makes a double layer of the other sign. v must be above 0, else NaN.
+// of it makes a double layer of the other sign. v must be above 0, else NaN, as of
+// the zero value.
 //
 // Caution: a strongly charged double layer can discharge along the film; whether ions
 // may be driven on to it in a zoned place is for a competent person to judge.
 func (p DrivenPair) Act(v units.Speed) Faces {
-	if !(v > 0) {
+	if !(v > 0) || p == (DrivenPair{}) {
 		nan := units.SurfaceChargeDensity(math.NaN())
 		return Faces{nan, nan}
 	}

@@ -3,6 +3,7 @@ package ioniser
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -150,21 +151,21 @@ func balance(lanes []laid) (low, high float64) { // [C/m²]
 		return low, high
 	}
 	a, b := high, low
-	for range 100 {
-		mid := (a + b) / 2
-		if mid == a || mid == b {
-			break
-		}
-		sum, up, down := 0.0, 0.0, 0.0
+	sum := func(sigma float64) float64 {
+		up, down := 0.0, 0.0
 		for k := range lanes {
-			i, _ := lanes[k].net(mid)
+			i, _ := lanes[k].net(sigma)
 			up, down = max(up, i), max(down, -i)
 		}
-		if sum = up - down; sum > 0 {
-			b = mid
-		} else {
-			a = mid
-		}
+		return up - down
 	}
-	return (a + b) / 2, (a + b) / 2
+	at, err := numeric.Brent(sum, a, b, 1e-14, 0)
+	switch {
+	case err == nil:
+	case sum(a) > 0: // one channel wins all along
+		at = a
+	default:
+		at = b
+	}
+	return at, at
 }

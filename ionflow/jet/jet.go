@@ -139,7 +139,15 @@ func NewJet(spec JetSpec) (Jet, error) {
 func (j Jet) Spec() JetSpec { return j.spec }
 
 // Validity says whether the constants of the jet are used inside their range.
-func (j Jet) Validity() known.Validity { return j.flag }
+func (j Jet) Validity() known.Validity {
+	if j.none() {
+		return known.WrongShape
+	}
+	return j.flag
+}
+
+// none reports whether the jet is the zero value, of which nothing has a value.
+func (j *Jet) none() bool { return j.core == 0 }
 
 // Reynolds returns U0·width/ν at the source.
 func (j Jet) Reynolds() float64 { // [1]
@@ -148,7 +156,12 @@ func (j Jet) Reynolds() float64 { // [1]
 
 // Core returns the distance at which the centre line begins to slow down, B·d or
 // K²·h beyond the virtual origin.
-func (j Jet) Core() units.Length { return units.Length(j.core) + j.spec.Origin }
+func (j Jet) Core() units.Length {
+	if j.none() {
+		return units.Length(math.NaN())
+	}
+	return units.Length(j.core) + j.spec.Origin
+}
 
 // Merge returns the distance beyond which a row of holes entrains as a plane
 // jet; +Inf for the other shapes.
@@ -169,7 +182,7 @@ func (j *Jet) virtual(x units.Length) float64 { return float64(x) - float64(j.sp
 // law near the holes and exactly to the plane law of the equivalent slot far from
 // them. A negative x gives NaN.
 func (j Jet) CentreSpeed(x units.Length) units.Speed {
-	if !(x >= 0) {
+	if !(x >= 0) || j.none() {
 		return units.Speed(math.NaN())
 	}
 	u0, s := float64(j.spec.Speed), j.virtual(x)
@@ -201,6 +214,9 @@ func comb(a float64) float64 { // a [1] pitch over half-width
 // HalfWidth returns the half-width at half speed, S·x from the virtual origin, and
 // in the core at least half the source.
 func (j Jet) HalfWidth(x units.Length) units.Length {
+	if j.none() {
+		return units.Length(math.NaN())
+	}
 	return units.Length(max(j.spec.Spread*j.virtual(x), float64(j.spec.Width)/2))
 }
 
@@ -210,7 +226,7 @@ func (j Jet) HalfWidth(x units.Length) units.Length {
 // flow rises linearly from 1. A row follows its round jets until the plane law
 // asks for less. A negative x gives NaN.
 func (j Jet) Entrainment(x units.Length) units.Ratio {
-	if !(x >= 0) {
+	if !(x >= 0) || j.none() {
 		return units.Ratio(math.NaN())
 	}
 	s, end := j.virtual(x), j.coreFlow()
@@ -280,7 +296,7 @@ func (j *Jet) coreFlow() float64 {
 // jet beyond its core and 1/(2x) in a plane one, x from the virtual origin. A negative x
 // gives NaN.
 func (j Jet) Dilution(x units.Length) float64 { // [1/m]
-	if !(x >= 0) {
+	if !(x >= 0) || j.none() {
 		return math.NaN()
 	}
 	s, end := j.virtual(x), j.coreFlow()

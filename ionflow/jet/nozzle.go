@@ -175,6 +175,9 @@ func (n Nozzle) Flow(gauge units.GaugePressure, ambient units.Pressure, t0 units
 // ISO 6358, C = ṁ/(ρ_ANR·p1) at T_ANR = 0.6847·Cd·A/(ρ_ANR·√(R·T_ANR)), in m³/(s·Pa);
 // 0.199 dm³/(s·bar) for 1 mm² and Cd = 1.
 func (n Nozzle) SonicConductance() float64 { // [m³/(s·Pa)]
+	if n.spec.Area == 0 { // no nozzle
+		return math.NaN()
+	}
 	const g = HeatCapacityRatio
 	psi := math.Sqrt(g) * math.Pow(2/(g+1), (g+1)/(2*(g-1)))
 	return n.spec.Discharge * float64(n.spec.Area) * psi / math.Sqrt(GasConstantAir*float64(anrTemperature)) /

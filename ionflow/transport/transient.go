@@ -35,7 +35,7 @@ type TransientSettings struct {
 // Method: exponentially fitted finite volumes in space, backward Euler in time,
 // the surface charge implicit in the same Newton iteration. Of first order in
 // both; positive; conserves ions and charge to the accuracy of the iteration.
-// One goroutine uses it at a time.
+// One goroutine uses it at a time. The zero value, which is none, gives NaN and errors.
 type Transient struct {
 	p      Problem
 	geo    flowAdapter
@@ -100,11 +100,27 @@ func (t *Transient) Fill(positive, negative units.NumberDensity) error {
 }
 
 // Time returns the time reached.
-func (t *Transient) Time() units.Time { return units.Time(t.st.T) }
+func (t *Transient) Time() units.Time {
+	if t.none() != nil {
+		return units.Time(math.NaN())
+	}
+	return units.Time(t.st.T)
+}
+
+// none returns an error for the zero value.
+func (t *Transient) none() error {
+	if len(t.st.X) == 0 {
+		return known.Wrong("transient", "zero value", "a problem from NewTransient")
+	}
+	return nil
+}
 
 // Charge returns the charge of the surface: what it has kept, or for a plate of
 // fixed potential the charge that the field induces on it.
 func (t *Transient) Charge() units.SurfaceChargeDensity {
+	if t.none() != nil {
+		return units.SurfaceChargeDensity(math.NaN())
+	}
 	if t.p.Wall.Condition == FixedCharge {
 		return units.SurfaceChargeDensity(t.charge)
 	}
@@ -113,18 +129,30 @@ func (t *Transient) Charge() units.SurfaceChargeDensity {
 
 // Current returns the net current that arrives at the surface now.
 func (t *Transient) Current() units.CurrentDensity {
+	if t.none() != nil {
+		return units.CurrentDensity(math.NaN())
+	}
 	e := t.st.Ends(&t.st.D)
 	return units.CurrentDensity(units.ElementaryCharge * (e.JL[0] - e.JL[1]) * t.nref)
 }
 
 // Potential returns the potential of the surface now.
-func (t *Transient) Potential() units.Voltage { return units.Voltage(t.st.Ends(&t.st.D).VL) }
+func (t *Transient) Potential() units.Voltage {
+	if t.none() != nil {
+		return units.Voltage(math.NaN())
+	}
+	return units.Voltage(t.st.Ends(&t.st.D).VL)
+}
 
 // Snapshot writes the present state into dst; its balances are rates and close
 // with the term Stored.
 func (t *Transient) Snapshot(dst *Solution) {
 	g := &t.st.Volumes
 	n := len(g.X)
+	if n == 0 {
+		dst.resize(0) // of the zero value there is nothing to write
+		return
+	}
 	dst.resize(n)
 	g.Nodes(&t.st.D, func(i int, p, m, v, e, jp, jm float64) { dst.put(i, g.X[i], p, m, v, e, jp, jm, t.nref) })
 	dst.chords()
@@ -150,6 +178,11 @@ func (l Ledger) Defect() float64 { // [1/m²]
 // surface has gained from its start: for a surface of fixed charge it equals
 // e·(Out+ − Out−)·A(0)/A(L).
 func (t *Transient) Ledgers() (positive, negative Ledger, gained units.SurfaceChargeDensity) {
+	if t.none() != nil {
+		nan := math.NaN()
+		l := Ledger{In: nan, Out: nan, Recombined: nan, Side: nan, Held: nan, HeldAtStart: nan}
+		return l, l, units.SurfaceChargeDensity(nan)
+	}
 	held := t.st.Held(&t.st.D)
 	var out [2]Ledger
 	for k, b := range t.ledger {
@@ -162,7 +195,7 @@ func (t *Transient) Ledgers() (positive, negative Ledger, gained units.SurfaceCh
 // Step advances by exactly dt in one backward Euler step, without regard to the
 // tolerance. On an error the state is as before.
 func (t *Transient) Step(dt units.Time) error {
-	if err := known.Positive("dt", dt); err != nil {
+	if err := errors.Join(t.none(), known.Positive("dt", dt)); err != nil {
 		return err
 	}
 	_, err := t.step(float64(dt), math.Inf(1))
@@ -174,7 +207,7 @@ func (t *Transient) Step(dt units.Time) error {
 // with short steps. Where it cannot go on it returns a [*NotConverged] and stays at
 // the time reached.
 func (t *Transient) Advance(until units.Time) error {
-	if err := known.Finite("until", until); err != nil {
+	if err := errors.Join(t.none(), known.Finite("until", until)); err != nil {
 		return err
 	}
 	end := float64(until)

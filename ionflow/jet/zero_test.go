@@ -1,0 +1,16 @@
+package jet
+
+import (
+	"testing"
+
+	"example.org/pithball/internal/zerocheck"
+)
+
+// Nothing that needs a constructor answers with a number without it.
+func TestZeroValues(t *testing.T) {
+	for _, f := range zerocheck.Faults(".", []any{Jet{}, Nozzle{}}, nil, map[string]string{
+		"Jet.Spec": "what it was made from: nothing",
+	}) {
+		t.Error(f)
+	}
+}
