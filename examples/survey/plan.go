@@ -103,7 +103,9 @@ func changes(path string) ([]cure.Change, error) {
 			return nil, &inputError{fmt.Errorf("%s: %s: %w", name, at, err)}
 		}
 		var do string
-		_ = json.Unmarshal(fields["do"], &do) // a do that is no text is no name
+		if json.Unmarshal(fields["do"], &do) != nil {
+			do = "" // a do that is no text is no name
+		}
 		build := kinds[do]
 		if build == nil {
 			return nil, wrong(path, "changes.json", known.Wrong(at+".do", do, kindNames))

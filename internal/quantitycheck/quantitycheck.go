@@ -1,6 +1,7 @@
 // Package quantitycheck finds the misuses of quantities that the compiler lets
 // pass: named float64 types multiply to their own type, and bare literals
-// convert to them in silence. It reads types from the export data of the go
+// convert to them in silence. It also finds errors that are given to the blank
+// identifier. It reads types from the export data of the go
 // command, so it needs a Go tool and a package that compiles.
 package quantitycheck
 
@@ -29,6 +30,7 @@ const (
 	Quotient    = "quotient"    // quantity ÷ quantity, or number ÷ quantity, has the type of a part
 	Literal     = "literal"     // a bare number, other than 0, stands for a quantity
 	Temperature = "temperature" // sum or difference of two temperatures is no temperature
+	Dropped     = "dropped"     // an error is given to the blank identifier
 )
 
 // unitsPath is the package whose types are quantities.
@@ -37,8 +39,9 @@ const unitsPath = "example.org/pithball/units"
 // Finding is one misuse.
 type Finding struct {
 	Pos  token.Position // where it starts
-	Rule string         // Product, Quotient, Literal or Temperature
+	Rule string         // Product, Quotient, Literal, Temperature or Dropped
 	Text string         // what stands there and what to write
+	Func string         // name of the function that it stands in, "" outside of any
 }
 
 // String returns "file:line:column: rule: text".
@@ -58,6 +61,16 @@ type listed struct {
 // conversion (units.Length(3)) or in package units itself, which defines the
 // constants. dir must lie in the module of package units.
 func Check(dir string) ([]Finding, error) {
+	return findings(dir, func(f Finding) bool { return f.Rule != Dropped })
+}
+
+// DroppedErrors returns where below dir an error is given to the blank identifier,
+// test files included, sorted by position.
+func DroppedErrors(dir string) ([]Finding, error) {
+	return findings(dir, func(f Finding) bool { return f.Rule == Dropped })
+}
+
+func findings(dir string, want func(Finding) bool) ([]Finding, error) {
 	pkgs, err := list(dir)
 	if err != nil {
 		return nil, err
@@ -88,7 +101,11 @@ func Check(dir string) ([]Finding, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, found...)
+		for _, f := range found {
+			if want(f) {
+				out = append(out, f)
+			}
+		}
 	}
 	sort.Slice(out, func(i, j int) bool {
 		a, b := out[i].Pos, out[j].Pos
@@ -159,6 +176,7 @@ func (p *listed) check(exports map[string]string) ([]Finding, error) {
 }
 
 type checker struct {
+	in    string // name of the function
 	fset  *token.FileSet
 	info  *types.Info
 	home  bool // package units itself
@@ -166,7 +184,7 @@ type checker struct {
 }
 
 func (c *checker) report(n ast.Node, rule, format string, args ...any) {
-	c.found = append(c.found, Finding{c.fset.Position(n.Pos()), rule, fmt.Sprintf(format, args...)})
+	c.found = append(c.found, Finding{c.fset.Position(n.Pos()), rule, fmt.Sprintf(format, args...), c.in})
 }
 
 func (c *checker) file(f *ast.File) {
@@ -177,10 +195,17 @@ func (c *checker) file(f *ast.File) {
 			return true
 		}
 		stack = append(stack, n)
+		if len(stack) == 2 { // a declaration of the file
+			c.in = ""
+			if fn, ok := n.(*ast.FuncDecl); ok {
+				c.in = fn.Name.Name
+			}
+		}
 		switch n := n.(type) {
 		case *ast.BinaryExpr:
 			c.operation(n, n.Op, n.X, n.Y)
 		case *ast.AssignStmt:
+			c.dropped(n)
 			switch n.Tok {
 			case token.MUL_ASSIGN:
 				c.operation(n, token.MUL, n.Lhs[0], n.Rhs[0])
@@ -197,6 +222,26 @@ func (c *checker) file(f *ast.File) {
 		}
 		return true
 	})
+}
+
+var errorType = types.Universe.Lookup("error").Type()
+
+// dropped judges an assignment to the blank identifier.
+func (c *checker) dropped(n *ast.AssignStmt) {
+	for i, left := range n.Lhs {
+		if id, ok := left.(*ast.Ident); !ok || id.Name != "_" {
+			continue
+		}
+		var t types.Type
+		if len(n.Rhs) == len(n.Lhs) {
+			t = c.info.Types[n.Rhs[i]].Type
+		} else if tuple, ok := c.info.Types[n.Rhs[0]].Type.(*types.Tuple); ok {
+			t = tuple.At(i).Type()
+		}
+		if t != nil && types.Identical(t, errorType) {
+			c.report(n, Dropped, "an error is dropped: handle it")
+		}
+	}
 }
 
 // operation judges x op y.

@@ -29,6 +29,11 @@ func TestPlanted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	dropped, err := quantitycheck.DroppedErrors("testdata/planted")
+	if err != nil {
+		t.Fatal(err)
+	}
+	found = append(found, dropped...)
 	got := map[int][]string{}
 	for _, f := range found {
 		if filepath.Base(f.Pos.Filename) != "planted.go" || f.Text == "" {
@@ -46,9 +51,28 @@ func TestPlanted(t *testing.T) {
 		t.Errorf("line %d: found %q where all is right", line, rules)
 	}
 	for _, rule := range []string{quantitycheck.Product, quantitycheck.Quotient, quantitycheck.Literal,
-		quantitycheck.Temperature} {
+		quantitycheck.Temperature, quantitycheck.Dropped} {
 		if !slices.ContainsFunc(found, func(f quantitycheck.Finding) bool { return f.Rule == rule }) {
 			t.Errorf("rule %q never fired", rule)
+		}
+	}
+}
+
+// TestExamplesHandleErrors: what people copy, programs of examples and runnable
+// examples, drops no error.
+func TestExamplesHandleErrors(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads the types of the whole tree")
+	}
+	found, err := quantitycheck.DroppedErrors("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range found {
+		file := filepath.ToSlash(f.Pos.Filename)
+		if test := strings.HasSuffix(file, "_test.go"); !test && strings.Contains(file, "/examples/") ||
+			test && strings.HasPrefix(f.Func, "Example") {
+			t.Error(f)
 		}
 	}
 }

@@ -4,6 +4,8 @@ package planted
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"example.org/pithball/units"
 )
@@ -39,6 +41,11 @@ func faults(a, b units.Length, t, u units.Temperature, e units.ElectricField) (u
 	t -= u                       // want temperature
 	_ = max(a, 3)                // want literal
 	_, _ = c, d
+	_, _ = strconv.Atoi("4") // want dropped
+	_ = error(nil)           // want dropped
+	n, _ := strings.CutSuffix("a", "b")
+	_, err := strconv.Atoi(n)
+	_ = err == nil
 	return 4, a == b // want literal
 }
 
