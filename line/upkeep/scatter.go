@@ -46,7 +46,7 @@ func (w *Weights) check(name string) (variance, n float64, err error) {
 
 // away returns the mean of the distances from the median and its relative variance.
 func (w *Weights) away() (mean, relative float64) { // [kg], [1]
-	x := units.Floats(w.Values)
+	x := slices.Clone(units.Floats(w.Values)) // which shares the caller's memory
 	slices.Sort(x)
 	n := len(x)
 	median := (x[(n-1)/2] + x[n/2]) / 2
