@@ -47,3 +47,18 @@ func TestTablesStateOrigin(t *testing.T) {
 		}
 	}
 }
+
+// TestGasGroupText: a group is written as the standard names it, none as nothing, and a
+// number that is no group is not written.
+func TestGasGroupText(t *testing.T) {
+	for g, want := range map[GasGroup]string{NoGroup: "", IIA: "IIA", IIB: "IIB", IIC: "IIC"} {
+		text, err := g.MarshalText()
+		back := GasGroup(9)
+		if err != nil || string(text) != want || g.String() != want || back.UnmarshalText(text) != nil || back != g {
+			t.Errorf("%d: %q, %v, back %d", g, text, err, back)
+		}
+	}
+	if text, err := GasGroup(4).MarshalText(); err == nil {
+		t.Errorf("4 is written %q", text)
+	}
+}
