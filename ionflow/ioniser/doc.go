@@ -96,8 +96,8 @@
 //	 30 mm    0 m/s  1.0 µC/m²     28.3 µA/m   1.027   0.26
 //	100 mm  100 m/s  1.0 µC/m²     39.5 µA/m   1.015   0.42
 //	100 mm    0 m/s  1.0 µC/m²     13.7 µA/m   1.022   0.40
-//	300 mm  100 m/s  1.0 µC/m²     16.5 µA/m   1.032   0.51
-//	300 mm    0 m/s  1.0 µC/m²      5.8 µA/m   1.046   0.52
+//	300 mm  100 m/s  1.0 µC/m²     16.3 µA/m   1.024   0.52
+//	300 mm    0 m/s  1.0 µC/m²      5.7 µA/m   1.028   0.53
 //
 // Share left on a web that arrives with the charge, in the reference and in the model:
 //
