@@ -82,7 +82,7 @@ func rarity(size []float64, top int) float64 { // [1]
 // Sources of like size on one line are rare: the description speaks of each contact
 // by itself and does not say so.
 const (
-	likeSize   = 0.5
+	likeSize   = 0.4
 	rareSecond = 0.1
 )
 

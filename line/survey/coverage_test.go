@@ -142,7 +142,7 @@ func TestDescribedWorld(t *testing.T) {
 	if share < 0.90-0.037 || share > 0.97 {
 		t.Errorf("5 … 95 %% bands hold the truth in %.1f %% of cases", 100*share)
 	}
-	// A wrong name counts as thirteen that are missed.
+	// A wrong name counts as nine that are missed.
 	if named < sets/5 || float64(right) < 0.97*float64(named) {
 		t.Errorf("main source named in %d of %d surveys, rightly in %d", named, sets, right)
 	}

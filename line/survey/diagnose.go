@@ -363,7 +363,7 @@ func (d *Diagnosis) changes() {
 		for i, s := range d.samples {
 			x[i] = s[k]
 		}
-		sd := math.Sqrt(l.prior[k])
+		sd := l.spread[k]
 		prior := Estimate{
 			Value: l.mean[k] * 1e-6,
 			SD:    sd * 1e-6,

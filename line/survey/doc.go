@@ -16,7 +16,7 @@
 // readings cannot separate, perhaps with something unlisted among them; something
 // that is not on the list, between two readings; none above the limit; the readings
 // contradict each other; the readings cannot tell, and why. A wrong name counts as
-// thirteen that are missed. A contact is named alone only if the readings and not
+// nine that are missed. A contact is named alone only if the readings and not
 // the description's opinion single it out, if it still leads without any one of
 // them, and if nothing of like size shows beside it. No chance above 97 % is stated.
 //

@@ -49,6 +49,10 @@ func (m *model) newDoubts() []doubt {
 		}
 		add(d, chanceContact)
 	}
+	for i, pair := range l.layers {
+		add(doubt{station: l.changes[pair[0]].Station, span: -1, row: -1, used: 1, unknown: [2]int{l.layer + i},
+			more: [2]float64{l.layerWide[i] - l.prior[l.layer+i]}}, chanceLayer)
+	}
 	more := sq(unlistedLarge*l.typical) - sq(unlistedSmall*l.typical)
 	for j := range l.spans {
 		u := l.unlisted + 2*j

@@ -7,7 +7,7 @@ import (
 
 // evidenceAsked is how many nats the readings must speak against stations that did
 // nothing before these are named: a wide opinion of what nobody read names no one.
-const evidenceAsked = 3.0
+const evidenceAsked = 2.0
 
 // evidence is how many nats the readings speak against the stations (and what is
 // unlisted beside them) having done nothing: the density of the posterior there
@@ -49,8 +49,20 @@ func (d *Diagnosis) evidence(stations []int) float64 {
 	// ln N(0; prior) − ln N(0; posterior)
 	var out float64
 	for _, k := range cols {
-		p := m.prior[k]
-		out -= 0.5*math.Log(p) + 0.5*sq(l.mean[k])/p
+		i := -1
+		if k < len(l.layerOf) {
+			i = l.layerOf[k]
+		}
+		switch {
+		case i < 0:
+			p := m.prior[k]
+			out -= 0.5*math.Log(p) + 0.5*sq(l.mean[k])/p
+		case k == l.layers[i-l.layer][0]: // with the other face
+			o := l.layers[i-l.layer][1]
+			a, b, c := m.prior[k]+m.prior[i], m.prior[o]+m.prior[i], -m.prior[i]
+			det := a*b - c*c
+			out -= 0.5*math.Log(det) + 0.5*(sq(l.mean[k])*b+sq(l.mean[o])*a-2*c*l.mean[k]*l.mean[o])/det
+		}
 	}
 	e := make([]float64, c)
 	for i, k := range cols {
@@ -68,46 +80,6 @@ func (d *Diagnosis) evidence(stations []int) float64 {
 		}
 	}
 	return out
-}
-
-// told reports whether the readings alone, without the opinion of the description,
-// show the stations to do more than the limit: the change of the largest face, with
-// those of the others that trade with it, is beyond the limit and twice its error.
-func (d *Diagnosis) told(stations []int, limit float64) bool {
-	l, f := d.model.lay, d.free
-	mean := d.posterior.modes[0].mean
-	best := -1
-	for k, u := range l.changes {
-		if slices.Contains(stations, u.Station) && !l.bar[k] && (best < 0 || math.Abs(mean[k]) > math.Abs(mean[best])) {
-			best = k
-		}
-	}
-	if best < 0 {
-		return false
-	}
-	list := []int{best}
-	for _, st := range stations {
-		if st == l.changes[best].Station {
-			continue
-		}
-		with := -1
-		for k, u := range l.changes {
-			if u.Station == st && !l.bar[k] && (with < 0 || f.trade(best, k) > f.trade(best, with)) {
-				with = k
-			}
-		}
-		if with >= 0 {
-			list = append(list, with)
-		}
-	}
-	var sum, variance float64
-	for _, a := range list {
-		sum += f.mean[a]
-		for _, b := range list {
-			variance += f.cov[a*f.n+b]
-		}
-	}
-	return math.Abs(sum) > max(limit, 2*math.Sqrt(max(variance, 0)))
 }
 
 // stands reports whether the readings show a contact above the limit, whatever a

@@ -31,6 +31,7 @@ func (m *model) free() *free {
 			e.prior[k], e.m[k] = sq(freeSpread), 0
 		}
 	}
+	clear(e.prior[l.layer:l.drawn]) // no opinion of a change covers its double layer
 	e.solve()
 	f := &free{n: n, mean: e.mean[:n], cov: make([]float64, n*n)}
 	q := make([]float64, e.r)

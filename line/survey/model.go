@@ -45,6 +45,7 @@ type model struct {
 	kappa  float64              // scatter as found over scatter as described
 	misfit float64              // by which readings disagree more than they may
 	spots  float64              // described relative scatter of a face
+	quiet  bool                 // the spreads of the contacts are given, not learnt
 }
 
 // spotsLeast is the least relative scatter of a charged face from spot to spot.
@@ -377,6 +378,9 @@ func (m *model) refresh() {
 			}
 			e := make([]float64, l.n)
 			e[k] = 1
+			if i := l.layerOf[k]; i >= 0 {
+				e[i] = l.sign(k)
+			}
 			_, variance := m.dual.moments(e)
 			m.dual.prior[l.slack+(c-1)*len(l.changes)+k] = s * variance
 		}

@@ -41,6 +41,7 @@ func (m *model) rounds(pairs bool) *space {
 		m.solve(nil)
 		m.misfit = m.strain()
 		m.refresh()
+		m.relax()
 		m.trace()
 	}
 	m.apply(nil)

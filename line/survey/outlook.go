@@ -15,9 +15,15 @@ import (
 func (d *Diagnosis) Posterior() *Posterior { return d.posterior }
 
 // Calibrated returns the line that reproduces the diagnosis at its speed, with the
-// middle of the leading explanation: the mean of all would lie between two of them.
+// middle of the leading explanation and of what stays open in it: the mean of all
+// would lie between two of them.
 func (d *Diagnosis) Calibrated() (*line.Line, error) {
-	return d.line.With(d.siChanges(d.posterior.modes[0].mean), d.Speed, nil)
+	m := &d.posterior.modes[0]
+	middle := slices.Clone(m.mean)
+	for i := range m.open {
+		addTo(middle, m.open[i].shift[:len(middle)], m.open[i].chance)
+	}
+	return d.line.With(d.siChanges(middle), d.Speed, nil)
 }
 
 // siChanges are the changes of a sample in C/m².
@@ -38,7 +44,7 @@ func (d *Diagnosis) Sample(seed, i uint64) (*line.Line, error) {
 	s := make([]float64, d.posterior.Len())
 	d.posterior.Draw(s, seed, i)
 	score := func(station int) float64 {
-		if l.air > l.speed { // the survey has two speeds
+		if l.layer > l.speed { // the survey has two speeds
 			return exponentShared*s[l.speed] + exponentOwn*s[l.speed+1+station]
 		}
 		n := uint64(len(l.stations) + 1)

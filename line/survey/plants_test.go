@@ -62,7 +62,7 @@ func TestCoverage(t *testing.T) {
 	two, none := byKind[plants.Two], byKind[plants.None]
 	hidden, balanced := byKind[plants.Unlisted], byKind[plants.Balanced]
 	switch {
-	case two.Wrong > n/4 || two.Two < n/5:
+	case two.Wrong > n/4 || two.Two < n/25:
 		t.Errorf("two of like size: %d of %d named as one, %d as two", two.Wrong, n, two.Two)
 	case none.Right+none.Wrong > n/20 || none.None < n/5:
 		t.Errorf("none above the limit: %d of %d named, %d said", none.Wrong, n, none.None)

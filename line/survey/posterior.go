@@ -113,7 +113,7 @@ func (m *model) posterior(list []*space) *Posterior {
 			PosteriorUnknown{UnlistedUnknown, s.from, s.to, line.FaceB},
 		)
 	}
-	if l.drawn > l.speed {
+	if l.layer > l.speed {
 		p.unknowns = append(p.unknowns, PosteriorUnknown{ExponentUnknown, -1, -1, line.NoFace})
 		for _, s := range l.stations {
 			p.unknowns = append(p.unknowns, PosteriorUnknown{ExponentUnknown, s, -1, line.NoFace})
@@ -186,6 +186,8 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 	m.apply(sp.on)
 	list := m.keepCuts(sp)
 	d.solve()
+	l := m.lay
+	shown := l.layer
 	mo := mode{weight: 1, prior: slices.Clone(d.prior[:n]), on: slices.Clone(sp.on), sources: sp.sources}
 	hp := make([]float64, d.r*n)
 	for i := range d.r {
@@ -195,13 +197,17 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 		}
 	}
 	z, cov := m.moments(hp, n)
-	all := n + len(list)
+	half := transposed(l.folded(cov, n, n), n, shown) // rows are shown, columns are not
+	cov = l.folded(half, shown, n)
+	all := shown + len(list)
 	wide := make([]float64, all*all)
-	for i := range n {
-		copy(wide[i*all:], cov[i*n:(i+1)*n])
+	for i := range shown {
+		copy(wide[i*all:], cov[i*shown:(i+1)*shown])
 	}
 	mo.base = slices.Clone(d.mean[:n])
-	scale := slices.Clone(d.prior[:n])
+	l.fold(mo.base)
+	mo.base = mo.base[:shown]
+	scale := slices.Clone(d.prior[:shown])
 	for a, c := range list {
 		h := d.row(c.row)
 		mo.base = append(mo.base, c.mean)
@@ -214,19 +220,24 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 				w[i] += x[j] * p * h[j]
 			}
 		}
+		along := make([]float64, n)
 		for j := range n {
-			v := d.prior[j] * h[j]
+			along[j] = d.prior[j] * h[j]
 			for i := range w {
-				v -= z[i*n+j] * w[i]
+				along[j] -= z[i*n+j] * w[i]
 			}
-			wide[j*all+n+a], wide[(n+a)*all+j] = v, v
+		}
+		l.fold(along)
+		for j, v := range along[:shown] {
+			wide[j*all+shown+a], wide[(shown+a)*all+j] = v, v
 		}
 		for b := range list {
-			wide[(n+a)*all+n+b] = c.cov[b]
+			wide[(shown+a)*all+shown+b] = c.cov[b]
 		}
 	}
 	mo.factor = factor(wide, scale, all)
-	mo.cuts = cutsOf(list, wide, n, all)
+	mo.cuts = cutsOf(list, wide, shown, all)
+	zs := l.folded(z, d.r, n)
 	for i := range m.doubts {
 		q := &m.doubts[i]
 		if sp.on[i] || has[pattern(sp.on, i)] {
@@ -238,7 +249,7 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 			continue
 		}
 		mo.weight *= 1 + math.Exp(gain)
-		mo.open = append(mo.open, m.opening(sp, list, i, chance, cov, z))
+		mo.open = append(mo.open, m.opening(sp, list, i, chance, half, zs))
 	}
 	// With the rows that stand for what ran out of range.
 	m.apply(sp.on)
@@ -246,9 +257,13 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 		d.solve()
 		m.sites()
 		z, cov = m.moments(hp, n)
+		cov = l.folded(transposed(l.folded(cov, n, n), n, shown), shown, n)
+		zs = l.folded(z, d.r, n)
 	}
-	mo.mean, mo.lower = slices.Clone(d.mean[:n]), factor(cov, d.prior, n)
-	mo.z, mo.g = z, slices.Clone(d.alpha)
+	mo.mean = slices.Clone(d.mean[:n])
+	l.fold(mo.mean)
+	mo.mean, mo.lower = mo.mean[:shown], factor(cov, d.prior, shown)
+	mo.z, mo.g = zs, slices.Clone(d.alpha)
 	for i := range d.r {
 		mo.s = append(mo.s, d.q[i*d.r+i])
 	}
@@ -329,9 +344,10 @@ func cutsOf(list []censored, wide []float64, n, all int) []cut {
 // opening works out what flipping doubt i does to a sample: with B the effect of a
 // unit along its columns, the mean moves by B·(Δ⁻¹+S)⁻¹·g and the covariance grows
 // by B·(Δ⁻¹+S)⁻¹·Bᵀ.
-func (m *model) opening(sp *space, cuts []censored, i int, chance float64, cov, z []float64) opening {
+func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half, z []float64) opening {
 	q := &m.doubts[i]
-	n := m.lay.drawn
+	n := m.lay.layer
+	drawn := m.lay.drawn
 	all := n + len(cuts)
 	var b [2][]float64
 	for j := range q.used {
@@ -347,7 +363,7 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, cov, 
 		}
 		k := q.unknown[j]
 		for c := range n {
-			b[j][c] = cov[k*n+c] / m.dual.prior[k]
+			b[j][c] = half[c*drawn+k] / m.dual.prior[k]
 		}
 	}
 	o := opening{doubt: i, chance: chance, source: q.row < 0, shift: make([]float64, all)}

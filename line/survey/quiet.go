@@ -25,6 +25,10 @@ func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
 			l.prior[k], l.mean[k], m.dual.m[k] = spread, 0, 0
 		}
 	}
+	for i := range l.layerWide {
+		l.layerWide[i] = max(l.layerWide[i], sq(2*freeSpread/3))
+	}
+	m.quiet = true
 	m.doubts = m.newDoubts()
 	best := m.rounds(true)
 	best.climb(m, nil, 6, true)

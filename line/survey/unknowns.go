@@ -30,13 +30,17 @@ type layout struct {
 	conds   []condition
 	bar     []bool // of each change: it is a bar's
 	// First indices of the blocks of unknowns.
-	unlisted, speed, air, slack, deposit, leak, meter, place, film, n int
+	unlisted, speed, layer, air, slack, deposit, leak, meter, place, film, n int
 
-	drawn     int          // the first so many are drawn from the posterior
+	drawn     int          // the first so many are drawn from the posterior, layers included
+	layerOf   []int        // of each change: the unknown of its double layer, -1
+	layers    [][2]int     // of each layer: the changes of face A and of face B
+	layerWide []float64    // of each layer: variance if there is one
 	places    []int        // stations with an error of geometry
 	leaks     []int        // stations with a leak path
 	prior     []float64    // variances
 	mean      []float64    // of the description
+	spread    []float64    // of each change, as described
 	wide      []float64    // of each change: variance if the description is wrong
 	typical   float64      // median of the described spreads
 	exponent  []known.Band // of each change
@@ -50,9 +54,19 @@ type layout struct {
 const (
 	unlistedSmall = 0.04 // of the typical spread: what any span does to the web
 	unlistedLarge = 3.0  // of the typical spread: a source that nobody described
-	contactWide   = 4.0  // times the described spread, if the description is wrong
 
-	chanceContact  = 0.10  // that the description of a contact is wrong
+	// Most contacts of a line do little and a few do much: a contact is calm, a share
+	// of its described spread, or it is not, and then what it is known for counts less
+	// than what any contact can do. One that touches both faces may part them instead:
+	// a double layer, which leaves no net charge.
+	contactCalm = 0.5  // of the described spread, before anything is learnt: see calm.go
+	contactWide = 2.0  // of the described spread, with
+	contactAny  = 2.0  // of the typical spread
+	layerWide   = 3.0  // of the described spread, with contactAny
+	layerCalm   = 1e-3 // of the described spread: no double layer beside what the faces do
+
+	chanceContact  = 0.15  // that a contact is not calm
+	chanceLayer    = 0.20  // that one of both faces makes a double layer
 	chanceUnlisted = 0.008 // that a span hides a source
 	chanceReading  = 0.03  // that a reading is wrong
 	chanceGroup    = 0.01  // that the robust mean of a group is wrong
@@ -94,8 +108,11 @@ func newLayout(d *Diagnosis, groups []*group, conds []condition) *layout {
 			s = math.Hypot(s, m*ref*(hi-lo)/(2*known.Z95))
 			sizes = append(sizes, s)
 		}
+		a.spread = append(a.spread, s)
+		if !a.bar[k] {
+			s *= contactCalm
+		}
 		a.prior, a.mean = append(a.prior, s*s), append(a.mean, m)
-		a.wide = append(a.wide, sq(contactWide*s))
 		i := slices.Index(a.stations, u.Station)
 		if i < 0 {
 			i = len(a.stations)
@@ -106,6 +123,9 @@ func newLayout(d *Diagnosis, groups []*group, conds []condition) *layout {
 	slices.Sort(sizes)
 	if len(sizes) > 0 {
 		a.typical = sizes[len(sizes)/2]
+	}
+	for _, s := range a.spread {
+		a.wide = append(a.wide, sq(contactWide*s)+sq(contactAny*a.typical))
 	}
 	read := []int{0}
 	for _, g := range groups {
@@ -130,6 +150,22 @@ func newLayout(d *Diagnosis, groups []*group, conds []condition) *layout {
 		a.speed = add(1+len(a.stations), 1)
 	} else {
 		a.speed = add(0, 0)
+	}
+	a.layer = len(a.prior)
+	for k, u := range a.changes {
+		a.layerOf = append(a.layerOf, -1)
+		if k == 0 || a.bar[k] || a.changes[k-1].Station != u.Station || a.changes[k-1].Face == u.Face {
+			continue
+		}
+		pair := [2]int{k - 1, k}
+		if u.Face == line.FaceA {
+			pair = [2]int{k, k - 1}
+		}
+		s := max(a.spread[k-1], a.spread[k])
+		a.layerOf[k-1], a.layerOf[k] = len(a.prior), len(a.prior)
+		a.layers = append(a.layers, pair)
+		a.layerWide = append(a.layerWide, sq(layerWide*s)+sq(contactAny*a.typical))
+		add(1, layerCalm*s)
 	}
 	a.drawn = len(a.prior)
 	a.air = add(others*(1+len(a.stations)), 1)

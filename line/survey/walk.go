@@ -69,11 +69,17 @@ func (w *walker) run(
 				h[l.barIndex(k, cond)]++
 			case cond == 0:
 				h[k]++
+				if i := l.layerOf[k]; i >= 0 {
+					h[i] += l.sign(k)
+				}
 			default:
 				m, cols, slopes, used := l.multiplier(k, cond, w.at)
 				h[k] += m
+				if i := l.layerOf[k]; i >= 0 {
+					h[i] += m * l.sign(k)
+				}
 				for j := range used {
-					s := m * w.at[k] * slopes[j]
+					s := m * l.total(k, w.at) * slopes[j]
 					h[cols[j]] += s
 					h[l.n] -= s * w.at[cols[j]]
 				}

@@ -125,7 +125,9 @@ func TestKeep(t *testing.T) {
 	}
 	// B2 must carry the net that arrives, about 2.6 µC/m² at 3.67 m/s, five times: 48 µA/m.
 	i := slices.IndexFunc(k.Cleaning, func(c Cleaning) bool { return c.Station == "bar B2" })
-	near(t, "needed", float64(k.Cleaning[i].Needed)*1e6, 48, 8)
+	// The four spots there leave a band of the net, and the figure is no better known.
+	net := found.States[l.Station("A5 after idlers 4-6")].Net
+	near(t, "needed", float64(k.Cleaning[i].Needed)*1e6, 48, (net.High-net.Low)/2*float64(d.Speed)*5*1e6)
 	if days := float64(k.Cleaning[i].Every) / 86400; days < 75 || days > 110 || !strings.Contains(all, "clean bar B2 | ") {
 		t.Errorf("%v days\n%s", days, all)
 	}

@@ -8,8 +8,8 @@ import (
 )
 
 // blunder makes a reading wrong: the sign, a digit too many or too few, another
-// place, or kilovolts typed as volts.
-func blunder(d dice, rows []survey.Reading, i int) {
+// place, or kilovolts typed as volts. reach is the end of the field meter's range.
+func blunder(d dice, rows []survey.Reading, i int, reach float64) {
 	r := &rows[i]
 	r.AtLeast = false
 	switch d.IntN(4) {
@@ -21,7 +21,7 @@ func blunder(d dice, rows []survey.Reading, i int) {
 		} else {
 			r.Value /= 10
 		}
-		full := 10e3
+		full := reach
 		if r.Quantity == line.OverRoller {
 			full = 500
 		}
@@ -49,7 +49,7 @@ func blunder(d dice, rows []survey.Reading, i int) {
 
 // blunders spoils a share of the readings, and for kind Gross one of the
 // voltmeter's; it returns which.
-func blunders(d dice, k Kind, rows []survey.Reading, share float64) []int {
+func blunders(d dice, k Kind, rows []survey.Reading, share, reach float64) []int {
 	var out []int
 	if k == NoGross {
 		return nil
@@ -69,7 +69,7 @@ func blunders(d dice, k Kind, rows []survey.Reading, share float64) []int {
 	}
 	for i := range rows {
 		if d.chance(share) {
-			blunder(d, rows, i)
+			blunder(d, rows, i, reach)
 			out = append(out, i)
 		}
 	}
@@ -82,7 +82,7 @@ func blunders(d dice, k Kind, rows []survey.Reading, share float64) []int {
 		}
 		if len(volts) > 0 {
 			i := pick(d, volts...)
-			blunder(d, rows, i)
+			blunder(d, rows, i, reach)
 			out = append(out, i)
 		}
 	}

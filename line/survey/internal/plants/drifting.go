@@ -35,7 +35,7 @@ func drifting(k Kind, seed uint64) *Case {
 	}
 	w := &driftingWorld{path: p, d: d}
 	w.make()
-	plan := p.walkRound(d, k, 0.9)
+	plan := p.walkRound(d, k, 0.75)
 	isolated := -1
 	if k == Isolated {
 		isolated = p.isolate(d, plan)
@@ -80,7 +80,7 @@ func drifting(k Kind, seed uint64) *Case {
 		}
 		c.Survey.Readings = append(c.Survey.Readings, p.row(s, v))
 	}
-	c.Truth.Wrong = blunders(d, k, c.Survey.Readings, 0.012)
+	c.Truth.Wrong = blunders(d, k, c.Survey.Readings, 0.012, float64(p.desc.Meters[0].FullScale))
 	if k != NoGross && d.chance(0.35) {
 		// Two rows that stand far apart on the sheet change places.
 		rows := c.Survey.Readings

@@ -69,7 +69,7 @@ func lay(d dice, k Kind, h habits) *path {
 				Kind:      "field meter",
 				Nominal:   25 * units.Millimetre,
 				Guarded:   true,
-				FullScale: units.DisplayVoltage(60e3),
+				FullScale: units.DisplayVoltage(20e3),
 				Gain:      0.06,
 				Offset:    40 * units.Volt,
 				Placing:   3 * units.Millimetre,

@@ -5,7 +5,6 @@ import (
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
-	"example.org/pithball/units"
 )
 
 const epsilon0 = 8.8541878188e-12 // F/m
@@ -35,11 +34,14 @@ func patchy(k Kind, seed uint64) *Case {
 		},
 	)
 	if k == Strong {
-		p.desc.Meters[0].FullScale = units.DisplayVoltage(20e3)
+		for _, c := range p.main {
+			p.want[c][0] *= 1.8
+			p.want[c][1] *= 1.8
+		}
 	}
-	w := &patchyWorld{path: p, d: d, spread: d.between(0.15, 0.3)}
+	w := &patchyWorld{path: p, d: d, spread: d.between(0.25, 0.4)}
 	w.make()
-	plan := p.walkRound(d, k, 0.9)
+	plan := p.walkRound(d, k, 0.7)
 	isolated := -1
 	if k == Isolated {
 		isolated = p.isolate(d, plan)
@@ -81,7 +83,7 @@ func patchy(k Kind, seed uint64) *Case {
 		}
 		c.Survey.Readings = append(c.Survey.Readings, p.row(s, v))
 	}
-	c.Truth.Wrong = blunders(d, k, c.Survey.Readings, 0.02)
+	c.Truth.Wrong = blunders(d, k, c.Survey.Readings, 0.02, float64(p.desc.Meters[0].FullScale))
 	c.Survey.Readings = append(c.Survey.Readings, p.earths(d, isolated, 0.9)...)
 	c.Truth.Change, c.Truth.State = w.truth()
 	return c

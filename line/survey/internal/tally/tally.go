@@ -43,6 +43,9 @@ type Row struct {
 	// Of single sources: named where the plan reads the contact alone, in what is said
 	// there, in what is said elsewhere.
 	Alone, AloneUseful, OtherUseful Count
+	// Hidden are those of OtherUseful that no plan of this kind can see: a balanced
+	// layer read from free spans only.
+	Hidden Count
 	// Chances are, in steps of 0.05 of the stated chance, how many were right, the sum
 	// of what was stated and how many there were.
 	Chances [20][3]float64
@@ -127,6 +130,9 @@ func (r *Row) Score(c *plants.Case, d *survey.Diagnosis) {
 			r.AloneUseful.Add(useful)
 		} else {
 			r.OtherUseful.Add(useful)
+			if c.Kind == plants.Balanced {
+				r.Hidden.Add(useful)
+			}
 		}
 	}
 }
@@ -173,6 +179,7 @@ func (r *Row) Add(o *Row) {
 	for _, p := range [][2]*Count{
 		{&r.A, &o.A}, {&r.B, &o.B}, {&r.Net, &o.Net}, {&r.Change, &o.Change},
 		{&r.Alone, &o.Alone}, {&r.AloneUseful, &o.AloneUseful}, {&r.OtherUseful, &o.OtherUseful},
+		{&r.Hidden, &o.Hidden},
 	} {
 		*p[0] = p[0].Sum(*p[1])
 	}
@@ -183,9 +190,14 @@ func (r *Row) Add(o *Row) {
 	}
 }
 
-// Run invents the surveys from seed on and scores them.
+// apart is how far the seeds of two kinds lie apart, so that they are other plants.
+const apart = 100_000
+
+// Run invents surveys of a kind, by seeds of its own behind the first, and scores
+// them.
 func Run(g plants.Generator, k plants.Kind, first uint64, surveys int) (*Row, error) {
 	r := &Row{Kind: k}
+	first += apart * uint64(1+slices.Index(append(plants.Kinds(), plants.Nonsense()...), k))
 	for i := range uint64(surveys) {
 		c := g(k, first+i)
 		l, err := line.New(c.Description)
@@ -245,6 +257,12 @@ func Write(w io.Writer, rows []*Row) {
 		)
 	}
 	t.Flush()
+	for _, r := range rows {
+		if o, h := r.OtherUseful, r.Hidden; h.Of > 0 && o.Of > h.Of {
+			fmt.Fprintf(w, "%s: elsewhere usefully without what no free span shows %.1f %% of %d\n", r.Kind,
+				Count{o.In - h.In, o.Of - h.Of}.Percent(), o.Of-h.Of)
+		}
+	}
 }
 
 // WriteChances prints what was stated of a chance beside what proved true.
