@@ -171,3 +171,22 @@ func TestPileSheetFlux(t *testing.T) {
 		}
 	}
 }
+
+// TestSheetsToHump: faces that nearly cancel, +10 and −10.2 µC/m², make the voltage of
+// the pile rise to a top and fall: V(n) = 5.64705 V·(10.1·n − 0.1·n²) for 0.1 mm of εr 2,
+// 254.8 at 49 sheets, 255.0 at 50 and 51, and as much again below zero past 101.
+func TestSheetsToHump(t *testing.T) {
+	k, err := NewChargedPile(ChargedPileSpec{Thickness: 0.1 * units.Millimetre, RelativePermittivity: 2, Upper: 10e-6,
+		Lower: -10.2e-6, Width: units.Metre})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		volts float64
+		want  int
+	}{{254.9, 50}, {254.7, 49}, {9.9, 1}, {255.1, 122}} { // 10.1·122 − 0.1·122² = −256.2, of 121 −242.0
+		if n, ok := k.SheetsTo(units.Voltage(c.volts * 5.64705)); !ok || n != c.want {
+			t.Errorf("%g: %d, %v, want %d", c.volts, n, ok, c.want)
+		}
+	}
+}
