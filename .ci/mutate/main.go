@@ -134,7 +134,8 @@ func main() {
 	tests := flag.String("tests", "", "packages whose tests are run, comma separated; without it the changed one")
 	jobs := flag.Int("jobs", 2, "test runs at a time")
 	allow := flag.Int("allow", 0, "percent of the changes that may live")
-	known := flag.String("equivalent", ".ci/mutate/equivalent.txt", "changes that alter nothing, a line each: change | reason")
+	known := flag.String("equivalent", ".ci/mutate/equivalent.txt",
+		"changes that alter nothing, a line each: change | reason")
 	verbose := flag.Bool("v", false, "print every change")
 	flag.Parse()
 	if flag.NArg() != 1 || *n < 1 || *jobs < 1 {
@@ -261,7 +262,8 @@ func equivalent(name string) map[string]bool {
 }
 
 // try runs the tests on changes until n of them have compiled.
-func try(pending []change, n, jobs int, tmp string, tests []string, verbose bool) (tried int, lived []mutant, broken int) {
+func try(pending []change, n, jobs int, tmp string, tests []string, verbose bool) (tried int, lived []mutant,
+	broken int) {
 	var mu sync.Mutex
 	var wg sync.WaitGroup
 	next, running := 0, 0

@@ -12,7 +12,8 @@ import (
 
 // slow are computations of a tenth of a second and more; a fuzz run of them finds
 // nothing in its time. They have tests of their own.
-var slow = []string{"transport.", "ionflow.AirBar", "sheet.ChargeMap", "survey.", "cure.", "upkeep.", "Farthest", "Search"}
+var slow = []string{"transport.", "sheet.ChargeMap", "survey.", "cure.", "upkeep.", "Farthest",
+	"Search"}
 
 // FuzzRegistry calls every public computation at, inside and outside its ranges: what
 // is outside is refused by the name of the argument; what is inside gives results or an

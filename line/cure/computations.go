@@ -211,7 +211,7 @@ func scattered(tolerance, now units.Mass, nowCharge units.ChargePerMass, good un
 	if err := known.InRange("power", power, 1, 2); err != nil {
 		return 0, 0, err
 	}
-	g := &Goods{Schema: GoodsSchema, Name: "doses", Kind: "dose", Rate: 1, Mass: 1,
+	g := &Goods{Schema: GoodsSchema, Name: "doses", Kind: "dose", Rate: units.Hertz, Mass: units.Kilogram,
 		Scatter:  &MassScatter{tolerance, now, nowCharge, good, goodCharge},
 		Stations: []Stop{{Name: "hopper", Kind: "hopper"}, {Name: "container", Kind: "container"}}}
 	r, err := NewRoute(g, nil)
@@ -224,7 +224,7 @@ func scattered(tolerance, now units.Mass, nowCharge units.ChargePerMass, good un
 // served is what a nozzle takes off a dose of a charge.
 func served(distance units.Length, air units.Speed, halfRadius units.Length, alpha units.RecombinationCoefficient,
 	q units.Charge, dwell units.Time) (brought, needed units.Current, share float64, err error) {
-	g := &Goods{Schema: GoodsSchema, Name: "parts", Kind: "part", Rate: 1, Limit: 1, Stations: []Stop{
+	g := &Goods{Schema: GoodsSchema, Name: "parts", Kind: "part", Rate: units.Hertz, Limit: 1, Stations: []Stop{
 		{Name: "mould", Kind: "mould", Change: known.Band{Value: float64(q)}},
 		{Name: "nozzle", Kind: "ioniser", Dwell: dwell,
 			Nozzle: &Nozzle{Distance: distance, Air: air, HalfRadius: halfRadius}}, {Name: "bin", Kind: "bin"}}}

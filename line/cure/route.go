@@ -47,7 +47,7 @@ func NewRoute(g *Goods, site *Site) (*Route, error) {
 		r.site = *site
 	}
 	for _, a := range g.Airs {
-		air, err := humidity.NewAir(a.Temperature, max(a.RelativeHumidity, 1e-9), units.Atmosphere)
+		air, err := humidity.NewAir(a.Temperature, max(a.RelativeHumidity, units.RelativeHumidity(1e-9)), units.Atmosphere)
 		if a.From != "" {
 			air = r.airs[a.From].At(a.Temperature) // the same water
 		}

@@ -198,7 +198,8 @@ func TestMessages(t *testing.T) {
 		strings.NewReader(in.String()), &out); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{": quiet: ", "! ", "no value", `message 3: `, "stopped", "message 5: speed", "message 6: "} {
+	for _, want := range []string{": quiet: ", "! ", "no value", `message 3: `, "stopped", "message 5: speed",
+		"message 6: "} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("output lacks %q:\n%s", want, out.String())
 		}

@@ -51,7 +51,8 @@ func compare(q *days) (*Compared, error) {
 	spots := map[units.Length]int{}
 	for i := range s.Readings {
 		r := &s.Readings[i]
-		if r.Station != q.Station || r.Quantity != line.FieldMeter || !r.Running || r.AtLeast || r.AsField || r.Time.IsZero() {
+		if r.Station != q.Station || r.Quantity != line.FieldMeter || !r.Running || r.AtLeast || r.AsField ||
+			r.Time.IsZero() {
 			continue
 		}
 		x := &side[0]
