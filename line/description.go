@@ -190,8 +190,8 @@ type RollerSpec struct {
 type ChangeSpec struct {
 	Face   Face                       `json:"face"`   // the face touched
 	Median units.SurfaceChargeDensity `json:"median"` // change at the survey speed
-	Spread units.SurfaceChargeDensity `json:"spread"` // standard deviation, 1e-12 … 1e-2 C/m²
-	// n: one pass closes 1−e^−n of the way to saturation, 1e-6 … 50; 0 means 1
+	Spread units.SurfaceChargeDensity `json:"spread"` // standard deviation, 1e-12 … 1e-3 C/m²
+	// n: one pass closes 1−e^−n of the way to saturation, 1e-3 … 50; 0 means 1
 	Exposure units.Ratio `json:"exposure,omitempty"`
 	Speed    known.Band  `json:"speed"` // [1] exponent of the change with line speed
 }
@@ -470,8 +470,8 @@ func (s *StationSpec) checkChange(at string) error {
 			errs = append(errs, known.Wrong(cat+".face", "", "A or B"))
 		}
 		errs = append(errs, known.InRange(cat+".median", c.Median, -1e-3, 1e-3),
-			known.InRange(cat+".spread", c.Spread, leastSpread, mostCharge),
-			orZero(cat+".exposure", c.Exposure, 1e-6, 50), banded(cat+".speed", c.Speed, -2, 3))
+			known.InRange(cat+".spread", c.Spread, leastSpread, 1e-3),
+			orZero(cat+".exposure", c.Exposure, 1e-3, 50), banded(cat+".speed", c.Speed, -2, 3))
 	}
 	return errors.Join(errs...)
 }

@@ -23,8 +23,9 @@ func RollerCurrent(change units.SurfaceChargeDensity, speed units.Speed, width u
 
 // CurrentMargin returns the current per width that a neutraliser can give over
 // the one that a web carries, both in magnitude: it gives the opposite sign. Five
-// or more is called good practice for clean bars by one author (K. S. Robinson, Paper, Film & Foil Converter, Static Beat: why
-// static is worse at high speeds). NaN for 0 over 0.
+// or more is called good practice for clean bars by one author (K. S. Robinson,
+// Paper, Film & Foil Converter, Static Beat: why static is worse at high speeds).
+// NaN for 0 over 0.
 func CurrentMargin(available, carried units.LineCurrent) float64 { // [1]
 	return math.Abs(float64(available)) / math.Abs(float64(carried))
 }

@@ -88,7 +88,8 @@ func commands() []command {
 				lineFlag(f, o)
 				surveyFlag(f, o)
 				siteFlag(f, o)
-				f.StringVar(&o.changes, "changes", "", "changes, a JSON `file`; each has do: "+kindNames+"; default: the demonstration")
+				f.StringVar(&o.changes, "changes", "",
+					"changes, a JSON `file`; each has do: "+kindNames+"; default: the demonstration")
 			}, try},
 		{"start", "a first line description from eight answers",
 			"writes a line description from eight answers and lists everything that it assumed.",

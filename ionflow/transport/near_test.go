@@ -1,7 +1,6 @@
 package transport
 
 import (
-	"math"
 	"testing"
 
 	"example.org/pithball/internal/apicheck"
@@ -9,13 +8,6 @@ import (
 )
 
 var testIons = ionflow.Ions{Plus: 1.4e-4, Minus: 1.6e-4, Alpha: 1.6e-12}
-
-func near(t *testing.T, what string, got, want, rel float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= rel*math.Abs(want)) {
-		t.Errorf("%s: got %.10g, want %.10g within %g", what, got, want, rel)
-	}
-}
 
 func TestRegistryCoversThePackage(t *testing.T) {
 	exempt := map[string]string{

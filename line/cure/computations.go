@@ -237,5 +237,5 @@ func served(distance units.Length, air units.Speed, halfRadius units.Length, alp
 	}
 	r.alpha = same(float64(alpha))
 	needed, _ = r.ions("nozzle", g.Stations[1].Nozzle)
-	return units.Current(r.bound(g.Stations[1].Nozzle, Draws)), needed, 1 - r.walk(Draws, 1, 0)[2]/float64(q), nil
+	return units.Current(r.bound(g.Stations[1].Nozzle, Draws)), needed, 1 - r.walk(Draws, units.Hertz, 0)[2]/float64(q), nil
 }
