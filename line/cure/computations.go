@@ -237,5 +237,6 @@ func served(distance units.Length, air units.Speed, halfRadius units.Length, alp
 	}
 	r.alpha = same(float64(alpha))
 	needed, _ = r.ions("nozzle", g.Stations[1].Nozzle)
-	return units.Current(r.bound(g.Stations[1].Nozzle, Draws)), needed, 1 - r.walk(Draws, units.Hertz, 0)[2]/float64(q), nil
+	brought = units.Current(r.bound(g.Stations[1].Nozzle, Draws))
+	return brought, needed, 1 - r.walk(Draws, units.Hertz, 0)[2]/float64(q), nil
 }
