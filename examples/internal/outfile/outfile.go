@@ -92,7 +92,14 @@ func through(path string, b []byte) error {
 func replace(path string, b []byte, mode fs.FileMode) error {
 	stop := make(chan os.Signal, 1)
 	signal.Notify(stop, os.Interrupt, syscall.SIGTERM) // before there is anything to remove
-	defer signal.Stop(stop)
+	defer func() {
+		signal.Stop(stop) // which waits for what is on its way
+		select {
+		case <-stop: // it came when nothing was left to remove, and must not be lost
+			os.Exit(1)
+		default:
+		}
+	}()
 	f, err := create(path)
 	if err != nil {
 		return err
