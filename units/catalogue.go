@@ -21,7 +21,7 @@ type Unit struct {
 	Exp       int          // power of ten of the factor
 	Offset    int64        // in hundredths of the unit; temperatures only
 	Printed   bool         // whether String may choose it
-	Reference GasReference // state that a unit of [StandardFlow] names, else 0
+	Reference GasReference `json:",omitzero"` // state that a unit of [StandardFlow] names, else 0
 }
 
 // Catalogue returns the whole table of accepted units, one entry a type, for
