@@ -194,6 +194,10 @@ func try(o *options, stdout io.Writer) error {
 	if p.Assumed {
 		b.WriteString("No reading stands behind this: priors of the description only.\n\n")
 	}
+	if len(p.Estimates) > 0 {
+		fmt.Fprintf(&b, "Estimates, by no law that was measured: what %s did, and what that leaves behind.\n\n",
+			strings.Join(p.Estimates, ", "))
+	}
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "station\tnet now\tnet then, µC/m²\tover\tface A then\tface B then\tdisplay then")
 	for i, s := range p.Stations {

@@ -19,6 +19,7 @@ type (
 		Over    float64     `json:"over"`
 		Face    float64     `json:"face_over"`
 		Ruled   string      `json:"ruled"`
+		Flags   string      `json:"validity,omitempty"` // of the model at the station
 	}
 	jsonCure struct {
 		Step   cure.Step `json:"step"`
@@ -41,6 +42,9 @@ type (
 func predicted(p *cure.Prediction) (out []jsonPredicted) {
 	for _, s := range p.Stations {
 		j := jsonPredicted{Station: s.Name, A: s.A, B: s.B, Net: s.Net, Over: s.Over, Face: s.Face, Ruled: s.Ruled.String()}
+		if s.Validity != known.Inside {
+			j.Flags = s.Validity.String()
+		}
 		if !math.IsNaN(s.Display[1]) {
 			j.Display = (*[3]float64)(&s.Display)
 		}

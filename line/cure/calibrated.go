@@ -318,7 +318,7 @@ func (m *Calibrated) solveOne(i int, changes []column) {
 				c.strength[i] = now[c.face] + need/g
 			}
 			face := now[c.face : c.face+1]
-			c.pass(face, grow, ruled, m.speed, i)
+			c.pass(face, grow, ruled, nil, m.speed, i)
 			k++
 		}
 		if len(t.touch) > 0 {

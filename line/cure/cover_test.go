@@ -52,7 +52,7 @@ func TestCoverTimes(t *testing.T) {
 	near(t, "capped at 300 m/min", after/micro+1.5, 21.6735, 0.02)
 	metal := touch{strength: same((-1.5 + 15.5/g) * micro), closes: same(g)}
 	face := []float64{-1.5 * micro}
-	metal.pass(face, []float64{math.Pow(300.0/220, 0.6)}, make([]line.Mechanism, 1), 5, 0)
+	metal.pass(face, []float64{math.Pow(300.0/220, 0.6)}, make([]line.Mechanism, 1), nil, 5, 0)
 	near(t, "metal at 300 m/min", face[0]/micro+1.5, 18.4763, 0.02)
 }
 

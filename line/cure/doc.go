@@ -31,6 +31,6 @@
 // of the stops. What is not in it: single faces of sheets, a charge that differs over
 // a large part or round a profile, the open share of a fabric.
 //
-// No result says that anything is safe. Without an answer to the questions of zone
+// No result says that anything is free of danger. Without an answer to the questions of zone
 // and flammables a plan holds earthing only.
 package cure

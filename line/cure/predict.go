@@ -22,6 +22,7 @@ type Prediction struct {
 	// figures are then computed from priors and wait for a reading.
 	Extrapolated bool
 	Assumed      bool           // no survey stands behind it
+	Estimates    []string       // stations whose Validity says estimate, in the order of the path
 	Side         SideEffects    // of all changes tried
 	Notices      []known.Notice // what to consult
 }
@@ -41,6 +42,10 @@ type StationPrediction struct {
 	Back  Quantiles
 	Since string         // see Back
 	Ruled line.Mechanism // what ruled the change at the station in most draws
+	// Validity is [known.Estimate] at an ioniser that is on, whose law is one of three
+	// opinions here, and at a roller whose cover stands at what the gas leaves it in
+	// more than one of twenty draws; what such a station did, those behind it carry on.
+	Validity known.Validity
 }
 
 // reach are the multiples of the surveyed speeds up to which exponents of speed are
@@ -61,6 +66,9 @@ func (m *Calibrated) Predict() Prediction {
 		}
 	})
 	for s := range p.Stations {
+		if p.Stations[s].Validity&known.Estimate != 0 {
+			p.Estimates = append(p.Estimates, p.Stations[s].Name)
+		}
 		if p.Stations[s].Over > p.Stations[p.Worst].Over {
 			p.Worst = s
 		}
@@ -79,6 +87,10 @@ func (m *Calibrated) predict(w *walked, s int) StationPrediction {
 		Over:  shareOf(Draws, func(i int) bool { return math.Abs(a[i]+b[i]) > limit }),
 		Face:  shareOf(Draws, func(i int) bool { return max(math.Abs(a[i]), math.Abs(b[i])) > limit }),
 		Ruled: most(w.ruled[s][:Draws])}
+	if t.bar != nil && !t.bar.off ||
+		w.gas[s] != nil && shareOf(Draws, func(i int) bool { return w.gas[s][i] }) > noticed {
+		p.Validity = known.Estimate
+	}
 	x := slices.Clone(a)
 	p.A = quantiles(x)
 	copy(x, b)

@@ -2,6 +2,7 @@ package cure
 
 import (
 	"math"
+	"slices"
 
 	"example.org/pithball/line"
 )
@@ -129,6 +130,7 @@ func (b *bar) take(i int, net, ratio, v float64) (float64, line.Mechanism) {
 type walked struct {
 	a, b  []column // [C/m²]
 	ruled [][]line.Mechanism
+	gas   [][]bool // whether a cover stands at what the gas leaves it; nil at a station without a cover
 }
 
 // walk runs draws lo … hi of the line at speed v into w.
@@ -152,7 +154,11 @@ func (m *Calibrated) walk(w *walked, v float64, lo, hi int) {
 				if t.touch[j].face == 1 {
 					face = b
 				}
-				t.touch[j].pass(face, grow, ruled, v, lo)
+				var gas []bool
+				if w.gas[s] != nil {
+					gas = w.gas[s][lo:hi]
+				}
+				t.touch[j].pass(face, grow, ruled, gas, v, lo)
 			}
 			t.cap(a, b, m.netCap, ruled)
 		}
@@ -198,8 +204,8 @@ func (t *stage) carry(a, b []float64, v float64, lo int, lnRatio float64) {
 	}
 }
 
-// pass is one pass of the face over the contact.
-func (t *touch) pass(face, grow []float64, ruled []line.Mechanism, v float64, lo int) {
+// pass is one pass of the face over the contact; gas notes where the gas ruled a cover and may be nil.
+func (t *touch) pass(face, grow []float64, ruled []line.Mechanism, gas []bool, v float64, lo int) {
 	if t.cover == nil {
 		for i, g := range t.closes[lo : lo+len(face)] {
 			face[i] += g * (t.strength[lo+i]*grow[i] - face[i])
@@ -209,7 +215,11 @@ func (t *touch) pass(face, grow []float64, ruled []line.Mechanism, v float64, lo
 	}
 	kept := t.cover.kept(v)
 	for i, g := range t.closes[lo : lo+len(face)] {
-		face[i], _ = t.cover.pass(face[i], t.strength[lo+i]*grow[i], g, kept)
+		var held bool
+		face[i], held = t.cover.pass(face[i], t.strength[lo+i]*grow[i], g, kept)
+		if gas != nil {
+			gas[i] = gas[i] || held
+		}
 		ruled[i] = line.InsulatingRoller
 	}
 }
@@ -237,10 +247,13 @@ func (t *stage) cap(a, b []float64, most float64, ruled []line.Mechanism) {
 // run walks all draws at speed v.
 func (m *Calibrated) run(v float64) *walked {
 	n := len(m.stages)
-	w := &walked{make([]column, n), make([]column, n), make([][]line.Mechanism, n)}
+	w := &walked{make([]column, n), make([]column, n), make([][]line.Mechanism, n), make([][]bool, n)}
 	for s := range n {
 		w.a[s], w.b[s] = make(column, Draws+1), make(column, Draws+1)
 		w.ruled[s] = make([]line.Mechanism, Draws+1)
+		if slices.ContainsFunc(m.stages[s].touch, func(t touch) bool { return t.cover != nil }) {
+			w.gas[s] = make([]bool, Draws+1)
+		}
 	}
 	inParts(Draws+1, func(lo, hi int) { m.walk(w, v, lo, hi) })
 	return w

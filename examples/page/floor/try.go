@@ -25,10 +25,11 @@ type change struct {
 type Tried struct {
 	Faults   []Fault        `json:"faults"`
 	Stations []Before       `json:"stations"`
-	Now      string         `json:"now"`  // chance that any place is over the limit
-	Then     string         `json:"then"` // with the changes
-	Side     []string       `json:"side"` // what else follows
-	Far      bool           `json:"far"`  // beyond what was surveyed
+	Now      string         `json:"now"`               // chance that any place is over the limit
+	Then     string         `json:"then"`              // with the changes
+	Side     []string       `json:"side"`              // what else follows
+	Far      bool           `json:"far"`               // beyond what was surveyed
+	Guessed  []string       `json:"guessed,omitempty"` // stations whose figures are estimates
 	Notices  []known.Notice `json:"notices"`
 	Names    []string       `json:"names"` // of the changes, in words
 }
@@ -144,6 +145,7 @@ func (t *Tried) compare(a, b cure.Prediction) {
 		}
 		t.Stations = append(t.Stations, x)
 	}
+	t.Guessed = b.Estimates
 	t.Now, t.Then, t.Far, t.Notices = percent(a.AnyOver), percent(b.AnyOver), b.Extrapolated, b.Notices
 	t.Side = append(t.Side, b.Side.Notices...)
 	if lost := float64(b.Side.Lost); lost != 0 {

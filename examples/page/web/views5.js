@@ -65,7 +65,8 @@
       if (r.faults.length) { out.replaceChildren(h("ul", null, r.faults.map((f) => h("li", { class: "fault" }, f.text)))); return; }
       out.replaceChildren(...[
         h("h2", null, t("wouldBe")), h("p", null, h("b", null, t("chanceNow", r.now, r.then))),
-        r.far && h("p", { class: "fault" }, t("far")), h("p", { class: "hint" }, t("triedHint")),
+        r.far && h("p", { class: "fault" }, t("far")),
+        r.guessed && h("p", { class: "hint" }, t("guessed", r.guessed.join(", "))), h("p", { class: "hint" }, t("triedHint")),
         r.stations.map((s) => h("div", { class: "card" }, h("h3", null, s.name), s.net && h("p", null, t("netNow", s.net, s.over)),
           h("p", null, t("netThen", s.netThen, s.then)), s.show && h("p", { class: "soft" }, t("showThen", s.show)))),
         r.side && r.side.length ? h("ul", null, r.side.map((x) => h("li", null, x))) : null,
