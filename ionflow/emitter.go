@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"example.org/pithball/internal/named"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -23,13 +23,13 @@ const (
 var emitterKinds = [...]string{"DC", "AC", "pulsed", "passive"}
 
 // String returns the name, or "EmitterKind(n)".
-func (k EmitterKind) String() string { return named.Of("EmitterKind", emitterKinds[:], k) }
+func (k EmitterKind) String() string { return enum.Name("EmitterKind", emitterKinds[:], k) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
-func (k EmitterKind) MarshalText() ([]byte, error) { return named.Write("kind", emitterKinds[:], k) }
+func (k EmitterKind) MarshalText() ([]byte, error) { return enum.Write("kind", emitterKinds[:], k) }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
-func (k *EmitterKind) UnmarshalText(b []byte) error { return named.Read("kind", emitterKinds[:], b, k) }
+func (k *EmitterKind) UnmarshalText(b []byte) error { return enum.Read("kind", emitterKinds[:], b, k) }
 
 // EmitterSpec describes a powered row of emitter points.
 type EmitterSpec struct {

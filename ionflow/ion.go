@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"example.org/pithball/internal/named"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -107,16 +107,16 @@ const (
 var mobilityLaws = [...]string{"small-ion exponent 0.6", "sutherland", "langevin"}
 
 // String returns the name, or "MobilityLaw(n)".
-func (l MobilityLaw) String() string { return named.Of("MobilityLaw", mobilityLaws[:], l) }
+func (l MobilityLaw) String() string { return enum.Name("MobilityLaw", mobilityLaws[:], l) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
 func (l MobilityLaw) MarshalText() ([]byte, error) {
-	return named.Write("mobility law", mobilityLaws[:], l)
+	return enum.Write("mobility_law", mobilityLaws[:], l)
 }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
 func (l *MobilityLaw) UnmarshalText(b []byte) error {
-	return named.Read("mobility law", mobilityLaws[:], b, l)
+	return enum.Read("mobility_law", mobilityLaws[:], b, l)
 }
 
 // MobilityAt returns a mobility known at (t0, p0) for air at (t, p):
@@ -219,17 +219,17 @@ var recombinationLaws = [...]string{"constant", "altitude fit", "three-body sum"
 
 // String returns the name, or "RecombinationLaw(n)".
 func (l RecombinationLaw) String() string {
-	return named.Of("RecombinationLaw", recombinationLaws[:], l)
+	return enum.Name("RecombinationLaw", recombinationLaws[:], l)
 }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
 func (l RecombinationLaw) MarshalText() ([]byte, error) {
-	return named.Write("recombination law", recombinationLaws[:], l)
+	return enum.Write("recombination_law", recombinationLaws[:], l)
 }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
 func (l *RecombinationLaw) UnmarshalText(b []byte) error {
-	return named.Read("recombination law", recombinationLaws[:], b, l)
+	return enum.Read("recombination_law", recombinationLaws[:], b, l)
 }
 
 // Recombination returns the recombination coefficient of air at temperature t and

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"example.org/pithball/internal/named"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -72,13 +72,13 @@ const (
 var lossNames = [...]string{"recombination", "repulsion", "wall and aerosol", "dilution"}
 
 // String returns the name, or "Loss(n)".
-func (l Loss) String() string { return named.Of("Loss", lossNames[:], l) }
+func (l Loss) String() string { return enum.Name("Loss", lossNames[:], l) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
-func (l Loss) MarshalText() ([]byte, error) { return named.Write("loss", lossNames[:], l) }
+func (l Loss) MarshalText() ([]byte, error) { return enum.Write("loss", lossNames[:], l) }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
-func (l *Loss) UnmarshalText(b []byte) error { return named.Read("loss", lossNames[:], b, l) }
+func (l *Loss) UnmarshalText(b []byte) error { return enum.Read("loss", lossNames[:], b, l) }
 
 // Tally adds up what took the ions of one polarity: the natural logarithm of the
 // factor by which each loss thinned them, so that ln(n0/n) is their sum less

@@ -1,6 +1,6 @@
 package ionflow
 
-import "example.org/pithball/internal/named"
+import "example.org/pithball/internal/enum"
 
 // Regime says what limited the charge that an ioniser put on a surface.
 type Regime uint8
@@ -21,10 +21,10 @@ var regimeNames = [...]string{"idle", "conductivity-limited", "supply-limited", 
 	"undefined", "drawn by the field of the points"}
 
 // String returns the name, or "Regime(n)".
-func (r Regime) String() string { return named.Of("Regime", regimeNames[:], r) }
+func (r Regime) String() string { return enum.Name("Regime", regimeNames[:], r) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
-func (r Regime) MarshalText() ([]byte, error) { return named.Write("regime", regimeNames[:], r) }
+func (r Regime) MarshalText() ([]byte, error) { return enum.Write("regime", regimeNames[:], r) }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
-func (r *Regime) UnmarshalText(b []byte) error { return named.Read("regime", regimeNames[:], b, r) }
+func (r *Regime) UnmarshalText(b []byte) error { return enum.Read("regime", regimeNames[:], b, r) }

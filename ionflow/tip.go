@@ -3,7 +3,7 @@ package ionflow
 import (
 	"math"
 
-	"example.org/pithball/internal/named"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -22,13 +22,13 @@ const (
 var tipLaws = [...]string{"Peek cylinder", "Peek sphere"}
 
 // String returns the name, or "TipLaw(n)".
-func (l TipLaw) String() string { return named.Of("TipLaw", tipLaws[:], l) }
+func (l TipLaw) String() string { return enum.Name("TipLaw", tipLaws[:], l) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
-func (l TipLaw) MarshalText() ([]byte, error) { return named.Write("tip law", tipLaws[:], l) }
+func (l TipLaw) MarshalText() ([]byte, error) { return enum.Write("tip_law", tipLaws[:], l) }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
-func (l *TipLaw) UnmarshalText(b []byte) error { return named.Read("tip law", tipLaws[:], b, l) }
+func (l *TipLaw) UnmarshalText(b []byte) error { return enum.Read("tip_law", tipLaws[:], b, l) }
 
 // PassiveBand is the factor by which the onset of a needle is uncertain either way:
 // the two tip laws differ by 1.41 and 50 µm lies outside the range of both. [1]

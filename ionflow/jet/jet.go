@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"example.org/pithball/internal/named"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -22,13 +22,13 @@ const (
 var jetKinds = [...]string{"round", "plane", "row"}
 
 // String returns the name, or "JetKind(n)".
-func (k JetKind) String() string { return named.Of("JetKind", jetKinds[:], k) }
+func (k JetKind) String() string { return enum.Name("JetKind", jetKinds[:], k) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
-func (k JetKind) MarshalText() ([]byte, error) { return named.Write("kind", jetKinds[:], k) }
+func (k JetKind) MarshalText() ([]byte, error) { return enum.Write("kind", jetKinds[:], k) }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
-func (k *JetKind) UnmarshalText(b []byte) error { return named.Read("kind", jetKinds[:], b, k) }
+func (k *JetKind) UnmarshalText(b []byte) error { return enum.Read("kind", jetKinds[:], b, k) }
 
 // Default spreading rates: half-width at half speed over distance.
 const (

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"example.org/pithball/internal/named"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -234,16 +234,16 @@ const (
 var referenceNames = [...]string{"ANR, 20 °C 100 kPa 65 %RH", "normal, 0 °C 101.325 kPa dry"}
 
 // String returns the name, or "Reference(n)".
-func (r Reference) String() string { return named.Of("Reference", referenceNames[:], r) }
+func (r Reference) String() string { return enum.Name("Reference", referenceNames[:], r) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
 func (r Reference) MarshalText() ([]byte, error) {
-	return named.Write("reference", referenceNames[:], r)
+	return enum.Write("reference", referenceNames[:], r)
 }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
 func (r *Reference) UnmarshalText(b []byte) error {
-	return named.Read("reference", referenceNames[:], b, r)
+	return enum.Read("reference", referenceNames[:], b, r)
 }
 
 // Density returns the density of air in the state; NaN for an unknown one.

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"example.org/pithball/internal/named"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/ionflow/transport/internal/bvp"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -31,16 +31,16 @@ const (
 var wallNames = [...]string{"fixed potential", "fixed charge", "floating potential"}
 
 // String returns the name, or "WallCondition(n)".
-func (w WallCondition) String() string { return named.Of("WallCondition", wallNames[:], w) }
+func (w WallCondition) String() string { return enum.Name("WallCondition", wallNames[:], w) }
 
 // MarshalText writes the name; a value without one is a [*known.FieldError].
 func (w WallCondition) MarshalText() ([]byte, error) {
-	return named.Write("condition", wallNames[:], w)
+	return enum.Write("condition", wallNames[:], w)
 }
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
 func (w *WallCondition) UnmarshalText(b []byte) error {
-	return named.Read("condition", wallNames[:], b, w)
+	return enum.Read("condition", wallNames[:], b, w)
 }
 
 // Wall is the surface that the ions reach. It takes every ion that touches it.
