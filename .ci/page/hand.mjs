@@ -2,26 +2,46 @@
 import { setTimeout as wait } from "node:timers/promises";
 
 export class Hand {
-  constructor(page) { this.p = page; }
+  constructor(page) {
+    this.p = page;
+  }
   // byLabel finds a control by the text of its label.
   async byLabel(text, kinds = "input, select, textarea") {
-    const e = await this.p.evaluateHandle((text, kinds) => {
-      for (const l of document.querySelectorAll("#main label")) {
-        const c = l.control;
-        const own = [...l.childNodes].filter((n) => n.nodeType === 3 || n.tagName === "SPAN").map((n) => n.textContent).join("").trim();
-        if (own === text && c && c.matches(kinds)) return c;
-      }
-      return [...document.querySelectorAll("#main [aria-label]")].find((e) => e.getAttribute("aria-label") === text) || null;
-    }, text, kinds);
+    const e = await this.p.evaluateHandle(
+      (text, kinds) => {
+        for (const l of document.querySelectorAll("#main label")) {
+          const c = l.control;
+          const own = [...l.childNodes]
+            .filter((n) => n.nodeType === 3 || n.tagName === "SPAN")
+            .map((n) => n.textContent)
+            .join("")
+            .trim();
+          if (own === text && c && c.matches(kinds)) return c;
+        }
+        return (
+          [...document.querySelectorAll("#main [aria-label]")].find((e) => e.getAttribute("aria-label") === text) ||
+          null
+        );
+      },
+      text,
+      kinds,
+    );
     const el = e.asElement();
     if (!el) throw new Error("no control called " + text + " at " + this.p.url());
     return el;
   }
   async fill(label, text) {
     const e = await this.byLabel(label, "input:not([type=radio]):not([type=checkbox]), textarea");
-    await e.evaluate((x) => { x.scrollIntoView({ block: "center" }); x.focus(); x.select && x.type !== "datetime-local" && x.select(); });
+    await e.evaluate((x) => {
+      x.scrollIntoView({ block: "center" });
+      x.focus();
+      x.select && x.type !== "datetime-local" && x.select();
+    });
     if (await e.evaluate((x) => x.type === "datetime-local")) {
-      await e.evaluate((x, v) => { x.value = v; x.dispatchEvent(new Event("change", { bubbles: true })); }, text);
+      await e.evaluate((x, v) => {
+        x.value = v;
+        x.dispatchEvent(new Event("change", { bubbles: true }));
+      }, text);
     } else if (text === "") await this.p.keyboard.press("Backspace");
     else await this.p.keyboard.type(text);
   }
@@ -32,13 +52,29 @@ export class Hand {
     const unit = await this.byLabel("Unit of: " + label, "select").catch(() => null);
     if (unit) await unit.select(m[2]);
   }
-  async choose(label, value) { await (await this.byLabel(label, "select")).select(value); }
+  async choose(label, value) {
+    await (await this.byLabel(label, "select")).select(value);
+  }
   // pick taps a radio button or a box by its words, within the group that the legend names.
   async pick(words, legend) {
-    const e = await this.p.evaluateHandle((words, legend) => {
-      const root = legend ? [...document.querySelectorAll("#main fieldset")].find((f) => f.querySelector("legend").textContent === legend) : document.getElementById("main");
-      return root && [...root.querySelectorAll("label")].find((l) => l.textContent.trim() === words && l.querySelector("input")) || null;
-    }, words, legend);
+    const e = await this.p.evaluateHandle(
+      (words, legend) => {
+        const root = legend
+          ? [...document.querySelectorAll("#main fieldset")].find(
+              (f) => f.querySelector("legend").textContent === legend,
+            )
+          : document.getElementById("main");
+        return (
+          (root &&
+            [...root.querySelectorAll("label")].find(
+              (l) => l.textContent.trim() === words && l.querySelector("input"),
+            )) ||
+          null
+        );
+      },
+      words,
+      legend,
+    );
     if (!e.asElement()) throw new Error("nothing to pick: " + words);
     await this.tapOn(e.asElement());
   }
@@ -47,20 +83,39 @@ export class Hand {
     await e.tap();
   }
   async button(words, root = "#main, .foot") {
-    const e = await this.p.evaluateHandle((words, root) => [...document.querySelectorAll(root)].flatMap((r) => [...r.querySelectorAll("button, a, summary")])
-      .find((b) => b.textContent.trim() === words && !b.disabled) || null, words, root);
+    const e = await this.p.evaluateHandle(
+      (words, root) =>
+        [...document.querySelectorAll(root)]
+          .flatMap((r) => [...r.querySelectorAll("button, a, summary")])
+          .find((b) => b.textContent.trim() === words && !b.disabled) || null,
+      words,
+      root,
+    );
     if (!e.asElement()) throw new Error("no button " + words + " at " + this.p.url());
     return e.asElement();
   }
-  async tap(words, root) { await this.tapOn(await this.button(words, root)); await wait(30); }
-  async twice(words) { const b = await this.button(words); await b.evaluate((x) => x.scrollIntoView({ block: "center" })); await b.tap(); await b.tap().catch(() => {}); await wait(50); }
+  async tap(words, root) {
+    await this.tapOn(await this.button(words, root));
+    await wait(30);
+  }
+  async twice(words) {
+    const b = await this.button(words);
+    await b.evaluate((x) => x.scrollIntoView({ block: "center" }));
+    await b.tap();
+    await b.tap().catch(() => {});
+    await wait(50);
+  }
   async step(name) {
     await this.p.evaluate((name) => P.go(P.line.id, name), name);
     await wait(60);
   }
   // settled waits until the answer to what was typed is there.
-  async settled(ms = 120000) { await this.p.waitForFunction("P.computing && !P.busy && !P.again && P.answer", { timeout: ms }); }
-  async heading() { return this.p.$eval("h1", (e) => e.textContent); }
+  async settled(ms = 120000) {
+    await this.p.waitForFunction("P.computing && !P.busy && !P.again && P.answer", { timeout: ms });
+  }
+  async heading() {
+    return this.p.$eval("h1", (e) => e.textContent);
+  }
 }
 
 // typeLine types a description as a person would from paper; what is not typed is what the page assumes.
@@ -84,7 +139,12 @@ export async function typeLine(h, d) {
   await h.tap("More about it");
   await h.quantity("Air pressure", d.air.pressure, true);
   await h.tap("Next");
-  const add = { place: "place to read", roller: "metal roller", nip: "nip of two rollers", ioniser: "ioniser with power" };
+  const add = {
+    place: "place to read",
+    roller: "metal roller",
+    nip: "nip of two rollers",
+    ioniser: "ioniser with power",
+  };
   for (const [i, s] of d.stations.entries()) {
     if (s.kind === "unwind") continue;
     if (s.kind === "winder") await h.step("path/" + i);
@@ -104,8 +164,14 @@ export async function typeLine(h, d) {
 
 // typeReadings types the rows of a survey in their order.
 export async function typeReadings(h, rows) {
-  const words = { "field meter": "field meter at the web", "over-roller voltmeter": "voltmeter over an earthed roller" };
-  let step = "", quantity = "", station = "", remark = "";
+  const words = {
+    "field meter": "field meter at the web",
+    "over-roller voltmeter": "voltmeter over an earthed roller",
+  };
+  let step = "",
+    quantity = "",
+    station = "",
+    remark = "";
   for (const r of rows) {
     const ground = r.quantity === "resistance to ground";
     if (step !== (ground ? "ground" : "readings")) {
@@ -117,7 +183,11 @@ export async function typeReadings(h, rows) {
         const names = await h.p.$$("fieldset input[maxlength='120']");
         for (const [i, n] of ["FM1", "VM1"].entries()) {
           const e = names[i];
-          await e.evaluate((x) => { x.scrollIntoView({ block: "center" }); x.focus(); x.select(); });
+          await e.evaluate((x) => {
+            x.scrollIntoView({ block: "center" });
+            x.focus();
+            x.select();
+          });
           await h.p.keyboard.type(n);
         }
         await h.step("readings");
@@ -126,8 +196,19 @@ export async function typeReadings(h, rows) {
       quantity = station = "";
       remark = "";
     }
-    if (!ground && quantity !== r.quantity) { quantity = r.quantity; await (await h.byLabel("What was read", "select")).select(quantity); void words; station = ""; }
-    if (station !== r.station) { station = r.station; await h.choose(ground ? "Which conductor" : quantity === "field meter" ? "Where" : "Over which roller", station); }
+    if (!ground && quantity !== r.quantity) {
+      quantity = r.quantity;
+      await (await h.byLabel("What was read", "select")).select(quantity);
+      void words;
+      station = "";
+    }
+    if (station !== r.station) {
+      station = r.station;
+      await h.choose(
+        ground ? "Which conductor" : quantity === "field meter" ? "Where" : "Over which roller",
+        station,
+      );
+    }
     if (!ground) {
       await h.pick("face " + r.face, "The meter looks at");
       await h.pick(Number(r.value) < 0 ? "− minus" : "+ plus", "Sign on the display");
@@ -138,14 +219,22 @@ export async function typeReadings(h, rows) {
     if (r["cross-web position"]) await h.quantity("Position across the web", r["cross-web position"]);
     await h.quantity("Temperature there", r["air temperature"]);
     await h.quantity("Humidity there", r["air humidity"].replace("%RH", " %RH"));
-    if (remark !== r.remark) { remark = r.remark; await h.fill("Remark", remark); }
+    if (remark !== r.remark) {
+      remark = r.remark;
+      await h.fill("Remark", remark);
+    }
     await h.tap("Add this reading");
   }
 }
 
 // csv reads the survey's file, which quotes some names.
 export function csv(text) {
-  const rows = text.trim().split(/\r?\n/).map((l) => [...l.matchAll(/("(?:[^"]|"")*"|[^,]*)(?:,|$)/g)].map((m) => m[1].replace(/^"|"$/g, "").replaceAll('""', '"')));
+  const rows = text
+    .trim()
+    .split(/\r?\n/)
+    .map((l) =>
+      [...l.matchAll(/("(?:[^"]|"")*"|[^,]*)(?:,|$)/g)].map((m) => m[1].replace(/^"|"$/g, "").replaceAll('""', '"')),
+    );
   const head = rows.shift();
   return rows.map((r) => Object.fromEntries(head.map((k, i) => [k, r[i] || ""])));
 }

@@ -11,7 +11,7 @@ import (
 func TestWords(t *testing.T) {
 	have := map[string]bool{}
 	table := part("words.js")
-	for _, m := range regexp.MustCompile(`(?m)(?:^  |", )"?([\w.+ -]+?)"?: "`).FindAllStringSubmatch(table, -1) {
+	for _, m := range regexp.MustCompile(`(?m)(?:^  |", )"?([\w.+ -]+?)"?:\s+"`).FindAllStringSubmatch(table, -1) {
 		if have[m[1]] {
 			t.Errorf("%s stands twice", m[1])
 		}

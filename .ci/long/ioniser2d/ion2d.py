@@ -88,7 +88,8 @@ class Jet:
 class Case:
     """sigma: charge with which the web arrives; speed: of the web, None for a web that keeps sigma everywhere"""
 
-    def __init__(self, d, sigma, u0, speed=None, h=.3, I=3e-4, w=200., b0=1e-3, mu=(1.6e-4, 1.4e-4), alpha=1.6e-12, body=.02, room=.5, Y=None, mesh=1., plane=False):
+    def __init__(self, d, sigma, u0, speed=None, h=.3, I=3e-4, w=200., b0=1e-3,
+                 mu=(1.6e-4, 1.4e-4), alpha=1.6e-12, body=.02, room=.5, Y=None, mesh=1., plane=False):
         self.d, self.sigma, self.u0, self.h, self.G, self.w, self.b0, self.mu, self.alpha, self.speed = d, sigma, u0, h, I / e, w, b0, mu, alpha, speed
         m = mesh
         Y = Y or max(3 * d, .3)
@@ -334,5 +335,6 @@ class Case:
         mid = self.ny // 2
         F = (self.y[2 * self.nc + self.wa] * 1000. - self.Vw) / (self.dx[self.ix1 - 1] / 2)
         k = lambda x: float('%.4g' % x)
-        return dict(I=k(self.I), left=k(self.left), mm=[int(round(p * 1e3)) for p in place], F0=k(F[mid]), Fin=k(F[0]), Vw0=k(-self.Vw[mid]), mouth=k(e * self.to['mouth', 0]),
+        return dict(I=k(self.I), left=k(self.left), mm=[int(round(p * 1e3)) for p in place], F0=k(F[mid]), Fin=k(F[0]),
+                    Vw0=k(-self.Vw[mid]), mouth=k(e * self.to['mouth', 0]),
                     lost=k(e * self.to['out', 0].sum()), rec=k(e * self.recombined))

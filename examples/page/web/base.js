@@ -25,13 +25,20 @@ P.t = function (key, ...args) {
 // P.number reads what a person typed: decimal comma or point, any minus sign. It gives the text of the number or a
 // fault; what can be read in two ways is refused.
 P.number = function (s) {
-  let x = s.trim().replace(/[\u2212\u2013\u2014]/g, "-").replace(/[\s\u00a0\u202f\u2009']/g, "");
+  let x = s
+    .trim()
+    .replace(/[\u2212\u2013\u2014]/g, "-")
+    .replace(/[\s\u00a0\u202f\u2009']/g, "");
   if (x === "") return { empty: true };
-  if (/^[+-]?[1-9]\d{0,2}(,\d{3})$/.test(x)) return { fault: P.t("twoWays", x, x.replace(",", ""), x.replace(",", ".")) };
+  if (/^[+-]?[1-9]\d{0,2}(,\d{3})$/.test(x))
+    return { fault: P.t("twoWays", x, x.replace(",", ""), x.replace(",", ".")) };
   if ((x.match(/[.,]/g) || []).length > 1) return { fault: P.t("thousands", x) };
   x = x.replace(",", ".");
   if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,3})?$/i.test(x)) return { fault: P.t("noNumber", s.trim().slice(0, 40)) };
-  x = x.replace(/^\+/, "").replace(/^(-?)\./, "$10.").replace(/\.$/, "");
+  x = x
+    .replace(/^\+/, "")
+    .replace(/^(-?)\./, "$10.")
+    .replace(/\.$/, "");
   return { text: x };
 };
 
@@ -46,29 +53,51 @@ P.load = function () {
       try {
         const l = JSON.parse(localStorage.getItem(k));
         if (l && l.id && l.desc && Array.isArray(l.rows)) P.lines[l.id] = l;
-      } catch (e) { P.damaged = true; }
+      } catch (e) {
+        P.damaged = true;
+      }
     }
     Object.assign(P.settings, JSON.parse(localStorage.getItem("pithball.settings") || "{}"));
-  } catch (e) { P.noStore = true; }
+  } catch (e) {
+    P.noStore = true;
+  }
 };
 P.save = function (l) {
   l.changed = Date.now();
   try {
     localStorage.setItem(P.prefix + l.id, JSON.stringify(l));
     P.full = false;
-  } catch (e) { P.full = true; P.say(P.t("noRoom")); }
+  } catch (e) {
+    P.full = true;
+    P.say(P.t("noRoom"));
+  }
 };
 P.saveSettings = function () {
-  try { localStorage.setItem("pithball.settings", JSON.stringify(P.settings)); } catch (e) { P.noStore = true; }
+  try {
+    localStorage.setItem("pithball.settings", JSON.stringify(P.settings));
+  } catch (e) {
+    P.noStore = true;
+  }
 };
 P.drop = function (id) {
   delete P.lines[id];
-  try { localStorage.removeItem(P.prefix + id); } catch (e) { P.noStore = true; }
+  try {
+    localStorage.removeItem(P.prefix + id);
+  } catch (e) {
+    P.noStore = true;
+  }
 };
-P.id = function () { return Date.now().toString(36) + Math.random().toString(36).slice(2, 6); };
+P.id = function () {
+  return Date.now().toString(36) + Math.random().toString(36).slice(2, 6);
+};
 P.newLine = function (name) {
   const l = {
-    id: P.id(), changed: 0, care: false, raw: {}, draft: {}, rows: [],
+    id: P.id(),
+    changed: 0,
+    care: false,
+    raw: {},
+    draft: {},
+    rows: [],
     asks: { wrong: [], words: "", since: "", fire: "", by: "" },
     desc: { name: name || "", web: {}, air: {}, stations: [] },
   };
@@ -84,7 +113,11 @@ P.next = 1;
 P.compute = { state: "loading" };
 P.startComputing = async function () {
   P.compute.state = "loading";
-  const fail = (why) => { P.compute.state = "failed"; P.compute.why = why; P.paintStrip(); };
+  const fail = (why) => {
+    P.compute.state = "failed";
+    P.compute.why = why;
+    P.paintStrip();
+  };
   try {
     const inline = document.getElementById("module");
     let bytes;
@@ -99,23 +132,38 @@ P.startComputing = async function () {
       bytes = await r.arrayBuffer();
     }
     const code = document.getElementById("worker");
-    const w = new Worker(code ? URL.createObjectURL(new Blob([code.textContent], { type: "text/javascript" })) : "worker.js");
+    const w = new Worker(
+      code ? URL.createObjectURL(new Blob([code.textContent], { type: "text/javascript" })) : "worker.js",
+    );
     w.onerror = (e) => fail(e.message || "worker");
     w.onmessage = (e) => {
       const m = e.data;
-      if (m.ready) { P.compute.state = "ready"; P.computing = w; P.begin(); return; }
-      if (m.failed) { fail(m.failed); return; }
+      if (m.ready) {
+        P.compute.state = "ready";
+        P.computing = w;
+        P.begin();
+        return;
+      }
+      if (m.failed) {
+        fail(m.failed);
+        return;
+      }
       P.compute.millis = m.millis;
       const done = P.waiting.get(m.id);
       P.waiting.delete(m.id);
       if (done) done(m.out);
     };
     w.postMessage({ module: bytes }, [bytes]);
-  } catch (e) { fail(String(e)); }
+  } catch (e) {
+    fail(String(e));
+  }
 };
 P.ask = function (name, body) {
   return new Promise((done) => {
-    if (!P.computing) { done(null); return; }
+    if (!P.computing) {
+      done(null);
+      return;
+    }
     const id = P.next++;
     P.waiting.set(id, done);
     P.computing.postMessage({ id, name, body });
@@ -131,12 +179,23 @@ P.begin = async function () {
 // P.request is the line as the computing takes it.
 P.request = function (l) {
   return {
-    line: JSON.parse(JSON.stringify(l.desc)), units: P.settings.units, names: P.fileNames(l),
-    rows: l.rows.map((r) => { const c = Object.assign({}, r); delete c.id; return c; }),
+    line: JSON.parse(JSON.stringify(l.desc)),
+    units: P.settings.units,
+    names: P.fileNames(l),
+    rows: l.rows.map((r) => {
+      const c = Object.assign({}, r);
+      delete c.id;
+      return c;
+    }),
   };
 };
 P.fileNames = function (l) {
-  const stem = (l.desc.name || "line").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "").slice(0, 40) || "line";
+  const stem =
+    (l.desc.name || "line")
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, "-")
+      .replace(/^-|-$/g, "")
+      .slice(0, 40) || "line";
   return [stem + "-line.json", stem + "-survey.csv"];
 };
 
@@ -144,12 +203,19 @@ P.fileNames = function (l) {
 P.refresh = async function () {
   const l = P.line;
   if (!l || !P.computing) return;
-  if (P.busy) { P.again = true; return; }
+  if (P.busy) {
+    P.again = true;
+    return;
+  }
   P.busy = true;
   P.paintStrip();
   const a = await P.ask("answer", P.request(l));
   P.busy = false;
-  if (P.again || P.line !== l) { P.again = false; P.refresh(); return; }
+  if (P.again || P.line !== l) {
+    P.again = false;
+    P.refresh();
+    return;
+  }
   P.answer = a;
   P.answerOf = l.id;
   P.answerMillis = P.compute.millis;
@@ -157,7 +223,12 @@ P.refresh = async function () {
   if (P.onAnswer) P.onAnswer();
   document.documentElement.dataset.answers = String(1 + Number(document.documentElement.dataset.answers || 0));
 };
-P.touch = function () { P.save(P.line); P.refresh(); };
+P.touch = function () {
+  P.save(P.line);
+  P.refresh();
+};
 
 // P.ask2 asks before something is lost.
-P.sure = function (text) { return window.confirm(text); };
+P.sure = function (text) {
+  return window.confirm(text);
+};

@@ -1,25 +1,62 @@
 "use strict";
 // Parts of forms. Each writes at every keystroke, and keeps what cannot be read as it was typed.
 (function () {
-  const h = P.h, t = P.t;
+  const h = P.h,
+    t = P.t;
   let count = 0;
-  const fresh = () => "f" + (++count);
+  const fresh = () => "f" + ++count;
 
   P.units = {
-    thickness: [["µm", "mm", "mil"], ["mil", "µm", "mm"]],
-    width: [["m", "mm", "in"], ["in", "m", "mm"]],
-    speed: [["m/min", "m/s", "ft/min"], ["ft/min", "m/min", "m/s"]],
-    along: [["m", "mm", "ft"], ["ft", "in", "m"]],
-    short: [["mm", "cm", "in"], ["in", "mm", "cm"]],
-    temperature: [["°C", "°F"], ["°F", "°C"]],
+    thickness: [
+      ["µm", "mm", "mil"],
+      ["mil", "µm", "mm"],
+    ],
+    width: [
+      ["m", "mm", "in"],
+      ["in", "m", "mm"],
+    ],
+    speed: [
+      ["m/min", "m/s", "ft/min"],
+      ["ft/min", "m/min", "m/s"],
+    ],
+    along: [
+      ["m", "mm", "ft"],
+      ["ft", "in", "m"],
+    ],
+    short: [
+      ["mm", "cm", "in"],
+      ["in", "mm", "cm"],
+    ],
+    temperature: [
+      ["°C", "°F"],
+      ["°F", "°C"],
+    ],
     humidity: [["%RH"], ["%RH"]],
-    pressure: [["kPa", "mbar"], ["kPa", "inHg"]],
+    pressure: [
+      ["kPa", "mbar"],
+      ["kPa", "inHg"],
+    ],
     density: [["kg/m³"], ["kg/m³"]],
-    field: [["V", "kV", "kV/cm", "kV/in"], ["V", "kV", "kV/in", "kV/cm"]],
-    volts: [["V", "kV"], ["V", "kV"]],
-    ohms: [["Ω", "kΩ", "MΩ", "GΩ"], ["Ω", "kΩ", "MΩ", "GΩ"]],
-    charge: [["nC", "µC"], ["nC", "µC"]],
-    time: [["s", "min"], ["s", "min"]],
+    field: [
+      ["V", "kV", "kV/cm", "kV/in"],
+      ["V", "kV", "kV/in", "kV/cm"],
+    ],
+    volts: [
+      ["V", "kV"],
+      ["V", "kV"],
+    ],
+    ohms: [
+      ["Ω", "kΩ", "MΩ", "GΩ"],
+      ["Ω", "kΩ", "MΩ", "GΩ"],
+    ],
+    charge: [
+      ["nC", "µC"],
+      ["nC", "µC"],
+    ],
+    time: [
+      ["s", "min"],
+      ["s", "min"],
+    ],
   };
   P.unitsOf = (kind) => P.units[kind][P.settings.units === "us" ? 1 : 0];
   P.split = function (s) {
@@ -30,18 +67,27 @@
   // P.textField is a line of text of at most 120 characters.
   P.textField = function (label, value, on, hint, wide) {
     const id = fresh();
-    return h("div", { class: "field" }, h("label", { for: id }, label),
+    return h(
+      "div",
+      { class: "field" },
+      h("label", { for: id }, label),
       hint && h("p", { class: "hint", id: id + "h" }, hint),
       h(wide ? "textarea" : "input", {
-        id, type: wide ? undefined : "text", maxlength: wide ? 2000 : 120, value: value || "", autocomplete: "off",
+        id,
+        type: wide ? undefined : "text",
+        maxlength: wide ? 2000 : 120,
+        value: value || "",
+        autocomplete: "off",
         "aria-describedby": hint ? id + "h" : undefined,
         input: (e) => on(wide ? e.target.value : e.target.value.replace(/[\u0000-\u001f\u007f]/g, " ")),
-      }));
+      }),
+    );
   };
 
   // P.quantity is a number with its unit, kept as "220 m/min" under get and set; key names it for what cannot be read.
   P.quantity = function (label, kind, get, set, key, hint) {
-    const id = fresh(), l = P.line;
+    const id = fresh(),
+      l = P.line;
     let [num, unit] = P.split(get());
     const list = P.unitsOf(kind).slice();
     if (unit && !list.includes(unit)) list.unshift(unit);
@@ -49,12 +95,24 @@
     const raw = key && l.raw[key] !== undefined ? l.raw[key] : num;
     const fault = h("p", { class: "fault", id: id + "e", hidden: true });
     const input = h("input", {
-      id, type: "text", inputmode: "decimal", maxlength: 40, autocomplete: "off", value: raw, "data-key": key,
-      "aria-describedby": (hint ? id + "h " : "") + id + "e", input: write,
+      id,
+      type: "text",
+      inputmode: "decimal",
+      maxlength: 40,
+      autocomplete: "off",
+      value: raw,
+      "data-key": key,
+      "aria-describedby": (hint ? id + "h " : "") + id + "e",
+      input: write,
     });
-    const pick = list.length > 1
-      ? h("select", { "aria-label": t("unitOf", label), change: write }, list.map((u) => h("option", { value: u }, u)))
-      : h("span", null, list[0]);
+    const pick =
+      list.length > 1
+        ? h(
+            "select",
+            { "aria-label": t("unitOf", label), change: write },
+            list.map((u) => h("option", { value: u }, u)),
+          )
+        : h("span", null, list[0]);
     if (list.length > 1) pick.value = unit;
     function write() {
       const n = P.number(input.value);
@@ -62,7 +120,10 @@
       fault.hidden = !n.fault;
       fault.textContent = n.fault || "";
       input.setAttribute("aria-invalid", n.fault ? "true" : "false");
-      if (key) { if (n.fault) l.raw[key] = input.value; else delete l.raw[key]; }
+      if (key) {
+        if (n.fault) l.raw[key] = input.value;
+        else delete l.raw[key];
+      }
       set(n.text === undefined ? "" : n.text + (u === "%RH" ? u : " " + u));
     }
     if (key && l.raw[key] !== undefined) {
@@ -70,34 +131,73 @@
       fault.hidden = !n.fault;
       fault.textContent = n.fault || "";
     }
-    return h("div", { class: "field" }, h("label", { for: id }, label),
+    return h(
+      "div",
+      { class: "field" },
+      h("label", { for: id }, label),
       hint && h("p", { class: "hint", id: id + "h" }, hint),
-      h("div", { class: "withunit" + (list.length > 1 ? "" : " fixed") }, input, pick), fault);
+      h("div", { class: "withunit" + (list.length > 1 ? "" : " fixed") }, input, pick),
+      fault,
+    );
   };
 
   // P.choice is one of a few, as radio buttons: [value, words] each.
   P.choice = function (legend, list, value, on, cls) {
     const name = fresh();
-    return h("fieldset", { class: cls === "sign" ? "" : cls }, h("legend", null, legend),
-      h("div", { class: cls === "sign" ? "sign" : "" }, list.map(([v, words]) => h("label", { class: "pick" },
-        h("input", { type: "radio", name, value: v, checked: v === value, change: () => on(v) }), words))));
+    return h(
+      "fieldset",
+      { class: cls === "sign" ? "" : cls },
+      h("legend", null, legend),
+      h(
+        "div",
+        { class: cls === "sign" ? "sign" : "" },
+        list.map(([v, words]) =>
+          h(
+            "label",
+            { class: "pick" },
+            h("input", { type: "radio", name, value: v, checked: v === value, change: () => on(v) }),
+            words,
+          ),
+        ),
+      ),
+    );
   };
   P.tick = function (words, value, on) {
-    return h("label", { class: "pick" }, h("input", { type: "checkbox", checked: !!value, change: (e) => on(e.target.checked) }), words);
+    return h(
+      "label",
+      { class: "pick" },
+      h("input", { type: "checkbox", checked: !!value, change: (e) => on(e.target.checked) }),
+      words,
+    );
   };
   P.selectField = function (label, list, value, on, hint) {
     const id = fresh();
-    const s = h("select", { id, change: (e) => on(e.target.value), "aria-describedby": hint ? id + "h" : undefined },
-      list.map(([v, words]) => h("option", { value: v }, words)));
+    const s = h(
+      "select",
+      { id, change: (e) => on(e.target.value), "aria-describedby": hint ? id + "h" : undefined },
+      list.map(([v, words]) => h("option", { value: v }, words)),
+    );
     s.value = value;
-    return h("div", { class: "field" }, h("label", { for: id }, label), hint && h("p", { class: "hint", id: id + "h" }, hint), s);
+    return h(
+      "div",
+      { class: "field" },
+      h("label", { for: id }, label),
+      hint && h("p", { class: "hint", id: id + "h" }, hint),
+      s,
+    );
   };
 
   // P.notice is a hazard notice of the library where the act is.
   P.notice = function (n, level) {
     if (!n) return null;
-    return h("div", { class: "caution" }, h(level || "h3", null, t("caution")), h("p", null, n.condition + (n.figure ? " (" + n.figure + ")" : "") + "."),
-      h("p", { class: "soft" }, t("consult", n.consult)), h("p", { class: "soft" }, t("decide", n.decide)));
+    return h(
+      "div",
+      { class: "caution" },
+      h(level || "h3", null, t("caution")),
+      h("p", null, n.condition + (n.figure ? " (" + n.figure + ")" : "") + "."),
+      h("p", { class: "soft" }, t("consult", n.consult)),
+      h("p", { class: "soft" }, t("decide", n.decide)),
+    );
   };
-  P.caution = (code) => P.start && P.start.cautions ? P.notice(P.start.cautions[code], "h2") : null;
+  P.caution = (code) => (P.start && P.start.cautions ? P.notice(P.start.cautions[code], "h2") : null);
 })();

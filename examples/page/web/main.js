@@ -1,7 +1,8 @@
 "use strict";
 // Where one is: #, #line, #line/step, #line/path/3. The back button goes back one view.
 (function () {
-  const h = P.h, t = P.t;
+  const h = P.h,
+    t = P.t;
   const root = document.getElementById("page");
   document.documentElement.lang = t("lang");
   document.title = t("title");
@@ -10,38 +11,72 @@
   const main = h("main", { id: "main" });
   const where = h("span", { class: "where" });
   const nav = h("nav", { "aria-label": t("steps") });
-  root.append(h("header", null, where, h("a", { class: "button quiet", href: "#" }, t("allLines"))), main,
-    h("div", { class: "foot" }, h("div", null, toast, strip, nav)));
+  root.append(
+    h("header", null, where, h("a", { class: "button quiet", href: "#" }, t("allLines"))),
+    main,
+    h("div", { class: "foot" }, h("div", null, toast, strip, nav)),
+  );
 
   P.go = (id, step) => {
     const to = "#" + id + (step ? "/" + step : "");
-    if (location.hash === to) P.paint(); else location.hash = to;
+    if (location.hash === to) P.paint();
+    else location.hash = to;
   };
   P.say = function (text, undo) {
     toast.hidden = false;
-    toast.replaceChildren(h("span", null, text), undo && P.undo ? h("button", { click: () => { P.undo(); toast.hidden = true; } }, t("undo")) : "");
+    toast.replaceChildren(
+      h("span", null, text),
+      undo && P.undo
+        ? h(
+            "button",
+            {
+              click: () => {
+                P.undo();
+                toast.hidden = true;
+              },
+            },
+            t("undo"),
+          )
+        : "",
+    );
     clearTimeout(P.toastTimer);
-    P.toastTimer = setTimeout(() => { toast.hidden = true; }, 12000);
+    P.toastTimer = setTimeout(() => {
+      toast.hidden = true;
+    }, 12000);
   };
 
   // P.paint draws the view that the address names; stay keeps the place and the focus.
   P.paint = function (stay) {
     const [id, step, part] = decodeURIComponent(location.hash.replace(/^#/, "")).split("/");
     const l = P.lines[id];
-    if (l !== P.line) { P.answer = null; P.line = l || null; P.refresh(); }
+    if (l !== P.line) {
+      P.answer = null;
+      P.line = l || null;
+      P.refresh();
+    }
     P.step = l ? step || "line" : "home";
     P.followers = [];
-    const view = !l ? P.views.home() : P.step === "path" && part !== undefined ? P.views.station(l, Number(part)) : (P.views[P.step] || P.views.line)(l);
+    const view = !l
+      ? P.views.home()
+      : P.step === "path" && part !== undefined
+        ? P.views.station(l, Number(part))
+        : (P.views[P.step] || P.views.line)(l);
     const y = window.scrollY;
     main.replaceChildren(...view.flat(9).filter((x) => x));
     where.textContent = l ? l.desc.name || t("unnamed") : t("title");
     document.title = (l ? (l.desc.name || t("unnamed")) + " – " : "") + t("title");
     const i = P.steps.indexOf(P.step);
-    nav.replaceChildren(...(l ? [
-      h("a", { class: "button", href: "#" + id + (i > 0 ? "/" + P.steps[i - 1] : "") }, t("back")),
-      h("a", { class: "button", href: "#" + id }, t("overview")),
-      i < P.steps.length - 1 ? h("a", { class: "button main", href: "#" + id + "/" + P.steps[i + 1] }, t("next")) : h("span"),
-    ] : []));
+    nav.replaceChildren(
+      ...(l
+        ? [
+            h("a", { class: "button", href: "#" + id + (i > 0 ? "/" + P.steps[i - 1] : "") }, t("back")),
+            h("a", { class: "button", href: "#" + id }, t("overview")),
+            i < P.steps.length - 1
+              ? h("a", { class: "button main", href: "#" + id + "/" + P.steps[i + 1] }, t("next"))
+              : h("span"),
+          ]
+        : []),
+    );
     nav.hidden = !l;
     P.paintLists();
     P.paintStrip();
@@ -60,7 +95,9 @@
     P.paint(true);
     if (at >= 0 && all()[at]) all()[at].focus({ preventScroll: true });
   };
-  P.paintLists = () => { for (const f of P.followers) f(); };
+  P.paintLists = () => {
+    for (const f of P.followers) f();
+  };
   P.onAnswer = P.paintLists;
 
   // P.paintStrip is the one line of the verdict that stands under every step.
@@ -71,14 +108,16 @@
     else if (P.compute.state === "loading") s = t("loading");
     else if (P.compute.state === "failed") s = t("failed");
     else if (l && P.answerOf === l.id && P.answer) {
-      const a = P.answer, v = a.verdict;
+      const a = P.answer,
+        v = a.verdict;
       if (v) s = (v.earth.startsWith("Earth first") ? v.earth + " " : "") + v.source;
       else if (a.faults && a.faults.length) s = t("missing", a.faults.length);
       else if (!l.rows.length) s = t("complete");
     } else if (l && P.busy) s = t("computing");
     if (strip.textContent !== s) strip.textContent = s;
     strip.hidden = !s;
-    if (P.compute.state === "failed" && !document.getElementById("again")) strip.append(" ", h("button", { id: "again", click: () => P.startComputing() }, t("tryAgain")));
+    if (P.compute.state === "failed" && !document.getElementById("again"))
+      strip.append(" ", h("button", { id: "again", click: () => P.startComputing() }, t("tryAgain")));
   };
 
   // A fault of ours is told, never swallowed; entries are kept as they were typed.
@@ -95,5 +134,6 @@
   P.load();
   P.paint();
   P.startComputing();
-  if (!document.getElementById("module") && "serviceWorker" in navigator) navigator.serviceWorker.register("keep.js").catch(() => {});
+  if (!document.getElementById("module") && "serviceWorker" in navigator)
+    navigator.serviceWorker.register("keep.js").catch(() => {});
 })();

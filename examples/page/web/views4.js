@@ -1,7 +1,9 @@
 "use strict";
 // The answer, the files and the report.
 (function () {
-  const h = P.h, t = P.t, V = P.views;
+  const h = P.h,
+    t = P.t,
+    V = P.views;
   const lead = (s) => {
     const i = s.indexOf(": ");
     return i > 0 && i < 25 ? [s.slice(0, i), s.slice(i + 2, i + 3).toUpperCase() + s.slice(i + 3)] : ["", s];
@@ -14,33 +16,96 @@
       const a = P.answer && P.answerOf === l.id ? P.answer : null;
       const v = a && a.verdict;
       if (!v) {
-        box.replaceChildren(h("p", null, P.compute.state === "failed" ? t("failed") : a && a.faults && a.faults.length ? t("answerFaults") : l.rows.length ? t("computing") : t("answerNone")));
+        box.replaceChildren(
+          h(
+            "p",
+            null,
+            P.compute.state === "failed"
+              ? t("failed")
+              : a && a.faults && a.faults.length
+                ? t("answerFaults")
+                : l.rows.length
+                  ? t("computing")
+                  : t("answerNone"),
+          ),
+        );
         return;
       }
       const open = !P.shut(l);
       const rows = ["earth", "source", "agree", "measure"].concat(open ? ["do", "doNot", "outlook"] : []);
-      box.replaceChildren(...[h("dl", { class: "verdict" }, rows.filter((k) => v[k]).map((k) => {
-        const [b, s] = lead(v[k]);
-        return [h("dt", null, b || t("also")), h("dd", null, s)];
-      })), open ? null : h("div", { class: "caution" }, h("h2", null, t("shutHead")), h("p", null, t("shut")), h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire"))),
-      h("h2", null, t("hazards")), ...(v.notices || []).map((n) => P.notice(n))].filter((x) => x));
+      box.replaceChildren(
+        ...[
+          h(
+            "dl",
+            { class: "verdict" },
+            rows
+              .filter((k) => v[k])
+              .map((k) => {
+                const [b, s] = lead(v[k]);
+                return [h("dt", null, b || t("also")), h("dd", null, s)];
+              }),
+          ),
+          open
+            ? null
+            : h(
+                "div",
+                { class: "caution" },
+                h("h2", null, t("shutHead")),
+                h("p", null, t("shut")),
+                h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire")),
+              ),
+          h("h2", null, t("hazards")),
+          ...(v.notices || []).map((n) => P.notice(n)),
+        ].filter((x) => x),
+      );
     });
     return box;
   };
 
   V.answer = function (l) {
-    return [h("h1", { tabindex: -1 }, t("step.answer")), P.verdict(l), P.faultList("line"), P.faultList("survey"),
-      h("h2", null, t("stationTable")), h("p", { class: "hint" }, t("stationTableHint")), stands(l)];
+    return [
+      h("h1", { tabindex: -1 }, t("step.answer")),
+      P.verdict(l),
+      P.faultList("line"),
+      P.faultList("survey"),
+      h("h2", null, t("stationTable")),
+      h("p", { class: "hint" }, t("stationTableHint")),
+      stands(l),
+    ];
   };
 
   function stands(l) {
     const body = h("tbody");
     P.followers.push(() => {
       const list = (P.answer && P.answerOf === l.id && P.answer.stands) || [];
-      body.replaceChildren(...list.map((s) => h("tr", null, h("th", { scope: "row" }, s.name), h("td", null,
-        h("div", null, t("onA", s.a)), h("div", null, t("onB", s.b)), h("div", null, h("b", null, t("net", s.net)), s.over ? h("b", null, " " + t("overLimit")) : "")))));
+      body.replaceChildren(
+        ...list.map((s) =>
+          h(
+            "tr",
+            null,
+            h("th", { scope: "row" }, s.name),
+            h(
+              "td",
+              null,
+              h("div", null, t("onA", s.a)),
+              h("div", null, t("onB", s.b)),
+              h("div", null, h("b", null, t("net", s.net)), s.over ? h("b", null, " " + t("overLimit")) : ""),
+            ),
+          ),
+        ),
+      );
     });
-    return h("table", null, h("caption", { class: "hide" }, t("stationTable")), h("thead", null, h("tr", null, h("th", { scope: "col" }, t("station")), h("th", { scope: "col" }, t("charges")))), body);
+    return h(
+      "table",
+      null,
+      h("caption", { class: "hide" }, t("stationTable")),
+      h(
+        "thead",
+        null,
+        h("tr", null, h("th", { scope: "col" }, t("station")), h("th", { scope: "col" }, t("charges"))),
+      ),
+      body,
+    );
   }
 
   P.saveText = function (name, type, text) {
@@ -55,26 +120,75 @@
     const names = P.fileNames(l);
     const both = async (part) => {
       const s = await P.ask("save", P.request(l));
-      if (!s || s.faults) { P.say(s ? s.faults[0].text : t("notYet")); return; }
-      if (part === "line") P.saveText(names[0], "application/json", s.line); else P.saveText(names[1], "text/csv", s.survey);
+      if (!s || s.faults) {
+        P.say(s ? s.faults[0].text : t("notYet"));
+        return;
+      }
+      if (part === "line") P.saveText(names[0], "application/json", s.line);
+      else P.saveText(names[1], "text/csv", s.survey);
     };
     const a = l.asks;
     return [
       h("h1", { tabindex: -1 }, t("step.files")),
-      h("div", { class: "noprint" }, h("p", null, t("filesText")),
-        h("div", { class: "row" }, h("button", { click: () => both("line"), id: "saveline" }, t("saveLine")), h("button", { click: () => both("survey"), id: "savesurvey" }, t("saveSurvey")),
-          h("button", { id: "saveresult", click: () => {
-            if (P.answer && P.answer.result) P.saveText(names[0].replace("-line.json", "-result.json"), "application/json", P.answer.result); else P.say(t("answerNone"));
-          } }, t("saveResult")), h("button", { class: "main", click: () => window.print() }, t("print"))),
+      h(
+        "div",
+        { class: "noprint" },
+        h("p", null, t("filesText")),
+        h(
+          "div",
+          { class: "row" },
+          h("button", { click: () => both("line"), id: "saveline" }, t("saveLine")),
+          h("button", { click: () => both("survey"), id: "savesurvey" }, t("saveSurvey")),
+          h(
+            "button",
+            {
+              id: "saveresult",
+              click: () => {
+                if (P.answer && P.answer.result)
+                  P.saveText(names[0].replace("-line.json", "-result.json"), "application/json", P.answer.result);
+                else P.say(t("answerNone"));
+              },
+            },
+            t("saveResult"),
+          ),
+          h("button", { class: "main", click: () => window.print() }, t("print")),
+        ),
         h("p", { class: "hint" }, t("filesHint", names[0], names[1])),
-        h("label", { class: "button" }, t("openSurvey"), h("input", { class: "hide", type: "file", multiple: true, accept: ".json,.csv", change: (e) => P.openFiles(e.target.files) })),
-        h("div", { id: "opened", role: "status" })),
+        h(
+          "label",
+          { class: "button" },
+          t("openSurvey"),
+          h("input", {
+            class: "hide",
+            type: "file",
+            multiple: true,
+            accept: ".json,.csv",
+            change: (e) => P.openFiles(e.target.files),
+          }),
+        ),
+        h("div", { id: "opened", role: "status" }),
+      ),
       h("h2", null, t("reportHead", l.desc.name || t("unnamed"))),
       l.desc.note && h("p", null, l.desc.note),
-      h("p", null, t("reportSum", l.desc.speed || "?", (l.desc.web.material || "?"), l.desc.web.thickness || "?", l.desc.web.width || "?")),
-      h("p", null, t("reportTrouble", a.wrong.map((w) => t("wrong." + w)).join(", ") || "–", a.since || "–")), a.words && h("p", null, a.words),
+      h(
+        "p",
+        null,
+        t(
+          "reportSum",
+          l.desc.speed || "?",
+          l.desc.web.material || "?",
+          l.desc.web.thickness || "?",
+          l.desc.web.width || "?",
+        ),
+      ),
+      h("p", null, t("reportTrouble", a.wrong.map((w) => t("wrong." + w)).join(", ") || "–", a.since || "–")),
+      a.words && h("p", null, a.words),
       h("p", null, t("reportFire", t("fire." + (a.fire || "open")) + (a.by ? " (" + a.by + ")" : ""))),
-      P.verdict(l), h("h2", null, t("taken")), P.readingList(l, () => true), h("h2", null, t("stationTable")), stands(l),
+      P.verdict(l),
+      h("h2", null, t("taken")),
+      P.readingList(l, () => true),
+      h("h2", null, t("stationTable")),
+      stands(l),
       P.assumed(),
     ];
   };

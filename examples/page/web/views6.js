@@ -1,9 +1,18 @@
 "use strict";
 // The plan, and the comparison of before and after.
 (function () {
-  const h = P.h, t = P.t, V = P.views;
-  const faults = (r) => h("ul", null, r.faults.map((f) => h("li", { class: "fault" }, f.text)));
-  const mark = (k) => { document.documentElement.dataset[k] = String(1 + Number(document.documentElement.dataset[k] || 0)); };
+  const h = P.h,
+    t = P.t,
+    V = P.views;
+  const faults = (r) =>
+    h(
+      "ul",
+      null,
+      r.faults.map((f) => h("li", { class: "fault" }, f.text)),
+    );
+  const mark = (k) => {
+    document.documentElement.dataset[k] = String(1 + Number(document.documentElement.dataset[k] || 0));
+  };
 
   V.plan = function (l) {
     const d = l.draft.plan || (l.draft.plan = { speed: l.desc.wish || "" });
@@ -11,32 +20,109 @@
     const shut = P.shut(l);
     const work = async () => {
       out.replaceChildren(h("p", null, t("computing") + " " + t("planSlow")));
-      const r = await P.ask("plan", Object.assign(P.request(l), { safety: P.safety(l), aim: { speed: d.speed || "", faces: !!d.faces } }));
-      if (!r) { out.replaceChildren(h("p", { class: "fault" }, t("notYet"))); return; }
-      if (r.faults && r.faults.length) { out.replaceChildren(faults(r)); return; }
-      const step = (s) => h("li", { class: "card" }, h("h3", null, (s.what || []).join(", ") || s.step, s.chosen ? " (" + t("chosen") + ")" : ""), h("p", { class: "soft" }, s.step),
-        !r.stop && h("p", null, t("fromTo", s.before, s.after)), s.raises && s.raises.length ? h("p", { class: "fault" }, t("raises", s.raises.join(", "))) : null, s.reason && h("p", null, s.reason));
-      const list = (key, items) => items && items.length ? [h("h2", null, t(key)), h("ul", { class: "plain" }, items)] : null;
-      out.replaceChildren(...[
-        r.stop && h("div", { class: "caution" }, h("h2", null, t("shutHead")), h("p", null, t("shut"))),
-        !r.stop && h("p", null, h("b", null, t("chanceIf", r.before, r.after)), " ", t(r.reached ? "planReached" : "planMissed")),
-        P.caution("isolated-conductor"), !r.stop && P.caution("high-voltage"), P.caution("not-an-approval"),
-        list("cures", (r.cures || []).map(step)),
-        r.test && [h("h2", null, t("testNext")), h("p", null, r.test + ": " + r.why + ".")],
-        !r.stop && (r.fastest ? h("p", null, t("fastest", r.fastest), " ", r.binds ? t("binds", r.binds) : t("bindsSurvey")) : h("p", null, t("fastestNone"))),
-        r.pair && h("p", null, t("pair", r.pair)),
-        list("fails", (r.fails || []).map((f) => h("li", { class: "card" }, h("h3", null, f.out ? t("outIs", f.out) : t("allOn")), f.worst && h("p", null, t("worstAt", f.chance, f.worst)), f.spare && h("p", { class: "soft" }, t("spare", f.changes))))),
-        list("prove", (r.prove || []).map((x) => h("li", { class: "card" }, h("h3", null, t("proveAt", x.name, x.speed)), h("p", null, t("expectPass", x.expect, x.pass))))),
-        list("refused", (r.refused || []).map(step)),
-      ].flat(3).filter((x) => x));
+      const r = await P.ask(
+        "plan",
+        Object.assign(P.request(l), { safety: P.safety(l), aim: { speed: d.speed || "", faces: !!d.faces } }),
+      );
+      if (!r) {
+        out.replaceChildren(h("p", { class: "fault" }, t("notYet")));
+        return;
+      }
+      if (r.faults && r.faults.length) {
+        out.replaceChildren(faults(r));
+        return;
+      }
+      const step = (s) =>
+        h(
+          "li",
+          { class: "card" },
+          h("h3", null, (s.what || []).join(", ") || s.step, s.chosen ? " (" + t("chosen") + ")" : ""),
+          h("p", { class: "soft" }, s.step),
+          !r.stop && h("p", null, t("fromTo", s.before, s.after)),
+          s.raises && s.raises.length ? h("p", { class: "fault" }, t("raises", s.raises.join(", "))) : null,
+          s.reason && h("p", null, s.reason),
+        );
+      const list = (key, items) =>
+        items && items.length ? [h("h2", null, t(key)), h("ul", { class: "plain" }, items)] : null;
+      out.replaceChildren(
+        ...[
+          r.stop && h("div", { class: "caution" }, h("h2", null, t("shutHead")), h("p", null, t("shut"))),
+          !r.stop &&
+            h(
+              "p",
+              null,
+              h("b", null, t("chanceIf", r.before, r.after)),
+              " ",
+              t(r.reached ? "planReached" : "planMissed"),
+            ),
+          P.caution("isolated-conductor"),
+          !r.stop && P.caution("high-voltage"),
+          P.caution("not-an-approval"),
+          list("cures", (r.cures || []).map(step)),
+          r.test && [h("h2", null, t("testNext")), h("p", null, r.test + ": " + r.why + ".")],
+          !r.stop &&
+            (r.fastest
+              ? h("p", null, t("fastest", r.fastest), " ", r.binds ? t("binds", r.binds) : t("bindsSurvey"))
+              : h("p", null, t("fastestNone"))),
+          r.pair && h("p", null, t("pair", r.pair)),
+          list(
+            "fails",
+            (r.fails || []).map((f) =>
+              h(
+                "li",
+                { class: "card" },
+                h("h3", null, f.out ? t("outIs", f.out) : t("allOn")),
+                f.worst && h("p", null, t("worstAt", f.chance, f.worst)),
+                f.spare && h("p", { class: "soft" }, t("spare", f.changes)),
+              ),
+            ),
+          ),
+          list(
+            "prove",
+            (r.prove || []).map((x) =>
+              h(
+                "li",
+                { class: "card" },
+                h("h3", null, t("proveAt", x.name, x.speed)),
+                h("p", null, t("expectPass", x.expect, x.pass)),
+              ),
+            ),
+          ),
+          list("refused", (r.refused || []).map(step)),
+        ]
+          .flat(3)
+          .filter((x) => x),
+      );
       mark("planned");
     };
     return [
-      h("h1", { tabindex: -1 }, t("step.plan")), h("p", null, t("planText")),
-      shut && h("div", { class: "caution" }, h("h2", null, t("shutHead")), h("p", null, t("shut")), h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire"))),
-      P.quantity(t("planSpeed"), "speed", () => d.speed, (v) => { d.speed = v; P.save(l); }, "plan.speed", t("planSpeedHint")),
-      P.tick(t("planFaces"), d.faces, (on) => { d.faces = on; P.save(l); }),
-      h("div", { class: "row" }, h("button", { class: "main", click: work }, t("planWork"))), out,
+      h("h1", { tabindex: -1 }, t("step.plan")),
+      h("p", null, t("planText")),
+      shut &&
+        h(
+          "div",
+          { class: "caution" },
+          h("h2", null, t("shutHead")),
+          h("p", null, t("shut")),
+          h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire")),
+        ),
+      P.quantity(
+        t("planSpeed"),
+        "speed",
+        () => d.speed,
+        (v) => {
+          d.speed = v;
+          P.save(l);
+        },
+        "plan.speed",
+        t("planSpeedHint"),
+      ),
+      P.tick(t("planFaces"), d.faces, (on) => {
+        d.faces = on;
+        P.save(l);
+      }),
+      h("div", { class: "row" }, h("button", { class: "main", click: work }, t("planWork"))),
+      out,
     ];
   };
 
@@ -46,19 +132,58 @@
     const places = l.desc.stations.filter((s) => s.kind === "place");
     if (!places.some((s) => s.name === d.station)) d.station = "";
     const work = async () => {
-      const r = await P.ask("compare", Object.assign(P.request(l), { station: d.station, moment: (d.moment || "").replace("T", " ") }));
-      if (!r) { out.replaceChildren(h("p", { class: "fault" }, t("notYet"))); return; }
-      if (r.faults && r.faults.length) { out.replaceChildren(faults(r)); return; }
-      out.replaceChildren(...[h("p", null, h("b", null, t("compareSays", r.before, r.after, r.says))), r.turned && h("p", { class: "fault" }, t("compareTurned")),
-        h("p", null, r.more < 0 ? t("compareNever") : t("compareMore", r.more)), h("p", { class: "soft" }, t("compareWeather"))].filter((x) => x));
+      const r = await P.ask(
+        "compare",
+        Object.assign(P.request(l), { station: d.station, moment: (d.moment || "").replace("T", " ") }),
+      );
+      if (!r) {
+        out.replaceChildren(h("p", { class: "fault" }, t("notYet")));
+        return;
+      }
+      if (r.faults && r.faults.length) {
+        out.replaceChildren(faults(r));
+        return;
+      }
+      out.replaceChildren(
+        ...[
+          h("p", null, h("b", null, t("compareSays", r.before, r.after, r.says))),
+          r.turned && h("p", { class: "fault" }, t("compareTurned")),
+          h("p", null, r.more < 0 ? t("compareNever") : t("compareMore", r.more)),
+          h("p", { class: "soft" }, t("compareWeather")),
+        ].filter((x) => x),
+      );
       mark("compared");
     };
     return [
-      h("h1", { tabindex: -1 }, t("step.compare")), h("p", null, t("compareText")), P.caution("reach-in"),
-      P.selectField(t("compareWhere"), [["", t("choose")]].concat(places.map((s) => [s.name, s.name])), d.station, (v) => { d.station = v; P.save(l); }),
-      h("div", { class: "field" }, h("label", { for: "moment" }, t("compareWhen")), h("p", { class: "hint" }, t("compareWhenHint")),
-        h("input", { id: "moment", type: "datetime-local", value: d.moment || "", change: (e) => { d.moment = e.target.value; P.save(l); } })),
-      h("div", { class: "row" }, h("button", { class: "main", click: work }, t("compareWork"))), out,
+      h("h1", { tabindex: -1 }, t("step.compare")),
+      h("p", null, t("compareText")),
+      P.caution("reach-in"),
+      P.selectField(
+        t("compareWhere"),
+        [["", t("choose")]].concat(places.map((s) => [s.name, s.name])),
+        d.station,
+        (v) => {
+          d.station = v;
+          P.save(l);
+        },
+      ),
+      h(
+        "div",
+        { class: "field" },
+        h("label", { for: "moment" }, t("compareWhen")),
+        h("p", { class: "hint" }, t("compareWhenHint")),
+        h("input", {
+          id: "moment",
+          type: "datetime-local",
+          value: d.moment || "",
+          change: (e) => {
+            d.moment = e.target.value;
+            P.save(l);
+          },
+        }),
+      ),
+      h("div", { class: "row" }, h("button", { class: "main", click: work }, t("compareWork"))),
+      out,
     ];
   };
 })();

@@ -1,5 +1,7 @@
 // The computing runs beside the page: a long answer never holds up typing.
-self.pithballReady = function () { self.postMessage({ ready: true }); };
+self.pithballReady = function () {
+  self.postMessage({ ready: true });
+};
 self.onmessage = async function (e) {
   const m = e.data;
   if (m.module) {
