@@ -264,9 +264,6 @@ func side(b *strings.Builder, s *cure.SideEffects) {
 	if s.Power > 0 {
 		parts = append(parts, fmt.Sprintf("%.0f kW", float64(s.Power)/1e3))
 	}
-	if s.Air > 0 {
-		parts = append(parts, fmt.Sprintf("compressed air %.0f L/min", float64(s.Air)*60000))
-	}
 	if s.Currency != "" && s.PerYear != 0 {
 		parts = append(parts, fmt.Sprintf("%.0f %s a year", s.PerYear, s.Currency))
 	}

@@ -24,6 +24,9 @@
 // the net at a place with the field factor f is −ln(1−s)/f. Moved to another place it
 // takes 1 − e^(−κf'), or 1/σ' = 1/σ + c·f'² by the law of drifting ions, or what a
 // like bar of the same line takes there: three opinions that a band must hold.
+// A bar whose maker's data the description has is reckoned so too: its curve, which
+// [line.Line] uses, does not enter here. Every bar that is on is flagged an estimate.
+// Compressed air, ozone and noise of a cure are not reckoned.
 //
 // Goods that are no web have a description of their own ([Goods]): one charge per body,
 // the air in which each was conditioned, at its own temperature, and a leak along a

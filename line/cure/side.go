@@ -5,13 +5,12 @@ import "example.org/pithball/units"
 // SideEffects are what changes take besides charge. What no price is given for has
 // none.
 type SideEffects struct {
-	Lost     units.Ratio      // output lost against the surveyed speed, below 0: gained
-	Water    units.MassFlow   // evaporated
-	Power    units.Power      // of humidifiers
-	Air      units.VolumeFlow // compressed, as free air
-	PerYear  float64          // [currency] of lost output, water and power where prices are given
-	Currency string           // of PerYear
-	Notices  []string         // of what else follows, in words
+	Lost     units.Ratio    // output lost against the surveyed speed, below 0: gained
+	Water    units.MassFlow // evaporated
+	Power    units.Power    // of humidifiers
+	PerYear  float64        // [currency] of lost output, water and power where prices are given
+	Currency string         // of PerYear
+	Notices  []string       // of what else follows, in words
 }
 
 // steam is the energy that evaporates a kilogram of water, with what a boiler loses;
