@@ -47,13 +47,13 @@ func TestBounds(t *testing.T) {
 // TestFieldMeter: the meter of a line shows what the line expects of a free web, and stops at its full scale.
 func TestFieldMeter(t *testing.T) {
 	l := newLine(t, demoDescription(t))
-	m, err := l.FieldMeter("FM1")
+	m, err := l.FieldMeter("meter 1")
 	if err != nil {
 		t.Fatal(err)
 	}
 	const sigma = 2 * units.MicrocoulombPerSquareMetre
 	want, err := l.Expect(&line.Look{Station: "A2 mid span, bar B1 off", Quantity: line.FieldMeter, Face: line.FaceA,
-		Distance: 25 * units.Millimetre, Gap: 100, Running: true, Meter: "FM1"}, sigma, 0)
+		Distance: 25 * units.Millimetre, Gap: 100, Running: true, Meter: "meter 1"}, sigma, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,7 +65,7 @@ func TestFieldMeter(t *testing.T) {
 	if got := m.DisplayAt(1000*sigma, 1); got > 20e3 {
 		t.Errorf("shows %v beyond its full scale", got)
 	}
-	for _, name := range []string{"VM1", "", "FM9"} {
+	for _, name := range []string{"voltmeter 1", "", "meter 9"} {
 		if _, err := l.FieldMeter(name); err == nil {
 			t.Errorf("%q is a field meter", name)
 		}
@@ -78,7 +78,7 @@ func TestExpectOfNothing(t *testing.T) {
 	res := make([]line.Result, l.Len())
 	l.RunTo(res, 0)
 	_, err := l.Expect(&line.Look{Station: "A4 after nip", Quantity: line.FieldMeter, Face: line.FaceA,
-		Distance: 25 * units.Millimetre, Running: true, Meter: "FM1"}, res[9].A, res[9].B)
+		Distance: 25 * units.Millimetre, Running: true, Meter: "meter 1"}, res[9].A, res[9].B)
 	if err == nil || !strings.Contains(err.Error(), "charge") {
 		t.Errorf("%v", err)
 	}

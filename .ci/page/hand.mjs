@@ -181,7 +181,7 @@ export async function typeReadings(h, rows) {
         await h.tap("I have read this");
         await h.tap("The meters");
         const names = await h.p.$$("fieldset input[maxlength='120']");
-        for (const [i, n] of ["FM1", "VM1"].entries()) {
+        for (const [i, n] of ["meter 1", "voltmeter 1"].entries()) {
           const e = names[i];
           await e.evaluate((x) => {
             x.scrollIntoView({ block: "center" });

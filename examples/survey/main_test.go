@@ -76,7 +76,7 @@ func checkReport(t *testing.T, s string) {
 		t.Errorf("a hyphen for a minus sign: %q", m)
 	}
 	care, figure, table := strings.Index(s, "Hazards and limits"), strings.Index(s, "<svg"), strings.Index(s, ">Stations<")
-	if ground := strings.Index(s, "Ground check"); !(0 < ground && ground < care && care < figure && figure < table) {
+	if ground := strings.Index(s, "Earth check"); !(0 < ground && ground < care && care < figure && figure < table) {
 		t.Errorf("order: ground %d, hazards %d, figures %d, stations %d", ground, care, figure, table)
 	}
 	if !strings.Contains(seen, "measured on 2026-01-14") {
@@ -149,10 +149,14 @@ func TestJSON(t *testing.T) {
 
 func TestUS(t *testing.T) {
 	_, out, _, _ := runIn(t, "-units", "us", "-html", "")
-	for _, want := range []string{"ft/min", "kV/in", " ft ", " in "} {
+	for _, want := range []string{"ft/min", "kV/in", " ft ", "25 mm (1 in)", "Ground first: idler 5", "not grounded"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("US output lacks %q", want)
 		}
+	}
+	if m := regexp.MustCompile(`(?i).{0,30}\bearth.{0,30}`).FindString(strings.ReplaceAll(out, "earthing and bonding",
+		"")); m != "" {
+		t.Errorf("earth for a reader who says ground: %q", m)
 	}
 }
 
@@ -236,7 +240,7 @@ func TestBadInput(t *testing.T) {
 		{"not a number", l, swap(s, ",-4390,V,", ",NaN,V,"), []string{"s.csv", "line 9", "value", "NaN"}},
 		{"wrong unit", l, swap(s, ",-4390,V,", ",-4390,Ω,"), []string{"s.csv", "line 9", "value", "Ω"}},
 		{"unknown station", l, swap(s, "A1 after unwind", "A9"), []string{"s.csv", "line 9", "A9"}},
-		{"unknown meter", l, swap(s, ",FM1,", ",FM7,"), []string{"s.csv", "line 9", "FM7"}},
+		{"unknown meter", l, swap(s, ",meter 1,", ",meter 7,"), []string{"s.csv", "line 9", "meter 7"}},
 		{"no speed", l, swap(s, ",220 m/min,running", ",0 m/min,running"), []string{"s.csv", "line 9", "line speed"}},
 		{"short row", l, s + "pithball survey 1,idler 1\n", []string{"s.csv", "line 44", "2 fields", "19"}},
 		{"old schema", l, swap(s, "pithball survey 1", "pithball survey 0"),

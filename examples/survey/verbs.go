@@ -216,7 +216,7 @@ func keep(o *options, stdout io.Writer) error {
 }
 
 func kilo(v float64) string {
-	if v == 0 {
+	if math.Abs(v) < 0.5 { // no meter of the trade resolves it
 		return "0"
 	}
 	return strings.ReplaceAll(fmt.Sprintf("%.*f", max(0, 1-int(math.Floor(math.Log10(math.Abs(v/1e3))))), v/1e3), "-", "−")

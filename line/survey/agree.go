@@ -2,7 +2,6 @@ package survey
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"example.org/pithball/charge/hazard"
@@ -98,14 +97,41 @@ func (w *words) odd(o *OddReading) string {
 
 // notices collects the hazards that the diagnosis touches and the cautions that
 // go with every advice.
+var grounding = strings.NewReplacer("earthed", "grounded", "earthing", "grounding", "earth", "ground")
+
+// notices are the hazards that the survey raises, each by its condition: what is open
+// to question counts as present, and says that it is.
 func (w *words) notices() []known.Notice {
 	var out []known.Notice
-	add := func(id hazard.NoticeID, figure string) { out = append(out, id.Notice(figure)) }
+	add := func(id hazard.NoticeID, figure string) {
+		n := id.Notice(figure)
+		if w.system == units.US { // the texts of the notices hold no name of the plant
+			n.Condition, n.Decide = grounding.Replace(n.Condition), grounding.Replace(n.Decide)
+		}
+		out = append(out, n)
+	}
+	add(hazard.NoticeNotApproval, "")
 	for i := range w.f.Earth.Isolated {
 		g := &w.f.Earth.Isolated[i].Finding
 		add(
 			hazard.NoticeIsolatedConductor,
-			fmt.Sprintf("%s, %v to earth", w.name(g.Station), units.Resistance(round2(float64(g.Resistance)))),
+			fmt.Sprintf("%s, %v to %s", w.name(g.Station), units.Resistance(round2(float64(g.Resistance))), w.ground()),
+		)
+	}
+	if m := w.f.Earth.Missing; len(m) > 0 {
+		add(hazard.NoticeIsolatedConductor, "not measured: "+w.names(m, "and"))
+	}
+	if s := w.strongest(); s != nil {
+		add(
+			hazard.NoticeShock,
+			fmt.Sprintf("%s sparks, %s mJ at %s kV", w.name(s.Finding.Station), figure(float64(s.Energy)*1e3),
+				figure(float64(s.HighVoltage)/1e3)),
+		)
+	}
+	if w.f.Wraps > 0 {
+		add(
+			hazard.NoticeBrush,
+			fmt.Sprintf("%s can spark from about %d wraps", w.name(len(w.d.desc.Stations)-1), w.f.Wraps),
 		)
 	}
 	if l := w.f.Layer; l != nil {
@@ -118,14 +144,39 @@ func (w *words) notices() []known.Notice {
 			),
 		)
 	}
-	if slices.ContainsFunc(
-		w.d.desc.Stations,
-		func(s line.StationSpec) bool { return s.Kind == line.Ioniser && !s.Ioniser.Passive },
-	) {
-		add(hazard.NoticeHighVoltage, "")
-		add(hazard.NoticeOzone, "")
+	powered := w.ionisers(func(s *line.IonSpec) bool { return !s.Passive })
+	passive := w.ionisers(func(s *line.IonSpec) bool { return s.Passive })
+	if all := w.ionisers(func(*line.IonSpec) bool { return true }); len(all) > 0 {
+		add(hazard.NoticeIoniserZone, w.names(all, "and")+": the zone is not part of a survey, ask for it first")
 	}
-	add(hazard.NoticeReachIn, "")
-	add(hazard.NoticeNotApproval, "")
+	if len(passive) > 0 {
+		add(hazard.NoticeIsolatedConductor, "points of "+w.names(passive, "and")+": they must be "+w.ground()+"ed to work")
+	}
+	if len(powered) > 0 {
+		add(hazard.NoticeHighVoltage, w.names(powered, "and"))
+		add(hazard.NoticeOzone, w.names(powered, "and"))
+	}
+	add(hazard.NoticeReachIn, "stop and lock out for any work at rollers")
+	return out
+}
+
+// strongest is the isolated conductor whose sparks carry most, nil where none sparks.
+func (w *words) strongest() *IsolatedState {
+	var best *IsolatedState
+	for i := range w.f.Earth.Isolated {
+		if s := &w.f.Earth.Isolated[i]; s.Sparks && (best == nil || s.Energy > best.Energy) {
+			best = s
+		}
+	}
+	return best
+}
+
+// ionisers are the stations whose source is of a kind.
+func (w *words) ionisers(want func(*line.IonSpec) bool) (out []int) {
+	for i := range w.d.desc.Stations {
+		if s := &w.d.desc.Stations[i]; s.Kind == line.Ioniser && want(s.Ioniser) {
+			out = append(out, i)
+		}
+	}
 	return out
 }

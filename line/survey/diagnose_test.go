@@ -383,7 +383,8 @@ func TestVerdictInUS(t *testing.T) {
 		t.Fatal(err)
 	}
 	all := strings.Join(v.Lines(), "\n")
-	if !strings.Contains(all, "984 ft/min") || strings.Contains(all, "m/min:") || strings.Contains(all, " mm ") {
+	if !strings.Contains(all, "984 ft/min") || strings.Contains(all, "m/min:") ||
+		!strings.Contains(all, "25 mm (1 in)") || strings.Contains(strings.ToLower(all), "earth") {
 		t.Error(all)
 	}
 }

@@ -18,6 +18,7 @@ type Findings struct {
 	Next      *Suggestion     // what to measure next
 	Bars      []BarFinding    // what the bars do
 	Layer     *LayerFinding   // where the display deceives most; nil where it does not
+	Wraps     int             // after which the roll at the end can spark; 0: it does not by what was read
 	Inert     bool            // whether the web takes up no water
 	Outlook   *OutlookFinding // what a wanted speed would bring
 	Alone     []AloneFinding  // pail charges and decay times
@@ -90,6 +91,9 @@ func (d *Diagnosis) Findings() (Findings, error) {
 		Next:      d.Next(),
 		Layer:     d.layer(),
 		Inert:     d.desc.Web.Humidity == humidity.Inert,
+	}
+	if n, ok := d.Winding(); ok {
+		f.Wraps = n
 	}
 	for i := range d.desc.Stations {
 		if d.desc.Stations[i].Kind == line.Ioniser && d.factor(i) <= goodPlace {

@@ -126,11 +126,11 @@ func Example_question10() {
 	d := slitter(all)
 	i := d.Line().Station("A6 after bar B2")
 	s := d.States[i]
-	fmt.Printf("no: A %+.0f (%+.0f … %+.0f), B %+.0f (%+.0f … %+.0f) µC/m², net %+.1f; they cancel outside: %v\n",
+	fmt.Printf("no: A %+.0f (%+.0f … %+.0f), B %+.0f (%+.0f … %+.0f) µC/m², net %+.1f; they cancel at a distance: %v\n",
 		1e6*s.A.Value, 1e6*s.A.Low,
 		1e6*s.A.High, 1e6*s.B.Value, 1e6*s.B.Low, 1e6*s.B.High, 1e6*s.Net.Value, d.Cancels(i))
 	// Output:
-	// no: A +14 (+9 … +20), B -15 (-21 … -10) µC/m², net -0.4; they cancel outside: true
+	// no: A +14 (+9 … +20), B -15 (-21 … -10) µC/m², net -0.4; they cancel at a distance: true
 }
 
 // Without a voltmeter over a roller the faces stay open.

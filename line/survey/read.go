@@ -75,8 +75,9 @@ var columns = []column{
 		return nil
 	}},
 	{name: "date and time", set: func(r *Reading, s string) (err error) {
-		if r.Time, err = time.Parse("2006-01-02 15:04", s); err != nil {
-			return known.Wrong("date and time", s, "year-month-day hour:minute, as in 2026-01-14 10:05")
+		if r.Time, err = moment(s); err != nil {
+			return known.Wrong("date and time", s, "year-month-day, with or without hour:minute and seconds, as in "+
+				"2026-01-14, 2026-01-14 10:05 or 2026-01-14 10:05:30")
 		}
 		return nil
 	}},
@@ -104,6 +105,17 @@ var columns = []column{
 		optional: true,
 	},
 	{name: "remark", set: func(r *Reading, s string) error { r.Remark = s; return nil }},
+}
+
+// moment reads a date with or without a time of day, and that with or without seconds.
+func moment(s string) (t time.Time, err error) {
+	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02 15:04:05", "2006-01-02", "2006-01-02T15:04",
+		"2006-01-02T15:04:05"} {
+		if t, err = time.Parse(layout, s); err == nil {
+			return t, nil
+		}
+	}
+	return t, err
 }
 
 // bounded reads a quantity with its unit and checks its range.
@@ -143,9 +155,9 @@ func (e *RowError) Unwrap() error { return e.Err }
 // ReadSurvey reads a survey in CSV. The first row names the columns (see
 // [Columns]); an unknown, missing or repeated column is an error. The first
 // fault ends the reading and is returned as a [*RowError]. A value is a number,
-// or ">" or "<" and a number for a display that ran out of its range: at least
-// that much, of that sign; or "OL", with or without a sign, where the display said
-// no more: then the full scale of the row or of the meter stands for it. A field
+// or ">" or "<" ("≥", "≤", ">=", "<=") and a number for a display that ran out of its
+// range: at least that much, of that sign; or "OL" or "over range", with or without a
+// sign, where the display said no more: then the full scale of the row or of the meter stands for it. A field
 // meter may show volts or a field (kV/cm, kV/in). What spreadsheets add does no harm: a byte order mark,
 // Windows line ends and rows without any content.
 func ReadSurvey(r io.Reader) (*Survey, error) {
@@ -336,7 +348,8 @@ func parseRow(rec []string, order []int) (Reading, error) {
 		return r, r.exceeded(sign, zero, full)
 	}
 	sign := ""
-	if value[0] == '>' || value[0] == '<' {
+	if value = strings.NewReplacer("≥", ">", ">=", ">", "≤", "<", "<=", "<").Replace(value); value[0] == '>' ||
+		value[0] == '<' {
 		r.AtLeast = true
 		sign, value = value[:1], strings.TrimSpace(value[1:])
 	}

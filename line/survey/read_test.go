@@ -22,7 +22,7 @@ func sheet(set map[string]string) string {
 		"distance":           "25 mm",
 		"line speed":         "220 m/min",
 		"running or stopped": "running",
-		"meter":              "FM1",
+		"meter":              "meter 1",
 		"value":              "-4390",
 		"unit":               "V",
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
@@ -174,6 +175,37 @@ func TestBadNumbers(t *testing.T) {
 	}
 	if _, err := survey.Diagnose(newLine(t, hand(place("P", 1))), &survey.Survey{Readings: stopped}); err == nil ||
 		!strings.Contains(err.Error(), "none usable") {
+		t.Error(err)
+	}
+}
+
+// TestAtLeast: every way to write that a display ran out of its range says the same.
+func TestAtLeast(t *testing.T) {
+	for _, c := range []struct {
+		value string
+		want  float64
+	}{{">20", 20e3}, {"> 20", 20e3}, {"≥ 20", 20e3}, {">=20", 20e3}, {"<-20", -20e3}, {"≤ −20", -20e3},
+		{"<= -20", -20e3}} {
+		r := one(t, map[string]string{"station": "P", "meter": "F", "line speed": "1 m/s", "value": c.value, "unit": "kV"})
+		if !r.AtLeast || r.Value != c.want {
+			t.Errorf("%q: at least %v, %v V, want %v", c.value, r.AtLeast, r.Value, c.want)
+		}
+	}
+}
+
+// TestDates: with seconds, without them, and a day alone.
+func TestDates(t *testing.T) {
+	day := time.Date(2026, 1, 14, 0, 0, 0, 0, time.UTC)
+	for s, want := range map[string]time.Time{"2026-01-14": day, "2026-01-14 10:05": day.Add(605 * time.Minute),
+		"2026-01-14 10:05:30": day.Add(605*time.Minute + 30*time.Second), "2026-01-14T10:05": day.Add(605 * time.Minute)} {
+		r := one(t, map[string]string{"station": "P", "meter": "F", "line speed": "1 m/s", "value": "2", "unit": "kV",
+			"date and time": s})
+		if !r.Time.Equal(want) {
+			t.Errorf("%q: %v, want %v", s, r.Time, want)
+		}
+	}
+	if _, err := survey.ReadSurvey(strings.NewReader(sheet(map[string]string{"value": "2", "unit": "kV",
+		"date and time": "14.1.2026"}))); err == nil || !strings.Contains(err.Error(), "2026-01-14 10:05:30") {
 		t.Error(err)
 	}
 }

@@ -92,8 +92,28 @@ func (w *words) row(reading int) string {
 	return fmt.Sprintf("reading %d", reading+1)
 }
 
+// ground is the word for the earth that goes with the units.
+func (w *words) ground() string {
+	if w.system == units.US {
+		return "ground"
+	}
+	return "earth"
+}
+
+// nominal writes the distance of a meter: it stays the metric one that the maker set,
+// with inches beside it for a reader who works in them.
+func nominal(l units.Length, system units.System) string {
+	mm := units.Display(l, units.Metric, 2)
+	if system != units.US {
+		return mm
+	}
+	// To the sixteenth of an inch, as a rule shows it: 25 mm are "1 in".
+	return fmt.Sprintf("%s (%v in)", mm, math.Round(16*float64(l)/float64(units.Inch))/16)
+}
+
 func (w *words) earth() string {
 	e := &w.f.Earth
+	title := strings.ToUpper(w.ground()[:1]) + w.ground()[1:]
 	var isolated []string
 	for i := range e.Isolated {
 		s := &e.Isolated[i]
@@ -102,10 +122,11 @@ func (w *words) earth() string {
 			least = "at least "
 		}
 		text := fmt.Sprintf(
-			"%s (%s%s to earth",
+			"%s (%s%s to %s",
 			w.name(s.Finding.Station),
 			least,
 			units.Resistance(round2(float64(s.Finding.Resistance))),
+			w.ground(),
 		)
 		if s.Energy > 0 {
 			text += fmt.Sprintf("; charges to about %s kV", figure(float64(s.Voltage)/1e3))
@@ -122,15 +143,15 @@ func (w *words) earth() string {
 	var s string
 	switch {
 	case len(isolated) > 0:
-		s = "Earth first: " + strings.Join(isolated, "; ") + "."
+		s = title + " first: " + strings.Join(isolated, "; ") + "."
 	case e.Measured == 1:
-		s = fmt.Sprintf("Earth: the one conductor measured reads at most %v to earth.", GroundLimit)
+		s = fmt.Sprintf("%s: the one conductor measured reads at most %v to %s.", title, GroundLimit, w.ground())
 	case e.Measured > 0:
-		s = fmt.Sprintf("Earth: the %d conductors measured read at most %v to earth.", e.Measured, GroundLimit)
+		s = fmt.Sprintf("%s: the %d conductors measured read at most %v to %s.", title, e.Measured, GroundLimit, w.ground())
 	case len(e.Missing) > 0:
-		return "Earth: no conductor's resistance to earth was measured; do that before anything else."
+		return title + ": no conductor's resistance to " + w.ground() + " was measured; do that before anything else."
 	default:
-		return "Earth: the description lists no conductor that the web touches."
+		return title + ": the description lists no conductor that the web touches."
 	}
 	if len(e.Missing) > 0 {
 		s += " Not measured: " + w.names(e.Missing, "and") + "."
@@ -185,7 +206,7 @@ func (w *words) source() string {
 			}
 			parts = append(parts, text)
 		}
-		return "Main source: two of like size: " + strings.Join(parts, "; and ") + "; curing one leaves the other."
+		return "Main source: two of like size: " + strings.Join(parts, "; and ") + "; correcting one leaves the other."
 	case OneOf:
 		set := s.Sets[0]
 		switch {
@@ -217,7 +238,7 @@ func (w *words) source() string {
 		return text + "."
 	case NoneAbove:
 		text := fmt.Sprintf(
-			"Main source: none worth a cure; what was read stays below the limit of %s µC/m²",
+			"Main source: none worth correcting; what was read stays below the limit of %s µC/m²",
 			strings.TrimPrefix(micro(float64(w.d.line.Limit())), "+"),
 		)
 		if len(s.Beyond) > 0 {
@@ -261,7 +282,7 @@ func (w *words) whyNot() string {
 	case FacesUnread:
 		return fmt.Sprintf(
 			"the net charge stays below the limit where it was read, but no voltmeter saw a face behind %s, "+
-				"and what cancels outside stays hidden from a field meter",
+				"and two faces that cancel stay hidden from a field meter",
 			w.names(s.Unread, "and"),
 		)
 	case NothingStands:
@@ -296,7 +317,7 @@ func (w *words) measure() string {
 func (w *words) measurement(s *Suggestion) string {
 	switch {
 	case s.Quantity == line.OverRoller:
-		return fmt.Sprintf("face %s with a non-contact voltmeter over %s, earthed", s.Face, w.name(s.Station))
+		return fmt.Sprintf("face %s with a non-contact voltmeter over %s, %sed", s.Face, w.name(s.Station), w.ground())
 	case s.Behind:
 		return fmt.Sprintf(
 			"the field in the free span after %s, mid-span, four spots across, with the gap behind the web",
@@ -310,11 +331,11 @@ func (w *words) measurement(s *Suggestion) string {
 func (w *words) cure(station int) string {
 	switch s := &w.d.desc.Stations[station]; s.Kind {
 	case line.Nip:
-		return "cure " + s.Name + " itself (cover material, load, slip)"
+		return "correct the cause at " + s.Name + " (cover material, load, slip)"
 	case line.Unwind:
 		return "look at the roll as delivered and at its peel"
 	default:
-		return "cure " + s.Name + " itself (slip, wrap, bearing drag, cover)"
+		return "correct the cause at " + s.Name + " (slip, wrap, bearing drag, cover)"
 	}
 }
 
@@ -361,12 +382,13 @@ func (w *words) bar(b *BarFinding) string {
 	)
 	if b.Known {
 		lo, mid, hi := b.Share.Band()
-		text += fmt.Sprintf(
-			" and took about %.0f %% of the net charge (%.0f … %.0f)",
-			100*max(0, mid),
-			100*max(0, lo),
-			100*max(0, hi),
-		)
+		if lo <= 0 {
+			return text + fmt.Sprintf(
+				"; whether it took anything of the net charge cannot be told from these readings (at most %.0f %%)",
+				100*max(0, hi),
+			)
+		}
+		text += fmt.Sprintf(" and took about %.0f %% of the net charge (%.0f … %.0f)", 100*mid, 100*lo, 100*hi)
 	}
 	return text
 }
@@ -377,12 +399,13 @@ func (w *words) doNot() string {
 		parts = append(
 			parts,
 			fmt.Sprintf(
-				"take a small display for no charge: after %s a meter %s off in mid-span shows only %s kV "+
-					"while the faces hold %s and %s µC/m²; they cancel outside, so no ordinary or passive bar removes them",
+				"trust a small reading after %s: a meter %s off in mid-span shows only %s kV there "+
+					"while the faces hold %s and %s µC/m²; at a distance the two faces cancel, so no ordinary or "+
+					"passive bar removes them",
 				w.name(
 					l.Station,
 				),
-				units.Display(l.Nominal, w.system, 2),
+				nominal(l.Nominal, w.system),
 				signed2(float64(l.Shown)/1e3),
 				micro(l.A.Value),
 				micro(l.B.Value),
@@ -392,7 +415,7 @@ func (w *words) doNot() string {
 	if w.f.Inert {
 		parts = append(
 			parts,
-			"humidify for this: "+w.d.desc.Web.Material+" takes up no water and a free span has no path to earth",
+			"humidify for this: "+w.d.desc.Web.Material+" takes up no water and a free span has no path to "+w.ground(),
 		)
 	}
 	if len(parts) == 0 {
@@ -419,10 +442,10 @@ func (w *words) outlook() string {
 	)
 	switch {
 	case w.f.Layer != nil && w.f.Source.Kind == OneSource:
-		return text + "; not before " + w.name(w.f.Source.Sets[0][0]) + " is cured."
+		return text + "; not before " + w.name(w.f.Source.Sets[0][0]) + " is corrected."
 	case o.Worst > 0.5:
 		return text + fmt.Sprintf(
-			"; the net charge would be above the limit after %s: not before the source is cured.",
+			"; the net charge would be above the limit after %s: not before the source is corrected.",
 			w.name(o.At),
 		)
 	}

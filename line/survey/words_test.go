@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -50,7 +51,8 @@ func TestSourceSentences(t *testing.T) {
 			Faces: [][]FaceChange{roller}},
 			"Main source: R, face A +6.0 (+5.0 … +7.0) µC/m²; the step lies before the reading at Q."},
 		{SourceFinding{Answer: Answer{Kind: TwoSources, Sets: [][]int{{0, 2}, {3}}}, Faces: [][]FaceChange{roller}},
-			"Main source: two of like size: unwind or N; and R, face A +6.0 (+5.0 … +7.0) µC/m²; curing one leaves the other."},
+			"Main source: two of like size: unwind or N; and R, face A +6.0 (+5.0 … +7.0) µC/m²; " +
+				"correcting one leaves the other."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{0, 2, 3}}, Between: [2]int{-1, 4}}},
 			"Main source: one of unwind, N and R; these readings cannot separate them."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{3}}, Between: [2]int{1, 4}, Unlisted: true}},
@@ -75,7 +77,7 @@ func TestSourceSentences(t *testing.T) {
 		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: FacesUnread}, Unread: []int{0, 2}},
 			"Main source: these readings cannot tell: the net charge stays below the limit where it was read, but no " +
 				"voltmeter saw a face " +
-				"behind unwind and N, and what cancels outside stays hidden from a field meter."},
+				"behind unwind and N, and two faces that cancel stay hidden from a field meter."},
 		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: NothingStands}, Leads: []Leads{{2, 0.51}, {3, 0.2}}},
 			"Main source: these readings cannot tell: no step between two places is large enough against what the readings " +
 				"leave open (N 51 %, R 20 %)."},
@@ -147,13 +149,14 @@ func TestOtherSentences(t *testing.T) {
 				"it would take the chance of the likeliest source from 20 to about 30 %."},
 		{"cure", Findings{Source: one, Bars: []BarFinding{{Station: 5, Factor: 0.28,
 			Share: Estimate{Value: 0.19, Low: -0.02, High: 0.4}, Known: true}}}, (*words).do,
-			"Do next: cure N itself (cover material, load, slip); " +
-				"move bar to mid-span: where it stands it sees 28 % of the field and took about 19 % of the net charge (0 … 40)."},
+			"Do next: correct the cause at N (cover material, load, slip); " +
+				"move bar to mid-span: where it stands it sees 28 % of the field; whether it took anything of the " +
+				"net charge cannot be told from these readings (at most 40 %)."},
 		{"bar unknown", Findings{Source: SourceFinding{Answer: Answer{Kind: CannotTell}},
 			Bars: []BarFinding{{Station: 5, Factor: 0.28}}}, (*words).do,
 			"Do next: move bar to mid-span: where it stands it sees 28 % of the field."},
 		{"two cures", Findings{Source: SourceFinding{Answer: Answer{Kind: TwoSources, Sets: [][]int{{0}, {3}}}}}, (*words).do,
-			"Do next: look at the roll as delivered and at its peel; cure R itself (slip, wrap, bearing drag, cover)."},
+			"Do next: look at the roll as delivered and at its peel; correct the cause at R (slip, wrap, bearing drag, cover)."},
 		{"take it", Findings{Source: SourceFinding{Answer: Answer{Kind: CannotTell}}, Next: &Suggestion{}}, (*words).do,
 			"Do next: take that measurement before any money is spent."},
 		{"nothing left", Findings{Source: SourceFinding{Answer: Answer{Kind: CannotTell}}}, (*words).do,
@@ -165,16 +168,16 @@ func TestOtherSentences(t *testing.T) {
 		{"walk", Findings{Source: SourceFinding{Answer: Answer{Kind: NotListed, Between: [2]int{1, 4}}}}, (*words).do,
 			"Do next: walk the stretch between the readings at P and Q and look for whatever touches or charges the web there."},
 		{"do not", Findings{Layer: layer, Inert: true}, (*words).doNot,
-			"Do not: take a small display for no charge: after Q a meter 25 mm off in mid-span shows only −2.8 kV while " +
+			"Do not: trust a small reading after Q: a meter 25 mm off in mid-span shows only −2.8 kV there while " +
 				"the faces hold +16 and −17 µC/m²; " +
-				"they cancel outside, so no ordinary or passive bar removes them; " +
+				"at a distance the two faces cancel, so no ordinary or passive bar removes them; " +
 				"nor humidify for this: BOPP film takes up no water and a free span has no path to earth."},
 		{"nothing not to do", Findings{}, (*words).doNot, ""},
 		{"outlook", Findings{Outlook: out, Layer: layer, Source: one}, (*words).outlook,
-			"At 300 m/min: after Q face A +20 (+14 … +28), face B −21 (−30 … −15) µC/m²; not before N is cured."},
+			"At 300 m/min: after Q face A +20 (+14 … +28), face B −21 (−30 … −15) µC/m²; not before N is corrected."},
 		{"over", Findings{Outlook: out}, (*words).outlook,
 			"At 300 m/min: after Q face A +20 (+14 … +28), face B −21 (−30 … −15) µC/m²; " +
-				"the net charge would be above the limit after R: not before the source is cured."},
+				"the net charge would be above the limit after R: not before the source is corrected."},
 		{"no wish", Findings{}, (*words).outlook, ""},
 	} {
 		w := wordsFor(&c.f)
@@ -184,27 +187,82 @@ func TestOtherSentences(t *testing.T) {
 	}
 }
 
-// TestNotices: a passive bar brings no high voltage and no ozone; an isolated roller
-// and a layer bring their own.
+// TestNotices: each condition raises its notice, and nothing else does.
 func TestNotices(t *testing.T) {
-	f := &Findings{Earth: EarthFinding{Isolated: []IsolatedState{{Finding: GroundFinding{Station: 3,
-		Resistance: 3.6e9}}}}, Layer: &LayerFinding{Brush: 0.068}}
-	w := wordsFor(f)
-	count := func() (n int, all string) {
-		for _, x := range w.notices() {
-			n++
-			all += x.String() + "\n"
+	spark := IsolatedState{Finding: GroundFinding{Station: 3, Resistance: 3.6e9}, HighVoltage: 7000, Energy: 4.9e-3,
+		Sparks: true}
+	weak := IsolatedState{Finding: GroundFinding{Station: 2, Resistance: 20e6}, HighVoltage: 2000, Energy: 9}
+	for _, c := range []struct {
+		name string
+		f    Findings
+		bar  *line.IonSpec
+		us   bool
+		want []string // code, figure
+	}{
+		{"nothing", Findings{}, nil, false, []string{"not-an-approval", "", "reach-in",
+			"stop and lock out for any work at rollers"}},
+		{"isolated", Findings{Earth: EarthFinding{Isolated: []IsolatedState{weak}}}, nil, false,
+			[]string{"not-an-approval", "", "isolated-conductor", "N, 20 MΩ to earth", "reach-in",
+				"stop and lock out for any work at rollers"}},
+		{"not measured", Findings{Earth: EarthFinding{Missing: []int{2, 3}}}, nil, false,
+			[]string{"not-an-approval", "", "isolated-conductor", "not measured: N and R", "reach-in",
+				"stop and lock out for any work at rollers"}},
+		{"sparks", Findings{Earth: EarthFinding{Isolated: []IsolatedState{weak, spark}}}, nil, true,
+			[]string{"not-an-approval", "", "isolated-conductor", "N, 20 MΩ to ground", "isolated-conductor",
+				"R, 3.6 GΩ to ground", "shock", "R sparks, 4.9 mJ at 7.0 kV", "reach-in",
+				"stop and lock out for any work at rollers"}},
+		{"roll", Findings{Wraps: 30}, nil, false, []string{"not-an-approval", "", "brush-discharge",
+			"bar can spark from about 30 wraps", "reach-in", "stop and lock out for any work at rollers"}},
+		{"layer", Findings{Layer: &LayerFinding{Brush: 0.068}}, nil, false,
+			[]string{"not-an-approval", "", "propagating-brush", "17 µC/m² on a face, 7 % of 250 µC/m²; the layer's " +
+				"breakdown voltage is a second, separate condition", "reach-in", "stop and lock out for any work at rollers"}},
+		{"powered bar", Findings{}, &line.IonSpec{}, false, []string{"not-an-approval", "", "ioniser-in-zone",
+			"bar: the zone is not part of a survey, ask for it first", "high-voltage", "bar", "ozone", "bar", "reach-in",
+			"stop and lock out for any work at rollers"}},
+		{"passive bar", Findings{}, &line.IonSpec{Passive: true}, false, []string{"not-an-approval", "",
+			"ioniser-in-zone", "bar: the zone is not part of a survey, ask for it first", "isolated-conductor",
+			"points of bar: they must be earthed to work", "reach-in", "stop and lock out for any work at rollers"}},
+	} {
+		w := wordsFor(&c.f)
+		if c.us {
+			w.system = units.US
 		}
-		return n, all
+		last := &w.d.desc.Stations[5]
+		if last.Ioniser = c.bar; c.bar == nil {
+			last.Kind = line.Winder
+		}
+		var got []string
+		for _, n := range w.notices() {
+			got = append(got, n.Code, n.Figure)
+			if us := strings.Contains(n.Condition+n.Decide, "earth"); us == c.us && n.Code == "isolated-conductor" {
+				t.Errorf("%s: earth or ground: %s", c.name, n.Condition)
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s:\n got %q\nwant %q", c.name, got, c.want)
+		}
 	}
-	n, all := count()
-	if n != 6 || !strings.Contains(all, "R, 3.6 GΩ to earth") ||
-		!strings.Contains(all, "17 µC/m² on a face, 7 % of 250 µC/m²") {
-		t.Errorf("%d notices: %s", n, all)
+}
+
+// TestReadersUnits: earth is ground for a reader of inches, and the distance of a meter
+// stays the one that its maker set.
+func TestReadersUnits(t *testing.T) {
+	iso := IsolatedState{Finding: GroundFinding{Station: 3, Measured: true, Isolated: true, Resistance: 3.6e9}}
+	f := &Findings{Earth: EarthFinding{Isolated: []IsolatedState{iso}}, Inert: true,
+		Next: &Suggestion{Quantity: line.OverRoller, Station: 3, Face: line.FaceB},
+		Layer: &LayerFinding{Station: 4, A: micros5(14, 16, 18), B: micros5(-19, -17, -15), Nominal: 25 * units.Millimetre,
+			Shown: -2800}}
+	w := wordsFor(f)
+	w.system = units.US
+	for _, c := range [][2]string{{w.earth(), "Ground first: R (3.6 GΩ to ground)."},
+		{w.measure(), "over R, grounded"}, {w.doNot(), "a meter 25 mm (1 in) off"}, {w.doNot(), "no path to ground"}} {
+		if !strings.Contains(c[0], c[1]) || strings.Contains(strings.ToLower(c[0]), "earth") {
+			t.Errorf("%q lacks %q", c[0], c[1])
+		}
 	}
-	w.d.desc.Stations[5].Ioniser.Passive = true
-	if n, all = count(); n != 4 {
-		t.Errorf("%d notices with a passive bar: %s", n, all)
+	f.Earth = EarthFinding{Missing: []int{3}}
+	if got := w.earth(); got != "Ground: no conductor's resistance to ground was measured; do that before anything else." {
+		t.Error(got)
 	}
 }
 

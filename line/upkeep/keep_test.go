@@ -103,7 +103,7 @@ func TestKeep(t *testing.T) {
 		t.Fatal(err)
 	}
 	const uA = 1e-6
-	k, err := Keep(l, d.Speed, Care{Meter: "FM1", Found: found, Year: &Year{Binding: "feeder", Driest: time.January,
+	k, err := Keep(l, d.Speed, Care{Meter: "meter 1", Found: found, Year: &Year{Binding: "feeder", Driest: time.January,
 		Outdoor: [3]units.Temperature{0, units.Celsius(12.8), 0}},
 		Outputs: []Output{{Station: "bar B2", Age: []units.Time{0, 30 * units.Day},
 			Current: []units.LineCurrent{200 * uA, 140 * uA}}}})
@@ -118,7 +118,7 @@ func TestKeep(t *testing.T) {
 	for _, want := range []string{"earth of each, turning: idler 1, idler 2, tension nip, idler 4, idler 5, idler 6, " +
 		"lay-on roller | maintenance", "clean bar B1 and write down",
 		"in January",
-		"12.8 °C", "field with FM1 at 25 mm, 4 spots each, line running: A1 after unwind, A3 after bar B1, A4"} {
+		"12.8 °C", "field with meter 1 at 25 mm, 4 spots each, line running: A1 after unwind, A3 after bar B1, A4"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is missing in\n%s", want, all)
 		}
@@ -149,7 +149,7 @@ func TestKeep(t *testing.T) {
 	if len(k.Triggers) < 7 || k.Watches == nil || len(k.Notices) < 3 {
 		t.Errorf("%+v", k)
 	}
-	if _, err := Keep(l, 0, Care{Meter: "FM1"}); err == nil {
+	if _, err := Keep(l, 0, Care{Meter: "meter 1"}); err == nil {
 		t.Error("speed 0 accepted")
 	}
 }

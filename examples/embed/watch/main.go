@@ -31,7 +31,7 @@ func main() {
 	description := flag.String("line", "../survey/demo/line.json", "line description")
 	readings := flag.String("survey", "../survey/demo/survey.csv", "its survey")
 	station := flag.String("at", "A4 after nip", "station that the sensor looks at")
-	meter := flag.String("meter", "FM1", "meter of the description that the sensor is")
+	meter := flag.String("meter", "meter 1", "meter of the description that the sensor is")
 	distance := flag.String("distance", "25 mm", "from the sensor to the web")
 	flag.Parse()
 	if err := run(*description, *readings, *station, *meter, *distance, os.Stdin, os.Stdout); err != nil {

@@ -28,7 +28,7 @@ func diagnosis(t *testing.T) *survey.Diagnosis {
 func watch(t *testing.T, d *survey.Diagnosis) *Watch {
 	t.Helper()
 	w, err := NewWatch(d, []Sensor{{Name: place, Look: line.Look{Station: place, Quantity: line.FieldMeter,
-		Face: line.FaceA, Distance: 25 * units.Millimetre, Meter: "FM1"}}})
+		Face: line.FaceA, Distance: 25 * units.Millimetre, Meter: "meter 1"}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,7 +66,7 @@ func truth(t *testing.T, d *survey.Diagnosis, seed uint64) func(int) float64 {
 	}
 	rng := rand.New(rand.NewPCG(seed, 1))
 	look := &line.Look{Station: place, Quantity: line.FieldMeter, Face: line.FaceA, Distance: 25 * units.Millimetre,
-		Meter: "FM1", Running: true}
+		Meter: "meter 1", Running: true}
 	v, err := l.View(look)
 	if err != nil {
 		t.Fatal(err)
@@ -194,7 +194,7 @@ func TestMessages(t *testing.T) {
 			place + `",` + m + "}\n")
 	}
 	in.WriteString("not json\n")
-	if err := run("../../survey/demo/line.json", "../../survey/demo/survey.csv", place, "FM1", "25 mm",
+	if err := run("../../survey/demo/line.json", "../../survey/demo/survey.csv", place, "meter 1", "25 mm",
 		strings.NewReader(in.String()), &out); err != nil {
 		t.Fatal(err)
 	}

@@ -34,6 +34,7 @@ type htmlLine struct{ Lead, Text string }
 
 type htmlPage struct {
 	Name, Note, Speed, Limit, LimitWords, Air, Measured string
+	Word, Check                                         string // earth or ground; the heading of the check of it
 	Files                                               [2]string
 	Verdict                                             []htmlLine
 	Charge, Field, Volt                                 template.HTML
@@ -51,7 +52,10 @@ type htmlNotice struct{ Condition, Figure, Consult, Decide string }
 func (r *Report) HTML() ([]byte, error) {
 	p := htmlPage{Name: r.desc.Name, Note: r.desc.Note, Speed: units.Display(r.in.Diagnosis.Speed, r.system, 3),
 		Limit: signed(float64(r.in.Line.Limit())*1e6, 2), LimitWords: limitWords(r.desc.Limit.Kind), Files: r.in.Names,
-		Unused: r.unused(), Measured: r.measured()}
+		Unused: r.unused(), Measured: r.measured(), Word: r.ground(), Check: "Earth check"}
+	if r.system == units.US {
+		p.Check = "Ground check"
+	}
 	p.Air = trueMinus(units.Display(r.desc.Air.Temperature, r.system, 3) + ", " +
 		units.Display(r.desc.Air.RelativeHumidity, r.system, 2) + ", dew point " +
 		units.Display(r.in.Line.Air().DewPoint(), r.system, 2))
@@ -75,7 +79,7 @@ func (r *Report) HTML() ([]byte, error) {
 			h := htmlReading{Name: s.Name, Meter: g.label(), Predicted: g.predicted(), Read: g.read(), MidSpan: "–",
 				Distance: "–", Remarks: strings.Join(g.Odd, "; ")}
 			if g.Quantity == line.FieldMeter {
-				h.MidSpan, h.Distance = kilo(g.Free)+" kV", units.Display(g.Distance, r.system, 2)
+				h.MidSpan, h.Distance = kilo(g.Free)+" kV", nominal(g.Distance, r.system)
 			}
 			p.Readings = append(p.Readings, h)
 		}
@@ -88,7 +92,7 @@ func (r *Report) HTML() ([]byte, error) {
 		if g.Measured {
 			h.Resistance, h.Finding = g.Resistance.String(), "at most 1 MΩ"
 			if g.Isolated {
-				h.Finding = "not earthed: earth it first"
+				h.Finding = "not " + r.ground() + "ed: " + r.ground() + " it first"
 			}
 		}
 		p.Ground = append(p.Ground, h)

@@ -21,12 +21,33 @@ func kilo(v float64) string {
 	return signed(v/1e3, 2)
 }
 
+// nominal writes the distance of a meter: it stays the metric one that the maker set,
+// with inches to the sixteenth beside it for a reader who works in them.
+func nominal(l units.Length, s units.System) string {
+	mm := units.Display(l, units.Metric, 2)
+	if s != units.US {
+		return mm
+	}
+	return fmt.Sprintf("%s (%v in)", mm, math.Round(16*float64(l)/float64(units.Inch))/16)
+}
+
+// ground is the word for the earth that goes with the units.
+func (r *Report) ground() string {
+	if r.system == units.US {
+		return "ground"
+	}
+	return "earth"
+}
+
+// least is what no meter of the trade resolves, in kV as in µC/m²: less is written as 0.
+const least = 5e-4
+
 // signed writes n significant figures with a true minus sign and no exponent.
 func signed(x float64, n int) string {
 	if math.IsNaN(x) {
 		return "–"
 	}
-	if x == 0 {
+	if math.Abs(x) < least {
 		return "0"
 	}
 	e := int(math.Floor(math.Log10(math.Abs(x))))

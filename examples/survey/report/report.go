@@ -86,13 +86,13 @@ func New(in *Input, system units.System) (*Report, error) {
 			Field: units.ElectricField(d.States[i].Net.Value / units.Epsilon0), Ruled: res[i].Ruled, Validity: res[i].Validity,
 			Ratio: math.Abs(d.States[i].Net.Value) / float64(in.Line.Limit())}
 		row.Shown = groups(in, i)
-		row.Notices = stationNotices(in, i)
+		row.Notices = r.stationNotices(i)
 		r.rows = append(r.rows, row)
 	}
 	for _, c := range d.Changes {
 		told := "yes"
 		if !c.Identified {
-			told = "no: the readings do not fix it"
+			told = "no: assumed from the description as well"
 			for _, g := range d.Together {
 				told = together(r, g, c, told)
 			}
@@ -158,22 +158,22 @@ func groups(in *Input, station int) []readingGroup {
 }
 
 // stationNotices are short remarks on one station.
-func stationNotices(in *Input, i int) []string {
+func (r *Report) stationNotices(i int) []string {
 	var out []string
-	d := in.Diagnosis
+	d := r.in.Diagnosis
 	for _, g := range d.Ground {
 		if g.Station == i && g.Isolated {
-			out = append(out, "not earthed")
+			out = append(out, "not "+r.ground()+"ed")
 		}
 		if g.Station == i && !g.Measured {
-			out = append(out, "earth not measured")
+			out = append(out, "path to "+r.ground()+" not measured")
 		}
 	}
-	if n, ok := d.Winding(); ok && i == in.Line.Len()-1 {
+	if n, ok := d.Winding(); ok && i == r.in.Line.Len()-1 {
 		out = append(out, fmt.Sprintf("roll can spark from about %.0f wraps", math.Round(float64(n)/10)*10))
 	}
 	if d.Cancels(i) {
-		out = append(out, "faces cancel outside")
+		out = append(out, "the two faces cancel at a distance")
 	}
 	return out
 }

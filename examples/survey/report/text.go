@@ -32,7 +32,7 @@ func (r *Report) Text(w io.Writer) error {
 		units.Display(r.in.Diagnosis.Speed, r.system, 3), signed(float64(r.in.Line.Limit())*1e6, 2),
 		limitWords(r.desc.Limit.Kind))
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "station\tat\tface A\tface B\tnet field\t\tnet/limit\truled by\tremark")
+	fmt.Fprintln(t, "station\tat\tface A\tface B\tnet field\t\tnet/limit\tcharge set by\tremark")
 	for _, s := range r.rows {
 		kv := float64(s.Field) / float64(units.KilovoltPerCentimetre)
 		kin := float64(s.Field) / float64(units.KilovoltPerInch)
@@ -48,7 +48,7 @@ func (r *Report) Text(w io.Writer) error {
 	fmt.Fprintln(t, "station\tmeter\tat\tpredicted\tread\tmid-span\tremark")
 	for _, s := range r.rows {
 		for _, g := range s.Shown {
-			free, at := kilo(g.Free)+" kV", units.Display(g.Distance, r.system, 2)
+			free, at := kilo(g.Free)+" kV", nominal(g.Distance, r.system)
 			if g.Quantity == line.OverRoller {
 				free, at = "–", "–"
 			}
@@ -59,9 +59,9 @@ func (r *Report) Text(w io.Writer) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
-	fmt.Fprintln(w, "\nWhat each contact and bar changed, µC/m²; whether the readings alone fix it")
+	fmt.Fprintln(w, "\nWhat each contact and bar changed, µC/m²; whether the readings alone show it")
 	fmt.Fprintln(w)
-	fmt.Fprintln(t, "station\tface\tchange\tfixed by the readings")
+	fmt.Fprintln(t, "station\tface\tchange\tshown by the readings alone")
 	for _, c := range r.changes {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", c.Station, c.Face, band(estimateBand(c.Change.Found), 1e6), c.Told)
 	}
