@@ -118,12 +118,14 @@ func readingComputations() []compute.Entry {
 				"cv 1e-6…100: coefficient of variation of single readings",
 			"alpha 1e-9…0.999: chance of a false difference; "+
 				"power 1e-3…0.999999: chance to see this one -> n: readings at each place"),
-		compute.Of("Flaws", func(d, h, w units.Length, repeats int, zeroed, earthed bool) (ReadingFlaws, bool) {
-			f := ReadingConditions{Distance: d, Gap: h, Width: w, Repeats: repeats, Zeroed: zeroed, Earthed: earthed,
+		compute.Of("Flaws", func(d, d0, h, w units.Length, repeats int, zeroed, earthed bool) (ReadingFlaws, bool) {
+			f := ReadingConditions{Distance: d, Nominal: d0, Gap: h, Width: w, Repeats: repeats, Zeroed: zeroed,
+				Earthed:   earthed,
 				BothFaces: true, HumidityHere: true, Running: true, TroubleRunning: true}.Flaws()
 			return f, f.Unusable()
 		}, known.Source{Provenance: known.CommonPractice, Note: "limits derived from h/(d+h) and the strip formula"},
-			"= Flaws of a reading as bits: distance, metal near, width, repeats.", aDistance, aGap,
+			"= Flaws of a reading as bits: distance, metal near, width, repeats.", aDistance,
+			"nominal 0…1: distance that the display is marked for, 0 for not known", aGap,
 			"width 0…1e3: of the charged area, 0 for wide; repeats 0…1e6: readings of the spot; zeroed: away from charge; "+
 				"earthed: the meter",
 			"-> flaws 0…65535: bits; unusable: whether one of them spoils the reading"),

@@ -8,7 +8,7 @@
 //     where FieldFactor with [GapBehindRoller] is 5 … 8 % low from a radius past
 //     the roller on and by more than half closer than a fifth of it (meter at half
 //     a radius); near an edge [EdgeFactor], of a strip [StripFactor], of lanes
-//     [ProfileField], of patches [PatchShare]. With both faces and the film
+//     [ProfileField], of patches [PatchShare], [BarePatchShare]. With both faces and the film
 //     between them: [Film.Between]. Parts: [SphereField], [CylinderField], [BoxField],
 //     [StreamField].
 //   - Meters: [NewFieldMeter], a bare face [BareFaceFactor], [NewVoltmeter].

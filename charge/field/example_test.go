@@ -181,7 +181,7 @@ func ExampleSphereField() {
 
 // What is wrong with this reading?
 func ExampleReadingConditions_Flaws() {
-	flaws := field.ReadingConditions{Distance: 0.025, Gap: 0.0083, Repeats: 1, Zeroed: true, Earthed: true,
+	flaws := field.ReadingConditions{Distance: 0.025, Nominal: 0.025, Gap: 0.0083, Repeats: 1, Zeroed: true, Earthed: true,
 		BothFaces: true, HumidityHere: true, Running: true}.Flaws()
 	fmt.Println(flaws.Unusable(), flaws == field.NearMetal|field.SingleRepeat)
 	// Output:

@@ -72,13 +72,19 @@ func PatchShareMoving(correlation, distance, gap, smear units.Length) float64 { 
 }
 
 // PatchSpread returns the standard deviation between single displays, far
-// apart on the web, of a field meter with a guarded face in front of patchy
-// charge with the standard deviation rms and the correlation length L (see
-// [PatchShare]).
+// apart on the web, of a field meter in front of patchy charge with the standard
+// deviation rms and the correlation length L: [PatchShare] for a guarded face,
+// [BarePatchShare] for a bare one. NaN where these give NaN.
 func (m FieldMeter) PatchSpread(rms units.SurfaceChargeDensity,
 	correlation, distance, gap units.Length) units.DisplayVoltage {
 	if m.spec == nil {
 		return units.DisplayVoltage(math.NaN())
 	}
-	return units.DisplayVoltage(math.Abs(m.gain * float64(rms) * PatchShare(correlation, distance, gap)))
+	share := 0.0
+	if m.spec.Guarded {
+		share = PatchShare(correlation, distance, gap)
+	} else {
+		share = BarePatchShare(correlation, m.spec.FaceRadius, m.spec.SheetRadius, distance, gap)
+	}
+	return units.DisplayVoltage(math.Abs(m.gain * float64(rms) * share))
 }

@@ -30,6 +30,7 @@ const (
 	ConductiveSection                          // wet, inked or coated: the meter reads the frame
 	NarrowSheet                                // charged area narrower than 10 × the distance
 	AtFullScale                                // the display stood at the end of the scale
+	OffNominal                                 // not at the distance that the display is marked for, or that is not known
 )
 
 const noFlaw = "no flaw found"
@@ -48,6 +49,8 @@ var flawTexts = [...]string{
 	"wet, inked or coated section: the meter reads the frame",
 	"charged area narrower than ten times the distance: use the width",
 	"at full scale: the display means at least",
+	"not at the distance that the meter is marked for, or that is not known: the kilovolts shown are not those of this " +
+		"distance, correct them",
 }
 
 // Has reports whether all flaws of f are among them.
@@ -105,6 +108,7 @@ func (r *ReadingFlaws) UnmarshalText(b []byte) error {
 // ReadingConditions says how a field-meter reading was taken.
 type ReadingConditions struct {
 	Distance       units.Length // meter to web; 0: not recorded
+	Nominal        units.Length // distance that the display is marked for, FieldMeterSpec.Nominal; 0: not known
 	Gap            units.Length // web to earthed metal behind the spot; 0: on the metal
 	Width          units.Length // of the charged area; 0: wide
 	Repeats        int          // readings of the spot
@@ -123,7 +127,10 @@ type ReadingConditions struct {
 // distance leaves less than 3/4 of the free-span field, h/(d+h); nearer than a
 // tenth of it less than 1/11; a charged area narrower than 10 × the distance
 // loses up to 13 % ([StripFactor]); three repeats are common practice, no
-// source ([Repeats] computes the number for a question).
+// source ([Repeats] computes the number for a question). A distance off the nominal
+// one by more than a tenth is a flaw, because the display in kilovolts is the field
+// at the face times the nominal distance: 20 mm before a plate at 1 kV a meter for
+// 25 mm shows 1.25 kV. [FieldMeter.Net] and [FieldMeter.Corrected] take both distances.
 func (c ReadingConditions) Flaws() ReadingFlaws {
 	var r ReadingFlaws
 	set := func(bad bool, f ReadingFlaws) {
@@ -149,6 +156,7 @@ func (c ReadingConditions) Flaws() ReadingFlaws {
 	set(c.TroubleRunning && !c.Running, MachineStopped)
 	set(c.Conductive, ConductiveSection)
 	set(c.FullScale, AtFullScale)
+	set(d > 0 && !(math.Abs(d-float64(c.Nominal)) <= 0.1*float64(c.Nominal)*(1+1e-9)), OffNominal)
 	return r
 }
 

@@ -9,7 +9,8 @@ import (
 
 // Each flaw appears for its own condition and for no other.
 func TestFlaws(t *testing.T) {
-	good := ReadingConditions{Distance: 0.025, Gap: 0.3, Width: 1.2, Repeats: 4, Zeroed: true, Earthed: true,
+	good := ReadingConditions{Distance: 0.025, Nominal: 0.025, Gap: 0.3, Width: 1.2, Repeats: 4, Zeroed: true,
+		Earthed:   true,
 		BothFaces: true, HumidityHere: true, Running: true, TroubleRunning: true}
 	if f := good.Flaws(); f != 0 || f.Unusable() || f.String() != "no flaw found" {
 		t.Fatalf("good reading: %v", f)
@@ -32,6 +33,12 @@ func TestFlaws(t *testing.T) {
 		{ConductiveSection, true, func(r *ReadingConditions) { r.Conductive = true }},
 		{NarrowSheet, false, func(r *ReadingConditions) { r.Width = 0.1 }},
 		{AtFullScale, false, func(r *ReadingConditions) { r.FullScale = true }},
+		{OffNominal, false, func(r *ReadingConditions) { r.Distance = 0.02 }},
+		{OffNominal, false, func(r *ReadingConditions) { r.Distance = 0.028 }},
+		{OffNominal, false, func(r *ReadingConditions) { r.Nominal = 0 }},
+		{0, false, func(r *ReadingConditions) { r.Distance = 0.0275 }}, // a tenth
+		{0, false, func(r *ReadingConditions) { r.Distance = 0.0225 }},
+		{OffNominal, false, func(r *ReadingConditions) { r.Nominal = units.Inch / 2 }},
 	} {
 		r := good
 		c.breakIt(&r)
@@ -40,9 +47,26 @@ func TestFlaws(t *testing.T) {
 			t.Errorf("want %q, got %q", c.want, got)
 		}
 	}
-	if n := strings.Count(ReadingFlaws(1<<len(flawTexts)-1).String(), "; ") + 1; n != 13 ||
-		1<<(len(flawTexts)-1) != int(AtFullScale) {
-		t.Errorf("%d texts for 13 flaws", n)
+	if n := strings.Count(ReadingFlaws(1<<len(flawTexts)-1).String(), "; ") + 1; n != 14 ||
+		1<<(len(flawTexts)-1) != int(OffNominal) {
+		t.Errorf("%d texts for 14 flaws", n)
+	}
+}
+
+// TestOffNominal: what the flaw is about, by hand. Before a wide plate at 1 kV the
+// field is 1 kV over the distance and the display that times the nominal distance:
+// 1.25 kV at 20 mm, 0.83 at 30 mm for a meter marked for 25 mm.
+func TestOffNominal(t *testing.T) {
+	m, err := NewFieldMeter(FieldMeterSpec{Nominal: 0.025, Guarded: true, FullScale: 20e3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for d, want := range map[units.Length]float64{0.02: 1250, 0.025: 1000, 0.03: 1000 * 25 / 30.0} {
+		got := float64(m.DisplayOf(units.ElectricField(1000 / float64(d))))
+		off := (ReadingConditions{Distance: d, Nominal: 0.025, Gap: 1}).Flaws().Has(OffNominal)
+		if !near(got, want, 1e-12) || off != (d != 0.025) {
+			t.Errorf("%v: %g V, flagged %v", d, got, off)
+		}
 	}
 }
 

@@ -314,6 +314,7 @@ func (d *Diagnosis) flaws(r *Reading, station, repeats int) field.ReadingFlaws {
 	}
 	return field.ReadingConditions{
 		Distance:       r.Distance,
+		Nominal:        r.Distance, // both distances are in what the reading is compared with
 		Gap:            gap,
 		Width:          d.desc.Web.Width,
 		Repeats:        repeats,
