@@ -18,6 +18,7 @@ import (
 	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"
+	"example.org/pithball/line/ensemble"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -30,5 +31,6 @@ func All() []compute.Entry {
 		gas.Computations(),
 		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), ioniser.Computations(),
 		jet.Computations(),
-		transport.Computations(), line.Computations(), survey.Computations(), cure.Computations(), upkeep.Computations())
+		transport.Computations(), line.Computations(), survey.Computations(), cure.Computations(), upkeep.Computations(),
+		ensemble.Computations())
 }

@@ -67,6 +67,7 @@ var rooms = map[string][]string{
 	"ionflow/jet":       nil,
 	"ionflow/transport": nil,
 	"line":              nil,
+	"line/ensemble":     {"line"},
 	"line/survey":       {"line"},
 	"line/upkeep":       {"line", "line/survey"},
 	"line/cure":         {"line", "line/survey", "line/upkeep"},
