@@ -1,15 +1,16 @@
 // Browser checks of examples/page. Run by run.sh, which builds what they need: PAGE (the program), TREE (the
-// repository), RESULT (the program survey's JSON of its demonstration), SHOTS (a folder for pictures).
+// repository), SURVEY (the program survey), RESULT (its JSON of its demonstration), SHOTS (a folder for pictures).
 import test, { before, after } from "node:test";
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
-import { readFileSync, mkdirSync } from "node:fs";
+import { execFileSync, spawn } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { setTimeout as wait } from "node:timers/promises";
 import { createRequire } from "node:module";
 import puppeteer from "puppeteer-core";
 import { Hand, typeLine, typeReadings, csv } from "./hand.mjs";
 
-const { PAGE, TREE, RESULT, SHOTS, SINGLE } = process.env;
+const { PAGE, TREE, RESULT, SHOTS, SINGLE, SURVEY } = process.env;
 const axe = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 const demo = TREE + "/examples/survey/demo/";
 const phone = { width: 390, height: 844, hasTouch: true, isMobile: true, deviceScaleFactor: 1 };
@@ -161,6 +162,23 @@ test("files open and save, and the answer is the program's", { timeout: 300000 }
   await h.fill("Who assessed it, and when?", "invented");
   await h.step("answer");
   assert.match(await p.$eval("#main", (e) => e.textContent), /Do not/);
+  // What the page saves, the program reads: its JSON and its report are those of the page, byte for byte.
+  const dir = mkdtempSync(`${tmpdir()}/page-files-`);
+  t.after(() => rmSync(dir, { recursive: true }));
+  const names = await p.evaluate("P.fileNames(P.line)");
+  writeFileSync(`${dir}/${names[0]}`, saved.line);
+  writeFileSync(`${dir}/${names[1]}`, saved.survey);
+  for (const units of ["metric", "us"]) {
+    await p.evaluate((u) => {
+      P.settings.units = u;
+    }, units);
+    const args = ["-line", names[0], "-survey", names[1], "-units", units, "-format", "json", "-html", "report.html"];
+    const json = execFileSync(SURVEY, args, { cwd: dir, encoding: "utf8" });
+    const answer = await p.evaluate(async () => P.ask("answer", P.request(P.line)));
+    assert.equal(answer.result, json, units);
+    const report = await p.evaluate(async () => P.ask("report", P.request(P.line)));
+    assert.equal(report.html, readFileSync(`${dir}/report.html`, "utf8"), units);
+  }
 });
 
 test("changes are tried and upkeep is told", { timeout: 300000 }, async (t) => {

@@ -14,7 +14,8 @@ size=$(cat "$work"/site/* | wc -c)
 echo "all files of the page: $size bytes; one file, gzip: $(gzip -9 -c "$work/one.html" | wc -c) bytes"
 [ "$size" -lt 2500000 ]
 # WebAssembly has no assembly kernels; without them the program gives the same bits.
-(cd "$work" && go run -C "$TREE" -tags noasm ./examples/survey -format json -html "" >"$work/result.json")
-export PAGE="$work/page" SINGLE="$work/one.html" RESULT="$work/result.json" SHOTS="${SHOTS:-$work/shots}"
+go build -tags noasm -o "$work/survey" ./examples/survey
+(cd "$work" && ./survey -format json -html "" >"$work/result.json")
+export SURVEY="$work/survey" PAGE="$work/page" SINGLE="$work/one.html" RESULT="$work/result.json" SHOTS="${SHOTS:-$work/shots}"
 cd "$work"
 timeout "${LIMIT:-900}" node --test --test-concurrency=1 ${ONLY:+--test-name-pattern="$ONLY"} check.test.mjs

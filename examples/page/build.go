@@ -43,8 +43,7 @@ type module struct {
 	glue   string // the script of the Go distribution that runs it
 }
 
-// compile builds the computing for browsers. The tag slim leaves out the report with its figures, whose fonts alone
-// are larger than the page may be.
+// compile builds the computing for browsers.
 func compile(ctx context.Context) (*module, error) {
 	tmp, err := os.MkdirTemp("", "page-")
 	if err != nil {
@@ -52,7 +51,7 @@ func compile(ctx context.Context) (*module, error) {
 	}
 	defer os.RemoveAll(tmp)
 	file := filepath.Join(tmp, "app.wasm")
-	c := exec.CommandContext(ctx, "go", "build", "-tags", "slim", "-trimpath", "-buildvcs=false", "-ldflags=-s -w",
+	c := exec.CommandContext(ctx, "go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w",
 		"-o", file, "example.org/pithball/examples/page/app")
 	c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
 	if out, err := c.CombinedOutput(); err != nil {

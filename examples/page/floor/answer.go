@@ -63,7 +63,6 @@ func caution(id hazard.NoticeID) known.Notice { return id.Notice("") }
 
 func answer(q *files) (*Answer, error) {
 	a := &Answer{Faults: []Fault{}, Assumed: Fill(q.Line), Stands: []Stands{}, Shown: []Shown{}, Ground: []Ground{}}
-	system := q.system()
 	d, l, fs := lineOf(q)
 	if fs != nil {
 		a.Faults = fs
@@ -82,7 +81,7 @@ func answer(q *files) (*Answer, error) {
 		a.Faults = fs
 		return a, nil
 	}
-	r, err := report.New(&report.Input{Line: l, Survey: s, Diagnosis: g, Names: q.Names}, system)
+	r, err := report.New(&report.Input{Line: l, Survey: s, Diagnosis: g, Names: q.Names}, q.system())
 	if err != nil {
 		return nil, err
 	}

@@ -44,6 +44,8 @@ func Do(name string, in []byte) (out []byte) {
 		v, err = with(in, open)
 	case "save":
 		v, err = with(in, save)
+	case "report":
+		v, err = with(in, written)
 	default:
 		err = fmt.Errorf("%q: no such request", name)
 	}

@@ -127,6 +127,16 @@
       if (part === "line") P.saveText(names[0], "application/json", s.line);
       else P.saveText(names[1], "text/csv", s.survey);
     };
+    // page saves the report of the program survey, the same bytes; it needs an answer, as that does.
+    const page = async () => {
+      if (P.shut(l)) {
+        P.say(t("shut"));
+        return;
+      }
+      const s = l.rows.length ? await P.ask("report", P.request(l)) : { faults: [{ text: t("answerNone") }] };
+      if (!s || s.faults.length) P.say(s ? s.faults[0].text : t("notYet"));
+      else P.saveText(names[0].replace("-line.json", "-report.html"), "text/html", s.html);
+    };
     const a = l.asks;
     return [
       h("h1", { tabindex: -1 }, t("step.files")),
@@ -144,13 +154,15 @@
             {
               id: "saveresult",
               click: () => {
-                if (P.answer && P.answer.result)
+                if (P.shut(l)) P.say(t("shut"));
+                else if (P.answer && P.answer.result)
                   P.saveText(names[0].replace("-line.json", "-result.json"), "application/json", P.answer.result);
                 else P.say(t("answerNone"));
               },
             },
             t("saveResult"),
           ),
+          h("button", { click: page, id: "savereport" }, t("saveReport")),
           h("button", { class: "main", click: () => window.print() }, t("print")),
         ),
         h("p", { class: "hint" }, t("filesHint", names[0], names[1])),

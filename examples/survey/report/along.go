@@ -1,12 +1,4 @@
-//go:build !slim
-
 package report
-
-import (
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
-)
 
 // labels are the names of stations along an axis in metres: each at its place, or
 // beside it where places lie too close to write their names; a thin line leads from
@@ -57,23 +49,4 @@ func spread(at []float64, least float64) []float64 {
 		}
 	}
 	return out
-}
-
-// Ticks puts the names where there is room for them.
-func (l *labels) Ticks(_, _ float64) []plot.Tick {
-	t := make([]plot.Tick, len(l.name))
-	for i := range t {
-		t[i] = plot.Tick{Value: l.name[i], Label: l.text[i] + "  "} // the blanks keep the slanted name clear of the axis
-	}
-	return t
-}
-
-// Plot draws the lines from the names to the places.
-func (l *labels) Plot(c draw.Canvas, p *plot.Plot) {
-	tx, _ := p.Transforms(&c)
-	foot := vg.Points(9)
-	for i := range l.at {
-		c.StrokeLines(draw.LineStyle{Color: faint, Width: vg.Points(0.6)},
-			[]vg.Point{{X: tx(l.name[i]), Y: c.Min.Y}, {X: tx(l.at[i]), Y: c.Min.Y + foot}, {X: tx(l.at[i]), Y: c.Max.Y}})
-	}
 }

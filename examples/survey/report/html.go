@@ -1,13 +1,10 @@
-//go:build !slim
-
 package report
 
 import (
-	"bytes"
 	_ "embed"
-	"html/template"
 	"strings"
 
+	"example.org/pithball/examples/internal/fillpage"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 )
@@ -15,9 +12,9 @@ import (
 //go:embed page.html
 var page string
 
-// Everything that comes from the user's files goes through html/template and is
-// escaped; only the SVG of our own plots is passed as it is.
-var tmpl = template.Must(template.New("report").Parse(page))
+// Everything that comes from the user's files is escaped; only the SVG of our own
+// figures is passed as it is.
+var tmpl = fillpage.MustParse(page)
 
 type htmlRow struct {
 	Name, At, A, B, KVcm, KVin, Ratio, Ruled, Remarks string
@@ -37,7 +34,7 @@ type htmlPage struct {
 	Word, Check                                         string // earth or ground; the heading of the check of it
 	Files                                               [2]string
 	Verdict                                             []htmlLine
-	Charge, Field, Volt                                 template.HTML
+	Charge, Field, Volt                                 fillpage.HTML
 	Stations                                            []htmlRow
 	Readings                                            []htmlReading
 	Changes                                             []htmlChange
@@ -104,11 +101,7 @@ func (r *Report) HTML() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.Charge, p.Field, p.Volt = template.HTML(figures["charge"]), template.HTML(figures["field meter"]),
-		template.HTML(figures["voltmeter"])
-	var b bytes.Buffer
-	if err := tmpl.Execute(&b, p); err != nil {
-		return nil, err
-	}
-	return b.Bytes(), nil
+	p.Charge, p.Field, p.Volt = fillpage.HTML(figures["charge"]), fillpage.HTML(figures["field meter"]),
+		fillpage.HTML(figures["voltmeter"])
+	return tmpl.Fill(p)
 }

@@ -1,164 +1,19 @@
-//go:build !slim
-
 package report
 
 import (
-	"bytes"
-	"errors"
-	"html"
-	"image/color"
+	"fmt"
 	"math"
-
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/font"
-	"gonum.org/v1/plot/plotter"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
-	"gonum.org/v1/plot/vg/vgsvg"
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 )
 
-var (
-	ink   = color.Gray{0x22}
-	faint = color.Gray{0xd9}
-	plum  = color.RGBA{0x5b, 0x2a, 0x62, 0xff} // face A: filled discs, full line
-	teal  = color.RGBA{0x12, 0x6b, 0x77, 0xff} // face B: open squares, dashed line
-	bar   = color.RGBA{0xc9, 0xc2, 0xd6, 0xff} // predicted band
+const (
+	centimetre = 72 / 2.54       // [pt]
+	wide       = 17 * centimetre // [pt] of every figure
 )
 
-// newPlot makes an empty plot with a name at each whole x.
-func newPlot(y string, names []string) *plot.Plot {
-	p := plot.New()
-	face := font.Font{Typeface: "Liberation", Variant: "Sans", Size: vg.Points(9)}
-	p.Y.Label.Text = y
-	p.Y.Label.TextStyle.Font = face
-	p.Y.Tick.Label.Font, p.X.Tick.Label.Font, p.Legend.TextStyle.Font = face, face, face
-	p.X.Tick.Label.Rotation = math.Pi / 3
-	p.X.Tick.Label.XAlign, p.X.Tick.Label.YAlign = draw.XRight, draw.YTop
-	ticks := make([]plot.Tick, len(names))
-	for i, n := range names {
-		ticks[i] = plot.Tick{Value: float64(i), Label: n + "  "} // the blanks keep the slanted name clear of the axis
-	}
-	p.X.Tick.Marker = plot.ConstantTicks(ticks)
-	p.X.Min, p.X.Max = -0.6, float64(len(names))-0.4
-	p.Y.Tick.Marker = minus{}
-	p.Legend.Top, p.Legend.Left, p.Legend.Padding = true, true, vg.Points(2)
-	g := plotter.NewGrid()
-	g.Vertical.Width = 0
-	g.Horizontal.Color = faint
-	p.Add(g, plotter.NewFunction(func(float64) float64 { return 0 }))
-	return p
-}
-
-// headroom leaves the top quarter of the plot to the legend.
-func headroom(p *plot.Plot) {
-	p.Y.Max += (p.Y.Max - p.Y.Min) / 3
-}
-
-// minus labels ticks with a true minus sign.
-type minus struct{}
-
-func (minus) Ticks(lo, hi float64) []plot.Tick {
-	t := plot.DefaultTicks{}.Ticks(lo, hi)
-	for i := range t {
-		if len(t[i].Label) > 0 && t[i].Label[0] == '-' {
-			t[i].Label = "−" + t[i].Label[1:]
-		}
-	}
-	return t
-}
-
-// svg writes the plot as an inline SVG with a title and a text for readers that
-// do not see it.
-func svg(p *plot.Plot, w, h vg.Length, title, desc string) ([]byte, error) {
-	c := vgsvg.NewWith(vgsvg.UseWH(w, h))
-	p.Draw(draw.New(c))
-	var b bytes.Buffer
-	if _, err := c.WriteTo(&b); err != nil {
-		return nil, err
-	}
-	_, doc, ok := bytes.Cut(b.Bytes(), []byte("<svg "))
-	attrs, body, ok2 := bytes.Cut(doc, []byte(">"))
-	if !ok || !ok2 {
-		return nil, errors.New("the plot gave no SVG")
-	}
-	var out bytes.Buffer
-	out.WriteString(`<svg role="img" `)
-	out.Write(attrs)
-	out.WriteString("><title>" + html.EscapeString(title) + "</title><desc>" + html.EscapeString(desc) + "</desc>")
-	out.Write(body)
-	return out.Bytes(), nil
-}
-
-// series is one charge along the path with its band.
-type series struct {
-	plotter.XYs
-	plotter.YErrors
-}
-
-// chargePlot draws the charge of each face along the path.
-func (r *Report) chargePlot() ([]byte, error) {
-	names := make([]string, len(r.rows))
-	span := max(float64(r.rows[len(r.rows)-1].At-r.rows[0].At), 1e-3) // m
-	var a, b series
-	var net plotter.XYs
-	for i, s := range r.rows {
-		names[i] = s.Name
-		for _, f := range []struct {
-			dst   *series
-			e     survey.Estimate
-			shift float64
-		}{{&a, s.State.A, -span / 400}, {&b, s.State.B, span / 400}} {
-			lo, mid, hi := f.e.Band()
-			f.dst.XYs = append(f.dst.XYs, plotter.XY{X: float64(s.At) + f.shift, Y: mid * 1e6})
-			f.dst.YErrors = append(f.dst.YErrors, struct{ Low, High float64 }{(mid - lo) * 1e6, (hi - mid) * 1e6})
-		}
-		net = append(net, plotter.XY{X: float64(s.At), Y: s.State.Net.Value * 1e6})
-	}
-	p := newPlot("charge, µC/m²", names)
-	along := newLabels(r.rows, span)
-	p.X.Min, p.X.Max, p.X.Tick.Marker = along.min, along.max, along
-	for _, f := range []struct {
-		s      *series
-		c      color.Color
-		glyph  draw.GlyphDrawer
-		dashes []vg.Length
-		name   string
-	}{{&a, plum, draw.CircleGlyph{}, nil, "face A (discs, full line)"},
-		{&b, teal, draw.BoxGlyph{}, []vg.Length{vg.Points(5), vg.Points(3)}, "face B (squares, dashed)"}} {
-		l, pts, err := plotter.NewLinePoints(f.s.XYs)
-		if err != nil {
-			return nil, err
-		}
-		e, err := plotter.NewYErrorBars(f.s)
-		if err != nil {
-			return nil, err
-		}
-		l.Color, l.Dashes, l.Width = f.c, f.dashes, vg.Points(1.3)
-		pts.Color, pts.Shape, pts.Radius = f.c, f.glyph, vg.Points(3)
-		e.Color, e.CapWidth = f.c, vg.Points(4)
-		p.Add(e, l, pts)
-		p.Legend.Add(f.name, l, pts)
-	}
-	l, err := plotter.NewLine(net)
-	if err != nil {
-		return nil, err
-	}
-	l.Color, l.Dashes = ink, []vg.Length{vg.Points(1), vg.Points(2)}
-	p.Add(l, along)
-	p.Legend.Add("sum of both, what a meter sees (dotted)", l)
-	headroom(p)
-	last := r.rows[len(r.rows)-1].State
-	return svg(p, 17*vg.Centimeter, 10.5*vg.Centimeter, "Charge of each face along the web path",
-		"Charge density of face A and face B after each station with 5 to 95 % bands, and their sum. At the end face A "+
-			"holds "+
-			band(estimateBand(last.A), 1e6)+", face B "+band(estimateBand(last.B),
-			1e6)+" µC/m². The same numbers stand in the table of stations.")
-}
-
-// finite: a plot of a number that is not looks for its ticks for ever.
+// finite: a number that is none has no place on an axis.
 func finite(x ...float64) bool {
 	for _, v := range x {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
@@ -168,103 +23,152 @@ func finite(x ...float64) bool {
 	return true
 }
 
-// boxes draws each predicted band as a bar with a line at its middle.
-type boxes struct {
-	x, lo, mid, hi []float64
-}
-
-func (b boxes) Plot(c draw.Canvas, p *plot.Plot) {
-	tx, ty := p.Transforms(&c)
-	for i := range b.x {
-		l, r := tx(b.x[i]-0.28), tx(b.x[i]+0.28)
-		lo, hi, mid := ty(b.lo[i]), ty(b.hi[i]), ty(b.mid[i])
-		c.FillPolygon(bar, []vg.Point{{X: l, Y: lo}, {X: r, Y: lo}, {X: r, Y: hi}, {X: l, Y: hi}})
-		c.StrokeLine2(draw.LineStyle{Color: ink, Width: vg.Points(1.2)}, l, mid, r, mid)
+// widen takes values into a range.
+func widen(r *[2]float64, x ...float64) {
+	for _, v := range x {
+		r[0], r[1] = min(r[0], v), max(r[1], v)
 	}
 }
 
-func (b boxes) DataRange() (x0, x1, y0, y1 float64) {
-	x0, x1, y0, y1 = math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
-	for i := range b.x {
-		x0, x1 = min(x0, b.x[i]-0.5), max(x1, b.x[i]+0.5)
-		y0, y1 = min(y0, b.lo[i]), max(y1, b.hi[i])
+// chargePlot draws the charge of each face along the path.
+func (r *Report) chargePlot() (string, error) {
+	names := make([]string, len(r.rows))
+	span := max(float64(r.rows[len(r.rows)-1].At-r.rows[0].At), 1e-3) // m
+	faces := [2][][3]float64{}                                        // [µC/m²] low, middle, high
+	var net []float64
+	ys := [2]float64{}
+	for i, s := range r.rows {
+		names[i] = s.Name
+		for k, e := range []survey.Estimate{s.State.A, s.State.B} {
+			lo, mid, hi := e.Band()
+			b := [3]float64{lo * 1e6, mid * 1e6, hi * 1e6}
+			if !finite(b[:]...) {
+				return "", fmt.Errorf("the charge after station %q is no number", s.Name)
+			}
+			faces[k] = append(faces[k], b)
+			widen(&ys, b[:]...)
+		}
+		net = append(net, s.State.Net.Value*1e6)
+		widen(&ys, net[i])
 	}
-	return
+	along := newLabels(r.rows, span)
+	f := newFigure(wide, 10.5*centimetre, names, [2]float64{along.min, along.max}, ys)
+	f.title = "Charge of each face along the web path"
+	last := r.rows[len(r.rows)-1].State
+	f.saying = "Charge density of face A and face B after each station with 5 to 95 % bands, and their sum. At the end " +
+		"face A holds " + band(estimateBand(last.A), 1e6) + ", face B " + band(estimateBand(last.B), 1e6) +
+		" µC/m². The same numbers stand in the table of stations."
+	f.axes("charge, µC/m²")
+	for i := range along.at {
+		x, n := f.x(along.at[i]), f.x(along.name[i])
+		f.path(stroke{faintColour, 0.6, ""}, [2]float64{n, f.bottom}, [2]float64{x, f.bottom - 9},
+			[2]float64{x, f.top})
+		f.name(n, along.text[i])
+	}
+	style := [2]stroke{{plumColour, 1.3, ""}, {tealColour, 1.3, "5 3"}}
+	mark := [2]func(string, float64, float64){f.disc, f.square}
+	dx := [2]float64{-1, 1} // [pt] so that neither hides the other
+	for k, list := range faces {
+		whisker := stroke{style[k].colour, 0.8, ""}
+		var way [][2]float64
+		for i, b := range list {
+			x := f.x(along.at[i]) + dx[k]
+			lo, hi := f.y(b[0]), f.y(b[2])
+			f.path(whisker, [2]float64{x, lo}, [2]float64{x, hi})
+			f.path(whisker, [2]float64{x - 2, lo}, [2]float64{x + 2, lo})
+			f.path(whisker, [2]float64{x - 2, hi}, [2]float64{x + 2, hi})
+			way = append(way, [2]float64{x, f.y(b[1])})
+		}
+		f.path(style[k], way...)
+		for _, p := range way {
+			mark[k](style[k].colour, p[0], p[1])
+		}
+		x, y := f.legend([]string{"face A (discs, full line)", "face B (squares, dashed)"}[k])
+		f.path(style[k], [2]float64{x, y}, [2]float64{x + 22, y})
+		mark[k](style[k].colour, x+11, y)
+	}
+	dotted := stroke{inkColour, 1, "1 2"}
+	var way [][2]float64
+	for i, v := range net {
+		way = append(way, [2]float64{f.x(along.at[i]), f.y(v)})
+	}
+	f.path(dotted, way...)
+	x, y := f.legend("sum of both, what a meter sees (dotted)")
+	f.path(dotted, [2]float64{x, y}, [2]float64{x + 22, y})
+	return f.String(), nil
 }
 
-// Thumbnail draws the bar in the legend.
-func (b boxes) Thumbnail(c *draw.Canvas) {
-	c.FillPolygon(bar, []vg.Point{{X: c.Min.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Min.Y}, {X: c.Max.X, Y: c.Max.Y},
-		{X: c.Min.X, Y: c.Max.Y}})
-	y := (c.Min.Y + c.Max.Y) / 2
-	c.StrokeLine2(draw.LineStyle{Color: ink, Width: vg.Points(1.2)}, c.Min.X, y, c.Max.X, y)
-}
-
-// readingPlot draws the predicted band beside the readings of one kind; nil if
+// readingPlot draws the predicted band beside the readings of one kind; empty if
 // there are none.
-func (r *Report) readingPlot(q line.Quantity) ([]byte, error) {
+func (r *Report) readingPlot(q line.Quantity) string {
 	var names []string
-	var b boxes
-	var pts plotter.XYs
+	var groups []*readingGroup
 	scale, unit := 1e-3, "field meter display, kV"
 	if q == line.OverRoller {
 		scale, unit = 1, "voltmeter over the roller, V"
 	}
-	for _, s := range r.rows {
-		for _, g := range s.Shown {
+	ys := [2]float64{}
+	for i := range r.rows {
+		for k := range r.rows[i].Shown {
+			g := &r.rows[i].Shown[k]
 			if g.Quantity != q || !finite(g.Band[:]...) {
 				continue // a reading without a prediction stands in the table only
 			}
-			x := float64(len(names))
-			n := s.Name
+			n := r.rows[i].Name
 			if q == line.OverRoller {
 				n += ", face " + g.Face.String()
 			}
-			names = append(names, n)
-			b.x, b.lo, b.mid, b.hi = append(b.x, x), append(b.lo, g.Band[0]*scale), append(b.mid, g.Band[1]*scale),
-				append(b.hi, g.Band[2]*scale)
-			for i, v := range g.Values {
-				dx := 0.0
-				if n := len(g.Values); n > 1 {
-					dx = 0.3 * (float64(i)/float64(n-1) - 0.5)
-				}
-				pts = append(pts, plotter.XY{X: x + dx, Y: v * scale})
+			names, groups = append(names, n), append(groups, g)
+			for _, v := range append(g.Band[:], g.Values...) {
+				widen(&ys, v*scale)
 			}
 		}
 	}
 	if len(names) == 0 {
-		return nil, nil
+		return ""
 	}
-	p := newPlot(unit, names)
-	sc, err := plotter.NewScatter(pts)
-	if err != nil {
-		return nil, err
+	f := newFigure(wide, 9*centimetre, names, [2]float64{-0.6, float64(len(names)) - 0.4}, ys)
+	f.title = "Predicted " + unit + " beside the readings"
+	f.saying = "For each place the band in which a reading should fall and the readings taken. The same numbers stand in " +
+		"the table of readings."
+	f.axes(unit)
+	for i, g := range groups {
+		x := float64(i)
+		f.name(f.x(x), names[i])
+		l, r := f.x(x-0.28), f.x(x+0.28)
+		f.box(l, f.y(g.Band[0]*scale), r, f.y(g.Band[2]*scale))
+		mid := f.y(g.Band[1] * scale)
+		f.path(stroke{inkColour, 1.2, ""}, [2]float64{l, mid}, [2]float64{r, mid})
+		for k, v := range g.Values {
+			dx := 0.0
+			if n := len(g.Values); n > 1 {
+				dx = 0.3 * (float64(k)/float64(n-1) - 0.5)
+			}
+			f.cross(f.x(x+dx), f.y(v*scale))
+		}
 	}
-	sc.Shape, sc.Color, sc.Radius = draw.CrossGlyph{}, ink, vg.Points(3.2)
-	p.Add(b, sc)
-	p.Legend.Add("predicted 5 … 95 % (bar)", b)
-	p.Legend.Add("readings (crosses)", sc)
-	headroom(p)
-	return svg(p, 17*vg.Centimeter, 9*vg.Centimeter, "Predicted "+unit+" beside the readings",
-		"For each place the band in which a reading should fall and the readings taken. The same numbers stand in the "+
-			"table of readings.")
+	x, y := f.legend("predicted 5 … 95 % (bar)")
+	f.box(x, y-4, x+22, y+4)
+	f.path(stroke{inkColour, 1.2, ""}, [2]float64{x, y}, [2]float64{x + 22, y})
+	x, y = f.legend("readings (crosses)")
+	f.cross(x+11, y)
+	return f.String()
 }
 
 // Figures draws what the page shows, each an SVG by itself: "charge" along the path, and
 // the readings of each kind of meter beside what was predicted, "field meter" and
 // "voltmeter", where there are any.
 func (r *Report) Figures() (map[string]string, error) {
-	out := map[string]string{}
-	for name, draw := range map[string]func() ([]byte, error){"charge": r.chargePlot,
-		"field meter": func() ([]byte, error) { return r.readingPlot(line.FieldMeter) },
-		"voltmeter":   func() ([]byte, error) { return r.readingPlot(line.OverRoller) }} {
-		b, err := draw()
-		if err != nil {
-			return nil, err
-		}
-		if b != nil {
-			out[name] = string(b)
-		}
+	charge, err := r.chargePlot()
+	if err != nil {
+		return nil, err
+	}
+	out := map[string]string{"charge": charge}
+	if s := r.readingPlot(line.FieldMeter); s != "" {
+		out["field meter"] = s
+	}
+	if s := r.readingPlot(line.OverRoller); s != "" {
+		out["voltmeter"] = s
 	}
 	return out, nil
 }
