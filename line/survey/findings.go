@@ -277,7 +277,8 @@ func (d *Diagnosis) layer() *LayerFinding {
 			continue
 		}
 		a, b := math.Abs(s.A.Value), math.Abs(s.B.Value)
-		if best == nil || math.Abs(s.Net.Value) < math.Abs(best.Net.Value) {
+		// Between an ioniser and the place after it nothing changes: the first of equals, whatever the last digits are.
+		if best == nil || math.Abs(s.Net.Value) < math.Abs(best.Net.Value)*(1-1e-6) {
 			best = &LayerFinding{Station: i, A: s.A, B: s.B, Net: s.Net, Brush: max(a, b) / 250e-6}
 		}
 	}

@@ -129,8 +129,8 @@ func (r *Report) readingPlot(q line.Quantity) string {
 	}
 	f := newFigure(wide, 9*centimetre, names, [2]float64{-0.6, float64(len(names)) - 0.4}, ys)
 	f.title = "Predicted " + unit + " beside the readings"
-	f.saying = "For each place the band in which a reading should fall and the readings taken. The same numbers stand in " +
-		"the table of readings."
+	f.saying = "For each place the band in which a reading should fall and the readings taken. The same numbers stand " +
+		"in the table of readings."
 	f.axes(unit)
 	for i, g := range groups {
 		x := float64(i)
