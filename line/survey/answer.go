@@ -50,6 +50,7 @@ type Answer struct {
 	Between [2]int     // stations of the last reading before and the first after, -1 where there is none
 	Chance  float64    // [1] that what is said holds
 	Beside  float64    // [1] that something unlisted in the same gap did it
+	Both    float64    // [1] of one of several: that two of them are of like size
 	// Unlisted says that something unlisted between the two stations is one of the
 	// things that the readings cannot separate.
 	Unlisted bool
@@ -142,28 +143,46 @@ func (d *Diagnosis) decide(c *contest, wins []float64, limit float64) Answer {
 	if a, ok := d.two(c, limit); ok {
 		return a
 	}
-	best := Answer{}
-	for size := 1; size <= 3 && best.Kind == CannotTell; size++ {
-		d.sets(c, order, size, func(set []int) {
-			if a, ok := d.oneOf(c, set, wins, limit); ok && a.Chance > best.Chance {
-				best = a
-			}
-		})
-	}
-	if best.Kind != CannotTell {
+	if best := d.smallest(c, order, wins, limit); best.Kind != CannotTell {
 		return best
 	}
 	return d.notListed(c, wins, limit, none)
 }
 
-// sets calls visit with the sets of so many near stations, of those that lead.
-func (d *Diagnosis) sets(c *contest, order []int, size int, visit func(set []int)) {
+// smallest is the smallest set that holds the source; of those the one whose contacts
+// are likeliest to be it or of its size. It grows while another of like size shows
+// beside it, if a greater one can be said.
+func (d *Diagnosis) smallest(c *contest, order []int, wins []float64, limit float64) Answer {
+	best := Answer{}
+	for size := 1; size <= 3; size++ {
+		at, most := Answer{}, 0.0
+		d.sets(c, order, size, limit, func(set []int) {
+			if a, ok := d.oneOf(c, set, wins, limit); ok && a.Chance+c.likely(set, limit) > most {
+				at, most = a, a.Chance+c.likely(set, limit)
+			}
+		})
+		if at.Kind == CannotTell {
+			continue
+		}
+		if best.Kind == CannotTell || !d.rivals(c, at.Sets[0], limit) {
+			best = at
+		}
+		if best.Kind == OneSource || !d.rivals(c, best.Sets[0], limit) {
+			break
+		}
+	}
+	return best
+}
+
+// sets calls visit with the sets of so many stations, of those that lead: near ones,
+// or such that two of them may well be of like size.
+func (d *Diagnosis) sets(c *contest, order []int, size int, limit float64, visit func(set []int)) {
 	top := order[:min(len(order), 5)]
 	var grow func(set []int, from int)
 	grow = func(set []int, from int) {
 		if len(set) == size {
 			lo, hi := c.stations[slices.Min(set)], c.stations[slices.Max(set)]
-			if hi-lo <= nearest {
+			if hi-lo <= nearest || c.likely(set, limit) > rivalShare {
 				visit(set)
 			}
 			return
@@ -215,6 +234,9 @@ func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) 
 		Beside:  p - listed,
 	}
 	a.Unlisted = a.Beside > besideSaid
+	if len(set) > 1 {
+		a.Both = c.shared(set, limit)
+	}
 	if len(stations) == 1 && d.rivalled(c, set[0], limit) {
 		return Answer{}, false
 	}
@@ -239,8 +261,13 @@ func (d *Diagnosis) rivalled(c *contest, named int, limit float64) bool {
 	if 2*any > len(c.size) {
 		return true
 	}
+	return d.rivals(c, []int{c.stations[named]}, limit)
+}
+
+// rivals reports whether the readings show a contact of like size beside the stations.
+func (d *Diagnosis) rivals(c *contest, stations []int, limit float64) bool {
 	for j, st := range c.stations {
-		if j == named {
+		if slices.Contains(stations, st) {
 			continue
 		}
 		like := 0
@@ -276,6 +303,13 @@ const tradeAsked = 0.9
 // quietMost is the chance that nothing comes near the limit up to which a set is
 // said to hold the source.
 const quietMost = 0.6
+
+// bothSaid is the chance from which on two of like size are named as a possibility
+// among those that the readings leave open.
+const bothSaid = 0.05
+
+// BothSaid reports whether the sentence says that two of a set may be of like size.
+func (a *Answer) BothSaid() bool { return a.Kind == OneOf && a.Both >= bothSaid }
 
 // besideSaid is the chance from which on something unlisted is named beside what
 // is listed.

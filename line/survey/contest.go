@@ -120,6 +120,41 @@ func (c *contest) holds(set []int, limit float64) (p, clear float64) {
 	return p / c.total, clear / c.total
 }
 
+// shared is the chance that two of the set are above the limit and of like size.
+func (c *contest) shared(set []int, limit float64) float64 {
+	var n float64
+	for i, b := range c.size {
+		if like(b, set, limit) {
+			n += c.weight[i]
+		}
+	}
+	return n / c.total
+}
+
+// likely is shared by the readings alone, however rare two sources of like size are.
+func (c *contest) likely(set []int, limit float64) float64 {
+	n := 0
+	for _, b := range c.size {
+		if like(b, set, limit) {
+			n++
+		}
+	}
+	return float64(n) / float64(len(c.size))
+}
+
+// like reports whether two of the set are above the limit and of like size in a sample.
+func like(size []float64, set []int, limit float64) bool {
+	first, second := 0.0, 0.0
+	for _, j := range set {
+		if x := size[j]; x > first {
+			first, second = x, first
+		} else {
+			second = max(second, x)
+		}
+	}
+	return second > limit && second > likeSize*first
+}
+
 func (c *contest) mask(set []int) []bool {
 	m := make([]bool, len(c.stations)+len(c.spans))
 	for _, j := range set {

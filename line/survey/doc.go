@@ -13,7 +13,8 @@
 // # How it decides
 //
 // An answer is one of: one source; two of like size; one of two or three that the
-// readings cannot separate, perhaps with something unlisted among them; something
+// readings cannot separate, perhaps with something unlisted among them, perhaps with
+// two of them of like size, and then with the chance of that (Answer.Both); something
 // that is not on the list, between two readings; none above the limit; the readings
 // contradict each other; the readings cannot tell, and why. A wrong name counts as
 // nine that are missed. A contact is named alone only if the readings and not

@@ -48,6 +48,36 @@ func TestTwoSources(t *testing.T) {
 	}
 }
 
+// TestOneOrBoth: two rollers, ten stations apart, give 8 µC/m² to face A and a share
+// of it to face B. Of like size is more than 0.4: a share of 0.12 leaves one source,
+// 0.46 leaves open whether there are two, and the sentence says so.
+func TestOneOrBoth(t *testing.T) {
+	for _, share := range []float64{0.12, 0.46} {
+		rows := []line.StationSpec{roller("R", 0.5, line.FaceB), place("P", 1), roller("S", 2, line.FaceA), place("Q", 3)}
+		for i := range 8 {
+			rows = append(rows, place("unread "+string(rune('a'+i)), 3.1+0.1*float64(i)))
+		}
+		rows = append(rows, roller("U", 4, line.FaceB), place("T", 5))
+		desc := hand(rows...)
+		desc.Meters[0].FullScale = 100e3
+		d := read(t, desc, over("R", line.FaceA, 0), fields("P", 0), over("S", line.FaceB, 0), fields("Q", 8*perNet),
+			over("U", line.FaceA, 8*perFace), fields("T", 8*(1+share)*perNet), ohms("R", 1), ohms("S", 1), ohms("U", 1))
+		v, _ := said(t, d)
+		if share < 0.2 {
+			if d.Answer.Kind != survey.OneSource || d.Answer.Sets[0][0] != 3 || d.Answer.Both != 0 {
+				t.Errorf("share %v: %+v", share, d.Answer)
+			}
+			continue
+		}
+		if a := d.Answer; a.Kind != survey.OneOf || !slices.Equal(a.Sets[0], []int{3, 13}) || a.Both < 0.05 || a.Both > 0.5 {
+			t.Errorf("share %v: %+v", share, a)
+		}
+		if !strings.Contains(v.Source, "Main source: one of S and U, or both, of like size (") {
+			t.Error(v.Source)
+		}
+	}
+}
+
 // TestOneOf: two rollers between the same two readings cannot be told apart; the
 // voltmeter over the second would tell, and is what is suggested.
 func TestOneOf(t *testing.T) {

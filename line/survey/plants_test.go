@@ -47,7 +47,11 @@ func TestCoverage(t *testing.T) {
 	if p := rest.Bands().Percent(); p < 87 || p > 95 {
 		t.Errorf("5 … 95 %% bands hold %.1f %%", p)
 	}
-	if said := both.Said(); said.Percent() < 93 {
+	t.Logf("two %d and %d wrongly, both in a set %d; none %d; gaps %d; said right %v of %v", byKind[plants.Two].Two,
+		both.TwoWrong, byKind[plants.Two].Both, byKind[plants.None].None, byKind[plants.Unlisted].Unlisted, both.Said().In,
+		both.Said().Of)
+	if said := both.Said(); said.Percent() < 94.5 { // 97 less three standard errors
+
 		t.Errorf("what is said of a source is right in %.1f %% of %d", said.Percent(), said.Of)
 	}
 	if both.Alone.Percent() < 42 || both.AloneUseful.Percent() < 78 || both.OtherUseful.Percent() < 48 {
@@ -62,8 +66,8 @@ func TestCoverage(t *testing.T) {
 	two, none := byKind[plants.Two], byKind[plants.None]
 	hidden, balanced := byKind[plants.Unlisted], byKind[plants.Balanced]
 	switch {
-	case two.Wrong > n/4 || two.Two < n/25:
-		t.Errorf("two of like size: %d of %d named as one, %d as two", two.Wrong, n, two.Two)
+	case two.Wrong > n/4 || two.Two < 1 || two.Two+two.Both < n/5: // 40 % less 2.6 standard errors
+		t.Errorf("two of like size: %d of %d named as one, %d as two, %d in a set with both", two.Wrong, n, two.Two, two.Both)
 	case none.Right+none.Wrong > n/20 || none.None < n/5:
 		t.Errorf("none above the limit: %d of %d named, %d said", none.Wrong, n, none.None)
 	case hidden.Unlisted < n*2/5:

@@ -209,6 +209,14 @@ func (w *words) source() string {
 		return "Main source: two of like size: " + strings.Join(parts, "; and ") + "; correcting one leaves the other."
 	case OneOf:
 		set := s.Sets[0]
+		both := ""
+		if s.BothSaid() {
+			both = "or both"
+			if len(set) > 2 {
+				both = "or two of them"
+			}
+			both = fmt.Sprintf(", %s, of like size (%.0f %%)", both, 100*s.Both)
+		}
 		switch {
 		case len(set) == 1 && s.Unlisted:
 			return fmt.Sprintf(
@@ -224,12 +232,13 @@ func (w *words) source() string {
 			)
 		case s.Unlisted:
 			return fmt.Sprintf(
-				"Main source: one of %s, or something that is not on the list, %s; these readings cannot separate them.",
+				"Main source: one of %s%s, or something that is not on the list, %s; these readings cannot separate them.",
 				w.names(set, "and"),
+				both,
 				w.stretch(),
 			)
 		}
-		return fmt.Sprintf("Main source: one of %s; these readings cannot separate them.", w.names(set, "and"))
+		return fmt.Sprintf("Main source: one of %s%s; these readings cannot separate them.", w.names(set, "and"), both)
 	case NotListed:
 		text := fmt.Sprintf("Main source: something that is not on the list, %s", w.stretch())
 		if len(s.Faces) > 0 && len(s.Faces[0]) > 0 {

@@ -55,6 +55,14 @@ func TestSourceSentences(t *testing.T) {
 				"correcting one leaves the other."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{0, 2, 3}}, Between: [2]int{-1, 4}}},
 			"Main source: one of unwind, N and R; these readings cannot separate them."},
+		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{2, 3}}, Between: [2]int{-1, 4}, Both: 0.05}},
+			"Main source: one of N and R, or both, of like size (5 %); these readings cannot separate them."},
+		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{2, 3}}, Between: [2]int{-1, 4}, Both: 0.049}},
+			"Main source: one of N and R; these readings cannot separate them."},
+		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{0, 2, 3}}, Between: [2]int{-1, 4}, Both: 0.31,
+			Unlisted: true}},
+			"Main source: one of unwind, N and R, or two of them, of like size (31 %), or something that is not on the list, " +
+				"before the reading at Q; these readings cannot separate them."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{3}}, Between: [2]int{1, 4}, Unlisted: true}},
 			"Main source: R, or something that is not on the list, between the readings at P and Q; " +
 				"these readings cannot separate them."},

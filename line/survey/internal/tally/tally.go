@@ -38,6 +38,7 @@ type Row struct {
 	Surveys, Right, Wrong, Set, WrongSet int
 	None, NoneWrong, Two, TwoWrong       int
 	Unlisted, UnlistedWrong, Contradict  int
+	Both                                 int   // two sources of like size, both in a set that says that both may be
 	GapNamed                             int   // of Unlisted: the gap is right, but a contact in it was named
 	A, B, Net, Change                    Count // bands that hold the truth
 	// Of single sources: named where the plan reads the contact alone, in what is said
@@ -88,6 +89,10 @@ func (r *Row) Score(c *plants.Case, d *survey.Diagnosis) {
 		switch {
 		case useful || len(t.Main) == 2 && holds(a.Sets[0], t.Main):
 			r.Set++
+			if len(t.Main) == 2 && a.BothSaid() && slices.Contains(a.Sets[0], t.Main[0]) &&
+				slices.Contains(a.Sets[0], t.Main[1]) {
+				r.Both++
+			}
 		case gap(t, a):
 			r.Unlisted++
 		default:
@@ -172,7 +177,7 @@ func (r *Row) Add(o *Row) {
 		{&r.Surveys, &o.Surveys}, {&r.Right, &o.Right}, {&r.Wrong, &o.Wrong}, {&r.Set, &o.Set}, {&r.WrongSet, &o.WrongSet},
 		{&r.None, &o.None},
 		{&r.NoneWrong, &o.NoneWrong}, {&r.Two, &o.Two}, {&r.TwoWrong, &o.TwoWrong}, {&r.Unlisted, &o.Unlisted},
-		{&r.UnlistedWrong, &o.UnlistedWrong}, {&r.Contradict, &o.Contradict}, {&r.GapNamed, &o.GapNamed},
+		{&r.Both, &o.Both}, {&r.UnlistedWrong, &o.UnlistedWrong}, {&r.Contradict, &o.Contradict}, {&r.GapNamed, &o.GapNamed},
 	} {
 		*p[0] += *p[1]
 	}
@@ -214,7 +219,8 @@ func Run(g plants.Generator, k plants.Kind, first uint64, surveys int) (*Row, er
 }
 
 // Write prints the rows as a table: of each kind how many surveys named one source
-// rightly and wrongly, gave a set rightly and wrongly, said two sources, none above
+// rightly and wrongly, gave a set rightly (of these with both of two sources, and
+// saying that both may be) and wrongly, said two sources, none above
 // the limit, a gap (of these with a contact in it named), a contradiction; how many
 // of 100 bands hold; the share of what is said of a source that is right; of single
 // sources the share that is named and that is in what is said where the plan reads
@@ -223,17 +229,18 @@ func Write(w io.Writer, rows []*Row) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(
 		t,
-		"kind\tone\twrong\tset\twrong\ttwo\twrong\tnone\twrong\tgap\tnamed\twrong\tclash\t"+
+		"kind\tone\twrong\tset\tboth\twrong\ttwo\twrong\tnone\twrong\tgap\tnamed\twrong\tclash\t"+
 			"A\tB\tnet\tchange\tbands\tsaid right\talone\tuseful\telse useful\t",
 	)
 	for _, r := range rows {
 		fmt.Fprintf(
 			t,
-			"%s\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n",
+			"%s\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n",
 			r.Kind,
 			r.Right,
 			r.Wrong,
 			r.Set,
+			r.Both,
 			r.WrongSet,
 			r.Two,
 			r.TwoWrong,
