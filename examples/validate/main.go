@@ -64,6 +64,7 @@ func run(w io.Writer, short bool) (int, error) {
 	list := registry.All()
 	var total tally
 	counts := make([]tally, len(testdata.Packages()))
+	var held []band
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for i, pkg := range testdata.Packages() {
 		out, err := evaluate(pkg, list)
@@ -75,6 +76,7 @@ func run(w io.Writer, short bool) (int, error) {
 			o := &out[j]
 			counts[i].add(o)
 			total.add(o)
+			held = addBand(held, o)
 			if short && o.Fault() == nil {
 				continue
 			}
@@ -90,6 +92,9 @@ func run(w io.Writer, short bool) (int, error) {
 	}
 	fmt.Fprintln(w)
 	if err := table(w, counts, &total); err != nil {
+		return 1, err
+	}
+	if err := bands(w, held); err != nil {
 		return 1, err
 	}
 	fmt.Fprintf(w, "\n%s\n", total.String())

@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -117,13 +118,62 @@ func TestPrints(t *testing.T) {
 	if err != nil || code != 0 {
 		t.Errorf("exit %d, %v", code, err)
 	}
-	for _, s := range []string{"look-ups of own tables", "values prove something"} {
+	for _, s := range []string{"look-ups of own tables", "values prove something", "charge.Mode.Elsewhere, low … high"} {
 		if !strings.Contains(b.String(), s) {
 			t.Errorf("%q is not printed", s)
 		}
 	}
 	if _, err := run(io.Discard, true); err != nil {
 		t.Error(err)
+	}
+}
+
+// TestBandsHold: a band is as wide as its rows ask, nine of ten. Too narrow is one that
+// holds less than 85 % of them although their stated errors widen it, too wide one that
+// holds more than 95 % by itself. Of fewer than 18 rows a share says nothing.
+func TestBandsHold(t *testing.T) {
+	list := registry.All()
+	var held []band
+	for _, pkg := range testdata.Packages() {
+		out, err := evaluate(pkg, list)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range out {
+			held = addBand(held, &out[i])
+		}
+	}
+	judged := 0
+	for i := range held {
+		b := &held[i]
+		if b.rows < 18 {
+			continue
+		}
+		judged++
+		if wide := float64(b.wide) / float64(b.rows); wide < 0.85 || b.share() > 0.95 {
+			t.Errorf("%s: of %d rows %d inside, %d with their errors", b.name, b.rows, b.bare, b.wide)
+		}
+	}
+	if judged < 4 {
+		t.Errorf("%d bands have enough rows, want at least 4", judged)
+	}
+}
+
+// TestAddBand: a row at the end of a band is inside, one a little beyond it by its
+// stated error alone; look-ups, context and bands with one end are no evidence.
+func TestAddBand(t *testing.T) {
+	row := testdata.Row{Compute: "x", Want: 2, AbsTol: 0.2, Measured: &testdata.Measured{Use: testdata.Gate,
+		Low: "a", High: "b"}}
+	look, aside := row, row
+	look.Lookup, aside.Measured = true, &testdata.Measured{Use: testdata.Context, Low: "a", High: "b"}
+	var held []band
+	for _, o := range []testdata.Outcome{{Row: &row, Low: 1, High: 2}, {Row: &row, Low: 1, High: 1.9},
+		{Row: &row, Low: 2.3, High: 3}, {Row: &look, Low: 1, High: 3}, {Row: &aside, Low: 1, High: 3},
+		{Row: &row, Low: 1, High: math.Inf(1)}} {
+		held = addBand(held, &o)
+	}
+	if want := (band{"x, a … b", 3, 1, 2}); len(held) != 1 || held[0] != want {
+		t.Errorf("%+v, want %+v", held, want)
 	}
 }
 
