@@ -81,8 +81,9 @@ type RollState struct {
 //
 // and the field outside is thousands of times less: 30 wraps of 20 µm at
 // 0.9 µC/m² stand at about 430 V. In both cases V = E·r·ln(R/r). Where the air at
-// the surface breaks down, Voltage is cut to strength·r·ln(R/r); where a wrap does,
-// outside or inside is said in Spark. n < 0, a roll that reaches the surroundings and
+// the surface breaks down, Voltage is cut to strength·r·ln(R/r); where a wrap over an
+// earthed core does, to what the build holds, strength·(r − r_c), an upper bound. Which
+// of both breaks down first is said in Spark. n < 0, a roll that reaches the surroundings and
 // the zero Roll give NaN. Time grows with n.
 func (r Roll) At(n int) RollState {
 	s := &r.s
@@ -140,6 +141,10 @@ func (r Roll) At(n int) RollState {
 		}
 	} else if film >= 1 {
 		x.Spark = SparkInFilm
+	}
+	// Whatever lies between the surface and the core, the field in it is at most that.
+	if hold := float64(s.FilmStrength) * (out - rc); film >= 1 && s.EarthedCore && math.Abs(float64(x.Voltage)) > hold {
+		x.Voltage = units.Voltage(math.Copysign(hold, e))
 	}
 	if x.Spark != NoSpark {
 		x.Validity = known.AboveRange

@@ -98,8 +98,22 @@ func TestRollBreaksDown(t *testing.T) {
 	if s := r.At(700); s.Spark != SparkInFilm || s.Validity != known.AboveRange {
 		t.Errorf("700 wraps: %+v", s)
 	}
+	if s := r.At(700); s.Voltage != s.Free { // 0.75 MV of 1.4
+		t.Errorf("700 wraps: %+v", s)
+	}
 	if s := r.At(600); s.Spark != NoSpark {
 		t.Errorf("600 wraps: %+v", s)
+	}
+	// A film that holds 20 MV/m: 400 wraps would stand at about σ·t·n²/(2ε0·ε_r) = 246 kV;
+	// their 8 mm hold 160 kV.
+	spec.FilmStrength = 20e6
+	weak, err := NewRoll(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := weak.At(400); s.Spark != SparkInFilm || !near(float64(s.Voltage), 160e3, 1e-9) ||
+		!near(float64(s.Free), 246e3, 0.05) || s.Validity != known.AboveRange {
+		t.Errorf("400 wraps: %+v", s)
 	}
 	for _, s := range []RollState{r.At(-1), r.At(1 << 40), (Roll{}).At(2)} {
 		if !math.IsNaN(float64(s.Voltage)) || s.Validity == known.Inside {
