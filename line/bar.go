@@ -55,21 +55,39 @@ func (b *Bar) Spec(distance, span units.Length, air humidity.Air) (ioniser.Spec,
 		Switch: b.Frequency, Output: float64(b.Output)}); err != nil || b.Gauge == 0 {
 		return s, err
 	}
+	stream, _, err := b.blow(air)
+	s.Air = ioniser.Air{Stream: stream, Captured: float64(b.Captured), At: b.At}
+	return s, err
+}
+
+// blow is the jet of the bar and its mass flow [kg/(s·m)].
+func (b *Bar) blow(air humidity.Air) (jet.Jet, float64, error) {
 	shape := jet.JetSpec{Kind: jet.Plane, Width: b.Slot}
 	if b.Hole != 0 {
 		shape = jet.JetSpec{Kind: jet.Row, Width: b.Hole, Pitch: b.HolePitch}
 	}
 	if (b.Slot == 0) == (b.Hole == 0) {
-		return s, known.Wrong("slot", b.Slot, "either a slot or holes for the air")
+		return jet.Jet{}, math.NaN(), known.Wrong("slot", b.Slot, "either a slot or holes for the air")
 	}
 	c := float64(b.Discharge)
 	if c == 0 {
 		c = 0.7
 	}
-	stream, _, err := jet.Supply{Gauge: b.Gauge, Ambient: air.Pressure(), Temperature: air.Temperature(),
+	return jet.Supply{Gauge: b.Gauge, Ambient: air.Pressure(), Temperature: air.Temperature(),
 		Discharge: c}.Blow(shape)
-	s.Air = ioniser.Air{Stream: stream, Captured: float64(b.Captured), At: b.At}
-	return s, err
+}
+
+// AirUse returns the air that a bar of that width blows, as volume of the air of the room; 0 of a bar without
+// air. Errors are [*known.FieldError]s.
+func (b *Bar) AirUse(width units.Length, air humidity.Air) (units.VolumeFlow, error) {
+	if b.Gauge == 0 {
+		return 0, nil
+	}
+	_, mass, err := b.blow(air)
+	if err != nil {
+		return 0, err
+	}
+	return units.VolumeFlow(mass * float64(width) / float64(air.Density())), known.Positive("width", width)
 }
 
 // source is what an ioniser of the line does to the net charge of the web: the curve of a bar, or the law of its

@@ -24,6 +24,8 @@ type siteFile struct {
 	Safety upkeep.Site   `json:"safety"`
 	Prices cure.Prices   `json:"prices,omitempty"`
 	Leak   *cure.LeakLaw `json:"leak,omitempty"`
+	// Devices are what ionisers take besides: air, power, ozone, noise, price.
+	Devices map[string]cure.Device `json:"devices,omitempty"`
 }
 
 // site reads the answers; without a file nothing is answered.
@@ -261,8 +263,20 @@ func side(b *strings.Builder, s *cure.SideEffects) {
 	if s.Water > 0 {
 		parts = append(parts, fmt.Sprintf("water %.0f kg/h", 3600*float64(s.Water)))
 	}
-	if s.Power > 0 {
+	if s.Power != 0 {
 		parts = append(parts, fmt.Sprintf("%.0f kW", float64(s.Power)/1e3))
+	}
+	if s.Air != 0 {
+		parts = append(parts, fmt.Sprintf("compressed air %+.0f L/min", 60e3*float64(s.Air)))
+	}
+	if s.Ozone != 0 {
+		parts = append(parts, fmt.Sprintf("ozone %+.2g ppm in well-mixed air", 1e6*float64(s.Ozone)))
+	}
+	if s.Noise > 0 {
+		parts = append(parts, fmt.Sprintf("noise %.0f dB(A) by what is added", s.Noise))
+	}
+	if s.Currency != "" && s.Once != 0 {
+		parts = append(parts, fmt.Sprintf("%.0f %s once", s.Once, s.Currency))
 	}
 	if s.Currency != "" && s.PerYear != 0 {
 		parts = append(parts, fmt.Sprintf("%.0f %s a year", s.PerYear, s.Currency))

@@ -27,8 +27,10 @@ type Calibrated struct {
 	earth    map[string]ohms    // of conductors, by station
 	removed  map[string]removed // stations taken away, to be put back as they were
 	acts     []Change
-	water    float64 // evaporated by the changes [kg/s]
-	assumed  bool    // no survey stands behind it
+	water    float64            // evaporated by the changes [kg/s]
+	found    []line.StationSpec // as described, never written
+	had      map[string]bool    // whether an ioniser of that name ran then
+	assumed  bool               // no survey stands behind it
 }
 
 // ohms is a resistance to earth.
@@ -204,6 +206,12 @@ func build(desc *line.Description, f found, site *Site) (*Calibrated, error) {
 			k = kk + 1
 		} else {
 			k = kk
+		}
+	}
+	m.found, m.had = desc.Stations, map[string]bool{}
+	for i := range m.stages {
+		if m.stages[i].bar != nil {
+			m.had[m.stages[i].name] = true
 		}
 	}
 	m.solve(f.changes)

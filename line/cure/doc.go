@@ -26,7 +26,8 @@
 // like bar of the same line takes there: three opinions that a band must hold.
 // A bar whose maker's data the description has is reckoned so too: its curve, which
 // [line.Line] uses, does not enter here. Every bar that is on is flagged an estimate.
-// Compressed air, ozone and noise of a cure are not reckoned.
+// What a device that is added takes (compressed air, power, ozone, noise, price) is told where
+// the site describes it ([Device]) or the maker's data give it; the rest is named as not given.
 //
 // Goods that are no web have a description of their own ([Goods]): one charge per body,
 // the air in which each was conditioned, at its own temperature, and a leak along a

@@ -2,6 +2,7 @@ package cure
 
 import (
 	"errors"
+	"fmt"
 
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -16,6 +17,8 @@ type Site struct {
 	// Leak is how the web leaks against humidity: only Decades and Spread count here,
 	// the time at the surveyed air stands at the station. nil: not known.
 	Leak *LeakLaw `json:"leak,omitempty"`
+	// Devices are what ionisers take, by the names of their stations, those of cures too.
+	Devices map[string]Device `json:"devices,omitempty"`
 }
 
 // Prices make sums of amounts; without one the amount stands alone.
@@ -26,12 +29,18 @@ type Prices struct {
 	Hours    float64          `json:"hours,omitempty"`    // [h/a] in which the line runs
 	Kilowatt float64          `json:"kWh,omitempty"`      // [currency/kWh] of electricity or steam
 	Water    float64          `json:"water,omitempty"`    // [currency/m³] of water
+	Labour   float64          `json:"labour,omitempty"`   // [currency/h] of cleaning
 	FreshAir units.VolumeFlow `json:"freshAir,omitempty"` // outdoor air of the hall
 }
 
 func (s *Site) check() error {
 	p := &s.Prices
-	return errors.Join(known.InRange("prices.hours", p.Hours, 0, 8784), known.NotNegative("prices.perHour", p.PerHour),
+	var errs []error
+	for name, d := range s.Devices {
+		errs = append(errs, d.check(fmt.Sprintf("devices[%s]", name)))
+	}
+	return errors.Join(errors.Join(errs...), known.NotNegative("prices.labour", p.Labour),
+		known.InRange("prices.hours", p.Hours, 0, 8784), known.NotNegative("prices.perHour", p.PerHour),
 		known.NotNegative("prices.kWh", p.Kilowatt), known.NotNegative("prices.water", p.Water),
 		known.NotNegative("prices.freshAir", p.FreshAir))
 }
