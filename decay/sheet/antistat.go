@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -86,6 +87,11 @@ type Antistat struct {
 // opposite charge there: the field outside goes, and both charges stay. Errors are
 // [known.FieldError]s, joined. It takes a few tenths of a second.
 func AntistatOnSpan(spec AntistatSpec) (Antistat, error) {
+	return AntistatOnSpanContext(context.Background(), spec)
+}
+
+// AntistatOnSpanContext is [AntistatOnSpan] that ends soon after ctx does; its error is then that of ctx.
+func AntistatOnSpanContext(ctx context.Context, spec AntistatSpec) (Antistat, error) {
 	if err := spec.check(); err != nil {
 		return Antistat{}, err
 	}
@@ -98,6 +104,10 @@ func AntistatOnSpan(spec AntistatSpec) (Antistat, error) {
 	var failed error
 	var last *FreeSpanWeb
 	share := func(y float64) float64 {
+		if err := ctx.Err(); err != nil {
+			failed = err
+			return math.NaN()
+		}
 		s := spec.Span
 		s.SurfaceResistivity = units.SheetResistance(1 / (2 * units.Epsilon0 * math.Exp(y) * u))
 		w, err := NewFreeSpanWeb(s, &FreeSpanSettings{Step: 0.2})

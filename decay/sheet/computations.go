@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"context"
 	_ "embed" // for the sentences
 	"math"
 
@@ -296,13 +297,13 @@ type antistatAnswer struct {
 	validity          known.Validity
 }
 
-func antistat(s FreeSpanSpec, rho units.SheetResistance, decades float64, at units.Length,
+func antistat(ctx context.Context, s FreeSpanSpec, rho units.SheetResistance, decades float64, at units.Length,
 	enough float64) (antistatAnswer, error) {
 	b := known.Band{Value: float64(rho)}
 	if decades > 0 {
 		b.Spread, b.Kind = decades*math.Ln10/known.Z95, known.LogNormal
 	}
-	a, err := AntistatOnSpan(AntistatSpec{Span: s, Resistivity: b, At: at, Enough: enough})
+	a, err := AntistatOnSpanContext(ctx, AntistatSpec{Span: s, Resistivity: b, At: at, Enough: enough})
 	return antistatAnswer{a.Left, a.Least, a.Most, a.Needed, a.SlowTo, a.Dwell, float64(a.Verdict) - 1,
 		units.Time(a.AtRest.Value), a.Validity}, err
 }

@@ -78,6 +78,36 @@ class Client(unittest.TestCase):
         for n in range(2, 6):
             self.assertEqual(p.call("echo", n=n), n)
 
+    def test_an_interrupted_computation_computes_no_longer(self):
+        if not os.path.isdir("/proc") or not hasattr(signal, "setitimer"):
+            self.skipTest("Linux")
+        p = self.client(REAL)
+        given = dict(positive=1e13, negative=1e13, mobility_positive=1.4e-4, mobility_negative=1.6e-4, recombination=1.6e-12,
+                     length=0.1, flow="uniform", speed=2, origin=0.1, temperature=293, charge=1e-6, back_gap=0, drive="sine",
+                     frequency=1000)
+
+        def interrupt(*_):
+            raise KeyboardInterrupt
+
+        before = signal.signal(signal.SIGALRM, interrupt)
+        self.addCleanup(signal.signal, signal.SIGALRM, before)
+        for time_ in 10, [10, 10, 10, 10]:  # minutes of work
+            pid = p._process.pid
+            signal.setitimer(signal.ITIMER_REAL, 0.3)
+            start = time.monotonic()
+            with self.assertRaises(KeyboardInterrupt):
+                p.transport.Transient_Advance(time=time_, **given)
+            self.assertLess(time.monotonic() - start, 5)
+            self.assertFalse(os.path.exists(f"/proc/{pid}"), "the old server is still there")
+            self.assertEqual(float(p.field.FieldFactor(0.025, 0.025)), 0.5)
+
+    def test_cancel(self):
+        p = self.client(REAL)
+        p._ask("hello", {}, None)
+        p._process.stdin.write(b'{"method":"cancel","params":{"id":1}}\n')  # of a question that is answered already
+        p._process.stdin.flush()
+        self.assertEqual(float(p.field.FieldFactor(0.025, 0.025)), 0.5)
+
     def test_interrupt_does_not_reach_the_server(self):
         if os.name == "nt":
             self.skipTest("POSIX groups")

@@ -38,7 +38,9 @@ var plumbing = map[string]bool{
 // A method is used also through an interface that its type implements, if the
 // files name the type or call a function that returns it. Keys of exempt are "Func",
 // "Type.Method", "Type.*" for all methods of a type or "*.Method" for that
-// method of every type; its values are the reasons. Computations itself and
+// method of every type; its values are the reasons. Of a function F and its form
+// FContext, which ends with a context, one reaches the other, and the
+// exemption of F is that of both. Computations itself and
 // plumbing methods (String, Error, MarshalText, …) need no exemption. Types are
 // resolved with the go command.
 func Unreached(dir string, exempt map[string]string) []string {
@@ -51,14 +53,18 @@ func Unreached(dir string, exempt map[string]string) []string {
 	}
 	var out []string
 	used := map[string]bool{}
-	for name, obj := range p.exported() {
+	all := p.exported()
+	for name, obj := range all {
 		typ, method, isMethod := strings.Cut(name, ".")
 		keys := []string{name}
 		if isMethod {
 			keys = append(keys, typ+".*", "*."+method)
 		}
 		covered := p.covers(obj)
-		skip := name == "Computations" || isMethod && plumbing[method]
+		if plain, ok := strings.CutSuffix(name, "Context"); ok {
+			keys = append(keys, plain)
+		}
+		skip := name == "Computations" || isMethod && plumbing[method] || p.twinCovered(all, name)
 		for _, k := range keys {
 			if _, ok := exempt[k]; ok {
 				used[k] = true
@@ -230,6 +236,16 @@ func (p *loaded) covers(f *types.Func) bool {
 		}
 	}
 	return false
+}
+
+// twinCovered reports whether the form with or without Context of a function is covered.
+func (p *loaded) twinCovered(all map[string]*types.Func, name string) bool {
+	twin, ok := strings.CutSuffix(name, "Context")
+	if !ok {
+		twin = name + "Context"
+	}
+	f := all[twin]
+	return f != nil && p.covers(f)
 }
 
 // names reports whether the registry names the type or calls a function that

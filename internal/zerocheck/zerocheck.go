@@ -4,6 +4,7 @@
 package zerocheck
 
 import (
+	"context"
 	"fmt"
 	"go/ast"
 	"go/parser"
@@ -145,6 +146,11 @@ func finite(v reflect.Value) string {
 }
 
 func ordinary(t reflect.Type, given map[reflect.Type]reflect.Value, depth int) reflect.Value {
+	if t == reflect.TypeFor[context.Context]() {
+		v := reflect.New(t).Elem()
+		v.Set(reflect.ValueOf(context.Background()))
+		return v
+	}
 	if v, ok := given[t]; ok {
 		return v
 	}

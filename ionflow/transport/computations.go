@@ -1,6 +1,7 @@
 package transport
 
 import (
+	"context"
 	_ "embed" // for the sentences
 
 	"example.org/pithball/units"
@@ -92,11 +93,11 @@ func Computations() []compute.Entry {
 		}, source, "= The same by exponentially fitted finite volumes on an even mesh.", aColumn,
 			"potential -1e6…1e6: of the surface; cells 2…1e5: of the mesh",
 			"-> positive_flux"+flux+"; negative_flux"+flux+"; closure: defect of the balance"),
-		compute.Of("WallCurrentsTo", func(c column, q units.SurfaceChargeDensity) (units.CurrentDensity,
+		compute.Of("WallCurrentsTo", func(ctx context.Context, c column, q units.SurfaceChargeDensity) (units.CurrentDensity,
 			units.CurrentDensity, error) {
 			p := c.problem(Wall{Condition: FixedCharge, Charge: q})
 			j := make([]units.CurrentDensity, 2)
-			err := WallCurrentsTo(j, []Problem{p, p.Mirror()}, SolverSettings{}, 1)
+			err := WallCurrentsToContext(ctx, j, []Problem{p, p.Mirror()}, SolverSettings{}, 1)
 			return j[0], j[1], err
 		}, source, "= Net current to a surface of given charge, and to its mirror image with all signs exchanged.", aColumn,
 			"charge -1e-3…1e-3: of the surface -> current: to the surface; mirror: to the mirror image"),
@@ -105,14 +106,15 @@ func Computations() []compute.Entry {
 			aColumn, aStart, "drive {constant|sine|square}: of the source; frequency 0.1…1e4: of the source; "+
 				"time 1e-6…10: since the start",
 			"-> charge: then; current: then; potential: then; unaccounted: share of the ions"),
-		compute.Of("Solver.Pass", func(c column, q units.SurfaceChargeDensity, h units.Length, v units.Speed,
+		compute.Of("Solver.Pass", func(ctx context.Context, c column, q units.SurfaceChargeDensity, h units.Length,
+			v units.Speed,
 			f units.Length) (units.SurfaceChargeDensity, units.LineCurrent, units.Ratio, error) {
 			s, err := NewSolver(SolverSettings{DensityTolerance: 1e-2})
 			if err != nil {
 				return 0, 0, 0, err
 			}
 			var res PatchResult
-			err = s.Pass(&Patch{Column: c.problem(Wall{Condition: FixedCharge, Charge: q, BackGap: h}), Speed: v,
+			err = s.PassContext(ctx, &Patch{Column: c.problem(Wall{Condition: FixedCharge, Charge: q, BackGap: h}), Speed: v,
 				Footprint: f}, &res)
 			return res.Residual, res.Delivered, res.Lag, err
 		}, source, "= A charged patch that moves through an ion stream, column by column.", aColumn, aStart,
@@ -133,7 +135,7 @@ type solved struct {
 	estimated, closureDefect float64
 }
 
-func solve(c column, condition int, v units.Voltage, q units.SurfaceChargeDensity, h units.Length,
+func solve(ctx context.Context, c column, condition int, v units.Voltage, q units.SurfaceChargeDensity, h units.Length,
 	place float64) (solved, error) {
 	p := c.problem(Wall{Condition: WallCondition(condition), Potential: v, Charge: q, BackGap: h})
 	s, err := NewSolver(SolverSettings{Tolerance: 1e-8})
@@ -141,7 +143,7 @@ func solve(c column, condition int, v units.Voltage, q units.SurfaceChargeDensit
 		return solved{}, err
 	}
 	var sol Solution
-	if err := s.Solve(&p, &sol); err != nil {
+	if err := s.SolveContext(ctx, &p, &sol); err != nil {
 		return solved{}, err
 	}
 	n, m, _, _ := sol.At(units.Length(place * float64(c.Length)))
@@ -150,7 +152,7 @@ func solve(c column, condition int, v units.Voltage, q units.SurfaceChargeDensit
 		sol.Error, sol.Closure()}, nil
 }
 
-func advance(c column, q units.SurfaceChargeDensity, h units.Length, drive int, f units.Frequency,
+func advance(ctx context.Context, c column, q units.SurfaceChargeDensity, h units.Length, drive int, f units.Frequency,
 	end units.Time) (charge units.SurfaceChargeDensity, j units.CurrentDensity, v units.Voltage, lost float64, err error) {
 	p := c.problem(Wall{Condition: FixedCharge, Charge: q, BackGap: h})
 	set := TransientSettings{Tolerance: 1e-3}
@@ -164,7 +166,7 @@ func advance(c column, q units.SurfaceChargeDensity, h units.Length, drive int, 
 		return
 	}
 	for i := 1; t.Time() < end; i++ {
-		if err = t.Advance(units.Time(min(half*float64(i), float64(end)))); err != nil {
+		if err = t.AdvanceContext(ctx, units.Time(min(half*float64(i), float64(end)))); err != nil {
 			return
 		}
 	}

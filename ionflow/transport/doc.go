@@ -11,6 +11,9 @@
 //     [SolveAll], [WallCurrentsTo].
 //   - A web that passes below a source: [Solver.Pass].
 //   - In time: [NewTransient] and [Transient.Advance].
+//   - What can take longer than 0.2 s has a form that ends with a context:
+//     [Solver.SolveContext], [Solver.PassContext], [SolveAllContext],
+//     [WallCurrentsToContext], [Transient.AdvanceContext].
 //
 // # Conventions
 //

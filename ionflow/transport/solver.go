@@ -38,6 +38,7 @@ type Solver struct {
 	data  bvp.Data
 	nref  float64
 	warm  bool // eng.Final holds a solution
+	stop  func() bool
 	nodes []float64
 	// scratch is the column of [Solver.Pass]
 	scratch Solution
@@ -236,6 +237,7 @@ func (s *Solver) take(p *Problem) error {
 		return err
 	}
 	s.nref = p.data(&s.data, &s.geo)
+	s.data.Stop = s.stop
 	return nil
 }
 

@@ -1,6 +1,7 @@
 package transport
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -17,15 +18,26 @@ import (
 // content; the error joins the faults of all failed rows, each with its index.
 // Results do not depend on the number of goroutines.
 func SolveAll(dst []Solution, problems []Problem, s SolverSettings, workers int) error {
+	return solveAll(context.Background(), dst, problems, s, workers)
+}
+
+func solveAll(ctx context.Context, dst []Solution, problems []Problem, s SolverSettings, workers int) error {
 	if len(dst) != len(problems) {
 		return known.Wrong("dst", fmt.Sprintf("%d rows", len(dst)), fmt.Sprintf("%d", len(problems)))
 	}
-	return sweep(len(problems), s, workers, func(sv *Solver, i int) error { return sv.Solve(&problems[i], &dst[i]) })
+	return sweep(len(problems), s, workers, func(sv *Solver, i int) error {
+		return sv.SolveContext(ctx, &problems[i], &dst[i])
+	})
 }
 
 // WallCurrentsTo computes the net current to the surface for each problem, as
 // [SolveAll] does. A row that fails becomes NaN and is listed in the error.
 func WallCurrentsTo(dst []units.CurrentDensity, problems []Problem, s SolverSettings, workers int) error {
+	return wallCurrentsTo(context.Background(), dst, problems, s, workers)
+}
+
+func wallCurrentsTo(ctx context.Context, dst []units.CurrentDensity, problems []Problem, s SolverSettings,
+	workers int) error {
 	if len(dst) != len(problems) {
 		return known.Wrong("dst", fmt.Sprintf("%d rows", len(dst)), fmt.Sprintf("%d", len(problems)))
 	}
@@ -33,7 +45,7 @@ func WallCurrentsTo(dst []units.CurrentDensity, problems []Problem, s SolverSett
 	return sweep(len(problems), s, workers, func(sv *Solver, i int) error {
 		r := sols.Get().(*Solution)
 		defer sols.Put(r)
-		if err := sv.Solve(&problems[i], r); err != nil {
+		if err := sv.SolveContext(ctx, &problems[i], r); err != nil {
 			dst[i] = units.CurrentDensity(math.NaN())
 			return err
 		}

@@ -1,6 +1,7 @@
 package transport
 
 import (
+	"context"
 	"errors"
 	"math"
 
@@ -206,7 +207,9 @@ func (t *Transient) Step(dt units.Time) error {
 // where the data jump (the switching instants of a square wave): each call starts
 // with short steps. Where it cannot go on it returns a [*NotConverged] and stays at
 // the time reached.
-func (t *Transient) Advance(until units.Time) error {
+func (t *Transient) Advance(until units.Time) error { return t.advance(context.Background(), until) }
+
+func (t *Transient) advance(ctx context.Context, until units.Time) error {
 	if err := errors.Join(t.none(), known.Finite("until", until)); err != nil {
 		return err
 	}
@@ -217,6 +220,9 @@ func (t *Transient) Advance(until units.Time) error {
 	t.dt = 1e-4 * fast
 	least := 1e-9 * fast
 	for t.st.T < end {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		dt, left := t.dt, end-t.st.T
 		if left <= dt {
 			dt = left

@@ -85,7 +85,7 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 
 // leak adds what moistening brings, or says why it is refused: the price stands
 // beside it.
-func (m *Calibrated) leak(p *Plan, base *Prediction, a *Aim) {
+func (m *Calibrated) leak(p *planner, base *Prediction, a *Aim) {
 	const to = 45 * units.PercentRH
 	reason := ""
 	switch {

@@ -1,6 +1,7 @@
 package cure
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -100,7 +101,13 @@ type DrivenPair struct {
 // for the fewest that reach the aim. Zone and ground come first: while the question
 // of zone and flammables is open it holds earthing only, whatever the aim. Errors are
 // [*known.FieldError]s for the aim.
-func (m *Calibrated) Plan(a Aim) (*Plan, error) {
+func (m *Calibrated) Plan(a Aim) (*Plan, error) { return m.PlanContext(context.Background(), a) }
+
+// PlanContext is [Calibrated.Plan] that ends soon after ctx does; its error is then that of ctx.
+func (m *Calibrated) PlanContext(ctx context.Context, a Aim) (*Plan, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	if err := a.check(m); err != nil {
 		return nil, err
 	}
@@ -108,7 +115,7 @@ func (m *Calibrated) Plan(a Aim) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Plan{Stop: m.site.Safety.Open(), Ground: fast.Conductors(), Aim: a}
+	p := &planner{Plan: Plan{Stop: m.site.Safety.Open(), Ground: fast.Conductors(), Aim: a}, ctx: ctx}
 	w := fast.run(float64(a.Speed))
 	p.Before = fast.chance(w, &a)
 	base := fast.Predict()
@@ -118,7 +125,10 @@ func (m *Calibrated) Plan(a Aim) (*Plan, error) {
 		}
 	}
 	if p.Stop != "" {
-		return p, nil
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		return &p.Plan, nil
 	}
 	offer := a.Offer
 	if offer == nil {
@@ -136,6 +146,9 @@ func (m *Calibrated) Plan(a Aim) (*Plan, error) {
 	slices.SortStableFunc(p.Cures, byStep)
 	slices.SortStableFunc(p.Refused, byStep)
 	best := p.choose(fast, &a)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	p.Fastest = best.MaxSpeed(a.Chance)
 	if a.Speed > p.Fastest.Speed && p.Fastest.Speed > 0 && !p.Reached {
 		p.add(fast, &base, &a, Run{p.Fastest.Speed})
@@ -146,7 +159,16 @@ func (m *Calibrated) Plan(a Aim) (*Plan, error) {
 	if a.Faces {
 		p.Pair = best.pair()
 	}
-	return p, nil
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return &p.Plan, nil
+}
+
+// planner is a plan while it is made.
+type planner struct {
+	Plan
+	ctx context.Context // what it ends with
 }
 
 // chance is that of the aim: over the limit at any of its places.
@@ -162,7 +184,10 @@ func (m *Calibrated) chance(w *walked, a *Aim) float64 { // [1]
 const tenth = 0.1
 
 // add tries a change and lists it among the cures or the refused.
-func (p *Plan) add(m *Calibrated, base *Prediction, a *Aim, x Change) {
+func (p *planner) add(m *Calibrated, base *Prediction, a *Aim, x Change) {
+	if p.ctx.Err() != nil {
+		return
+	}
 	c := Cure{Step: x.Step(), Changes: []Change{x}, Before: p.Before}
 	then, err := m.Try(x)
 	if err != nil {
@@ -345,8 +370,11 @@ func stationOf(x Change) string {
 // the chances most, then those are dropped that are not needed. Earthing is done
 // beside any set and slowing down is no cure of a set. It returns the line with the
 // set.
-func (p *Plan) choose(m *Calibrated, a *Aim) *Calibrated {
+func (p *planner) choose(m *Calibrated, a *Aim) *Calibrated {
 	try := func(set []int) (*Calibrated, float64, float64) {
+		if p.ctx.Err() != nil {
+			return nil, 1, math.Inf(1)
+		}
 		var list []Change
 		for _, k := range set {
 			list = append(list, p.Cures[k].Changes...)

@@ -83,6 +83,7 @@ type Diagnosis struct {
 	free      *free
 	wrong     []float64 // chance that each row is wrong [1]
 	posterior *Posterior
+	stop      func() bool // see check
 	samples   [][]float64 // of the posterior [µC/m²]
 }
 
@@ -110,12 +111,15 @@ const drawSeed = 1
 // and so are readings that cannot be read against the charge of the web: Fits says
 // why. Errors are [*known.FieldError]s that name the row: an unknown station or
 // meter, a number that is none, no reading that says anything.
-func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) {
+func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) { return diagnose(l, s, nil) }
+
+func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
 	if s == nil || len(s.Readings) == 0 {
 		return nil, known.Wrong("survey", "no readings", "at least one reading")
 	}
-	d := &Diagnosis{line: l, desc: l.Description(), survey: s}
-	alone := false // readings with an answer of their own
+	d := &Diagnosis{line: l, desc: l.Description(), survey: s, stop: stop}
+	defer func() { d.stop = nil }() // later questions have no context
+	alone := false                  // readings with an answer of their own
 	for i := range s.Readings {
 		r := &s.Readings[i]
 		if err := r.finite(); err != nil {
@@ -351,6 +355,7 @@ func (d *Diagnosis) sample() {
 		d.samples[i] = all[i*n : (i+1)*n]
 	}
 	for i := range draws / 2 {
+		d.check()
 		d.posterior.draw(d.samples[2*i], d.samples[2*i+1], 1, drawSeed, uint64(i))
 	}
 }
@@ -393,6 +398,7 @@ func (d *Diagnosis) states() {
 		if len(off) == 0 {
 			continue
 		}
+		d.check()
 		for j, s := range d.samples {
 			f.run(s, off, func(k int, qa, qb float64) {
 				if k == i {

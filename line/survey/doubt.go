@@ -92,6 +92,7 @@ type space struct {
 }
 
 func (m *model) space() *space {
+	m.d.check()
 	sp, unknowns, rows := m.plainSpace()
 	sp.cens = m.censored(unknowns, rows)
 	if len(sp.cens) > 0 {

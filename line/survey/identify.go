@@ -18,6 +18,7 @@ type free struct {
 }
 
 func (m *model) free() *free {
+	m.d.check()
 	l := m.lay
 	n := len(l.changes)
 	e := newDual(l.n, m.dual.r)

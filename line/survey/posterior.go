@@ -182,6 +182,7 @@ const oddsLeast = 0.001
 // mode works out an explanation. Its weight is that of itself and all that one
 // more flip reaches, other explanations excepted.
 func (m *model) mode(sp *space, has map[string]bool) mode {
+	m.d.check()
 	d, n := m.dual, m.lay.drawn
 	m.apply(sp.on)
 	list := m.keepCuts(sp)

@@ -6,6 +6,7 @@
 package compute
 
 import (
+	"context"
 	"encoding"
 	"errors"
 	"fmt"
@@ -81,11 +82,23 @@ type Entry struct {
 	// and Results. It keeps neither slice. It is never called with a wrong
 	// length or with an argument outside its range: see [Entry.Call].
 	Eval func(results, args []float64) error `json:"-"`
+	// EvalContext is Eval for a computation that can take longer than 0.2 s: it ends soon
+	// after ctx does, with the error of ctx. nil for all others.
+	EvalContext func(ctx context.Context, results, args []float64) error `json:"-"`
 }
 
 // Call checks the arguments and computes the results into dst, which must have
 // len(Results). Errors are [*known.FieldError]s that name the argument.
 func (e *Entry) Call(dst, args []float64) error { // [see Results, Args]
+	return e.CallContext(context.Background(), dst, args)
+}
+
+// CallContext is Call that computes no longer than ctx lasts; its error is then that of ctx. A computation without
+// EvalContext is short and runs to its end once it has begun.
+func (e *Entry) CallContext(ctx context.Context, dst, args []float64) error { // [see Results, Args]
+	if err := ctx.Err(); err != nil {
+		return err
+	}
 	if len(args) != len(e.Args) {
 		return known.Wrong(e.Name, fmt.Sprintf("%d arguments", len(args)), fmt.Sprintf("%d", len(e.Args)))
 	}
@@ -102,7 +115,15 @@ func (e *Entry) Call(dst, args []float64) error { // [see Results, Args]
 			return known.Wrong(e.Name+"."+a.Name, args[i], fmt.Sprintf("a whole number below %d (%v)", n, a.Choices))
 		}
 	}
-	err := e.Eval(dst, args)
+	var err error
+	if e.EvalContext != nil {
+		err = e.EvalContext(ctx, dst, args)
+		if stopped := ctx.Err(); err != nil && stopped != nil && errors.Is(err, stopped) {
+			return stopped
+		}
+	} else {
+		err = e.Eval(dst, args)
+	}
 	if fe := (*known.FieldError)(nil); err != nil && !errors.As(err, &fe) {
 		return known.Wrong(e.Name, fmt.Sprint(args), "other arguments: "+err.Error())
 	}

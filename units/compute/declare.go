@@ -1,6 +1,7 @@
 package compute
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"reflect"
@@ -35,7 +36,8 @@ import (
 // type with a String method needs neither range nor choices: its names are
 // asked for 0, 1, … until one is empty or looks like "Type(3)" or "unknown …". The item "_" keeps a number
 // out of the entry: as an argument it is zero. A result without range may have
-// any value. A last result of type error ends the computation.
+// any value. A last result of type error ends the computation. A first parameter
+// of type [context.Context] is no argument: the entry then has an EvalContext.
 //
 // Of panics on a declaration that does not fit its function, which a test of
 // the list finds, since it is there or not for all inputs.
@@ -43,8 +45,11 @@ func Of(name string, f any, src known.Source, items ...string) Entry {
 	d := declaration{name: name, fn: reflect.ValueOf(f)}
 	d.read(items)
 	t := d.fn.Type()
-	nin, nout := 0, 0
-	for i := range t.NumIn() {
+	nin, nout, first := 0, 0, 0
+	if d.stops = t.NumIn() > 0 && t.In(0) == reflect.TypeFor[context.Context](); d.stops {
+		first = 1
+	}
+	for i := first; i < t.NumIn(); i++ {
 		d.in = flatten(d.in, t.In(i), i, nil, "", &nin)
 	}
 	outs := t.NumOut()
@@ -57,7 +62,11 @@ func Of(name string, f any, src known.Source, items ...string) Entry {
 	e := Entry{Name: name, Doc: d.doc, Source: src, Notices: d.notices}
 	e.Args, d.in = d.describe(d.args, d.in, nin, true)
 	e.Results, d.out = d.describe(d.results, d.out, nout, false)
-	e.Eval = d.eval()
+	eval := d.eval()
+	e.Eval = func(results, args []float64) error { return eval(context.Background(), results, args) }
+	if d.stops {
+		e.EvalContext = eval
+	}
 	return e
 }
 
@@ -89,6 +98,7 @@ type declaration struct {
 	fn            reflect.Value
 	in, out       []leaf
 	fails         bool // the last result is an error
+	stops         bool // the first parameter is a context
 }
 
 // leaf is one number inside the parameters or results.
@@ -322,8 +332,8 @@ type frame struct {
 
 // eval builds the call. Frames are pooled: a call allocates what reflect.Call
 // does and no more.
-func (d *declaration) eval() func(results, args []float64) error {
-	fn, in, out, fails := d.fn, d.in, d.out, d.fails
+func (d *declaration) eval() func(ctx context.Context, results, args []float64) error {
+	fn, in, out, fails, stops := d.fn, d.in, d.out, d.fails, d.stops
 	t := fn.Type()
 	pool := sync.Pool{New: func() any {
 		f := &frame{}
@@ -335,9 +345,13 @@ func (d *declaration) eval() func(results, args []float64) error {
 		}
 		return f
 	}}
-	return func(results, args []float64) error {
+	return func(ctx context.Context, results, args []float64) error {
 		f := pool.Get().(*frame)
 		defer pool.Put(f)
+		if stops {
+			f.in[0].Set(reflect.ValueOf(&ctx).Elem())
+			defer f.in[0].SetZero() // the pool keeps no context alive
+		}
 		for i, v := range f.num {
 			setNumber(v, args[i])
 		}

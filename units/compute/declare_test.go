@@ -1,6 +1,7 @@
 package compute_test
 
 import (
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -89,6 +90,33 @@ func TestOf(t *testing.T) {
 }
 
 func ptr(x float64) *float64 { return &x }
+
+// TestOfStops: a context is no argument; it reaches the function, and its end is the error of the call.
+func TestOfStops(t *testing.T) {
+	e := compute.Of("Long", func(ctx context.Context, x length) (length, error) { return 2 * x, ctx.Err() }, source,
+		"x 0…1 -> twice")
+	got := make([]float64, 1)
+	if err := e.Call(got, []float64{0.5}); err != nil || got[0] != 1 || len(e.Args) != 1 {
+		t.Errorf("%v, %v, %d arguments", got, err, len(e.Args))
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	if err := e.EvalContext(ctx, got, []float64{0.25}); err != nil || got[0] != 0.5 {
+		t.Errorf("%v, %v", got, err)
+	}
+	cancel()
+	if err := e.EvalContext(ctx, got, []float64{0.25}); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
+	}
+	short := compute.Of("Short", func(x length) length { return x }, source, "x 0…1 -> same")
+	for _, x := range []*compute.Entry{&e, &short} {
+		if err := x.CallContext(ctx, got, []float64{0.25}); err != context.Canceled {
+			t.Errorf("%s: %v", x.Name, err)
+		}
+	}
+	if short.EvalContext != nil {
+		t.Error("a short computation takes a context")
+	}
+}
 
 // TestOfFlattens: an array of structs needs one item for each number of an element.
 func TestOfFlattens(t *testing.T) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -30,7 +31,7 @@ type computeParams struct {
 
 // column computes one value, or one for each element of the arguments that are
 // columns; these must have one length.
-func (s *server) column(q *request) (any, [][]float64, error) {
+func (s *server) column(ctx context.Context, q *request) (any, [][]float64, error) {
 	var p computeParams
 	if err := json.Unmarshal(q.Params, &p); err != nil {
 		return nil, nil, known.Wrong("params", "", "name, args and perhaps bad: "+err.Error())
@@ -51,7 +52,7 @@ func (s *server) column(q *request) (any, [][]float64, error) {
 		for i, c := range cols {
 			in[i] = c[0]
 		}
-		if err := e.Call(out, in); err != nil {
+		if err := e.CallContext(ctx, out, in); err != nil {
 			return nil, nil, err
 		}
 		result := make(map[string]number, len(out))
@@ -64,7 +65,7 @@ func (s *server) column(q *request) (any, [][]float64, error) {
 	for k := range t.results {
 		t.results[k] = make([]float64, n)
 	}
-	if err := t.compute(s.progress); err != nil {
+	if err := t.compute(ctx, s.progress); err != nil {
 		return nil, nil, err
 	}
 	more := map[string]any{}
@@ -201,7 +202,7 @@ const rowsAtOnce = 512
 
 // compute works the rows on all processors. The first bad row, in the order of the
 // rows, is the one that is told, whatever the order of work.
-func (t *table) compute(progress func(done, rows int) error) error {
+func (t *table) compute(ctx context.Context, progress func(done, rows int) error) error {
 	var next, done atomic.Int64
 	t.stop.Store(math.MaxInt64)
 	block := min(max(t.rows/64, 1), rowsAtOnce) // slow rows are few: they are dealt out one by one
@@ -217,7 +218,10 @@ func (t *table) compute(progress func(done, rows int) error) error {
 				for i, c := range t.args {
 					in[i] = c[min(r, len(c)-1)]
 				}
-				if err := t.row(out, in); err != nil {
+				if err := t.row(ctx, out, in); err != nil {
+					if ctx.Err() != nil {
+						return
+					}
 					t.refuse(r, err)
 					if !t.keep {
 						break
@@ -244,6 +248,9 @@ func (t *table) compute(progress func(done, rows int) error) error {
 	for {
 		select {
 		case <-end:
+			if err := ctx.Err(); err != nil {
+				return err
+			}
 			if t.first != nil && !t.keep {
 				return t.first
 			}
@@ -257,13 +264,13 @@ func (t *table) compute(progress func(done, rows int) error) error {
 }
 
 // row keeps a panic of one row from ending the server.
-func (t *table) row(out, in []float64) (err error) {
+func (t *table) row(ctx context.Context, out, in []float64) (err error) {
 	defer func() {
 		if p := recover(); p != nil {
 			err = fmt.Errorf("a fault of pithball itself: %v", p)
 		}
 	}()
-	return t.entry.Call(out, in)
+	return t.entry.CallContext(ctx, out, in)
 }
 
 func (t *table) refuse(r int, err error) {

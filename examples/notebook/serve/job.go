@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"strings"
 
@@ -13,7 +14,7 @@ import (
 	"example.org/pithball/units/known"
 )
 
-func (s *server) call(q *request) (any, [][]float64, error) {
+func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error) {
 	switch q.Method {
 	case "hello":
 		notices := map[string]known.Notice{}
@@ -23,7 +24,7 @@ func (s *server) call(q *request) (any, [][]float64, error) {
 		return map[string]any{"version": version, "constants": units.CODATA, "computations": s.list,
 			"notices": notices}, nil, nil
 	case "compute":
-		return s.column(q)
+		return s.column(ctx, q)
 	case "describe", "survey":
 		var p jobParams
 		if err := json.Unmarshal(q.Params, &p); err != nil {
@@ -34,7 +35,7 @@ func (s *server) call(q *request) (any, [][]float64, error) {
 		if q.Method == "describe" {
 			res, err = describe(&p)
 		} else {
-			res, err = diagnose(&p)
+			res, err = diagnose(ctx, &p)
 		}
 		return res, nil, err
 	}
@@ -102,7 +103,7 @@ func describe(p *jobParams) (any, error) {
 }
 
 // diagnose runs the main job on two texts.
-func diagnose(p *jobParams) (any, error) {
+func diagnose(ctx context.Context, p *jobParams) (any, error) {
 	in := &report.Input{Names: [2]string{"the line", "the survey"}}
 	system := units.Metric
 	switch p.Units {
@@ -119,7 +120,7 @@ func diagnose(p *jobParams) (any, error) {
 	if in.Survey, err = survey.ReadSurvey(strings.NewReader(p.Survey)); err != nil {
 		return nil, err
 	}
-	if in.Diagnosis, err = survey.Diagnose(in.Line, in.Survey); err != nil {
+	if in.Diagnosis, err = survey.DiagnoseContext(ctx, in.Line, in.Survey); err != nil {
 		return nil, err
 	}
 	r, err := report.New(in, system)

@@ -6,6 +6,7 @@
 //	compute  {name, args, bad}         args by name; an array makes a column of results
 //	describe {line, speed}             a line description: its stations and what each carries at a speed
 //	survey   {line, survey, units}     a description and a survey: verdict, hazards, charges, figures as SVG
+//	cancel   {id}                      ends the request of that id, which answers with error −32800; no answer of its own
 //
 // An argument of compute is a number in SI, text (the name of a choice, or a number
 // with its unit), an array of numbers, or {"frame": k}: the k-th of the frames that
@@ -17,7 +18,9 @@
 // JSON has no NaN: a number that is not finite travels as null. No argument may be
 // null or NaN. Errors carry field, value and want of the fault, and the row of a
 // column (from 0). A request that is too long is read to its end and refused. Long
-// columns send {"method": "progress", "params": {"done", "rows"}} once a second.
+// columns send {"method": "progress", "params": {"done", "rows"}} once a second. One
+// request is read ahead of the one that is computed, so that a cancel is heard; what
+// takes longer than 0.2 s ends soon after it.
 //
 // With -attached the end of the input ends the program at once, also amid a
 // computation: so it does not outlive the program that asked.

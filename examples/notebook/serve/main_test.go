@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"encoding/binary"
 	"encoding/json"
 	"fmt"
@@ -143,12 +144,21 @@ func TestOversize(t *testing.T) {
 	}
 }
 
+// answer takes a line through reading and computing.
+func (s *server) answer(line string) *answer {
+	q, a := s.read([]byte(line), false)
+	if a == nil {
+		a = s.reply(context.Background(), q)
+	}
+	return a
+}
+
 // TestRecover: a computation that panics is answered, alone and in a column.
 func TestRecover(t *testing.T) {
 	s := &server{list: []compute.Entry{{Name: "demo.Panics", Args: []compute.Arg{{Name: "x", Unit: "1", High: 9}},
 		Results: []compute.Arg{{Name: "y"}}, Eval: func(_, _ []float64) error { panic("at the disco") }}}}
 	for _, x := range []string{"1", "[1,2,3]"} {
-		a := s.reply([]byte(`{"id":7,"method":"compute","params":{"name":"demo.Panics","args":{"x":`+x+`}}}`), false)
+		a := s.answer(`{"id":7,"method":"compute","params":{"name":"demo.Panics","args":{"x":` + x + `}}}`)
 		if a.Error == nil || !strings.Contains(a.Error.Message, "at the disco") || string(a.ID) != "7" {
 			t.Errorf("%s: %+v", x, a.Error)
 		}
@@ -246,7 +256,7 @@ func FuzzServe(f *testing.F) {
 			return // always the same, and long
 		}
 		s.in = bufio.NewReader(strings.NewReader(""))
-		a := s.reply([]byte(text), false)
+		a := s.answer(text)
 		if (a.Result == nil) == (a.Error == nil) {
 			t.Errorf("%q: %+v", text, a)
 		}

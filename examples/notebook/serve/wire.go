@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"encoding/binary"
 	"encoding/json"
 	"errors"
@@ -55,23 +56,29 @@ type server struct {
 	list []compute.Entry
 	in   *bufio.Reader
 	out  *bufio.Writer
-	raw  []byte // of frames
+	raw  []byte // of frames that are written
+
+	reading []byte // of frames that are read
 }
 
 func serve(in io.Reader, out io.Writer) error {
 	s := &server{list: registry.All(), in: bufio.NewReaderSize(in, 1<<16), out: bufio.NewWriterSize(out, 1<<16)}
-	for {
-		line, long, err := s.line()
-		if err != nil && len(line) == 0 {
-			if err == io.EOF {
-				return nil
-			}
-			return err
+	work := make(chan *job, 1)
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	var fault error
+	go func() { fault = s.listen(ctx, work); close(work) }()
+	for j := range work {
+		a := j.answer
+		if a == nil {
+			a = s.reply(j.ctx, j.request)
 		}
-		if err := s.write(s.reply(line, long)); err != nil {
+		j.end()
+		if err := s.write(a); err != nil {
 			return err
 		}
 	}
+	return fault
 }
 
 // line reads one line; of a line that is too long it returns the beginning.
@@ -93,8 +100,9 @@ func (s *server) line() (line []byte, long bool, err error) {
 // idOf finds the number of a request that cannot be read as a whole.
 var idOf = regexp.MustCompile(`"id"\s*:\s*(\d{1,18})\b`)
 
-func (s *server) reply(line []byte, long bool) (a answer) {
-	a.JSONRPC, a.ID = "2.0", json.RawMessage("null")
+// reply answers a request; it ends early when ctx does.
+func (s *server) reply(ctx context.Context, q *request) (a *answer) {
+	a = &answer{JSONRPC: "2.0", ID: q.ID}
 	defer func() {
 		// One bad question must not take the others down; the computations promise not to panic.
 		if p := recover(); p != nil {
@@ -103,27 +111,7 @@ func (s *server) reply(line []byte, long bool) (a answer) {
 				Data: map[string]any{"stack": string(debug.Stack())}}
 		}
 	}()
-	if long {
-		if m := idOf.FindSubmatch(line[:min(len(line), 1024)]); m != nil {
-			a.ID = m[1]
-		}
-		a.Error = toFault(known.Wrong("request", fmt.Sprintf("a line above %d bytes", mostLine),
-			"a shorter one; long columns as frames"))
-		return a
-	}
-	var q request
-	if err := json.Unmarshal(line, &q); err != nil {
-		a.Error = &fault{Code: -32700, Message: "not a JSON-RPC request: " + err.Error()}
-		return a
-	}
-	if len(q.ID) > 0 {
-		a.ID = q.ID
-	}
-	if err := s.frames(&q); err != nil {
-		a.Error = toFault(err)
-		return a
-	}
-	result, columns, err := s.call(&q)
+	result, columns, err := s.call(ctx, q)
 	if err != nil {
 		a.Error = toFault(err)
 		return a
@@ -158,10 +146,10 @@ func (s *server) frames(q *request) error {
 		c := make([]float64, n)
 		for at := 0; at < n; {
 			part := min(n-at, 1<<16)
-			if cap(s.raw) < part*8 {
-				s.raw = make([]byte, part*8)
+			if cap(s.reading) < part*8 {
+				s.reading = make([]byte, part*8)
 			}
-			b := s.raw[:part*8]
+			b := s.reading[:part*8]
 			if _, err := io.ReadFull(s.in, b); err != nil {
 				return err
 			}
@@ -175,7 +163,7 @@ func (s *server) frames(q *request) error {
 	return nil
 }
 
-func (s *server) write(a answer) error {
+func (s *server) write(a *answer) error {
 	if err := json.NewEncoder(s.out).Encode(a); err != nil {
 		return err
 	}
@@ -212,8 +200,11 @@ var errMethod = errors.New("unknown method: want hello, compute, describe or sur
 
 func toFault(err error) *fault {
 	f := &fault{Code: -32602, Message: err.Error()}
-	if errors.Is(err, errMethod) {
+	switch {
+	case errors.Is(err, errMethod):
 		f.Code = -32601
+	case errors.Is(err, context.Canceled):
+		f.Code, f.Message = codeCancelled, "cancelled"
 	}
 	var r *rowError
 	var k *known.FieldError

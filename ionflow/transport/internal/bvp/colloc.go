@@ -111,6 +111,9 @@ func (k *Colloc) Newton(d *Data, tol float64, maxit int) Status {
 	var st Status
 	prev := math.Inf(1)
 	for st.Iterations = 1; st.Iterations <= maxit; st.Iterations++ {
+		if d.stopped() {
+			return st
+		}
 		if !k.eliminate(d, &c) {
 			st.Singular = true
 			return st

@@ -41,6 +41,9 @@ func (e *Engine) Solve(d *Data, o Options) Outcome {
 	a := Layers(d)
 	var out Outcome
 	for n := first; n <= o.MaxNodes; n *= 2 {
+		if d.stopped() {
+			break
+		}
 		e.mesh = Graded(e.mesh, d.L, a, a, even, n)
 		e.Volumes.SetMesh(d, e.mesh)
 		if out.Status = e.Volumes.Cold(d); !out.Converged {

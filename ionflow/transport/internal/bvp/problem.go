@@ -45,7 +45,11 @@ type Data struct {
 	// Source, if not nil, adds production rates to both species [1/s] and a field
 	// divergence to Gauss' law [V/m²]; manufactured solutions are made with it.
 	Source func(x float64) (sp, sm, sf float64)
+	// Stop, if not nil, is asked before every linear system; true ends the iteration unconverged.
+	Stop func() bool
 }
+
+func (d *Data) stopped() bool { return d.Stop != nil && d.Stop() }
 
 // Swap returns the mirror problem: the species exchanged and every potential,
 // field and charge negated. Its solution is the mirror of the first.

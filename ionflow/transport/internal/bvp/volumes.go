@@ -228,6 +228,9 @@ func (g *Volumes) Newton(d *Data, tol, charge float64, maxit int) Status {
 	st := Status{}
 	prev := math.Inf(1)
 	for st.Iterations = 1; st.Iterations <= maxit; st.Iterations++ {
+		if d.stopped() {
+			return st
+		}
 		if !g.eliminate(d, &c, charge*d.CQ/vref) {
 			st.Singular = true
 			return st

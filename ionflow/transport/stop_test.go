@@ -1,0 +1,122 @@
+package transport_test
+
+import (
+	"context"
+	"errors"
+	"math"
+	"testing"
+	"time"
+
+	"example.org/pithball/ionflow/transport"
+	"example.org/pithball/units"
+)
+
+func alternating(t *testing.T) *transport.Transient {
+	p := transport.Problem{
+		Positive: transport.Carrier{Mobility: 1.4e-4, Density: 1e13},
+		Negative: transport.Carrier{Mobility: 1.6e-4, Density: 1e13},
+		Length:   0.1, Flow: transport.UniformFlow{Speed: 2}, Recombination: 1.6e-12, Temperature: 293.15,
+		Wall: transport.Wall{Condition: transport.FixedCharge, Charge: 1e-6}}
+	return newTransient(t, p, transport.TransientSettings{Tolerance: 1e-3,
+		Inlet: transport.ACInlet{Frequency: 1000, Positive: 1e13, Negative: 1e13}.At})
+}
+
+// TestAdvanceStops: minutes of work end with the context, at a time reached from which the run goes on as if it had
+// not been stopped.
+func TestAdvanceStops(t *testing.T) {
+	tr := alternating(t)
+	ctx, cancel := context.WithTimeout(t.Context(), 50*time.Millisecond)
+	defer cancel()
+	start := time.Now()
+	err := tr.AdvanceContext(ctx, 100)
+	if !errors.Is(err, context.DeadlineExceeded) {
+		t.Fatal(err)
+	}
+	if d := time.Since(start); d > 3*time.Second { // a loaded machine; without the context it takes minutes
+		t.Errorf("ended after %v", d)
+	}
+	at := tr.Time()
+	if !(at >= 0 && at < 100) || math.IsNaN(float64(tr.Charge())) {
+		t.Fatalf("state at %v: %v", at, tr.Charge())
+	}
+	if err := tr.Advance(at + 1e-5); err != nil || tr.Time() != at+1e-5 {
+		t.Errorf("going on: %v, %v", tr.Time(), err)
+	}
+}
+
+// TestAdvanceContextIsAdvance: a context that does not end changes no bit.
+func TestAdvanceContextIsAdvance(t *testing.T) {
+	a, b := alternating(t), alternating(t)
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	if err := errors.Join(a.Advance(1e-3), b.AdvanceContext(ctx, 1e-3)); err != nil {
+		t.Fatal(err)
+	}
+	if a.Charge() != b.Charge() || a.Potential() != b.Potential() {
+		t.Errorf("%v, %v", a.Charge(), b.Charge())
+	}
+}
+
+// ticking is a context that ends when it has been asked n times, so that the end falls amid an iteration.
+type ticking struct {
+	context.Context
+	n *int
+}
+
+func (c ticking) Err() error {
+	if *c.n--; *c.n < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// TestSolveStops: wherever the end falls, the error is that of the context, the destination is untouched, and the
+// solver goes on to solve the next problem as a new one would.
+func TestSolveStops(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	p := ionCases(t)[0].problem()
+	fresh := solve(t, newSolver(t, 1e-7, 1e-3), p)
+	s := newSolver(t, 1e-7, 1e-3)
+	stops := 0
+	for n := 1; ; n = n*3/2 + 1 {
+		left := n
+		dst := transport.Solution{WallPositive: -7}
+		err := s.SolveContext(ticking{ctx, &left}, &p, &dst)
+		if err == nil {
+			break
+		}
+		if stops++; !errors.Is(err, context.Canceled) || dst.WallPositive != -7 {
+			t.Fatalf("after %d: %v, %v", n, err, dst.WallPositive)
+		}
+	}
+	if stops < 3 {
+		t.Errorf("stopped %d times", stops)
+	}
+	var again transport.Solution
+	if err := s.Solve(&p, &again); err != nil || again.WallPositive != fresh.WallPositive {
+		t.Errorf("%v, want %v: %v", again.WallPositive, fresh.WallPositive, err)
+	}
+	left := 30
+	patch := transport.Patch{Column: ionCases(t)[1].problem(), Speed: 1, Footprint: 0.1}
+	if err := s.PassContext(ticking{ctx, &left}, &patch, &transport.PatchResult{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("a pass: %v", err)
+	}
+}
+
+// TestSolveAllStops: rows that were not solved keep what they held, and each says why.
+func TestSolveAllStops(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	p := []transport.Problem{ionCases(t)[0].problem()}
+	dst := []transport.Solution{{WallPositive: -7}}
+	if err := transport.SolveAllContext(ctx, dst, p, transport.SolverSettings{}, 1); !errors.Is(err, context.Canceled) ||
+		dst[0].WallPositive != -7 {
+		t.Errorf("%v, %v", err, dst[0].WallPositive)
+	}
+	j := []units.CurrentDensity{1}
+	if err := transport.WallCurrentsToContext(ctx, j, p, transport.SolverSettings{}, 1); !errors.Is(err, context.Canceled) ||
+		!math.IsNaN(float64(j[0])) {
+		t.Errorf("%v, %v", err, j[0])
+	}
+}

@@ -1,0 +1,76 @@
+package survey_test
+
+import (
+	"context"
+	"errors"
+	"os"
+	"reflect"
+	"testing"
+
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+)
+
+// ticking is a context that ends when it has been asked n times, so that the end falls amid the work.
+type ticking struct {
+	context.Context
+	n *int
+}
+
+func (c ticking) Err() error {
+	if *c.n--; *c.n < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// TestDiagnoseStops: wherever the end falls the error is that of the context; a context that does not end changes
+// nothing, and later questions to the diagnosis have none.
+func TestDiagnoseStops(t *testing.T) {
+	const demo = "../../examples/survey/demo/"
+	f, err := os.Open(demo + "line.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	desc, err := line.ReadDescription(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := line.New(desc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g, err := os.Open(demo + "survey.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer g.Close()
+	s, err := survey.ReadSurvey(g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := survey.Diagnose(l, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	stops := 0
+	for n := 0; ; n = 2*n + 1 {
+		left := n
+		d, err := survey.DiagnoseContext(ticking{ctx, &left}, l, s)
+		if err == nil {
+			if !reflect.DeepEqual(d.States, want.States) || d.Next() == nil != (want.Next() == nil) {
+				t.Error("a context changes the answer")
+			}
+			break
+		}
+		if stops++; !errors.Is(err, context.Canceled) || d != nil {
+			t.Fatalf("after %d: %v", n, err)
+		}
+	}
+	if stops < 5 {
+		t.Errorf("asked %d times only", stops)
+	}
+}
