@@ -11,6 +11,7 @@ import (
 func TestRegistryReaches(t *testing.T) {
 	for _, line := range apicheck.Unreached(".", map[string]string{
 		"Bar.AirUse":           "jet.Supply.Blow with the data of a bar",
+		"MechanismOf":          "another name of a regime",
 		"Bar.Spec":             "data of a bar as ioniser.New takes them",
 		"Face.Other":           "the other of two",
 		"ReadDescription":      "reads a file",

@@ -356,7 +356,7 @@ func (l *Line) walk(dst []Result, first int, a, b float64, v units.Speed) int {
 			} else {
 				b += got
 			}
-			r.Ruled = mechanismOf(regime)
+			r.Ruled = MechanismOf(regime)
 		}
 		r.A, r.B = units.SurfaceChargeDensity(a), units.SurfaceChargeDensity(b)
 		r.GainA, r.GainB = units.SurfaceChargeDensity(a-a0), units.SurfaceChargeDensity(b-b0)
@@ -365,7 +365,8 @@ func (l *Line) walk(dst []Result, first int, a, b float64, v units.Speed) int {
 	return n
 }
 
-func mechanismOf(r ionflow.Regime) Mechanism {
+// MechanismOf returns what ruled at an ioniser by the regime of its model.
+func MechanismOf(r ionflow.Regime) Mechanism {
 	switch r {
 	case ionflow.ConductivityLimited:
 		return Conduction

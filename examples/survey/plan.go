@@ -72,14 +72,15 @@ type changesFile struct {
 var kinds = map[string]func() any{
 	"run": func() any { return &cure.Run{} }, "earth": func() any { return &cure.Earth{} },
 	"switch": func() any { return &cure.Switch{} }, "clean": func() any { return &cure.Clean{} },
-	"move": func() any { return &cure.Move{} }, "add": func() any { return &cure.Add{} },
+	"blow": func() any { return &cure.Blow{} }, "move": func() any { return &cure.Move{} },
+	"add":    func() any { return &cure.Add{} },
 	"remove": func() any { return &cure.Remove{} }, "cover": func() any { return &cure.Cover{} },
 	"load": func() any { return &cure.Load{} }, "wrap": func() any { return &cure.Wrap{} },
 	"shield": func() any { return &cure.Shield{} }, "moisten": func() any { return &cure.Moisten{} },
 	"warm": func() any { return &cure.Warm{} },
 }
 
-const kindNames = "run, earth, switch, clean, move, add, remove, cover, load, wrap, shield, moisten or warm"
+const kindNames = "run, earth, switch, clean, blow, move, add, remove, cover, load, wrap, shield, moisten or warm"
 
 // changes reads the list.
 func changes(path string) ([]cure.Change, error) {
@@ -139,6 +140,8 @@ func value(v any) cure.Change {
 	case *cure.Switch:
 		return *c
 	case *cure.Clean:
+		return *c
+	case *cure.Blow:
 		return *c
 	case *cure.Move:
 		return *c

@@ -16,9 +16,9 @@ type Result struct {
 	// Validity joins the flags of jet, tip law and saturation law; AboveRange of a field of discharge in the
 	// gap, a charge beyond the table or an emission above 1 mA/m; WrongShape of a plume or zone wider than the
 	// free span; Estimate where a closure of this package decided: more than half of the time was spent where
-	// the contact length, the reach of an alternating bar or a cross-wind rules, or where the stream alone
-	// delivers less by more than a factor of 1.3; or the web drags along so much air, or passes an alternating
-	// source so fast, that the model does not hold.
+	// the breadth over which the field of the ions spreads, the contact length, the reach of an alternating bar or a
+	// cross-wind rules, or where the stream alone delivers less by more than a factor of 1.3; or the web drags along
+	// so much air, or passes an alternating source so fast, that the model does not hold.
 	Validity known.Validity
 }
 

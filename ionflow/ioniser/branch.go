@@ -57,7 +57,7 @@ func (c *column) blow(dst []point, m *mouth, q *carriers, sign float64, through,
 		case got < 0.5:
 			p.regime, p.soft = ionflow.ConductivityLimited, estimated && !through
 		default:
-			p.regime = ionflow.DriftLimited
+			p.regime, p.soft = ionflow.DriftLimited, !through // by the breadth over which the field spreads
 		}
 		dst = append(dst, p)
 	}

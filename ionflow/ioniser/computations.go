@@ -140,13 +140,15 @@ func passEntries() []compute.Entry {
 	return []compute.Entry{
 		compute.Of("Blown", func(b blown, net units.SurfaceChargeDensity, v units.Speed,
 			gap units.Length) (passed, units.SurfaceChargeDensity, units.LineCurrent,
-			[2]units.SurfaceChargeDensity, units.Ratio, units.Speed, error) {
+			[2]units.SurfaceChargeDensity, units.Ratio, units.Speed, [2]units.SurfaceChargeDensity, error) {
+			var none [2]units.SurfaceChargeDensity
 			s, err := b.spec()
 			p, err := place(s, err, gap)
 			if err != nil {
-				return passed{}, 0, 0, [2]units.SurfaceChargeDensity{}, 0, 0, err
+				return passed{}, 0, 0, none, 0, 0, none, err
 			}
 			alone, r := p.Bracket(net, v)
+			most, least := p.Band(net, v)
 			lo, hi := p.Offset()
 			eff := units.Ratio(0)
 			if net != 0 {
@@ -154,13 +156,15 @@ func passEntries() []compute.Entry {
 			}
 			_, current := p.CurrentBracket(net)
 			return of(r), alone.Left, current, [2]units.SurfaceChargeDensity{lo, hi}, eff,
-				min(p.FastestFor(net/10, net), 1e6*units.MetrePerSecond), nil
+				min(p.FastestFor(net/10, net), 1e6*units.MetrePerSecond),
+				[2]units.SurfaceChargeDensity{most.Left, least.Left}, nil
 		}, marched, "= A blown bar on a moving web: what it leaves, with the field of the charge and by the "+
 			"stream alone.", itemBlown, itemWeb,
 			"-> "+itemPassed+"; stream_alone: net after the pass by the air stream alone; "+
 				"current: delivered at once, positive if it lowers the net; "+
 				"offset_#: ends of the offset of an imbalance; efficiency: share of the net removed; "+
-				"speed_for_tenth: web speed at which a tenth is left"),
+				"speed_for_tenth: web speed at which a tenth is left; "+
+				"band_#: most and least that is left within the accuracy of the model"),
 		compute.Of("Unassisted", func(a powered, net units.SurfaceChargeDensity, v units.Speed,
 			gap units.Length) (passed, units.LineCurrent, [2]units.SurfaceChargeDensity,
 			units.SurfaceChargeDensity, units.Length, error) {

@@ -14,8 +14,9 @@ type Fitted struct {
 	factor float64 // [1]
 }
 
-// goodFit is the factor, up or down, beyond which a fit says that this is not the described source. [1]
-const goodFit = 3
+// goodLow and goodHigh are the factors beyond which a fit says that this is not the described source: somewhat more
+// than [Accuracy] leaves room for, and a third for dirt. [1]
+const goodLow, goodHigh = 1. / 3, 10
 
 // Times returns the place with factor times the currents of the model, 0 or more; else every result is NaN.
 func (p *Place) Times(factor float64) Fitted { // [1]
@@ -66,7 +67,7 @@ func (f Fitted) Factor() float64 {
 // Place returns the place whose currents were fitted; nil for the zero value.
 func (f Fitted) Place() *Place { return f.place }
 
-// Act is [Place.Act] with the factor on every current. A factor above 3 or below a third flags
+// Act is [Place.Act] with the factor on every current. A factor above 10 or below a third flags
 // [known.AboveRange] or [known.BelowRange]: readings or description are not of this source.
 func (f Fitted) Act(net units.SurfaceChargeDensity, v units.Speed) Result {
 	p := f.place
@@ -75,9 +76,9 @@ func (f Fitted) Act(net units.SurfaceChargeDensity, v units.Speed) Result {
 	}
 	r := p.pass(&p.below, &p.above, p.low, p.high, float64(net), v, f.factor)
 	switch {
-	case f.factor > goodFit:
+	case f.factor > goodHigh:
 		r.Validity |= known.AboveRange
-	case f.factor < 1.0/goodFit:
+	case f.factor < goodLow:
 		r.Validity |= known.BelowRange
 	}
 	return r

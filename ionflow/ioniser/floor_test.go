@@ -195,8 +195,14 @@ func TestFlags(t *testing.T) {
 			t.Errorf("%s: %v, want %v", c.what, got, c.want)
 		}
 	}
-	if got := flag(blownSpec(t, 0.1, 100), 5e-6, 5); got != known.Inside {
+	// Drift goes with the breadth over which the field spreads, a closure of a stream that turns.
+	if got := flag(blownSpec(t, 0.1, 100), 5e-6, 5); got != known.Estimate {
 		t.Errorf("an ordinary bar: %v", got)
+	}
+	through := blownSpec(t, 0.1, 100)
+	through.Air.Through = true
+	if got := flag(through, 5e-6, 5); got != known.Inside {
+		t.Errorf("a stream that goes on: %v", got)
 	}
 	if got := flag(still, 1e-6, 5); got != known.Unpublished {
 		t.Errorf("an ordinary bar without air: %v", got)

@@ -1,6 +1,7 @@
 package ioniser
 
 import (
+	"encoding/json"
 	"fmt"
 	"math"
 	"os"
@@ -9,6 +10,7 @@ import (
 
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // planar is a bar of 300 µA/m and a return speed of 200 m/s with a mouth of 1 mm before a web with metal 0.3 m behind
@@ -21,46 +23,69 @@ func planar(t *testing.T, d, u float64) *Place {
 			At: 100}}, 0.3)
 }
 
-// The current to a web that keeps its charge everywhere, against the two-dimensional reference on a mesh whose half
-// gives coarse. µA/m.
-var planarCurrents = []struct{ d, net, u, coarse, fine float64 }{
-	{0.03, 1e-7, 100, 16.352, 16.037}, {0.03, 1e-6, 100, 72.59, 71.84}, {0.03, 5e-6, 100, 185.29, 184.38},
-	{0.03, 1e-6, 0, 29.02, 28.27}, {0.1, 1e-6, 100, 40.035, 39.46}, {0.1, 1e-6, 0, 13.96, 13.658},
-	{0.3, 1e-6, 100, 16.741, 16.347}, {0.3, 1e-6, 0, 5.8178, 5.6611},
+// planarCases are the results of that reference, with where they come from.
+type planarCases struct {
+	Source   string
+	Currents []struct { // to a web that keeps its charge everywhere
+		Front              string
+		Distance, Net, Air float64
+		Coarse, Fine       float64 // [µA/m]
+	}
+	// Passes of a web that arrives with the charge, on the mesh of the examples (error 3 to 5 % of the current).
+	Passes []struct{ Distance, Net, Air, Speed, Left float64 }
 }
 
-// Share of the net that is left on a web which arrives with it at speed v, on the mesh of the examples (error 3 to 5 %
-// of the current).
-var planarPasses = []struct{ d, net, u, v, left float64 }{
-	{0.03, 5e-6, 100, 40, 0.234}, {0.1, 5e-6, 100, 30, 0.252}, {0.1, 1e-6, 100, 30, 0.194},
-	{0.1, 1e-7, 100, 20, 0.044}, {0.3, 5e-6, 100, 10, 0.158}, {0.3, 1e-6, 100, 5, 0.049},
-	{0.3, 1e-6, 100, 15, 0.307}, {0.3, 1e-7, 100, 10, 0.162}, {0.03, 5e-6, 0, 20, 0.111}, {0.03, 1e-6, 0, 10, 0.133},
-	{0.1, 5e-6, 0, 20, 0.282}, {0.1, 1e-6, 0, 5, 0.225}, {0.3, 5e-6, 0, 10, 0.296}, {0.3, 1e-6, 0, 3, 0.339},
+func readPlanar(t *testing.T) (p planarCases) {
+	b, err := os.ReadFile("testdata/planar.json")
+	if err == nil {
+		err = json.Unmarshal(b, &p)
+	}
+	if err != nil || p.Source == "" || len(p.Currents) < 8 || len(p.Passes) < 8 {
+		t.Fatal(err, len(p.Currents), len(p.Passes))
+	}
+	return p
 }
 
-// The model against the reference, which it undercuts: a bar narrower than its distance collects the field lines of
-// the web, and its stream and its drawn ions reach a longer piece of web than the closures say. The table of the
-// package documentation has these lines.
+// The model against the reference, most of which it undercuts: a bar narrower than its distance collects the field
+// lines of the web, and its stream and its drawn ions reach a longer piece of web than the closures say. Every case
+// lies within the accuracy that the model states, and is flagged an estimate. The table of the package documentation
+// has these lines.
 func TestPlanarReference(t *testing.T) {
 	var lines []string
-	for _, c := range planarCurrents {
-		if half := c.coarse / c.fine; !(math.Abs(half-1) < 0.03) {
+	cases := readPlanar(t)
+	for _, c := range cases.Currents {
+		if half := c.Coarse / c.Fine; !(math.Abs(half-1) < 0.03) {
 			t.Errorf("%+v: the reference changes by %.3f with half the mesh", c, half)
 		}
-		got := float64(planar(t, c.d, c.u).Current(units.SurfaceChargeDensity(c.net))) * 1e6
-		if ratio := got / c.fine; !(ratio > 0.25 && ratio < 0.6) {
-			t.Errorf("%+v: model over reference %.3f", c, ratio)
+		p := planar(t, c.Distance, c.Air)
+		low, high := p.source.Accuracy().Limits()
+		got := float64(p.Current(units.SurfaceChargeDensity(c.Net))) * 1e6
+		if ratio := c.Fine / got; !(ratio >= low && ratio <= high) {
+			t.Errorf("%+v: reference over model %.3f, accuracy %.2f … %.2f", c, ratio, low, high)
 		}
-		lines = append(lines, fmt.Sprintf("%3.0f mm  %3.0f m/s  %3.1f µC/m²   %6.1f µA/m   %.3f   %.2f", c.d*1e3, c.u,
-			c.net*1e6, c.fine, c.coarse/c.fine, got/c.fine))
+		lines = append(lines, fmt.Sprintf("%-5s %3.0f mm  %3.0f m/s  %3.1f µC/m²   %6.1f µA/m   %.3f   %.2f", c.Front,
+			c.Distance*1e3, c.Air, c.Net*1e6, c.Fine, c.Coarse/c.Fine, got/c.Fine))
 	}
-	for _, c := range planarPasses {
-		left := float64(planar(t, c.d, c.u).Act(units.SurfaceChargeDensity(c.net), units.Speed(c.v)).Left) / c.net
-		if rate := math.Log(left) / math.Log(c.left); !(rate > 0.27 && rate < 1.35) {
-			t.Errorf("%+v: left %.3f, removal over reference %.3f", c, left, rate)
+	for _, c := range cases.Passes {
+		p := planar(t, c.Distance, c.Air)
+		net, v := units.SurfaceChargeDensity(c.Net), units.Speed(c.Speed)
+		r := p.Act(net, v)
+		left := float64(r.Left) / c.Net
+		most, least := p.Band(net, v)
+		if a, b := float64(least.Left)/c.Net, float64(most.Left)/c.Net; !(a <= c.Left && c.Left <= b) {
+			t.Errorf("%+v: the band is %.3f … %.3f", c, a, b)
 		}
-		lines = append(lines, fmt.Sprintf("%3.0f mm  %3.0f m/s  %3.1f µC/m²  at %2.0f m/s   %.2f   %.2f", c.d*1e3, c.u,
-			c.net*1e6, c.v, c.left, left))
+		if r.Validity&known.Estimate == 0 || most.Validity != r.Validity || least.Validity != r.Validity {
+			t.Errorf("%+v: %v", c, r.Validity)
+		}
+		lines = append(lines, fmt.Sprintf("%3.0f mm  %3.0f m/s  %3.1f µC/m²  at %2.0f m/s   %.2f   %.2f (%.2f … %.2f)",
+			c.Distance*1e3, c.Air, c.Net*1e6, c.Speed, c.Left, left, float64(least.Left)/c.Net, float64(most.Left)/c.Net))
+	}
+	// No factor brings more ions than the points emit.
+	few := blownSpec(t, 0.1, 100)
+	few.Emitter = emitter(t, ionflow.EmitterSpec{Kind: ionflow.DC, Current: 1e-6})
+	if _, least := at(t, few, 0.3).Band(1e-5, 1); math.Abs(float64(least.Deposited)) > 1.0001e-6 {
+		t.Errorf("1 µA/m gave %v at 1 m/s", least.Deposited)
 	}
 	doc, err := os.ReadFile("doc.go")
 	if err != nil {

@@ -11,12 +11,14 @@ import (
 	"example.org/pithball/units"
 )
 
-// The sources and goods of these examples are invented. Bands of drawn currents are
-// those of the package documentation: ±40 % of the breadth over which the field spreads.
+// The sources and goods of these examples are invented. Bands are the accuracy of the model: what a real source
+// delivers over what the model says.
 
-// scaled is what a place leaves of a net at a speed if its currents are a factor of the model's.
-func scaled(p *ioniser.Place, factor float64, net units.SurfaceChargeDensity, v units.Speed) float64 {
-	return micro(p.Times(factor).Act(net, v).Left)
+// banded is what a place leaves of a net at a speed [µC/m²]: by the model, and the most and the least within its
+// accuracy.
+func banded(p *ioniser.Place, net units.SurfaceChargeDensity, v units.Speed) (left, most, least float64) {
+	a, b := p.Band(net, v)
+	return micro(p.Act(net, v).Left), micro(a.Left), micro(b.Left)
 }
 
 func brush(tip units.Length) *ioniser.Place {
@@ -69,61 +71,69 @@ func TestQuestion16(t *testing.T) {
 	}
 }
 
-// farthest is the distance [mm] up to which a bar takes a share of 3 µC/m² at a speed, its current a
-// factor of the model's.
-func farthest(share float64, v units.Speed, factor float64) float64 {
-	for mm := 150.0; mm >= 10; mm -= 5 {
-		p := place(bar(units.Length(mm)*units.Millimetre), span)
-		if scaled(p, factor, 3*uC, v) <= 3*(1-share) {
-			return mm
+// farthest is the distance [mm] up to which a bar takes a share of 3 µC/m² at a speed: by the model, and by the least
+// and the most that its accuracy leaves room for.
+func farthest(share float64, v units.Speed) (model, near, far float64) {
+	for mm := 10.0; mm <= 300; mm += 5 {
+		left, most, least := banded(place(bar(units.Length(mm)*units.Millimetre), span), 3*uC, v)
+		for _, x := range []struct {
+			left float64
+			to   *float64
+		}{{left, &model}, {most, &near}, {least, &far}} {
+			if x.left <= 3*(1-share) {
+				*x.to = mm
+			}
 		}
 	}
-	return 0
+	return model, near, far
 }
 
 // Question 17: distance of an unassisted bar for 90 % at 10 m/s?
 func Example_question17() {
-	fmt.Printf("up to %.0f mm (%.0f … %.0f)\n", farthest(0.9, 10, 1), farthest(0.9, 10, 0.6), farthest(0.9, 10, 1.4))
-	// Output: up to 45 mm (25 … 65)
+	model, near, far := farthest(0.9, 10)
+	fmt.Printf("up to %.0f mm (%.0f … %.0f): hang it at %.0f and read before and behind it\n", model, near, far, near)
+	// Output: up to 45 mm (30 … 150): hang it at 30 and read before and behind it
 }
 
 func TestQuestion17(t *testing.T) {
-	if !(farthest(0.9, 5, 1) > farthest(0.9, 10, 1) && farthest(0.9, 10, 1) > farthest(0.98, 10, 1)) {
+	slow, _, _ := farthest(0.9, 5)
+	fast, _, _ := farthest(0.9, 10)
+	more, _, _ := farthest(0.98, 10)
+	if !(slow > fast && fast > more) {
 		t.Error("a faster web or a greater share does not need a nearer bar")
 	}
 }
 
-// blow is what a blown bar leaves of 1 µC/m² at 1 m/s [µC/m²], with its currents a factor of
-// the model's, and its air [L/min per m].
-func blow(gauge units.GaugePressure, x units.Length, factor float64) (left, air float64) {
+// blow is what a blown bar leaves of 1 µC/m² at 1 m/s [µC/m²], by the model and within its accuracy, and its air
+// [L/min per m].
+func blow(gauge units.GaugePressure, x units.Length) (left, most, least, air float64) {
 	s, mass := blown(x, gauge)
-	return scaled(place(s, span), factor, 1*uC, 1), float64(jet.ANR.Volume(units.MassFlow(mass))) * 60000
+	left, most, least = banded(place(s, span), 1*uC, 1)
+	return left, most, least, float64(jet.ANR.Volume(units.MassFlow(mass))) * 60000
 }
 
 // Question 18: blow from 0.3, 0.6 or 1 m, and at what pressure? A web of 1 µC/m² at 1 m/s;
-// currents good to 40 %.
+// the bands are the accuracy of the model.
 func Example_question18() {
 	for _, gauge := range []units.GaugePressure{0.3 * units.BarGauge, 1 * units.BarGauge} {
 		fmt.Printf("%.1f bar: leaves", float64(gauge)/1e5)
 		var air float64
 		for _, x := range []units.Length{0.3, 0.6, 1} {
 			var left, least, most float64
-			left, air = blow(gauge, x, 1)
-			least, _ = blow(gauge, x, 1.4)
-			most, _ = blow(gauge, x, 0.6)
+			left, most, least, air = blow(gauge, x)
 			fmt.Printf(" %.2f (%.2f … %.2f)", left, least, most)
 		}
 		fmt.Printf(" from 0.3, 0.6, 1 m; %.0f L/min per m\n", air)
 	}
 	// Output:
-	// 0.3 bar: leaves 0.01 (0.00 … 0.11) 0.12 (0.04 … 0.28) 0.27 (0.16 … 0.45) from 0.3, 0.6, 1 m; 370 L/min per m
-	// 1.0 bar: leaves 0.00 (0.00 … 0.03) 0.05 (0.00 … 0.24) 0.21 (0.09 … 0.42) from 0.3, 0.6, 1 m; 661 L/min per m
+	// 0.3 bar: leaves 0.01 (0.00 … 0.07) 0.12 (0.00 … 0.23) 0.27 (0.01 … 0.39) from 0.3, 0.6, 1 m; 370 L/min per m
+	// 1.0 bar: leaves 0.00 (0.00 … 0.01) 0.05 (0.00 … 0.17) 0.21 (0.00 … 0.36) from 0.3, 0.6, 1 m; 661 L/min per m
 }
 
 func TestQuestion18(t *testing.T) {
-	near, little := blow(0.3*units.BarGauge, 0.3, 1)
-	far, _ := blow(0.3*units.BarGauge, 1, 1)
-	strong, much := blow(1*units.BarGauge, 1, 1)
+	near, _, _, little := blow(0.3*units.BarGauge, 0.3)
+	far, _, _, _ := blow(0.3*units.BarGauge, 1)
+	strong, _, _, much := blow(1*units.BarGauge, 1)
 	if !(near < far && strong < far && much > little) {
 		t.Errorf("near %g, far %g, at more pressure %g; air %g and %g", near, far, strong, little, much)
 	}
@@ -188,21 +198,22 @@ func panel(v units.Speed) (open, slats, corner float64) {
 }
 
 // Question 46: a moulded panel of 1.2 m before coating, −2 µC/m² at every spot: how many
-// nozzles, where, how slow? Currents good to 40 %.
+// nozzles, where, how slow? The band is the accuracy of the model.
 func Example_question46() {
 	open, slats, corner := panel(2)
 	s, mass := blown(100*units.Millimetre, 0.3*units.BarGauge)
 	p := place(s, 20*units.Millimetre)
 	fast := float64(p.FastestFor(0.2*uC, 2*uC))
+	low, high := p.Source().Accuracy().Limits()
 	fmt.Printf("one bar of 1.2 m across at 100 mm, %.0f L/min; "+
 		"at 2 m/s open spots keep %.2f, on slats %.2f, inner corners %.1f "+
 		"µC/m²\n", 1.2*float64(jet.ANR.Volume(units.MassFlow(mass)))*60000, math.Abs(open), math.Abs(slats), corner)
 	fmt.Printf("0.2 µC/m² on the slats up to %.1f m/s (%.1f … %.1f); the corner needs a nozzle of its own\n", fast,
-		0.6*fast,
-		1.4*fast)
+		low*fast,
+		high*fast)
 	// Output:
 	// one bar of 1.2 m across at 100 mm, 444 L/min; at 2 m/s open spots keep 0.01, on slats 0.44, inner corners -2.0 µC/m²
-	// 0.2 µC/m² on the slats up to 1.3 m/s (0.8 … 1.8); the corner needs a nozzle of its own
+	// 0.2 µC/m² on the slats up to 1.3 m/s (0.9 … 4.0); the corner needs a nozzle of its own
 }
 
 func TestQuestion46(t *testing.T) {
@@ -216,28 +227,31 @@ func TestQuestion46(t *testing.T) {
 
 // ring is what a ring of blown bars round a profile leaves of its charge per metre [nC/m], by
 // the plane model with the density of the girth.
-func ring(diameter, bore units.Length, perMetre float64, v units.Speed, factor float64) float64 {
+func ring(diameter, bore units.Length, perMetre float64, v units.Speed) (left, most, least float64) {
 	girth := math.Pi * float64(diameter)
 	s, _ := blown((bore-diameter)/2, 0.3*units.BarGauge)
 	net := units.SurfaceChargeDensity(perMetre * 1e-9 / girth)
-	return float64(place(s, ioniser.NoMetal()).Times(factor).Act(net, v).Left) * girth * 1e9
+	left, most, least = banded(place(s, ioniser.NoMetal()), net, v)
+	return left * girth * 1e3, most * girth * 1e3, least * girth * 1e3 // µC/m² · m in nC/m
 }
 
 // Question 47: a cable of 20 mm with −150 nC/m runs through a ring of 120 mm bore at 600
-// m/min: what is left, all round? Currents good to 40 %.
+// m/min: what is left, all round? The band is the accuracy of the model.
 func Example_question47() {
-	fmt.Printf("ring: %.1f nC/m left (%.1f … %.1f), all round; from a bore of 300 mm %.0f\n",
-		ring(0.02, 0.12, -150, 10, 1),
-		ring(0.02, 0.12, -150, 10, 1.4), ring(0.02, 0.12, -150, 10, 0.6), ring(0.02, 0.3, -150, 10, 1))
+	left, most, least := ring(0.02, 0.12, -150, 10)
+	wide, _, _ := ring(0.02, 0.3, -150, 10)
+	fmt.Printf("ring: %.1f nC/m left (%.1f … %.1f), all round; from a bore of 300 mm %.0f\n", left, least, most, wide)
 	fmt.Println("one bar reaches half of the girth at best: use a ring or three bars, and a pail to check")
 	// Output:
-	// ring: -12.1 nC/m left (-4.3 … -33.9), all round; from a bore of 300 mm -40
+	// ring: -12.1 nC/m left (-0.0 … -26.3), all round; from a bore of 300 mm -40
 	// one bar reaches half of the girth at best: use a ring or three bars, and a pail to check
 }
 
 func TestQuestion47(t *testing.T) {
-	slow, fast := ring(0.02, 0.12, -150, 1, 1), ring(0.02, 0.12, -150, 10, 1)
-	wide, plus := ring(0.02, 0.3, -150, 10, 1), ring(0.02, 0.12, 150, 10, 1)
+	slow, _, _ := ring(0.02, 0.12, -150, 1)
+	fast, _, _ := ring(0.02, 0.12, -150, 10)
+	wide, _, _ := ring(0.02, 0.3, -150, 10)
+	plus, _, _ := ring(0.02, 0.12, 150, 10)
 	if !(math.Abs(slow) <= math.Abs(fast) && math.Abs(fast) < math.Abs(wide)) ||
 		math.Abs(plus+fast) > 0.05*math.Abs(fast) {
 		t.Errorf("slow %g, fast %g, wide ring %g, other sign %g", slow, fast, wide, plus)

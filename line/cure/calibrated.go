@@ -1,6 +1,7 @@
 package cure
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/pithball/charge"
@@ -194,7 +195,9 @@ func build(desc *line.Description, f found, site *Site) (*Calibrated, error) {
 			t.exponent = exponents(desc.Stations[i].Change[0].Speed, shared, own)
 		}
 		if s := desc.Stations[i].Ioniser; s != nil {
-			t.bar = m.newBar(i, s)
+			if t.bar, err = m.newBar(i, s); err != nil {
+				return nil, err
+			}
 		}
 		for _, h := range f.hidden {
 			if h.from == i {
@@ -284,11 +287,21 @@ func exponents(b known.Band, shared, own column) column {
 }
 
 // newBar is an ioniser whose strength is solved later.
-func (m *Calibrated) newBar(i int, s *line.IonSpec) *bar {
+func (m *Calibrated) newBar(i int, s *line.IonSpec) (*bar, error) {
 	f, _ := m.line.PlaceFactor(i, s.Distance, 0)
-	return &bar{face: int(s.Face - line.FaceA), factor: f, found: f, far: 1, strength: make(column, Draws+1),
+	b := &bar{face: int(s.Face - line.FaceA), factor: f, found: f, far: 1, strength: make(column, Draws+1),
 		size: same(1), law: make([]barLaw, Draws+1), offset: same(float64(s.Offset) / max(f, 1e-3)), onset: float64(s.Onset),
 		supply: same(float64(s.Supply)), passive: s.Passive}
+	if s.Bar == nil {
+		return b, nil
+	}
+	c, err := newCurve(m.fixture(m.desc.Stations[i].At, s, f), m.desc.Stations[i].Name)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", m.desc.Stations[i].Name, err)
+	}
+	c.z = make(column, Draws+1)
+	b.curve, b.supply = c, same(c.emission())
+	return b, nil
 }
 
 // solve walks every draw at the survey's speed and gives each contact the saturation,
@@ -335,10 +348,17 @@ func (m *Calibrated) solveOne(i int, changes []column) {
 			now[0], now[1] = a[0], b[0]
 		}
 		if t.bar != nil {
-			f := t.bar.face
-			want[f] += changes[k][i]
-			t.bar.fit(i, now[0]+now[1], want[f]-now[f], m.speed)
-			got, _ := t.bar.take(i, now[0]+now[1], 1, m.speed)
+			f, net := t.bar.face, now[0]+now[1]
+			if c := t.bar.curve; c != nil && m.assumed { // nobody read it
+				c.z[i] = max(math.Abs(net), 1e-12)
+				got, _, _ := t.bar.take(i, net, 1, m.speed)
+				want[f] = now[f] + got
+				t.bar.share(i, net, got, m.speed)
+			} else {
+				want[f] += changes[k][i]
+				t.bar.fit(i, net, want[f]-now[f], m.speed)
+			}
+			got, _, _ := t.bar.take(i, net, 1, m.speed)
 			now[f] += got
 			k++
 		}
@@ -351,6 +371,14 @@ const leastShare = 1e-3
 // fit gives the bar the strength with which it deposits got out of a net charge. More
 // than nearly all of it is imbalance: a bar does not take more than it sees.
 func (b *bar) fit(i int, net, got, v float64) {
+	if b.curve != nil {
+		b.curve.fit(b, i, net, got, v)
+	}
+	b.share(i, net, got, v)
+}
+
+// share gives the bar the strength of its share law: what a like bar without data is held to.
+func (b *bar) share(i int, net, got, v float64) {
 	z := net - b.offset[i]
 	size := math.Abs(z)
 	if b.onset > 0 {
@@ -362,7 +390,7 @@ func (b *bar) fit(i int, net, got, v float64) {
 	}
 	if share > mostShare {
 		share = mostShare
-		if b.onset == 0 {
+		if b.onset == 0 && b.curve == nil {
 			b.offset[i] = net + got/mostShare
 			size = math.Abs(net - b.offset[i])
 		}

@@ -13,7 +13,7 @@ import (
 )
 
 // Change is one change of a line, out of a closed list: [Run], [Earth], [Switch],
-// [Clean], [Move], [Add], [Remove], [Cover], [Load], [Wrap], [Moisten], [Warm],
+// [Clean], [Blow], [Move], [Add], [Remove], [Cover], [Load], [Wrap], [Moisten], [Warm],
 // [Shield].
 type Change interface {
 	// Step is where the change stands in the order of cures.
@@ -143,7 +143,7 @@ func (m *Calibrated) rebuild() error {
 		return err
 	}
 	m.line = l
-	return nil
+	return m.refresh()
 }
 
 // Run lets the line run at another speed.

@@ -60,8 +60,8 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 	more := float64(after.HumidityRatio()) - float64(before.HumidityRatio())
 	m.water += float64(m.site.Prices.FreshAir) * float64(before.DryAirDensity()) * more // m³/s · kg/m³
 	m.desc.Air.Temperature, m.desc.Air.RelativeHumidity = t, rh
-	if inert {
-		return nil
+	if err := m.refresh(); err != nil || inert {
+		return err
 	}
 	step := 100 * (float64(was.RelativeHumidity) - float64(rh))
 	z := scores("leak law", "")

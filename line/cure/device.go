@@ -42,9 +42,11 @@ func (c Switch) apply(m *Calibrated) error {
 	return nil
 }
 
-// Clean cleans the points of an ioniser. It is credited with what a like bar of the
-// same line takes, in half of the draws; without a like bar nothing says what it did
-// when it was clean, and the change is refused.
+// Clean cleans the points of an ioniser. One whose maker's data are given emits all of
+// its current again, and in half of the draws what was missing against them, or against
+// a bar with the same data, was dirt. One without data is credited with what a like bar
+// of the same line takes, in half of the draws; without a like bar nothing says what it
+// did when it was clean, and the change is refused.
 type Clean struct {
 	Station string `json:"station"` // an ioniser
 }
@@ -62,6 +64,9 @@ func (c Clean) apply(m *Calibrated) error {
 	}
 	if err := m.gate(c.Station); err != nil {
 		return err
+	}
+	if b.curve != nil {
+		return m.cleanCurve(c.Station, b)
 	}
 	if b.twin == nil {
 		return known.Wrong("station", c.Station,
@@ -216,7 +221,8 @@ func (m *Calibrated) tidyOff() {
 
 // Add puts a device to a place of the path: an ioniser, a place to read, a roller or
 // a nip. A station that was removed comes back as it was. Gap and Past may be left out
-// at an ioniser: the rollers of the span then make the field. A powered bar takes
+// at an ioniser: the rollers of the span then make the field. A bar with its maker's
+// data does what its curve says, within the accuracy of the model; a powered one without takes
 // κ = 2.5 ×/÷ 2 at its place, a passive one 1 ×/÷ 2 of what it sees beyond its onset
 // (1.5 µC/m² if that is 0); judgements, to be replaced by a reading.
 type Add struct {
@@ -269,7 +275,9 @@ func (c Add) apply(m *Calibrated) error {
 		}
 	case line.Ioniser:
 		ion := *spec.Ioniser
-		m.newIoniser(&t, &spec, &ion)
+		if err := m.newIoniser(&t, &spec, &ion); err != nil {
+			return err
+		}
 	case line.Roller, line.Nip:
 		one := &line.Description{Web: m.desc.Web, Stations: []line.StationSpec{spec}}
 		for j, x := range spec.Change {
@@ -293,7 +301,10 @@ func (c Add) apply(m *Calibrated) error {
 	return m.putIn(spec, t)
 }
 
-func (m *Calibrated) newIoniser(t *stage, spec *line.StationSpec, ion *line.IonSpec) {
+func (m *Calibrated) newIoniser(t *stage, spec *line.StationSpec, ion *line.IonSpec) error {
+	if ion.Bar != nil {
+		return m.newCurved(t, spec, ion)
+	}
 	if ion.Zone == 0 {
 		ion.Zone = 50 * units.Millimetre
 	}
@@ -325,6 +336,7 @@ func (m *Calibrated) newIoniser(t *stage, spec *line.StationSpec, ion *line.IonS
 	if gap == 0 && spec.Past == nil {
 		m.placeBar(spec, 0)
 	}
+	return nil
 }
 
 // putIn inserts a station by its position, behind those that stand there already. A

@@ -19,13 +19,20 @@
 // two cures carries no noise of sampling, and the bits are the same on any number
 // of goroutines.
 //
-// The walk is a quick form of [line.Line.RunTo] (a test holds it to that), with
-// ionisers by their measured share: the strength κ of one that takes the share s of
-// the net at a place with the field factor f is −ln(1−s)/f. Moved to another place it
-// takes 1 − e^(−κf'), or 1/σ' = 1/σ + c·f'² by the law of drifting ions, or what a
-// like bar of the same line takes there: three opinions that a band must hold.
-// A bar whose maker's data the description has is reckoned so too: its curve, which
-// [line.Line] uses, does not enter here. Every bar that is on is flagged an estimate.
+// The walk is a quick form of [line.Line.RunTo] (a test holds it to that). A bar whose
+// maker's data the description has is its characteristic curve (package ioniser) at its
+// place, times one factor that each draw takes from the readings before and behind it;
+// at another speed, place, distance, air or charge it is the curve of that, and the
+// factor moves with the error of the curve's shape, as far as a two-dimensional
+// reference that does not share its assumptions shows one. A bar that nobody has read,
+// and a new one, has its factor within the accuracy of the model. The flags of the curve
+// stand at the bar in every prediction.
+//
+// A bar without data goes by its measured share, and is flagged an estimate: the
+// strength κ of one that takes the share s of the net at a place with the field factor f
+// is −ln(1−s)/f. Moved to another place it takes 1 − e^(−κf'), or 1/σ' = 1/σ + c·f'² by
+// the law of drifting ions, or what a like bar of the same line takes there: three
+// opinions that a band must hold.
 // What a device that is added takes (compressed air, power, ozone, noise, price) is told where
 // the site describes it ([Device]) or the maker's data give it; the rest is named as not given.
 //

@@ -212,11 +212,15 @@ func (p *planner) add(m *Calibrated, base *Prediction, a *Aim, x Change) {
 			c.Raises = append(c.Raises, s.Name)
 		}
 	}
-	switch x.(type) {
+	switch x := x.(type) {
 	case Earth:
 		c.Reason = "first of all, whatever it changes on the web"
 	case Shield:
 		c.Reason = "it only delays: the charge stays on the web"
+	case Blow:
+		if c.Reason = "no use here"; c.Helps {
+			c.Reason = m.airOf(x)
+		}
 	case Cover:
 		c.Reason = "the gain is that of the other pair, not of a leaking cover: measure side by side before it is bought"
 	default:
@@ -251,6 +255,9 @@ func (m *Calibrated) allowed(base *Prediction, a *Aim) []Change {
 			continue
 		}
 		out = append(out, Clean{name})
+		if gauge, ok := m.bestAir(s); ok {
+			out = append(out, Blow{name, gauge})
+		}
 		first, second, from, to := m.span(at, true)
 		if spot, err := BestSpot(first, second, to-from, d); err == nil && b.factor < flat*spot.Factor {
 			out = append(out, Move{Station: name, To: rounded(from + spot.At)})
@@ -349,6 +356,8 @@ func stationOf(x Change) string {
 	case Clean:
 		return x.Station
 	case Move:
+		return x.Station
+	case Blow:
 		return x.Station
 	case Remove:
 		return x.Station

@@ -42,9 +42,10 @@ type StationPrediction struct {
 	Back  Quantiles
 	Since string         // see Back
 	Ruled line.Mechanism // what ruled the change at the station in most draws
-	// Validity is [known.Estimate] at an ioniser that is on, whose law is one of three
-	// opinions here, and at a roller whose cover stands at what the gas leaves it in
-	// more than one of twenty draws; what such a station did, those behind it carry on.
+	// Validity has the flags that more than one of twenty draws carry: those of the
+	// curve of an ioniser that is on; [known.Estimate] at one without data, whose law is
+	// one of three opinions, and at a roller whose cover stands at what the gas leaves it.
+	// What such a station did, those behind it carry on.
 	Validity known.Validity
 }
 
@@ -87,9 +88,12 @@ func (m *Calibrated) predict(w *walked, s int) StationPrediction {
 		Over:  shareOf(Draws, func(i int) bool { return math.Abs(a[i]+b[i]) > limit }),
 		Face:  shareOf(Draws, func(i int) bool { return max(math.Abs(a[i]), math.Abs(b[i])) > limit }),
 		Ruled: most(w.ruled[s][:Draws])}
-	if t.bar != nil && !t.bar.off ||
-		w.gas[s] != nil && shareOf(Draws, func(i int) bool { return w.gas[s][i] }) > noticed {
-		p.Validity = known.Estimate
+	if w.flags[s] != nil {
+		for bit := known.Validity(1); bit > 0; bit <<= 1 {
+			if shareOf(Draws, func(i int) bool { return w.flags[s][i]&bit != 0 }) > noticed {
+				p.Validity |= bit
+			}
+		}
 	}
 	x := slices.Clone(a)
 	p.A = quantiles(x)

@@ -88,6 +88,8 @@ func (m *Calibrated) side(*walked) SideEffects {
 	for _, spec := range m.found {
 		if spec.Ioniser != nil && !now[spec.Name] {
 			t.add(m, spec.Name, spec.Ioniser, -1)
+		} else if spec.Ioniser != nil {
+			t.blown(m, spec.Ioniser.Bar, m.desc.Stations[m.station(spec.Name)].Ioniser.Bar)
 		}
 	}
 	if t.sound > 0 {
@@ -101,6 +103,20 @@ type taken struct {
 	s     *SideEffects
 	p     *Prices
 	sound float64 // of those added, as intensity over that of 0 dB
+}
+
+// blown adds what the other air of a bar takes.
+func (t *taken) blown(m *Calibrated, was, is *line.Bar) {
+	if was == nil || is == nil || was.Gauge == is.Gauge {
+		return
+	}
+	a, err := was.AirUse(m.desc.Web.Width, m.line.Air())
+	b, err2 := is.AirUse(m.desc.Web.Width, m.line.Air())
+	if err != nil || err2 != nil {
+		return // the curve was made with this air
+	}
+	t.s.Air += b - a
+	t.s.PerYear += float64(b-a) * hour * t.p.Hours * compressed * t.p.Kilowatt
 }
 
 // add adds a device, or takes it away.

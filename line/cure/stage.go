@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/pithball/line"
+	"example.org/pithball/units/known"
 )
 
 // stage is a station with one number of each draw for all that is not known of it.
@@ -63,8 +64,10 @@ func (c *cover) strengthFor(before, change, g, kept float64) float64 {
 	return change/g + (before+math.Copysign(kept*c.bound, change))/2
 }
 
-// bar is an ioniser by the share of the net that it was found to take.
+// bar is an ioniser: by its curve where the maker's data are given, else by the share of the net that it was found to
+// take.
 type bar struct {
+	curve           *curve // nil: no data
 	face            int
 	factor, found   float64 // field factor of its place now, and where it was found [1]
 	far             float64 // its distance now over that where it was found [1]
@@ -90,17 +93,23 @@ const (
 // mostShare is the greatest share of the net that a bar is credited with.
 const mostShare = 0.995
 
-// take is what the bar puts on its face of a net charge, and what ruled. ratio is
+// take is what the bar puts on its face of a net charge, what ruled, and the flags of its law. ratio is
 // the survey's speed over v. A bar never brings more than the net beyond its offset.
-func (b *bar) take(i int, net, ratio, v float64) (float64, line.Mechanism) {
+func (b *bar) take(i int, net, ratio, v float64) (float64, line.Mechanism, known.Validity) {
+	if b.off {
+		return 0, line.BelowOnset, known.Inside
+	}
+	if b.curve != nil {
+		return b.curve.take(b, i, net, ratio, v)
+	}
 	z := net - b.offset[i]
 	size := math.Abs(z)
-	if b.off || size == 0 || !(b.factor > 0) {
-		return 0, line.BelowOnset
+	if size == 0 || !(b.factor > 0) {
+		return 0, line.BelowOnset, known.Estimate
 	}
 	if b.onset > 0 {
 		if size -= b.onset / b.factor; size <= 0 {
-			return 0, line.BelowOnset
+			return 0, line.BelowOnset, known.Estimate
 		}
 	}
 	ruled := line.Conduction
@@ -123,14 +132,16 @@ func (b *bar) take(i int, net, ratio, v float64) (float64, line.Mechanism) {
 	if most := b.supply[i] / v; got > most {
 		got, ruled = most, line.SupplyOfIons
 	}
-	return -math.Copysign(got, z), ruled
+	return -math.Copysign(got, z), ruled, known.Estimate
 }
 
 // walked is the web of each draw behind each station.
 type walked struct {
 	a, b  []column // [C/m²]
 	ruled [][]line.Mechanism
-	gas   [][]bool // whether a cover stands at what the gas leaves it; nil at a station without a cover
+	// flags are those of a bar's law, and [known.Estimate] where a cover stands at what the gas leaves it; nil at a
+	// station that has neither.
+	flags [][]known.Validity
 }
 
 // walk runs draws lo … hi of the line at speed v into w.
@@ -154,11 +165,11 @@ func (m *Calibrated) walk(w *walked, v float64, lo, hi int) {
 				if t.touch[j].face == 1 {
 					face = b
 				}
-				var gas []bool
-				if w.gas[s] != nil {
-					gas = w.gas[s][lo:hi]
+				var flags []known.Validity
+				if w.flags[s] != nil {
+					flags = w.flags[s][lo:hi]
 				}
-				t.touch[j].pass(face, grow, ruled, gas, v, lo)
+				t.touch[j].pass(face, grow, ruled, flags, v, lo)
 			}
 			t.cap(a, b, m.netCap, ruled)
 		}
@@ -169,7 +180,7 @@ func (m *Calibrated) walk(w *walked, v float64, lo, hi int) {
 			}
 			for i := range n {
 				var got float64
-				got, ruled[i] = t.bar.take(lo+i, a[i]+b[i], ratio, v)
+				got, ruled[i], w.flags[s][lo+i] = t.bar.take(lo+i, a[i]+b[i], ratio, v)
 				face[i] += got
 			}
 		}
@@ -204,8 +215,8 @@ func (t *stage) carry(a, b []float64, v float64, lo int, lnRatio float64) {
 	}
 }
 
-// pass is one pass of the face over the contact; gas notes where the gas ruled a cover and may be nil.
-func (t *touch) pass(face, grow []float64, ruled []line.Mechanism, gas []bool, v float64, lo int) {
+// pass is one pass of the face over the contact; flags notes where the gas ruled a cover and may be nil.
+func (t *touch) pass(face, grow []float64, ruled []line.Mechanism, flags []known.Validity, v float64, lo int) {
 	if t.cover == nil {
 		for i, g := range t.closes[lo : lo+len(face)] {
 			face[i] += g * (t.strength[lo+i]*grow[i] - face[i])
@@ -217,8 +228,8 @@ func (t *touch) pass(face, grow []float64, ruled []line.Mechanism, gas []bool, v
 	for i, g := range t.closes[lo : lo+len(face)] {
 		var held bool
 		face[i], held = t.cover.pass(face[i], t.strength[lo+i]*grow[i], g, kept)
-		if gas != nil {
-			gas[i] = gas[i] || held
+		if flags != nil && held {
+			flags[i] = known.Estimate
 		}
 		ruled[i] = line.InsulatingRoller
 	}
@@ -247,12 +258,12 @@ func (t *stage) cap(a, b []float64, most float64, ruled []line.Mechanism) {
 // run walks all draws at speed v.
 func (m *Calibrated) run(v float64) *walked {
 	n := len(m.stages)
-	w := &walked{make([]column, n), make([]column, n), make([][]line.Mechanism, n), make([][]bool, n)}
+	w := &walked{make([]column, n), make([]column, n), make([][]line.Mechanism, n), make([][]known.Validity, n)}
 	for s := range n {
 		w.a[s], w.b[s] = make(column, Draws+1), make(column, Draws+1)
 		w.ruled[s] = make([]line.Mechanism, Draws+1)
-		if slices.ContainsFunc(m.stages[s].touch, func(t touch) bool { return t.cover != nil }) {
-			w.gas[s] = make([]bool, Draws+1)
+		if m.stages[s].bar != nil || slices.ContainsFunc(m.stages[s].touch, func(t touch) bool { return t.cover != nil }) {
+			w.flags[s] = make([]known.Validity, Draws+1)
 		}
 	}
 	inParts(Draws+1, func(lo, hi int) { m.walk(w, v, lo, hi) })
