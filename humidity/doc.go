@@ -51,6 +51,8 @@
 //
 // Laws of resistivity or leak time ([LogLinear], [AdsorbedFilm], [MoisturePower],
 // [Arrhenius]) are fitted from the plant's own tests, two or more, and carry the
-// band that so few tests deserve: Student's t, so that 90 % bands hold 90 %. What is
-// known as a lower limit only is [AtLeast].
+// band that so few tests deserve: Student's t, so that bands of 90 % hold 89 to 92 % of
+// further tests at 3, 5 and 10 points, whatever the shape of their scatter (93.4 % at
+// ten points of a bounded one, which has no tails), and 90 to 91 % carried to another
+// temperature. What is known as a lower limit only is [AtLeast].
 package humidity

@@ -87,12 +87,14 @@ type Finish struct {
 	Rho    units.SheetResistance // median, 1e8 … 1e13 Ω
 	Spread float64               // [1] of the natural logarithm, 0.2 … 2
 	Enough float64               // [1] share that is to be left, 0.1 … 0.9
+	Flags  known.Validity        // of the resistivity
 }
 
 func (in Finish) spec() sheet.AntistatSpec {
 	return sheet.AntistatSpec{Span: sheet.FreeSpanSpec{Length: units.Metre, Speed: in.Speed,
 		InletRadius: 50 * units.Millimetre, OutletRadius: 50 * units.Millimetre, ContactGap: 5 * units.Micrometre},
-		Resistivity: known.Band{Value: float64(in.Rho), Spread: in.Spread, Kind: known.LogNormal}, Enough: in.Enough}
+		Resistivity: known.Band{Value: float64(in.Rho), Spread: in.Spread, Kind: known.LogNormal}, Enough: in.Enough,
+		Flags: in.Flags}
 }
 
 // quick is a right model in closed form, good to some per cent: what is left in the
@@ -104,7 +106,8 @@ func quick(s sheet.AntistatSpec) (sheet.Antistat, error) {
 		return math.Pow(1+math.Pow(x/0.75, p), -1/p)
 	}
 	lo, hi := s.Resistivity.Limits()
-	a := sheet.Antistat{Left: share(s.Resistivity.Value), Least: share(lo), Most: share(hi), Verdict: sheet.Open}
+	a := sheet.Antistat{Left: share(s.Resistivity.Value), Least: share(lo), Most: share(hi), Verdict: sheet.Open,
+		Validity: s.Flags}
 	x := 0.75 * math.Pow(math.Pow(s.Enough, -p)-1, 1/p) // v_s/U at which enough is left
 	a.Needed = units.SheetResistance(1 / (2 * units.Epsilon0 * x * float64(s.Span.Speed)))
 	if a.Most <= s.Enough {
@@ -136,7 +139,8 @@ func Finishers() lawtest.Kit[Finisher, Finish] {
 	return lawtest.Kit[Finisher, Finish]{Input: func(d *lawtest.Draw, _ Finisher) Finish {
 		return Finish{Speed: lawtest.Between(d, "speed", units.MetrePerSecond, 10*units.MetrePerSecond),
 			Rho:    lawtest.Decades(d, "rho", units.SheetResistance(1e8), units.SheetResistance(1e13)),
-			Spread: lawtest.Between(d, "spread", 0.2, 2.0), Enough: lawtest.Between(d, "enough", 0.1, 0.9)}
+			Spread: lawtest.Between(d, "spread", 0.2, 2.0), Enough: lawtest.Between(d, "enough", 0.1, 0.9),
+			Flags: lawtest.Pick(d, "flags", known.Inside, known.BelowRange, known.Unpublished, known.AboveRange|known.Unpublished)}
 	}, Laws: []lawtest.Law[Finisher, Finish]{{
 		Name: "verdict", Says: "helps if even the upper end is low enough, no help if not even the lower end is, else open",
 		Source: "a band decides, not its median",
@@ -161,6 +165,13 @@ func Finishers() lawtest.Kit[Finisher, Finish] {
 		Check: at(func(a sheet.Antistat, _ Finish) error {
 			ok := 0 <= a.Least && a.Least <= a.Left && a.Left <= a.Most && a.Most <= 1
 			return lawtest.That(ok, "in order within 0 … 1", a.Least, a.Left, a.Most)
+		}),
+	}, {
+		Name: "flags", Says: "what is flagged in the resistivity is flagged in the answer",
+		Source: "a sentence rests on no more than its weakest input",
+		Broken: changed(func(a *sheet.Antistat, _ sheet.AntistatSpec) { a.Validity = known.Inside }),
+		Check: at(func(a sheet.Antistat, in Finish) error {
+			return lawtest.That(a.Validity&in.Flags == in.Flags, "all of "+in.Flags.String(), a.Validity)
 		}),
 	}, {
 		Name: "needed", Says: "enough is left at the resistivity that is needed, to 5 %", Source: "definition",

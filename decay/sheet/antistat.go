@@ -20,8 +20,11 @@ type AntistatSpec struct {
 	// Resistivity of the charged face in the air at the web, in Ω per square:
 	// humidity.Band of a law for the finish gives it. Positive; Exact, LogNormal or
 	// AtLeast.
-	Resistivity known.Band   // [Ω]
-	At          units.Length // place that matters, from the inlet; 0: the middle of the span
+	Resistivity known.Band // [Ω]
+	// Flags are those of Resistivity, such as humidity.Law.Validity gives with the
+	// band: from memory, outside its humidities. They go into the answer.
+	Flags known.Validity
+	At    units.Length // place that matters, from the inlet; 0: the middle of the span
 	// Enough is the share of the charge that leaves the inlet at or below which the
 	// finish has done its work there: the limit at the place over the charge
 	// found without the finish, 0.01 … 0.99.
@@ -66,7 +69,9 @@ type Antistat struct {
 	Verdict Verdict
 	// AtRest is the slowest time constant of the same web at rest ([SlotStrip]), with
 	// the band of the resistivity. It is no measure for the moving web.
-	AtRest   known.Band // [s]
+	AtRest known.Band // [s]
+	// Validity has the flags of the resistivity and of the span; LowerLimit where the
+	// resistivity is one, so that Left is too little.
 	Validity known.Validity
 }
 
@@ -177,7 +182,10 @@ func AntistatOnSpanContext(ctx context.Context, spec AntistatSpec) (Antistat, er
 	}
 	out.AtRest = spec.Resistivity // τ is proportional to ρ_s
 	out.AtRest.Value = float64(strip.TimeConstant())
-	out.Validity = last.Validity()
+	out.Validity = last.Validity() | spec.Flags
+	if spec.Resistivity.Kind == known.AtLeast {
+		out.Validity |= known.LowerLimit
+	}
 	return out, nil
 }
 

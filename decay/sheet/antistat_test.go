@@ -90,6 +90,9 @@ func TestAntistatVerdict(t *testing.T) {
 		if got.Verdict != c.want || !(got.Least <= got.Left && got.Left <= got.Most) {
 			t.Errorf("%+v: %v with %.3f (%.3f … %.3f) left, want %v", c.band, got.Verdict, got.Left, got.Least, got.Most, c.want)
 		}
+		if lower := got.Validity&known.LowerLimit != 0; lower != (c.band.Kind == known.AtLeast) {
+			t.Errorf("%+v: %v", c.band, got.Validity)
+		}
 		// The time at rest carries the band: ½·ε0·ρs·w to 0.3 %.
 		if want := 0.5 * units.Epsilon0 * c.band.Value; math.Abs(got.AtRest.Value/want-1) > 5e-3 ||
 			got.AtRest.Spread != c.band.Spread ||

@@ -7,6 +7,7 @@ import (
 	"example.org/pithball/decay/sheet"
 	"example.org/pithball/humidity"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // finish is what an antistatic finish of 1e10 Ω at 50 %RH, a decade per 10 %RH, does on a
@@ -24,7 +25,7 @@ func finish(rh units.RelativeHumidity, v units.Speed) sheet.Antistat {
 	}
 	a, err := sheet.AntistatOnSpan(sheet.AntistatSpec{Span: sheet.FreeSpanSpec{Length: units.Metre, Speed: v,
 		InletRadius: 50 * units.Millimetre, OutletRadius: 50 * units.Millimetre, ContactGap: 5 * units.Micrometre},
-		Resistivity: humidity.Band[units.SheetResistance](law, air), Enough: 0.5})
+		Resistivity: humidity.Band[units.SheetResistance](law, air), Flags: law.Validity(air), Enough: 0.5})
 	if err != nil {
 		panic(err)
 	}
@@ -48,5 +49,9 @@ func TestQuestion27(t *testing.T) {
 	if !(finish(25, 2).Left > finish(45, 2).Left && finish(45, 2).Left > finish(55, 2).Left &&
 		finish(45, 4).Left > finish(45, 2).Left) {
 		t.Error("drier air or a faster web does not leave more")
+	}
+	// The law was tested from 25 to 60 %RH; what it says of 15 %RH is flagged in the answer.
+	if in, out := finish(30, 2).Validity, finish(15, 2).Validity; in&known.BelowRange != 0 || out&known.BelowRange == 0 {
+		t.Errorf("30 %%RH %v, 15 %%RH %v", in, out)
 	}
 }
