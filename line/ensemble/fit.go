@@ -124,7 +124,15 @@ func (f *Fit) All(mean, sd []float64, readings []float64, noise units.SurfaceCha
 			return known.Wrong(fmt.Sprintf("leak[%d]", i), t, "more than 0")
 		}
 	}
+	var s *shared
+	if leak == nil && n > f.rows {
+		s = f.share(float64(noise))
+	}
 	some := func(lo, hi int) {
+		if s != nil {
+			s.fit(mean[lo*f.k:hi*f.k], sd[lo*f.k:hi*f.k], readings[lo*f.rows:hi*f.rows])
+			return
+		}
 		w := f.newWork()
 		for i := lo; i < hi; i++ {
 			tau := f.leak
@@ -135,7 +143,11 @@ func (f *Fit) All(mean, sd []float64, readings []float64, noise units.SurfaceCha
 		}
 	}
 	// A goroutine costs as much as a few tens of surveys.
-	workers := min(runtime.GOMAXPROCS(0), 1+n/200)
+	few := 200
+	if s != nil {
+		few = 4000 // one after the other they are products of a small matrix only
+	}
+	workers := min(runtime.GOMAXPROCS(0), 1+n/few)
 	if workers == 1 {
 		some(0, n)
 		return nil
