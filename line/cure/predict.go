@@ -229,9 +229,10 @@ func (m *Calibrated) conductorNotice(w *walked, s int) (known.Notice, bool) {
 	figure := spec.Name + ": resistance to earth not measured"
 	if o.measured {
 		c := m.conductor(w, s)
-		figure = spec.Name + ": " + o.value.String() + " to earth, " + c.Voltage.String()
+		figure = spec.Name + ": " + units.Display(o.value, units.Metric, 2) + " to earth, " +
+			units.Display(c.Voltage, units.Metric, 2)
 		if c.Energy > 0 {
-			figure += ", " + c.Energy.String()
+			figure += ", " + units.Display(c.Energy, units.Metric, 2)
 		}
 	}
 	return hazard.NoticeIsolatedConductor.Notice(figure), true
