@@ -204,10 +204,7 @@ export async function typeReadings(h, rows) {
     }
     if (station !== r.station) {
       station = r.station;
-      await h.choose(
-        ground ? "Which conductor" : quantity === "field meter" ? "Where" : "Over which roller",
-        station,
-      );
+      await h.choose(ground ? "Which conductor" : quantity === "field meter" ? "Where" : "Over which roller", station);
     }
     if (!ground) {
       await h.pick("face " + r.face, "The meter looks at");

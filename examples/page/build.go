@@ -19,7 +19,8 @@ import (
 var web embed.FS
 
 // scripts are the parts of the page's script, in order.
-var scripts = []string{"words", "base", "form", "views1", "views2", "views3", "views4", "views5", "views6", "main"}
+var scripts = []string{"words", "base", "form", "begin", "path", "readings", "taken", "answer", "plan", "try", "upkeep",
+	"goods", "season", "main"}
 
 func part(name string) string {
 	b, err := web.ReadFile("web/" + name)

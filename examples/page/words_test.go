@@ -1,9 +1,12 @@
 package main
 
 import (
+	"math"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf8"
 )
 
 // TestWords: every text that the page asks for stands in the one table, nothing else does, and none says that a place
@@ -40,5 +43,100 @@ func TestWords(t *testing.T) {
 	}
 	if bad := regexp.MustCompile(`(?i)\bsa` + `fe(ly|ty)?\b|harmless|no risk`).FindString(table); bad != "" {
 		t.Errorf("a text says %q", bad)
+	}
+}
+
+// TestScriptsAreShort: the house's limits hold for the page as well: 500 lines a file, 120 characters a line; a text of
+// the table may be longer.
+func TestScriptsAreShort(t *testing.T) {
+	files, err := web.ReadDir("web")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		lines := strings.Split(strings.TrimSuffix(part(f.Name()), "\n"), "\n")
+		if len(lines) > 500 {
+			t.Errorf("%s has %d lines, at most 500: split it", f.Name(), len(lines))
+		}
+		for i, l := range lines {
+			text := f.Name() == "words.js" && strings.HasPrefix(strings.TrimSpace(l), `"`)
+			if w := utf8.RuneCountInString(l); w > 120 && !text && !strings.HasPrefix(l, "<") {
+				t.Errorf("%s:%d: %d characters, at most 120", f.Name(), i+1, w)
+			}
+		}
+	}
+}
+
+// luminance is the relative luminance of WCAG 2.2 of a colour such as #1a2b3c or #fff.
+func luminance(t *testing.T, colour string) float64 {
+	t.Helper()
+	c := strings.TrimPrefix(colour, "#")
+	if len(c) == 3 {
+		c = string([]byte{c[0], c[0], c[1], c[1], c[2], c[2]})
+	}
+	v, err := strconv.ParseUint(c, 16, 32)
+	if err != nil || len(c) != 6 {
+		t.Fatalf("%q is no colour", colour)
+	}
+	var y float64
+	for i, weight := range []float64{0.2126, 0.7152, 0.0722} {
+		x := float64(v>>(16-8*i)&255) / 255
+		if x <= 0.04045 {
+			x /= 12.92
+		} else {
+			x = math.Pow((x+0.055)/1.055, 2.4)
+		}
+		y += weight * x
+	}
+	return y
+}
+
+func contrast(t *testing.T, a, b string) float64 {
+	x, y := luminance(t, a), luminance(t, b)
+	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+// TestContrast: every colour of text on every ground of the style it can stand on is at least 7:1 (WCAG 2.2, 1.4.6); the
+// browser check looks at what stands where. #767676 on white is 4.54:1, the limit of level AA that its texts name.
+func TestContrast(t *testing.T) {
+	if c := contrast(t, "#767676", "#fff"); math.Abs(c-4.54) > 0.005 {
+		t.Errorf("grey on white is %.3f:1, want 4.54:1", c)
+	}
+	css := part("page.css")
+	colour := map[string]string{}
+	for _, m := range regexp.MustCompile(`--(\w+): (#[0-9a-f]+);`).FindAllStringSubmatch(css, -1) {
+		colour[m[1]] = m[2]
+	}
+	find := func(s string) string {
+		if name, ok := strings.CutPrefix(s, "var(--"); ok {
+			return colour[strings.TrimSuffix(name, ")")]
+		}
+		return s
+	}
+	texts, dark, light := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	for _, m := range regexp.MustCompile(`(?m)^\s+(color|background): (#[0-9a-f]+|var\(--\w+\))`).FindAllStringSubmatch(css, -1) {
+		c := find(m[2])
+		switch {
+		case m[1] == "color":
+			texts[c] = true
+		case luminance(t, c) > 0.5:
+			light[c] = true
+		default:
+			dark[c] = true
+		}
+	}
+	if len(texts) < 5 || len(light) < 3 || len(dark) < 1 {
+		t.Fatalf("texts %v, grounds %v and %v", texts, light, dark)
+	}
+	for text := range texts {
+		grounds := light
+		if luminance(t, text) > 0.5 {
+			grounds = dark
+		}
+		for ground := range grounds {
+			if c := contrast(t, text, ground); c < 7 {
+				t.Errorf("%s on %s is %.2f:1, want 7:1", text, ground, c)
+			}
+		}
 	}
 }

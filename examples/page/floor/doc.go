@@ -38,12 +38,18 @@ func Do(name string, in []byte) (out []byte) {
 		v, err = with(in, plan)
 	case "compare":
 		v, err = with(in, compare)
+	case "forecast":
+		v, err = with(in, forecast)
+	case "goods":
+		v, err = with(in, goodsAnswer)
 	case "keep":
 		v, err = with(in, keep)
 	case "open":
 		v, err = with(in, open)
 	case "save":
 		v, err = with(in, save)
+	case "expect":
+		v, err = with(in, expect)
 	case "report":
 		v, err = with(in, written)
 	default:

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"example.org/pithball/line/cure"
-	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 )
 
@@ -69,20 +68,14 @@ type Proves struct {
 func plan(q *wanted) (*Planned, error) {
 	p := &Planned{Faults: []Fault{}}
 	Fill(q.Line)
-	_, l, fs := lineOf(&q.files)
-	var g *survey.Diagnosis
-	if fs == nil {
-		_, g, fs = surveyOf(&q.files, l)
-	}
+	m, fs := calibrated(&q.files)
 	if p.Faults = append(p.Faults, fs...); len(fs) > 0 {
 		return p, nil
 	}
 	aim := cure.Aim{Faces: q.Aim.Faces}
-	m, err := cure.Calibrate(g, &cure.Site{Safety: q.Safety})
-	if err == nil {
-		aim.Speed, err = optional[units.Speed](q.Aim.Speed)
-	}
 	var x *cure.Plan
+	var err error
+	aim.Speed, err = optional[units.Speed](q.Aim.Speed)
 	if err == nil {
 		x, err = m.Plan(aim)
 	}

@@ -3,23 +3,13 @@ package floor
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
-	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
-
-// change is one thing to try, as the page asks for it.
-type change struct {
-	Do      string `json:"do"`      // earth, run, switch on, switch off, clean, move, remove
-	Station string `json:"station"` // all but run
-	Speed   string `json:"speed"`   // run
-	To      string `json:"to"`      // move: along the web
-	Gap     string `json:"gap"`     // move: to metal behind the web
-	Face    string `json:"face"`    // move: that it meets; empty: as now
-}
 
 // Tried is the line as it is and as it would be.
 type Tried struct {
@@ -36,51 +26,48 @@ type Tried struct {
 
 // Before is one station before and after.
 type Before struct {
-	Name    string `json:"name"`
-	Net     string `json:"net"`     // now, µC/m²
-	NetThen string `json:"netThen"` // with the changes
-	Show    string `json:"show"`    // on the display, mid-span
-	Over    string `json:"over"`    // chance over the limit, now
-	Then    string `json:"then"`
-	Added   bool   `json:"added"`
+	Name      string `json:"name"`
+	Net       string `json:"net"`       // now, µC/m²
+	NetThen   string `json:"netThen"`   // with the changes
+	Faces     string `json:"faces"`     // of A and of B, now
+	FacesThen string `json:"facesThen"` // with the changes
+	Show      string `json:"show"`      // on the display, mid-span
+	Over      string `json:"over"`      // chance over the limit, now
+	Then      string `json:"then"`
+	Added     bool   `json:"added"`
 }
 
-// of turns a request into a change of the library; what a person typed is named in the fault.
-func (c *change) of() (cure.Change, error) {
-	switch c.Do {
-	case "earth":
-		return cure.Earth{Station: c.Station}, nil
-	case "run":
-		v, err := units.Parse[units.Speed](c.Speed)
-		return cure.Run{Speed: v}, err
-	case "switch on", "switch off":
-		return cure.Switch{Station: c.Station, On: c.Do == "switch on"}, nil
-	case "clean":
-		return cure.Clean{Station: c.Station}, nil
-	case "remove":
-		return cure.Remove{Station: c.Station}, nil
-	case "move":
-		m := cure.Move{Station: c.Station}
-		var err error
-		if m.To, err = optional[units.Length](c.To); err != nil {
-			return nil, err
-		}
-		if m.Gap, err = optional[units.Length](c.Gap); err != nil {
-			return nil, err
-		}
-		if c.Face != "" {
-			err = m.Face.UnmarshalText([]byte(c.Face))
-		}
-		return m, err
+// calibrated is the line as the readings left it known; without any reading of charge, as its description leaves it.
+func calibrated(q *files) (*cure.Calibrated, []Fault) {
+	d, l, fs := lineOf(q)
+	if fs != nil {
+		return nil, fs
 	}
-	return nil, known.Wrong("change", c.Do, "earth, run, switch on, switch off, clean, move or remove")
+	var s *survey.Survey
+	var g *survey.Diagnosis
+	if q.charged() {
+		if s, g, fs = surveyOf(q, l); fs != nil {
+			return nil, fs
+		}
+	}
+	site, err := q.site(s, d)
+	var m *cure.Calibrated
+	if err == nil && g != nil {
+		m, err = cure.Calibrate(g, site)
+	} else if err == nil {
+		m, err = cure.Assume(l, site)
+	}
+	if err != nil {
+		return nil, faults("", err)
+	}
+	return m, nil
 }
 
-func optional[T units.Quantity](s string) (v T, err error) {
-	if s == "" {
-		return v, nil
-	}
-	return units.Parse[T](s)
+// charged reports whether a reading tells of the charge of the web.
+func (q *files) charged() bool {
+	return slices.ContainsFunc(q.Rows, func(r Row) bool {
+		return r["quantity"] == line.FieldMeter.String() || r["quantity"] == line.OverRoller.String()
+	})
 }
 
 // try predicts the line with the changes. Until the question of zone and flammables is answered, it refuses every
@@ -88,18 +75,9 @@ func optional[T units.Quantity](s string) (v T, err error) {
 func try(q *files) (*Tried, error) {
 	t := &Tried{Faults: []Fault{}, Stations: []Before{}, Side: []string{}, Names: []string{}, Notices: []known.Notice{}}
 	Fill(q.Line)
-	_, l, fs := lineOf(q)
-	var g *survey.Diagnosis
-	if fs == nil {
-		_, g, fs = surveyOf(q, l)
-	}
+	m, fs := calibrated(q)
 	if fs != nil {
 		t.Faults = fs
-		return t, nil
-	}
-	m, err := cure.Calibrate(g, &cure.Site{Safety: q.Safety})
-	if err != nil {
-		t.Faults = faults("", err)
 		return t, nil
 	}
 	var list []cure.Change
@@ -136,12 +114,13 @@ func (t *Tried) compare(a, b cure.Prediction) {
 		if s.Kind != line.Place && s.Kind != line.Winder {
 			continue
 		}
-		x := Before{Name: s.Name, NetThen: span(s.Net), Then: percent(s.Over), Added: now[s.Name] == nil}
+		x := Before{Name: s.Name, NetThen: span(s.Net), Then: percent(s.Over), Added: now[s.Name] == nil,
+			FacesThen: "A " + span(s.A) + ", B " + span(s.B)}
 		if !math.IsNaN(s.Display[1]) {
 			x.Show = fmt.Sprintf("%s (%s … %s) kV", figure(s.Display[1]/1e3), figure(s.Display[0]/1e3), figure(s.Display[2]/1e3))
 		}
 		if o := now[s.Name]; o != nil {
-			x.Net, x.Over = span(o.Net), percent(o.Over)
+			x.Net, x.Over, x.Faces = span(o.Net), percent(o.Over), "A "+span(o.A)+", B "+span(o.B)
 		}
 		t.Stations = append(t.Stations, x)
 	}

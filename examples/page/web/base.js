@@ -209,7 +209,9 @@ P.refresh = async function () {
   }
   P.busy = true;
   P.paintStrip();
-  const a = await P.ask("answer", P.request(l));
+  const a = P.isGoods(l)
+    ? await P.ask("goods", P.goodsRequest(l, P.shut(l) ? [] : (l.goods.tries || []).filter((c) => c.to || c.station)))
+    : await P.ask("answer", P.request(l));
   P.busy = false;
   if (P.again || P.line !== l) {
     P.again = false;

@@ -65,14 +65,15 @@
     main.replaceChildren(...view.flat(9).filter((x) => x));
     where.textContent = l ? l.desc.name || t("unnamed") : t("title");
     document.title = (l ? (l.desc.name || t("unnamed")) + " – " : "") + t("title");
-    const i = P.steps.indexOf(P.step);
+    const steps = l ? P.stepsOf(l) : P.steps,
+      i = steps.indexOf(P.step);
     nav.replaceChildren(
       ...(l
         ? [
-            h("a", { class: "button", href: "#" + id + (i > 0 ? "/" + P.steps[i - 1] : "") }, t("back")),
+            h("a", { class: "button", href: "#" + id + (i > 0 ? "/" + steps[i - 1] : "") }, t("back")),
             h("a", { class: "button", href: "#" + id }, t("overview")),
-            i < P.steps.length - 1
-              ? h("a", { class: "button main", href: "#" + id + "/" + P.steps[i + 1] }, t("next"))
+            i < steps.length - 1
+              ? h("a", { class: "button main", href: "#" + id + "/" + steps[i + 1] }, t("next"))
               : h("span"),
           ]
         : []),
@@ -111,6 +112,7 @@
       const a = P.answer,
         v = a.verdict;
       if (v) s = (v.earth.startsWith("Earth first") ? v.earth + " " : "") + v.source;
+      else if (a.sources && a.sources.length) s = t("goodsStrip", a.sources[0].name, a.sources[0].chance);
       else if (a.faults && a.faults.length) s = t("missing", a.faults.length);
       else if (!l.rows.length) s = t("complete");
     } else if (l && P.busy) s = t("computing");

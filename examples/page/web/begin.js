@@ -161,7 +161,10 @@
     trouble: (l) =>
       join(l.asks.wrong.map((w) => t("wrong." + w))) || (l.asks.words ? l.asks.words.slice(0, 60) : t("open")),
     fire: (l) => (l.asks.fire ? t("fire." + l.asks.fire + ".short") : t("unanswered")),
-    web: (l) => join([l.desc.web.material, l.desc.web.thickness, l.desc.speed]) || t("open"),
+    web: (l) =>
+      (P.isGoods(l) ? t("body." + l.goods.kind) : null) ||
+      join([l.desc.web.material, l.desc.web.thickness, l.desc.speed]) ||
+      t("open"),
     path: (l) => t("nStations", l.desc.stations.length),
     ground: (l) => {
       const n = new Set(l.rows.filter((r) => r.quantity === "resistance to ground").map((r) => r.station)).size;
@@ -177,6 +180,10 @@
     try: (l) => ((l.tries || []).length ? t("nChanges", l.tries.length) : ""),
     keep: () => "",
     files: () => "",
+    stops: (l) => t("nStations", l.goods.stops.length),
+    measured: (l) => (l.goods.readings.length ? t("nReadings", l.goods.readings.length) : t("none")),
+    outcome: () => "",
+    goodsfile: () => "",
   };
 
   V.line = function (l) {
@@ -195,7 +202,7 @@
       h(
         "ol",
         { class: "plain steps" },
-        P.steps.map((s, i) =>
+        P.stepsOf(l).map((s, i) =>
           h(
             "li",
             null,
@@ -346,6 +353,7 @@
   };
 
   V.web = function (l) {
+    if (P.isGoods(l)) return P.goodsMoves(l);
     const d = l.desc,
       w = d.web,
       air = d.air || (d.air = {});
@@ -375,6 +383,7 @@
     const er = w.relativePermittivity;
     return [
       h("h1", { tabindex: -1 }, t("step.web")),
+      P.bodyChoice(l),
       P.selectField(
         t("material"),
         [["", t("choose")]].concat(names.map((n) => [n, n])),
@@ -435,11 +444,12 @@
   };
 
   // P.plainNumber is a number without a unit.
-  P.plainNumber = function (label, value, on) {
+  P.plainNumber = function (label, value, on, hint) {
     const e = h("p", { class: "fault", hidden: true });
     return h(
       "div",
       { class: "field" },
+      hint && h("p", { class: "hint" }, hint),
       h(
         "label",
         null,

@@ -134,7 +134,11 @@
     const work = async () => {
       const r = await P.ask(
         "compare",
-        Object.assign(P.request(l), { station: d.station, moment: (d.moment || "").replace("T", " ") }),
+        Object.assign(P.request(l), {
+          station: d.station,
+          moment: (d.moment || "").replace("T", " "),
+          dwell: d.dwell || "",
+        }),
       );
       if (!r) {
         out.replaceChildren(h("p", { class: "fault" }, t("notYet")));
@@ -149,7 +153,8 @@
           h("p", null, h("b", null, t("compareSays", r.before, r.after, r.says))),
           r.turned && h("p", { class: "fault" }, t("compareTurned")),
           h("p", null, r.more < 0 ? t("compareNever") : t("compareMore", r.more)),
-          h("p", { class: "soft" }, t("compareWeather")),
+          h("p", { class: "soft" }, t("compareWeather." + (r.weather || "out"))),
+          r.flag && h("p", { class: "fault" }, t("compareFlag", r.flag)),
         ].filter((x) => x),
       );
       mark("compared");
@@ -181,6 +186,17 @@
             P.save(l);
           },
         }),
+      ),
+      P.quantity(
+        t("dwell"),
+        "time",
+        () => d.dwell,
+        (v) => {
+          d.dwell = v;
+          P.save(l);
+        },
+        "compare.dwell",
+        t("dwellHint"),
       ),
       h("div", { class: "row" }, h("button", { class: "main", click: work }, t("compareWork"))),
       out,

@@ -99,11 +99,7 @@
       "table",
       null,
       h("caption", { class: "hide" }, t("stationTable")),
-      h(
-        "thead",
-        null,
-        h("tr", null, h("th", { scope: "col" }, t("station")), h("th", { scope: "col" }, t("charges"))),
-      ),
+      h("thead", null, h("tr", null, h("th", { scope: "col" }, t("station")), h("th", { scope: "col" }, t("charges")))),
       body,
     );
   }

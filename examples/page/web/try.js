@@ -1,5 +1,5 @@
 "use strict";
-// Changes to try on the calibrated line, and what keeps a cure.
+// Changes to try on the calibrated line.
 (function () {
   const h = P.h,
     t = P.t,
@@ -31,7 +31,18 @@
     clean: (s) => s.kind === "ioniser",
     move: (s) => s.kind === "ioniser",
     remove: (s) => s.kind !== "unwind" && s.kind !== "winder" && s.kind !== "place",
+    cover: (s) => s.kind === "roller" || s.kind === "nip",
+    load: (s) => s.kind === "roller" || s.kind === "nip",
+    wrap: (s) => s.kind === "roller" || s.kind === "nip",
+    core: (s) => s.kind === "winder",
   };
+  // In the order in which cures are looked for: earth, source, leak, ions, screen, speed.
+  const everything = ["earth", "cover", "load", "wrap", "remove", "moisten", "warm", "add", "move", "clean"].concat([
+    "switch on",
+    "switch off",
+    "core",
+    "run",
+  ]);
 
   V.try = function (l) {
     const shut = P.shut(l),
@@ -53,17 +64,28 @@
       t(
         "do." + c.do,
         c.station,
-        c.speed,
-        [c.to && t("atPlace", c.to), c.gap && t("gapThere", c.gap), c.face && t("onFace", c.face)]
+        c.speed || c.to,
+        [
+          c.to && t("atPlace", c.to),
+          c.gap && t("gapThere", c.gap),
+          c.face && t("onFace", c.face),
+          c.metal && t("earthedMetal"),
+          c.passive && t("passive"),
+          c.times && t("timesNow", c.times),
+        ]
           .filter((x) => x)
           .join(", "),
       );
 
     function draw() {
-      const whats = shut ? ["earth"] : ["earth", "run", "move", "clean", "switch off", "switch on", "remove"];
+      const whats = shut ? ["earth"] : everything;
       if (!whats.includes(d.do)) d.do = "earth";
       const fits = can[d.do] ? l.desc.stations.filter(can[d.do]) : [];
-      if (!fits.some((s) => s.name === d.station)) d.station = "";
+      if (can[d.do] && !fits.some((s) => s.name === d.station)) d.station = "";
+      const set = (k) => (v) => {
+        d[k] = v;
+        keep();
+      };
       const q = (label, kind, k, hint) =>
         P.quantity(
           label,
@@ -88,7 +110,7 @@
               draw();
             },
           ),
-          d.do !== "run" &&
+          can[d.do] &&
             P.selectField(
               t("station"),
               [["", t("choose")]].concat(fits.map((s) => [s.name, s.name])),
@@ -98,24 +120,30 @@
                 keep();
               },
             ),
+          d.do === "add" && P.textField(t("newBar"), d.bar, set("bar"), t("stationNameHint")),
           d.do === "run" && q(t("newSpeed"), "speed", "speed"),
-          d.do === "move" && q(t("newPlace"), "along", "to", t("newPlaceHint")),
-          d.do === "move" && q(t("gap"), "short", "gap"),
-          d.do === "move" &&
+          d.do === "moisten" && q(t("humidity"), "humidity", "damp", t("moistenHint")),
+          d.do === "warm" && q(t("temperature"), "temperature", "warm", t("warmHint")),
+          (d.do === "move" || d.do === "add") && q(t("newPlace"), "along", "to", t("newPlaceHint")),
+          (d.do === "move" || d.do === "add") && q(t("gap"), "short", "gap"),
+          (d.do === "move" || d.do === "add" || d.do === "cover") &&
             P.selectField(
-              t("meets"),
+              t(d.do === "cover" ? "touchesNew" : "meets"),
               [
-                ["", t("asNow")],
+                ["", t(d.do === "cover" ? "choose" : "asNow")],
                 ["A", t("faceA")],
                 ["B", t("faceB")],
-              ],
-              d.face || "",
-              (v) => {
-                d.face = v;
-                keep();
-              },
+              ].slice(d.do === "add" ? 1 : 0),
+              d.face || (d.do === "add" ? "A" : ""),
+              set("face"),
             ),
-          d.do !== "run" && d.do !== "earth" && P.caution("high-voltage"),
+          d.do === "add" && P.tick(t("passive"), d.passive, set("passive")),
+          d.do === "cover" && P.tick(t("earthedMetal"), d.metal, set("metal")),
+          ["cover", "load", "wrap"].includes(d.do) &&
+            P.plainNumber(t("times." + d.do), d.times || "", set("times"), t("timesHint." + d.do)),
+          ["add", "move", "clean", "switch off", "switch on"].includes(d.do) && P.caution("high-voltage"),
+          (d.do === "moisten" || d.do === "warm") && P.caution("humidity"),
+          ["cover", "load", "wrap", "remove", "core"].includes(d.do) && P.caution("reach-in"),
           d.do === "earth" && P.caution("isolated-conductor"),
           fault,
           h("button", { class: "main", type: "submit" }, t("addChange")),
@@ -147,13 +175,27 @@
     }
     function add() {
       fault.textContent = "";
-      if (d.do === "run" ? !d.speed : !d.station) {
+      const open =
+        (can[d.do] && !d.station) ||
+        (d.do === "run" && !d.speed) ||
+        (d.do === "moisten" && !d.damp) ||
+        (d.do === "warm" && !d.warm) ||
+        (d.do === "add" && (!(d.bar || "").trim() || !d.to)) ||
+        (d.do === "cover" && !d.face) ||
+        ((d.do === "load" || d.do === "wrap") && !d.times);
+      if (open) {
         fault.textContent = t("changeOpen");
         return;
       }
-      const c = { do: d.do, station: d.do === "run" ? "" : d.station };
+      const c = { do: d.do, station: can[d.do] ? d.station : d.do === "add" ? d.bar.trim() : "" };
       if (d.do === "run") c.speed = d.speed;
-      if (d.do === "move") Object.assign(c, { to: d.to || "", gap: d.gap || "", face: d.face || "" });
+      if (d.do === "moisten") c.to = d.damp;
+      if (d.do === "warm") c.to = d.warm;
+      if (d.do === "move" || d.do === "add")
+        Object.assign(c, { to: d.to || "", gap: d.gap || "", face: d.face || (d.do === "add" ? "A" : "") });
+      if (d.do === "add") c.passive = !!d.passive;
+      if (d.do === "cover") Object.assign(c, { face: d.face, metal: !!d.metal });
+      if (["cover", "load", "wrap"].includes(d.do)) c.times = d.times || "";
       if (!list.some((x) => JSON.stringify(x) === JSON.stringify(c))) list.push(c); // a double tap adds one
       keep();
       draw();
@@ -190,6 +232,7 @@
               h("h3", null, s.name),
               s.net && h("p", null, t("netNow", s.net, s.over)),
               h("p", null, t("netThen", s.netThen, s.then)),
+              h("p", { class: "soft" }, t("facesThen", s.facesThen)),
               s.show && h("p", { class: "soft" }, t("showThen", s.show)),
             ),
           ),
@@ -225,100 +268,5 @@
       h("div", { class: "row" }, h("button", { class: "main", click: work }, t("workOut"))),
       out,
     ];
-  };
-
-  V.keep = function (l) {
-    const box = h("section", { "aria-live": "polite" }, h("p", null, t("computing")));
-    P.ask("keep", Object.assign(P.request(l), { safety: P.safety(l) })).then((r) => {
-      if (!r) {
-        box.replaceChildren(h("p", null, t("notYet")));
-        return;
-      }
-      if (r.faults && r.faults.length) {
-        box.replaceChildren(
-          h("p", null, t("answerFaults")),
-          h(
-            "ul",
-            null,
-            r.faults.slice(0, 20).map((f) => h("li", { class: "fault" }, f.text)),
-          ),
-        );
-        return;
-      }
-      box.replaceChildren(
-        ...[
-          h("h2", null, t("hazardsFirst")),
-          h("p", { class: "hint" }, t("hazardsHint")),
-          h(
-            "ol",
-            null,
-            (r.hazards || []).map((x) =>
-              h(
-                "li",
-                null,
-                x.open ? h("b", null, t("openHazard") + " ") : null,
-                x.station ? h("b", null, x.station + ": ") : null,
-                x.notice.condition + (x.notice.figure ? " (" + x.notice.figure + ")" : "") + ". ",
-                h("span", { class: "soft" }, t("consult", x.notice.consult) + " " + t("decide", x.notice.decide)),
-              ),
-            ),
-          ),
-          h("h2", null, t("watch")),
-          h("p", { class: "hint" }, t("watchHint")),
-          h(
-            "table",
-            null,
-            h("caption", { class: "hide" }, t("watch")),
-            h(
-              "thead",
-              null,
-              h(
-                "tr",
-                null,
-                h("th", { scope: "col" }, t("station")),
-                h("th", { scope: "col" }, t("watchMean")),
-                h("th", { scope: "col" }, t("watchLimit")),
-              ),
-            ),
-            h(
-              "tbody",
-              null,
-              (r.watches || []).map((w) =>
-                h(
-                  "tr",
-                  null,
-                  h("th", { scope: "row" }, w.name),
-                  w.unused ? h("td", { colspan: 2 }, w.unused) : [h("td", null, w.action), h("td", null, w.limit)],
-                ),
-              ),
-            ),
-          ),
-          h("h2", null, t("tasks")),
-          h(
-            "ul",
-            { class: "plain" },
-            (r.tasks || []).map((x) =>
-              h(
-                "li",
-                { class: "card" },
-                h("b", null, x.what),
-                h("p", null, t("whoWhen", x.who, x.when)),
-                x.limit && h("p", { class: "soft" }, x.limit),
-              ),
-            ),
-          ),
-          h("h2", null, t("triggers")),
-          h(
-            "ul",
-            null,
-            (r.triggers || []).map((x) => h("li", null, x)),
-          ),
-          r.notices && r.notices.length ? [h("h2", null, t("hazards")), r.notices.map((n) => P.notice(n))] : null,
-        ]
-          .flat(3)
-          .filter((x) => x),
-      );
-    });
-    return [h("h1", { tabindex: -1 }, t("step.keep")), box];
   };
 })();
