@@ -67,6 +67,12 @@ test(
         await h.pick("no: the assessment of this place says so");
       }
     }
+    await p.evaluate(() => P.setBody(P.line, "part"));
+    for (const s of ["web", "stops", "measured", "outcome", "goodsfile"]) {
+      await h.step(s);
+      await look("goods-step-" + s);
+    }
+    await p.evaluate(() => P.setBody(P.line, "web"));
     await p.setViewport({ width: 1100, height: 900 });
     await h.step("answer");
     await look("wide-answer").catch(() => {});
@@ -89,7 +95,11 @@ test("every step by keyboard, with names for a screen reader", { timeout: 600000
     // What can be reached, in the order in which it stands; of a group of radio buttons one.
     const want = await p.evaluate(() => {
       const all = [...document.querySelectorAll("a[href], button, input, select, textarea, summary")].filter(
-        (e) => e.getClientRects().length && !e.disabled && e.tabIndex >= 0,
+        (e) =>
+          e.getClientRects().length &&
+          !e.disabled &&
+          e.tabIndex >= 0 &&
+          (e.tagName === "SUMMARY" || !e.closest("details:not([open])")),
       );
       const group = new Set();
       const one = all.filter((e) => {
@@ -111,7 +121,7 @@ test("every step by keyboard, with names for a screen reader", { timeout: 600000
       document.body.removeAttribute("tabindex");
     });
     const got = [];
-    for (let i = 0; i < want; i++) {
+    for (let i = 0; i < want + 12 && got.length < want; i++) {
       await p.keyboard.press("Tab");
       const [at, ring] = await p.evaluate(() => {
         const e = document.activeElement;
@@ -120,6 +130,7 @@ test("every step by keyboard, with names for a screen reader", { timeout: 600000
         const ring = [e, shown].some((x) => x && of(x).outlineStyle !== "none" && parseFloat(of(x).outlineWidth) >= 2);
         return [Number(e.dataset.reach ?? -1), ring];
       });
+      if (at === got.at(-1)) continue; // a date has several parts
       got.push(at);
       if (!ring) bad.push(`${s}: the focus on control ${at} does not show`);
     }

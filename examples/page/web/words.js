@@ -164,7 +164,7 @@ var WORDS = {
   "goodsDo.replace": "take away what charges",
   goodsFileText: "The file holds the description that the library reads (pithball goods 1).",
   saveGoods: "Save the goods",
-  goodsStrip: "Most of the charge comes from {0} ({1}).",
+  goodsStrip: "Likeliest source: {0} ({1}).",
   tryText: "What a change would bring, on lines that all fit your readings. Your line stays as you described it.",
   whatChange: "What to change",
   "what.earth": "earth a conductor",
