@@ -3,6 +3,7 @@ package hazard
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"example.org/pithball/internal/enum"
 	"example.org/pithball/units/known"
@@ -179,6 +180,15 @@ func (id NoticeID) Notice(figure string) known.Notice {
 	n := notices[id]
 	n.Figure = figure
 	n.Consult += " (editions as of " + EditionsChecked + ")"
+	return n
+}
+
+var grounding = strings.NewReplacer("earthed", "grounded", "earthing", "grounding", "earth", "ground")
+
+// Grounding returns the notice in the words of a reader who says ground for earth. The
+// titles of standards and the figure, which may name parts of the plant, stay.
+func Grounding(n known.Notice) known.Notice {
+	n.Condition, n.Decide = grounding.Replace(n.Condition), grounding.Replace(n.Decide)
 	return n
 }
 

@@ -56,3 +56,18 @@ func TestNotices(t *testing.T) {
 		t.Errorf("the recoil comes first: %s", c)
 	}
 }
+
+// TestGrounding: no notice says earth to a reader who says ground, but for the titles of
+// standards and the names of the plant in its figure.
+func TestGrounding(t *testing.T) {
+	for _, id := range Notices() {
+		n := Grounding(id.Notice("earth mat"))
+		if strings.Contains(strings.ToLower(n.Condition+n.Decide), "earth") || n.Figure != "earth mat" ||
+			n.Consult != id.Notice("").Consult {
+			t.Errorf("%+v", n)
+		}
+	}
+	if n := Grounding(NoticeIsolatedConductor.Notice("")); !strings.Contains(n.Condition, "ground every conductor") {
+		t.Error(n.Condition)
+	}
+}

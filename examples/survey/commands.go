@@ -25,14 +25,32 @@ type command struct {
 
 func commands() []command {
 	lineFlag := func(f *flag.FlagSet, o *options) {
-		f.StringVar(&o.line, "line", "", "line description, a JSON `file`; default: the demonstration")
+		f.StringVar(&o.line, "line", "", "description of a web line or of goods (sheets, parts, a profile, doses), a "+
+			"JSON `file`; "+
+			"default: the demonstration")
 	}
 	surveyFlag := func(f *flag.FlagSet, o *options) {
-		f.StringVar(&o.survey, "survey", "", "readings, a CSV `file`; default: the demonstration")
+		f.StringVar(&o.survey, "survey", "", "readings of a web line, a CSV `file`; "+
+			"those of goods stand in the description; "+
+			"default: the demonstration")
 	}
 	siteFlag := func(f *flag.FlagSet, o *options) {
 		f.StringVar(&o.site, "site", "", "answers on zone, flammables and equipment, a JSON `file`; "+
 			"default: nothing answered")
+	}
+	goodsFlags := func(f *flag.FlagSet, o *options) {
+		f.StringVar(&o.rate, "rate", "", "goods: wanted `rate` such as \"15000 1/h\"; default: that of the description")
+		f.StringVar(&o.cold, "cold", "", "goods: `temperature` of the coldest that come in, such as \"8 °C\"; "+
+			"damp air wets them; default: not asked")
+	}
+	aimFlags := func(f *flag.FlagSet, o *options) {
+		f.StringVar(&o.speed, "speed", "", "web: wanted `speed` such as \"300 m/min\"; default: that of the survey")
+		f.Float64Var(&o.chance, "chance", 0.05, "web: `chance` that any place may be over the limit")
+		f.BoolVar(&o.faces, "faces", false, "web: judge single faces too: it is cut, stacked or peeled next")
+		goodsFlags(f, o)
+	}
+	seasonFlag := func(f *flag.FlagSet, o *options) {
+		f.StringVar(&o.season, "season", "", "weather and hall, a JSON `file`; default: none")
 	}
 	return []command{
 		{"verdict", "where the charge comes from, what to earth, measure, do and not do (without a command too)",
@@ -41,6 +59,9 @@ func commands() []command {
 			func(f *flag.FlagSet, o *options) {
 				lineFlag(f, o)
 				surveyFlag(f, o)
+				siteFlag(f, o)
+				seasonFlag(f, o)
+				aimFlags(f, o)
 				f.StringVar(&o.html, "html", "pithball-survey.html", "`file` for the HTML report; empty: none")
 				f.StringVar(&o.limit, "limit", "", "what to judge the net charge against, instead of the description's choice: "+
 					"cling, \"5 kV/in\" or a charge density such as \"2 µC/m²\"")
@@ -78,9 +99,7 @@ func commands() []command {
 				lineFlag(f, o)
 				surveyFlag(f, o)
 				siteFlag(f, o)
-				f.StringVar(&o.speed, "speed", "", "wanted `speed` such as \"300 m/min\"; default: that of the survey")
-				f.Float64Var(&o.chance, "chance", 0.05, "`chance` that any place may be over the limit")
-				f.BoolVar(&o.faces, "faces", false, "judge single faces too: the goods are cut, stacked or peeled next")
+				aimFlags(f, o)
 			}, plan},
 		{"try", "what a list of changes brings at every station",
 			"tells what changes bring at every station: faces, net, display, chance over the limit.",
@@ -89,13 +108,17 @@ func commands() []command {
 				surveyFlag(f, o)
 				siteFlag(f, o)
 				f.StringVar(&o.changes, "changes", "",
-					"changes, a JSON `file`; each has do: "+kindNames+"; default: the demonstration")
+					"changes, a JSON `file`; each has do: "+kindNames+"; of goods: "+goodsKindNames+"; default: the demonstration")
 			}, try},
-		{"start", "a first line description from eight answers",
-			"writes a line description from eight answers and lists everything that it assumed.",
+		{"start", "a first description from eight answers, or a folder with all files to fill in",
+			"writes a description from eight answers and lists everything that it assumed. With\n-folder it writes " +
+				"the answers, the description, readings and the questions of safety,\nall to be replaced: line.json, " +
+				"survey.csv (of a web), site.json and assumed.txt.",
 			func(f *flag.FlagSet, o *options) {
-				f.StringVar(&o.answers, "answers", "", "the eight answers, a JSON `file`; default: the demonstration")
+				f.StringVar(&o.answers, "answers", "", "the eight answers, a JSON `file`; default: invented ones of -body")
+				f.StringVar(&o.body, "body", "web", "`kind` of goods of the invented answers: web, sheet, part, profile or dose")
 				f.StringVar(&o.out, "out", "", "`file` for the description; default: it is printed alone")
+				f.StringVar(&o.folder, "folder", "", "`folder` for all files; it is made if need be, and nothing in it is replaced")
 			}, start},
 	}
 }
@@ -139,9 +162,6 @@ func parse(args []string, stderr io.Writer) (*command, *options, error) {
 		return nil, nil, &inputError{fmt.Errorf("argument %q: want flags only; see survey %s -h", f.Arg(0), c.name)}
 	case o.format != "text" && o.format != "json":
 		return nil, nil, &inputError{fmt.Errorf("-format: %s: want text or json", o.format)}
-	case c.name == "verdict" && (o.line == "") != (o.survey == ""):
-		return nil, nil, &inputError{errors.New("-line and -survey: one is missing; " +
-			"want both, or neither for the demonstration")}
 	case o.line == "" && o.survey != "":
 		return nil, nil, &inputError{errors.New("-line: missing; want the description that -survey belongs to")}
 	}

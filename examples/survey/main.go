@@ -9,7 +9,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"embed"
 	"errors"
@@ -21,9 +20,10 @@ import (
 	"strings"
 	"time"
 
-	"example.org/pithball/examples/internal/outfile"
 	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/humidity"
 	"example.org/pithball/line"
+	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 )
@@ -36,7 +36,9 @@ type options struct {
 	line, survey, html, limit string
 	site, season, days, care  string // files of the other commands
 	answers, meter, out       string
+	body, folder              string // of start
 	changes, speed            string
+	rate, cold                string // of goods
 	chance                    float64
 	faces                     bool
 	format                    string
@@ -88,6 +90,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 // verdict is the bare command: what a survey means.
 func verdict(o *options, stdout io.Writer) error {
+	if g, err := goodsOf(o); err != nil {
+		return err
+	} else if g != nil {
+		return goodsVerdict(o, g, stdout)
+	}
+	if (o.line == "") != (o.survey == "") {
+		return &inputError{errors.New("-line and -survey: one is missing; want both, or neither for the demonstration")}
+	}
 	p, err := load(o)
 	if err != nil {
 		return &inputError{err}
@@ -98,11 +108,11 @@ func verdict(o *options, stdout io.Writer) error {
 	}
 	var html []byte
 	if o.html != "" {
-		if html, err = r.HTML(); err != nil {
+		if html, err = o.page(p, r); err != nil {
 			return err
 		}
 	}
-	var out bytes.Buffer
+	var out strings.Builder
 	if o.format == "json" {
 		err = r.JSON(&out)
 	} else {
@@ -111,17 +121,34 @@ func verdict(o *options, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if o.html != "" {
-		path, err := outfile.Write(o.html, html, o.line, o.survey)
-		if err != nil {
-			return &inputError{fmt.Errorf("-html: %w", err)}
-		}
-		if o.format == "text" {
-			fmt.Fprintf(&out, "\nReport: %s\n", path)
-		}
+	return o.put(&out, html, stdout)
+}
+
+// page writes the report as a page, with a plan and a forecast as far as they are known.
+func (o *options) page(p *report.Input, r *report.Report) ([]byte, error) {
+	years, err := o.pageYears()
+	if err != nil {
+		return nil, err
 	}
-	_, err = stdout.Write(out.Bytes())
-	return err
+	if d := p.Line.Description(); years == nil && d.Web.Humidity == humidity.Inert {
+		years = []report.Year{{Lines: []string{d.Web.Material + " takes up no water: no week of the year is better or " +
+			"worse by its " +
+			"weather."}}}
+	}
+	s, err := o.answered()
+	if err != nil {
+		return nil, err
+	}
+	m, err := cure.Calibrate(p.Diagnosis, &s)
+	if err != nil {
+		// A survey that no line can be calibrated from still has its verdict.
+		return r.HTMLWith(nil, years)
+	}
+	_, d, err := decided(o, m)
+	if err != nil {
+		return nil, err
+	}
+	return r.HTMLWith(d, years)
 }
 
 // load reads and checks both files; errors name the file.

@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strconv"
+	"reflect"
 	"strings"
 	"text/tabwriter"
 
@@ -40,14 +40,18 @@ func (o *options) answered() (cure.Site, error) {
 }
 
 // calibrated is the line as the survey left it known, or by its description alone.
-func calibrated(o *options) (*cure.Calibrated, *line.Description, error) {
+func calibrated(o *options) (*cure.Calibrated, *line.Description, []known.Notice, error) {
 	d, found, err := described(o)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	s, err := o.answered()
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
+	}
+	hazards, err := upkeep.Hazards(d, s.Safety, found)
+	if err != nil {
+		return nil, nil, nil, wrong(o.line+o.site, "line.json", err)
 	}
 	var m *cure.Calibrated
 	if found != nil {
@@ -58,7 +62,7 @@ func calibrated(o *options) (*cure.Calibrated, *line.Description, error) {
 			m, err = cure.Assume(l, &s)
 		}
 	}
-	return m, d, wrong(o.line+o.site, "line.json", err)
+	return m, d, report.Merged(hazards, o.system), wrong(o.line+o.site, "line.json", err)
 }
 
 // changesFile is a list of changes, each an object whose do names it.
@@ -80,12 +84,26 @@ var kinds = map[string]func() any{
 	"warm": func() any { return &cure.Warm{} },
 }
 
+// goodsKinds makes an empty change of goods of each name.
+var goodsKinds = map[string]func() any{
+	"replace": func() any { return &cure.Replace{} }, "moisten": func() any { return &cure.Moisten{} },
+	"warm": func() any { return &cure.Warm{} }, "nearer": func() any { return &cure.Nearer{} },
+	"pace": func() any { return &cure.Pace{} },
+}
+
+const goodsKindNames = "replace, moisten, warm, nearer or pace"
+
 const kindNames = "run, earth, switch, clean, blow, move, add, remove, cover, load, wrap, shield, moisten or warm"
 
-// changes reads the list.
+// changes reads a list of changes of a web.
 func changes(path string) ([]cure.Change, error) {
+	return changesOf[cure.Change](path, "changes.json", kinds, kindNames)
+}
+
+// changesOf reads a list of changes of the kinds that a body can have.
+func changesOf[C any](path, demonstration string, kinds map[string]func() any, names string) ([]C, error) {
 	var f changesFile
-	b, name, err := readFile(path, "changes.json")
+	b, name, err := readFile(path, demonstration)
 	if err != nil {
 		return nil, err
 	}
@@ -96,9 +114,9 @@ func changes(path string) ([]cure.Change, error) {
 	}
 	const schema = "pithball changes 1"
 	if f.Schema != schema {
-		return nil, wrong(path, "changes.json", known.Wrong("schema", f.Schema, `"`+schema+`"`))
+		return nil, wrong(path, demonstration, known.Wrong("schema", f.Schema, `"`+schema+`"`))
 	}
-	var out []cure.Change
+	var out []C
 	for i, raw := range f.Changes {
 		at := fmt.Sprintf("changes[%d]", i)
 		var fields map[string]json.RawMessage
@@ -111,7 +129,7 @@ func changes(path string) ([]cure.Change, error) {
 		}
 		build := kinds[do]
 		if build == nil {
-			return nil, wrong(path, "changes.json", known.Wrong(at+".do", do, kindNames))
+			return nil, wrong(path, demonstration, known.Wrong(at+".do", do, names))
 		}
 		delete(fields, "do")
 		rest, err := json.Marshal(fields)
@@ -122,52 +140,22 @@ func changes(path string) ([]cure.Change, error) {
 		if err := strictjson.Decode(rest, v); err != nil {
 			return nil, &inputError{fmt.Errorf("%s: %s: %w", name, at, err)}
 		}
-		out = append(out, value(v))
+		out = append(out, reflect.ValueOf(v).Elem().Interface().(C)) // the change behind the pointer
 	}
 	if len(out) == 0 {
-		return nil, wrong(path, "changes.json", known.Wrong("changes", "none", "one change or more"))
+		return nil, wrong(path, demonstration, known.Wrong("changes", "none", "one change or more"))
 	}
 	return out, nil
 }
 
-// value is the change behind a pointer.
-func value(v any) cure.Change {
-	switch c := v.(type) {
-	case *cure.Run:
-		return *c
-	case *cure.Earth:
-		return *c
-	case *cure.Switch:
-		return *c
-	case *cure.Clean:
-		return *c
-	case *cure.Blow:
-		return *c
-	case *cure.Move:
-		return *c
-	case *cure.Add:
-		return *c
-	case *cure.Remove:
-		return *c
-	case *cure.Cover:
-		return *c
-	case *cure.Load:
-		return *c
-	case *cure.Wrap:
-		return *c
-	case *cure.Shield:
-		return *c
-	case *cure.Moisten:
-		return *c
-	case *cure.Warm:
-		return *c
-	}
-	return nil
-}
-
 // try tells what changes bring.
 func try(o *options, stdout io.Writer) error {
-	m, d, err := calibrated(o)
+	if g, err := goodsOf(o); err != nil {
+		return err
+	} else if g != nil {
+		return goodsTry(o, g, stdout)
+	}
+	m, d, cautions, err := calibrated(o)
 	if err != nil {
 		return err
 	}
@@ -185,14 +173,14 @@ func try(o *options, stdout io.Writer) error {
 		words = append(words, c.String())
 	}
 	if o.format == "json" {
-		return encode(stdout, tryJSON(d, words, &now, &p))
+		return encode(stdout, tryJSON(d, words, &now, &p, cautions))
 	}
 	var b strings.Builder
 	title(&b, d.Name, d.Note)
 	fmt.Fprintf(&b, "Tried: %s.\n", report.Wrap(strings.Join(words, "; "), 88, "  "))
 	fmt.Fprintf(&b, "Any place over the limit: now %s, then %s; a single face left alone: %s, then %s.\n\n",
-		chance(now.AnyOver),
-		chance(p.AnyOver), chance(now.AnyFace), chance(p.AnyFace))
+		report.Chance(now.AnyOver),
+		report.Chance(p.AnyOver), report.Chance(now.AnyFace), report.Chance(p.AnyFace))
 	if p.Extrapolated {
 		b.WriteString("Beyond the surveyed speeds: computed from priors, to be read before it is believed.\n\n")
 	}
@@ -211,19 +199,20 @@ func try(o *options, stdout io.Writer) error {
 		}
 		net := "new"
 		if k := stationOf(&now, s.Name); k >= 0 {
-			net = micro(now.Stations[k].Net)
+			net = report.Micro(now.Stations[k].Net)
 		}
 		display := "–"
 		if !math.IsNaN(s.Display[1]) {
 			display = kilo(s.Display[1]) + " kV (" + kilo(s.Display[0]) + " … " + kilo(s.Display[2]) + ")"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Stations[i].Name, net, micro(s.Net), chance(s.Over), micro(s.A),
-			micro(s.B),
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Stations[i].Name, net, report.Micro(s.Net), report.Chance(s.Over),
+			report.Micro(s.A),
+			report.Micro(s.B),
 			display)
 	}
 	t.Flush()
 	side(&b, &p.Side)
-	notices(&b, p.Notices)
+	notices(&b, cautions)
 	_, err = io.WriteString(stdout, b.String())
 	return err
 }
@@ -235,27 +224,6 @@ func stationOf(p *cure.Prediction, name string) int {
 		}
 	}
 	return -1
-}
-
-func micro(q cure.Quantiles) string {
-	f := func(x float64) string {
-		s := strings.ReplaceAll(fmt.Sprintf("%+.1f", 1e6*x), "-", "−")
-		if s == "−0.0" || s == "+0.0" {
-			return "0.0"
-		}
-		return s
-	}
-	return f(q[1]) + " (" + f(q[0]) + " … " + f(q[2]) + ")"
-}
-
-func chance(x float64) string {
-	switch {
-	case x < 0.01:
-		return "under 1 %"
-	case x > 0.99:
-		return "over 99 %"
-	}
-	return fmt.Sprintf("%.0f %%", 100*x)
 }
 
 func side(b *strings.Builder, s *cure.SideEffects) {
@@ -290,154 +258,65 @@ func side(b *strings.Builder, s *cure.SideEffects) {
 	}
 }
 
-// plan lists the cures in order.
-func plan(o *options, stdout io.Writer) error {
-	m, d, err := calibrated(o)
-	if err != nil {
-		return err
-	}
+// decided plans for a web and works out the outlook of what was chosen.
+func decided(o *options, m *cure.Calibrated) (*cure.Plan, *report.Decision, error) {
 	a := cure.Aim{Chance: o.chance, Faces: o.faces}
+	var err error
 	if o.speed != "" {
 		if a.Speed, err = units.Parse[units.Speed](o.speed); err != nil {
-			return &inputError{fmt.Errorf("-speed: %w", err)}
+			return nil, nil, &inputError{fmt.Errorf("-speed: %w", err)}
 		}
 	}
 	p, err := m.Plan(a)
 	if err != nil {
 		var fe *known.FieldError
 		if errors.As(err, &fe) {
-			return &inputError{err}
+			return nil, nil, &inputError{err}
 		}
+		return nil, nil, err
+	}
+	limit := units.SurfaceChargeDensity(m.Limit())
+	if p.Stop != "" {
+		return p, report.Decide(p, nil, nil, limit, o.system), nil
+	}
+	fast, err := m.Try(cure.Run{Speed: p.Aim.Speed})
+	if err != nil {
+		return nil, nil, err
+	}
+	var chosen []cure.Change
+	for _, k := range p.Set {
+		chosen = append(chosen, p.Cures[k].Changes...)
+	}
+	with, err := fast.Try(chosen...)
+	if err != nil {
+		return nil, nil, err
+	}
+	now, then := fast.Predict(), with.Predict()
+	return p, report.Decide(p, &now, &then, limit, o.system), nil
+}
+
+// plan lists the cures in order.
+func plan(o *options, stdout io.Writer) error {
+	if g, err := goodsOf(o); err != nil {
+		return err
+	} else if g != nil {
+		return goodsPlan(o, g, stdout)
+	}
+	m, d, cautions, err := calibrated(o)
+	if err != nil {
+		return err
+	}
+	p, words, err := decided(o, m)
+	if err != nil {
 		return err
 	}
 	if o.format == "json" {
-		return encode(stdout, planJSON(d, p))
+		return encode(stdout, planJSON(d, p, cautions))
 	}
 	var b strings.Builder
 	title(&b, d.Name, d.Note)
-	if p.Stop != "" {
-		fmt.Fprintf(&b, "STOP: %s. Until then only earthing and reading; answer it in a file for -site.\n\n", p.Stop)
-	}
-	planText(&b, p)
+	words.Text(&b)
+	notices(&b, cautions)
 	_, err = io.WriteString(stdout, b.String())
 	return err
-}
-
-func planText(b *strings.Builder, p *cure.Plan) {
-	b.WriteString("Ground, before anything else:\n")
-	for _, c := range p.Ground {
-		text := "not measured, counts as isolated"
-		switch {
-		case c.Measured && c.Isolated:
-			text = fmt.Sprintf("%s, ISOLATED: up to %s kV and %.1f mJ", figure(c.Resistance), kilo(float64(c.Voltage)),
-				1e3*float64(c.Energy))
-			if c.Every > 0 {
-				text += fmt.Sprintf(", a spark every %.1f s", float64(c.Every))
-			}
-		case c.Measured:
-			text = figure(c.Resistance) + ", earthed"
-		}
-		fmt.Fprintf(b, "- %s: %s\n", c.Station, text)
-	}
-	if p.Stop == "" {
-		fmt.Fprintf(b, "\nAim: over the limit anywhere with at most %s at %.0f m/min. If nothing is done: %s.\n",
-			chance(p.Aim.Chance),
-			float64(p.Aim.Speed)/float64(units.MetrePerMinute), chance(p.Before))
-	}
-	b.WriteString("\nCures in their order, each alone:\n")
-	for i, c := range p.Cures {
-		mark := " "
-		for _, k := range p.Set {
-			if k == i {
-				mark = "*"
-			}
-		}
-		text := fmt.Sprintf("%s – %s, then %s", c.String(), chance(c.Before), chance(c.After))
-		if at := places(&c); len(at) > 0 {
-			text += "; raises the net at " + strings.Join(at, ", ")
-		}
-		if c.Reason != "" {
-			text += "; " + c.Reason
-		}
-		fmt.Fprintf(b, "%s %2d. %s\n", mark, i+1, report.Wrap(text, 90, "      "))
-	}
-	if p.Stop != "" {
-		return
-	}
-	for _, c := range p.Refused {
-		fmt.Fprintf(b, "  no  %s\n", report.Wrap(strings.TrimSuffix(strings.TrimSpace(c.String()), ":")+" – "+c.Reason, 90,
-			"      "))
-	}
-	switch {
-	case p.Reached:
-		fmt.Fprintf(b, "\nThe fewest that reach the aim are marked *: %s.\n", chance(p.After))
-	case len(p.Set) > 0:
-		fmt.Fprintf(b, "\nNothing offered reaches the aim; what comes nearest is marked *: %s.\n", chance(p.After))
-	default:
-		b.WriteString("\nNothing offered brings the line nearer to the aim.\n")
-	}
-	if p.Pair != nil {
-		fmt.Fprintf(b, "A balanced layer goes at its source or by a driven pair of %.0f µA/m a face at %s, by no other "+
-			"bar.\n",
-			1e6*float64(p.Pair.PerFace), p.Pair.Station)
-	}
-	if p.Fastest.Speed > 0 {
-		bound := p.Fastest.Station + " binds"
-		if p.Fastest.Beyond {
-			bound = "the range of the survey binds: read at a higher speed first"
-		}
-		fmt.Fprintf(b, "Greatest speed of that line: %.0f m/min; %s.\n",
-			float64(p.Fastest.Speed)/float64(units.MetrePerMinute), bound)
-	}
-	if len(p.Fail.Rows) > 1 {
-		b.WriteString("\nIf one ioniser fails: net in µC/m², chance over the limit\n\n")
-		t := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
-		fmt.Fprintf(t, "\t%s\n", strings.Join(p.Fail.Stations, "\t"))
-		for _, r := range p.Fail.Rows {
-			name := "all on"
-			if r.Out != "" {
-				name = r.Out + " out"
-			}
-			fmt.Fprint(t, name)
-			for k := range r.Net {
-				fmt.Fprintf(t, "\t%+.1f, %s", 1e6*r.Net[k][1], chance(r.Over[k]))
-			}
-			fmt.Fprintln(t)
-		}
-		t.Flush()
-	}
-	if p.Test.What != "" {
-		fmt.Fprintf(b, "\nMeasure next: %s\n", report.Wrap(p.Test.What+" – "+p.Test.Why, 82, "  "))
-	}
-	if len(p.Prove) > 0 {
-		b.WriteString("\nProof that it worked, on a dry day, both faces\n\n")
-		t := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
-		fmt.Fprintln(t, "place\tat\texpected\tpasses below")
-		for _, x := range p.Prove {
-			fmt.Fprintf(t, "%s\t%.0f m/min\t%s kV (%s … %s)\t%s kV either sign\n", x.Station,
-				float64(x.Speed)/float64(units.MetrePerMinute),
-				kilo(x.Expect[1]), kilo(x.Expect[0]), kilo(x.Expect[2]), kilo(float64(x.Pass)))
-		}
-		t.Flush()
-	}
-}
-
-// places are the places and the winder among the stations whose net a cure raises.
-func places(c *cure.Cure) (out []string) {
-	for _, name := range c.Raises {
-		i := stationOf(&c.Prediction, name)
-		if i >= 0 && (c.Prediction.Stations[i].Kind == line.Place || c.Prediction.Stations[i].Kind == line.Winder) {
-			out = append(out, name)
-		}
-	}
-	return out
-}
-
-// figure writes a resistance with two figures.
-func figure(r units.Resistance) string {
-	x, err := strconv.ParseFloat(strconv.FormatFloat(float64(r), 'e', 1, 64), 64)
-	if err != nil {
-		return r.String()
-	}
-	return units.Resistance(x).String()
 }

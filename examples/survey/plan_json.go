@@ -39,6 +39,46 @@ type (
 	}
 )
 
+type (
+	jsonFail struct {
+		Stations []string      `json:"stations"`
+		Rows     []jsonFailRow `json:"rows"`
+	}
+	jsonFailRow struct {
+		Out  string       `json:"out"` // empty: all on
+		Net  [][3]float64 `json:"net_5_50_95_C_per_m2"`
+		Over []float64    `json:"over"`
+	}
+	jsonProof struct {
+		Place  string     `json:"place"`
+		Speed  float64    `json:"speed_m_per_s"`
+		Expect [3]float64 `json:"expected_5_50_95_V"`
+		Pass   float64    `json:"passes_below_V"`
+	}
+)
+
+func failJSON(f *cure.Failures) *jsonFail {
+	if len(f.Rows) < 2 {
+		return nil
+	}
+	j := &jsonFail{Stations: f.Stations}
+	for _, r := range f.Rows {
+		x := jsonFailRow{Out: r.Out, Over: r.Over}
+		for _, q := range r.Net {
+			x.Net = append(x.Net, q)
+		}
+		j.Rows = append(j.Rows, x)
+	}
+	return j
+}
+
+func proofJSON(list []cure.Proof) (out []jsonProof) {
+	for _, p := range list {
+		out = append(out, jsonProof{p.Station, float64(p.Speed), p.Expect, float64(p.Pass)})
+	}
+	return out
+}
+
 func predicted(p *cure.Prediction) (out []jsonPredicted) {
 	for _, s := range p.Stations {
 		j := jsonPredicted{Station: s.Name, A: s.A, B: s.B, Net: s.Net, Over: s.Over, Face: s.Face, Ruled: s.Ruled.String()}
@@ -53,7 +93,7 @@ func predicted(p *cure.Prediction) (out []jsonPredicted) {
 	return out
 }
 
-func tryJSON(d *line.Description, words []string, now, then *cure.Prediction) any {
+func tryJSON(d *line.Description, words []string, now, then *cure.Prediction, cautions []known.Notice) any {
 	return struct {
 		Schema       string          `json:"schema"`
 		Line         string          `json:"line"`
@@ -70,10 +110,10 @@ func tryJSON(d *line.Description, words []string, now, then *cure.Prediction) an
 		Notices      []known.Notice  `json:"notices"`
 	}{"pithball try 1", d.Name, d.Note, words, then.Extrapolated, then.Assumed, [2]float64{now.AnyOver, then.AnyOver},
 		[2]float64{now.AnyFace, then.AnyFace}, predicted(now), predicted(then), then.Side.PerYear, then.Side.Currency,
-		then.Notices}
+		cautions}
 }
 
-func planJSON(d *line.Description, p *cure.Plan) any {
+func planJSON(d *line.Description, p *cure.Plan, cautions []known.Notice) any {
 	list := func(in []cure.Cure) []jsonCure {
 		out := []jsonCure{}
 		for _, c := range in {
@@ -103,7 +143,10 @@ func planJSON(d *line.Description, p *cure.Plan) any {
 		Reached bool            `json:"reached"`
 		Fastest float64         `json:"fastest_m_per_s"`
 		Test    cure.Test       `json:"test"`
+		Fail    *jsonFail       `json:"if_one_fails,omitempty"`
+		Prove   []jsonProof     `json:"proof,omitempty"`
+		Notices []known.Notice  `json:"notices"`
 	}{"pithball plan 1", d.Name, d.Note, p.Stop, ground, p.Before, list(p.Cures), list(p.Refused), p.Set, p.After,
 		p.Reached,
-		float64(p.Fastest.Speed), p.Test}
+		float64(p.Fastest.Speed), p.Test, failJSON(&p.Fail), proofJSON(p.Prove), cautions}
 }

@@ -312,6 +312,53 @@ func forecast(o *options, stdout io.Writer) error {
 	return err
 }
 
+// pageYears are the forecasts of a report; none without weather.
+func (o *options) pageYears() ([]report.Year, error) {
+	if o.season == "" {
+		return nil, nil
+	}
+	years, f, err := yearsOf(o.season)
+	if err != nil {
+		return nil, err
+	}
+	var out []report.Year
+	for i := range years {
+		y := &years[i]
+		var b strings.Builder
+		y.text(&b, o.system)
+		text, _, _ := strings.Cut(b.String(), "\n   Jan") // the row of months is a picture there
+		out = append(out, report.Year{Limit: fmt.Sprintf("%.3g µC/m²", 1e6*float64(y.Limit)), Weeks: y.weeks(f),
+			Lines: []string{strings.Join(strings.Fields(text), " ")}})
+	}
+	return out, nil
+}
+
+// weeks is the share of each week that is too dry: of monthly means by the normal law
+// about a mean that runs from the middle of one month to that of the next, of hourly
+// weather 1 or 0, by more than half of its hours. nil where the weather does not matter.
+func (y *yearOf) weeks(f *seasonFile) []float64 {
+	if y.Threshold.Never {
+		return nil
+	}
+	out := make([]float64, 52)
+	if f.Hours != "" {
+		for _, s := range y.Calendar {
+			for d := s.From; !d.After(s.To); d = d.AddDate(0, 0, 7) {
+				out[min((d.YearDay()-1)/7, 51)] = 1
+			}
+		}
+		return out
+	}
+	for i := range out {
+		m := (float64(i)+0.5)*12/52 - 0.5 // months from the middle of January
+		k := int(math.Floor(m))
+		at := func(k int) float64 { return float64(f.Months[(k+12)%12]) }
+		mean := at(k) + (m-float64(k))*(at(k+1)-at(k))
+		out[i] = 0.5 * math.Erfc((mean-float64(y.Outdoor[1]))/float64(f.Within)/math.Sqrt2)
+	}
+	return out
+}
+
 func (y *yearOf) text(b *strings.Builder, s units.System) {
 	th := &y.Threshold
 	micro := float64(y.Limit) * 1e6

@@ -9,7 +9,6 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"example.org/pithball/examples/internal/outfile"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/line"
@@ -86,19 +85,32 @@ func described(o *options) (*line.Description, *survey.Diagnosis, error) {
 	return d, nil, nil
 }
 
-// hazards lists what is dangerous.
-func hazards(o *options, stdout io.Writer) error {
+// dangers has the list of hazards of a web or of goods.
+func dangers(o *options) (name, note string, list []upkeep.Hazard, err error) {
+	if g, err := goodsOf(o); err != nil {
+		return "", "", nil, err
+	} else if g != nil {
+		return g.Goods.Name, g.Goods.Note, g.Route.Hazards(), nil
+	}
 	d, found, err := described(o)
 	if err != nil {
-		return err
+		return "", "", nil, err
 	}
 	site, err := o.answered()
 	if err != nil {
-		return err
+		return "", "", nil, err
 	}
-	list, err := upkeep.Hazards(d, site.Safety, found)
+	if list, err = upkeep.Hazards(d, site.Safety, found); err != nil {
+		return "", "", nil, &inputError{named(o.line+o.site, err)}
+	}
+	return d.Name, d.Note, list, nil
+}
+
+// hazards lists what is dangerous.
+func hazards(o *options, stdout io.Writer) error {
+	name, note, list, err := dangers(o)
 	if err != nil {
-		return &inputError{named(o.line+o.site, err)}
+		return err
 	}
 	if o.format == "json" {
 		return encode(stdout, struct {
@@ -106,10 +118,10 @@ func hazards(o *options, stdout io.Writer) error {
 			Line    string          `json:"line"`
 			Note    string          `json:"note,omitempty"`
 			Hazards []upkeep.Hazard `json:"hazards"`
-		}{"pithball hazards 1", d.Name, d.Note, list})
+		}{"pithball hazards 1", name, note, list})
 	}
 	var b strings.Builder
-	title(&b, d.Name, d.Note)
+	title(&b, name, note)
 	b.WriteString("What to deal with, in this order. Computed figures approve nothing; no list is complete.\n")
 	consult, editions := map[string]string{}, ""
 	for _, h := range list {
@@ -144,6 +156,12 @@ func title(b *strings.Builder, name, note string) {
 
 // keep tells who checks what when.
 func keep(o *options, stdout io.Writer) error {
+	if g, err := goodsOf(o); err != nil {
+		return err
+	} else if g != nil {
+		return &inputError{fmt.Errorf("%s: keep sets displays of a meter along a web; for a %s the plan names the air, the "+
+			"rate and the parts to check", o.line, g.Goods.Kind)}
+	}
 	d, found, err := described(o)
 	if err != nil {
 		return err
@@ -220,44 +238,6 @@ func kilo(v float64) string {
 		return "0"
 	}
 	return strings.ReplaceAll(fmt.Sprintf("%.*f", max(0, 1-int(math.Floor(math.Log10(math.Abs(v/1e3))))), v/1e3), "-", "−")
-}
-
-// start writes a first description.
-func start(o *options, stdout io.Writer) error {
-	var a line.Answers
-	if err := readJSON(o.answers, "answers.json", &a); err != nil {
-		return err
-	}
-	d, assumed, err := line.Start(a)
-	if err != nil {
-		return wrong(o.answers, "answers.json", err)
-	}
-	var b strings.Builder
-	if err := encode(&b, d); err != nil {
-		return err
-	}
-	if o.out == "" {
-		_, err = io.WriteString(stdout, b.String())
-		return err
-	}
-	path, err := outfile.Write(o.out, []byte(b.String()), o.answers)
-	if err != nil {
-		return &inputError{fmt.Errorf("-out: %w", err)}
-	}
-	if o.format == "json" {
-		return encode(stdout, struct {
-			Schema  string            `json:"schema"`
-			File    string            `json:"file"`
-			Assumed []line.Assumption `json:"assumed"`
-		}{"pithball start 1", path, assumed})
-	}
-	var t strings.Builder
-	fmt.Fprintf(&t, "Written: %s\nAssumed, to be replaced by what the plant knows:\n", path)
-	for _, x := range assumed {
-		fmt.Fprintf(&t, "- %s\n", report.Wrap(x.Field+": "+x.Value+" ("+x.Range+")", 92, "  "))
-	}
-	_, err = io.WriteString(stdout, t.String())
-	return err
 }
 
 func celsius(t units.Temperature, s units.System) string {

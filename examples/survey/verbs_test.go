@@ -178,7 +178,7 @@ func TestVerbInput(t *testing.T) {
 		{[]string{"hazards", "-site", put("f.json", `{"safety": {"zone": "3"}}`)}, "zone"},
 		{[]string{"hazards", "-survey", "x.csv"}, "-line"},
 		{[]string{"keep", "-meter", "none"}, "meter"},
-		{[]string{"start", "-answers", put("g.json", strings.Replace(read(t, "answers.json"), `"shock"`, `"rain"`, 1))},
+		{[]string{"start", "-answers", put("g.json", strings.Replace(read(t, "answers_web.json"), `"shock"`, `"rain"`, 1))},
 			"trouble"},
 		{[]string{"dance"}, "verdict, hazards"},
 	} {

@@ -111,14 +111,70 @@ type Nozzle struct {
 	Off        bool          `json:"off,omitempty"`    // switched off
 }
 
-// GoodsReading is a charge that was read behind a stop, by a pail, by a field or over
-// a roller, in the unit of the body.
+// GoodsReading is what was read behind a stop: a charge in the unit of the body, the
+// charge of one part or dose in a pail, or the display of a field meter before a sheet.
 type GoodsReading struct {
-	Station string  `json:"station"` // behind which
-	Charge  float64 `json:"charge"`  // [unit of the body]
-	// [unit of the body] standard deviation, above 0
-	Spread           float64                `json:"spread"`
+	Station string  `json:"station"`          // behind which
+	Charge  float64 `json:"charge,omitempty"` // [unit of the body]; or one of the two below
+	// Pail is what a pail shows for a part or a dose, its empty container taken off.
+	Pail units.Charge `json:"pail,omitempty"`
+	// Display is what a field meter that calls field × Nominal volts shows at Distance
+	// before a sheet with metal Gap behind it: σ = ε₀·V/Nominal·(Distance + Gap)/Gap.
+	Display  units.DisplayVoltage `json:"display,omitempty"`
+	Distance units.Length         `json:"distance,omitempty"` // 0: 25 mm
+	Nominal  units.Length         `json:"nominal,omitempty"`  // 0: 25 mm
+	Gap      units.Length         `json:"gap,omitempty"`      // 0: none, a free sheet
+	// [unit of the body] standard deviation, above 0; or Share
+	Spread float64 `json:"spread,omitempty"`
+	// Share is the standard deviation as a share, up to 1, of the mean magnitude of what
+	// was read behind the stop in the same air: of the single reading it would trust the
+	// small ones most.
+	Share            units.Ratio            `json:"share,omitempty"`
 	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity,omitempty"` // then; 0: that of the stop's air
+}
+
+// inBody returns the reading with its charge and spread in the unit of the body.
+func (x GoodsReading) inBody(g *Goods) GoodsReading {
+	or := func(l units.Length) float64 {
+		if l == 0 {
+			return 25e-3
+		}
+		return float64(l)
+	}
+	switch {
+	case x.Pail != 0 && g.Kind == "dose":
+		x.Charge = float64(x.Pail) / float64(g.Mass)
+	case x.Pail != 0:
+		x.Charge = float64(x.Pail)
+	case x.Display != 0:
+		x.Charge = units.Epsilon0 * float64(x.Display) / or(x.Nominal)
+		if h := float64(x.Gap); h > 0 {
+			x.Charge *= (or(x.Distance) + h) / h
+		}
+	}
+	return x
+}
+
+// inBody returns all readings with their charges and spreads in the unit of the body.
+func (g *Goods) inBody() []GoodsReading {
+	out := slices.Clone(g.Readings)
+	for i := range out {
+		out[i] = out[i].inBody(g)
+	}
+	for i := range out {
+		x := &out[i]
+		if x.Share == 0 {
+			continue
+		}
+		sum, n := 0.0, 0.0
+		for _, o := range out {
+			if o.Station == x.Station && o.RelativeHumidity == x.RelativeHumidity {
+				sum, n = sum+math.Abs(o.Charge), n+1
+			}
+		}
+		x.Spread = float64(x.Share) * sum / n
+	}
+	return out
 }
 
 // goodsKinds are the kinds of stop of each body, the first and the last at its ends.
@@ -202,6 +258,7 @@ func (g *Goods) check() error {
 		add(errors.Join(known.Positive("scatter.tolerance", s.Tolerance), known.Positive("scatter.good", s.Good)))
 	}
 	add(g.checkStops(kinds, names))
+	add(g.checkBounds())
 	return errors.Join(errs...)
 }
 
@@ -247,14 +304,29 @@ func (g *Goods) checkStops(kinds []string, airs map[string]bool) error {
 				known.NotNegative(at+".nozzle.supply", n.Supply)))
 		}
 	}
+	inBody := g.inBody()
 	for i, r := range g.Readings {
 		at := fmt.Sprintf("readings[%d]", i)
 		if !seen[r.Station] {
 			add(known.Wrong(at+".station", r.Station, "the name of a station"))
 		}
 		add(errors.Join(known.Finite(at+".charge", units.Ratio(r.Charge)),
-			known.Positive(at+".spread", units.Ratio(r.Spread)),
-			known.InRange(at+".relativeHumidity", r.RelativeHumidity, 0, 1)))
+			known.InRange(at+".relativeHumidity", r.RelativeHumidity, 0, 1), known.InRange(at+".share", r.Share, 0, 1),
+			known.InRange(at+".gap", r.Gap, 0, 100), known.InRange(at+".distance", r.Distance, 0, 10),
+			known.InRange(at+".nominal", r.Nominal, 0, 1), known.InRange(at+".pail", r.Pail, -1, 1),
+			known.InRange(at+".display", r.Display, -1e7, 1e7)))
+		switch {
+		case r.Charge != 0 && (r.Pail != 0 || r.Display != 0) || r.Pail != 0 && r.Display != 0:
+			add(known.Wrong(at+".charge", r.Charge, "one of charge, pail and display"))
+		case r.Pail != 0 && g.Kind != "part" && g.Kind != "dose":
+			add(known.Wrong(at+".pail", r.Pail, "a charge or a display: a pail takes a part or a dose"))
+		case r.Display != 0 && g.Kind != "sheet":
+			add(known.Wrong(at+".display", r.Display, "a charge or a pail: a display means a charge before a sheet only"))
+		case (r.Spread != 0) == (r.Share != 0):
+			add(known.Wrong(at+".spread", r.Spread, "a standard deviation above 0, or a share of the reading, not both"))
+		default:
+			add(known.Positive(at+".spread", units.Ratio(inBody[i].Spread)))
+		}
 	}
 	for i, c := range g.Conductors {
 		add(known.NotNegative(fmt.Sprintf("conductors[%d].resistance", i), c.Resistance))

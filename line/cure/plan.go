@@ -295,6 +295,10 @@ func rounded(x units.Length) units.Length {
 	return units.Length(math.Round(float64(x)*100) / 100)
 }
 
+// room is what a bar leaves free to the roll, pile or roller behind it: no field factor
+// keeps it off a roll, but the roll grows and turns there. A judgement.
+const room = 100 * units.Millimetre
+
 // bars proposes a bar in each span whose net is over the limit at a place that
 // counts and where none stands before that place: at the begin of the range in which
 // the field is that of the best place, so that as much of the span as can be is
@@ -326,7 +330,7 @@ func (m *Calibrated) bars(base *Prediction, a *Aim) []Change {
 		if err != nil {
 			continue
 		}
-		x := rounded(from + spot.From)
+		x := rounded(from + max(spot.From, min(room, (to-from)/2)))
 		out = append(out, Add{line.StationSpec{Name: "new bar behind " + m.behind(from), Kind: line.Ioniser, At: x,
 			Ioniser: &line.IonSpec{Face: line.FaceA, Distance: d}}})
 		if before >= 0 {

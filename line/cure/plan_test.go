@@ -269,3 +269,26 @@ func BenchmarkPredict(b *testing.B) {
 		m.Predict()
 	}
 }
+
+// TestNoBarOnARoll: no bar is offered on the roll, on a roller or nearer to either than
+// 100 mm, or half of a shorter span.
+func TestNoBarOnARoll(t *testing.T) {
+	m := free(t, nil)
+	p := planned(t, m, Aim{})
+	n := 0
+	for _, c := range p.Cures {
+		x, ok := c.Changes[0].(Add)
+		if !ok {
+			continue
+		}
+		n++
+		_, _, from, to := m.span(x.Station.At, true)
+		// positions are to the centimetre
+		if least := min(room, (to-from)/2) - 5*units.Millimetre; x.Station.At-from < least {
+			t.Errorf("%s at %v, the span begins at %v", x.Station.Name, x.Station.At, from)
+		}
+	}
+	if n == 0 {
+		t.Error("no bar was offered")
+	}
+}

@@ -81,8 +81,9 @@ func NewRoute(g *Goods, site *Site) (*Route, error) {
 	for i := range r.power {
 		r.power[i]++
 	}
-	for i := range g.Readings {
-		r.fit(&g.Readings[i], i)
+	r.goods.Readings = g.inBody()
+	for i := range r.goods.Readings {
+		r.fit(&r.goods.Readings[i], i)
 	}
 	return r, nil
 }
@@ -229,6 +230,32 @@ func (r *Route) Predict(rate units.Frequency) []StopPrediction {
 	}
 	return out
 }
+
+// Expect is what a reading of the charge behind a stop should show, at the humidity of
+// the reading: 5, 50 and 95 % of what is known after all readings. NaN for a station
+// that is not there. [unit of the body]
+func (r *Route) Expect(x *GoodsReading) Quantiles {
+	k := r.stop(x.Station)
+	if k < 0 {
+		nan := math.NaN()
+		return Quantiles{nan, nan, nan}
+	}
+	q := make([]float64, Draws)
+	for i := range q {
+		q[i] = r.walk(i, r.goods.Rate, 100*float64(x.RelativeHumidity))[k]
+	}
+	return quantiles(q)
+}
+
+// Readings are those of the description, in the unit of the body.
+func (r *Route) Readings() []GoodsReading { return slices.Clone(r.goods.Readings) }
+
+// Air is the air of a place by name, the zero Air for one that is not there.
+func (r *Route) Air(name string) humidity.Air { return r.airs[name] }
+
+// Limit is the charge that counts as too much; 0 where the scatter of a dose decides.
+// [unit of the body]
+func (r *Route) Limit() float64 { return r.goods.limit() }
 
 func (r *Route) columns(rate units.Frequency) []column {
 	cols := make([]column, len(r.goods.Stations))

@@ -97,16 +97,14 @@ func (w *words) odd(o *OddReading) string {
 
 // notices collects the hazards that the diagnosis touches and the cautions that
 // go with every advice.
-var grounding = strings.NewReplacer("earthed", "grounded", "earthing", "grounding", "earth", "ground")
-
 // notices are the hazards that the survey raises, each by its condition: what is open
 // to question counts as present, and says that it is.
 func (w *words) notices() []known.Notice {
 	var out []known.Notice
 	add := func(id hazard.NoticeID, figure string) {
 		n := id.Notice(figure)
-		if w.system == units.US { // the texts of the notices hold no name of the plant
-			n.Condition, n.Decide = grounding.Replace(n.Condition), grounding.Replace(n.Decide)
+		if w.system == units.US {
+			n = hazard.Grounding(n)
 		}
 		out = append(out, n)
 	}

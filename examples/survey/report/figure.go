@@ -167,10 +167,13 @@ func (f *figure) cross(x, y float64) {
 	f.path(s, [2]float64{x - 2.4, y + 2.4}, [2]float64{x + 2.4, y - 2.4})
 }
 
-// box fills a rectangle between two corners.
-func (f *figure) box(xa, ya, xb, yb float64) {
+// box fills a rectangle between two corners in the colour of a predicted band.
+func (f *figure) box(xa, ya, xb, yb float64) { f.filled(barColour, xa, ya, xb, yb) }
+
+// filled fills a rectangle between two corners.
+func (f *figure) filled(colour string, xa, ya, xb, yb float64) {
 	f.b.WriteString(`<rect x="` + pt(min(xa, xb)) + `" y="` + pt(min(ya, yb)) + `" width="` + pt(math.Abs(xb-xa)) +
-		`" height="` + pt(math.Abs(yb-ya)) + `" fill="` + barColour + "\"/>\n")
+		`" height="` + pt(math.Abs(yb-ya)) + `" fill="` + colour + "\"/>\n")
 }
 
 // legend writes words and gives the place of the sample before them: from x to x+22, around y.

@@ -7,14 +7,28 @@ import (
 	"example.org/pithball/examples/internal/fillpage"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 //go:embed page.html
 var page string
 
+//go:embed parts.html
+var parts string
+
+// compose puts the parts that pages share where they are named: a part begins with a
+// line "== name".
+func compose(page string) string {
+	for _, part := range strings.Split(parts, "\n== ")[1:] {
+		name, text, _ := strings.Cut(part, "\n")
+		page = strings.ReplaceAll(page, "== "+name+"\n", text+"\n")
+	}
+	return page
+}
+
 // Everything that comes from the user's files is escaped; only the SVG of our own
 // figures is passed as it is.
-var tmpl = fillpage.MustParse(page)
+var tmpl = fillpage.MustParse(compose(page))
 
 type htmlRow struct {
 	Name, At, A, B, KVcm, KVin, Ratio, Ruled, Remarks string
@@ -41,12 +55,43 @@ type htmlPage struct {
 	Ground                                              []htmlGround
 	Unused                                              []string
 	Notices                                             []htmlNotice
+	Leads                                               []htmlLead
+	Decisions                                           []htmlDecision // one or none
+	Years                                               []Year
 }
+
+type htmlLead struct{ Name, Chance string }
 
 type htmlNotice struct{ Condition, Figure, Consult, Decide string }
 
+// leads parts the lines of a verdict into what they are about and what they say.
+func leads(lines []string) (out []htmlLine) {
+	for _, s := range lines {
+		lead, text, ok := strings.Cut(s, ": ")
+		if !ok || len(lead) > 24 {
+			lead, text = "", s
+		}
+		if text != "" && lead != "" {
+			text = strings.ToUpper(text[:1]) + text[1:]
+		}
+		out = append(out, htmlLine{lead, text})
+	}
+	return out
+}
+
+func pageNotices(list []known.Notice) (out []htmlNotice) {
+	for _, n := range list {
+		out = append(out, htmlNotice{n.Condition, trueMinus(n.Figure), n.Consult, n.Decide})
+	}
+	return out
+}
+
 // HTML writes the report as one page that needs nothing else.
-func (r *Report) HTML() ([]byte, error) {
+func (r *Report) HTML() ([]byte, error) { return r.HTMLWith(nil, nil) }
+
+// HTMLWith writes the page with what was decided from it, nil without a plan, and with
+// forecasts.
+func (r *Report) HTMLWith(d *Decision, years []Year) ([]byte, error) {
 	p := htmlPage{Name: r.desc.Name, Note: r.desc.Note, Speed: units.Display(r.in.Diagnosis.Speed, r.system, 3),
 		Limit: signed(float64(r.in.Line.Limit())*1e6, 2), LimitWords: limitWords(r.desc.Limit.Kind), Files: r.in.Names,
 		Unused: r.unused(), Measured: r.measured(), Word: r.ground(), Check: "Earth check"}
@@ -56,16 +101,7 @@ func (r *Report) HTML() ([]byte, error) {
 	p.Air = trueMinus(units.Display(r.desc.Air.Temperature, r.system, 3) + ", " +
 		units.Display(r.desc.Air.RelativeHumidity, r.system, 2) + ", dew point " +
 		units.Display(r.in.Line.Air().DewPoint(), r.system, 2))
-	for _, s := range r.verdict.Lines() {
-		lead, text, ok := strings.Cut(s, ": ")
-		if !ok || len(lead) > 24 {
-			lead, text = "", s
-		}
-		if text != "" && lead != "" {
-			text = strings.ToUpper(text[:1]) + text[1:]
-		}
-		p.Verdict = append(p.Verdict, htmlLine{lead, text})
-	}
+	p.Verdict = leads(r.verdict.Lines())
 	for _, s := range r.rows {
 		kv := float64(s.Field) / float64(units.KilovoltPerCentimetre)
 		kin := float64(s.Field) / float64(units.KilovoltPerInch)
@@ -94,9 +130,13 @@ func (r *Report) HTML() ([]byte, error) {
 		}
 		p.Ground = append(p.Ground, h)
 	}
-	for _, n := range r.verdict.Notices {
-		p.Notices = append(p.Notices, htmlNotice{n.Condition, trueMinus(n.Figure), n.Consult, n.Decide})
+	p.Notices = pageNotices(r.verdict.Notices)
+	for _, l := range r.in.Diagnosis.Leads {
+		if l.Chance >= 0.01 {
+			p.Leads = append(p.Leads, htmlLead{r.desc.Stations[l.Station].Name, Chance(l.Chance)})
+		}
 	}
+	p.Decisions, p.Years = illustrate(d, years)
 	figures, err := r.Figures()
 	if err != nil {
 		return nil, err

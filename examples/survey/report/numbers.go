@@ -32,8 +32,10 @@ func nominal(l units.Length, s units.System) string {
 }
 
 // ground is the word for the earth that goes with the units.
-func (r *Report) ground() string {
-	if r.system == units.US {
+func (r *Report) ground() string { return groundWord(r.system) }
+
+func groundWord(s units.System) string {
+	if s == units.US {
 		return "ground"
 	}
 	return "earth"
@@ -61,8 +63,14 @@ func signed(x float64, n int) string {
 	return strings.Replace(s, "-", "−", 1)
 }
 
-// band writes "mid (lo … hi)".
+// band writes "mid (lo … hi)"; a middle that is nothing beside its band is 0.
 func band(b [3]float64, scale float64) string {
+	if math.Abs(b[1]) < 0.01*(b[2]-b[0]) {
+		b[1] = 0
+	}
+	if signed(b[0]*scale, 2) == "0" && signed(b[2]*scale, 2) == "0" {
+		return "0"
+	}
 	return fmt.Sprintf("%s (%s … %s)", signed(b[1]*scale, 2), signed(b[0]*scale, 2), signed(b[2]*scale, 2))
 }
 

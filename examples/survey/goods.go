@@ -1,0 +1,190 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"text/tabwriter"
+
+	"example.org/pithball/examples/internal/outfile"
+	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/line/cure"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// goodsOf reads the description where it is one of goods that are no web; nil where it
+// is not: the schema in the file tells.
+func goodsOf(o *options) (*report.GoodsInput, error) {
+	if o.line == "" {
+		return nil, nil
+	}
+	f, err := os.Open(o.line)
+	if err != nil {
+		return nil, nil // told by who reads a web
+	}
+	defer f.Close()
+	b, err := io.ReadAll(io.LimitReader(f, 1<<20+1))
+	if err != nil {
+		return nil, nil
+	}
+	var head struct {
+		Schema string `json:"schema"`
+	}
+	if json.Unmarshal(b, &head) != nil || !strings.HasPrefix(head.Schema, "pithball goods") {
+		return nil, nil
+	}
+	bad := func(err error) (*report.GoodsInput, error) { return nil, &inputError{named(o.line, err)} }
+	for _, x := range []struct {
+		given bool
+		flag  string
+		why   string
+	}{{o.survey != "", "-survey", "readings of goods stand in the description"},
+		{o.limit != "", "-limit", "the limit of goods stands in the description"},
+		{o.speed != "", "-speed", "goods have -rate"},
+		{o.faces, "-faces", "goods have one charge a body"}} {
+		if x.given {
+			return nil, &inputError{fmt.Errorf("%s: not for goods that are no web: %s", x.flag, x.why)}
+		}
+	}
+	g, err := cure.ReadGoods(strings.NewReader(string(b)))
+	if err != nil {
+		return bad(err)
+	}
+	site, err := o.answered()
+	if err != nil {
+		return nil, err
+	}
+	in := &report.GoodsInput{Goods: g, Site: site, Name: o.line}
+	if in.Route, err = cure.NewRoute(g, &site); err != nil {
+		return bad(err)
+	}
+	if o.rate != "" {
+		if in.Rate, err = units.Parse[units.Frequency](o.rate); err != nil {
+			return nil, &inputError{fmt.Errorf("-rate: %w", err)}
+		}
+		if err := known.InRange("-rate", in.Rate, 1e-4, 1e3); err != nil {
+			return nil, &inputError{err}
+		}
+		if g.Kind == "profile" {
+			return nil, &inputError{errors.New("-rate: a profile has a speed, in its description")}
+		}
+	}
+	if o.cold != "" {
+		if in.Cold, err = units.Parse[units.Temperature](o.cold); err != nil {
+			return nil, &inputError{fmt.Errorf("-cold: %w", err)}
+		}
+	}
+	return in, nil
+}
+
+// goodsVerdict is the bare command for goods.
+func goodsVerdict(o *options, in *report.GoodsInput, stdout io.Writer) error {
+	r, err := report.NewGoods(in, o.system)
+	if err != nil {
+		return &inputError{err}
+	}
+	var html []byte
+	if o.html != "" {
+		years, err := o.pageYears()
+		if err != nil {
+			return err
+		}
+		if html, err = r.HTML(years); err != nil {
+			return err
+		}
+	}
+	var b strings.Builder
+	if o.format == "json" {
+		err = r.JSON(&b)
+	} else {
+		err = r.Text(&b)
+	}
+	if err != nil {
+		return err
+	}
+	return o.put(&b, html, stdout)
+}
+
+// put writes the page, if there is one, and then what is printed.
+func (o *options) put(b *strings.Builder, html []byte, stdout io.Writer) error {
+	if html != nil {
+		path, err := outfile.Write(o.html, html, o.line, o.survey, o.site, o.season)
+		if err != nil {
+			return &inputError{fmt.Errorf("-html: %w", err)}
+		}
+		if o.format == "text" {
+			fmt.Fprintf(b, "\nReport: %s\n", path)
+		}
+	}
+	_, err := io.WriteString(stdout, b.String())
+	return err
+}
+
+// goodsPlan is the plan for goods.
+func goodsPlan(o *options, in *report.GoodsInput, stdout io.Writer) error {
+	r, err := report.NewGoods(in, o.system)
+	if err != nil {
+		return &inputError{err}
+	}
+	if o.format == "json" {
+		return r.JSON(stdout)
+	}
+	var b strings.Builder
+	title(&b, in.Goods.Name, in.Goods.Note)
+	r.Decision().Text(&b)
+	notices(&b, r.Notices())
+	_, err = io.WriteString(stdout, b.String())
+	return err
+}
+
+// goodsTry tells what changes of goods bring.
+func goodsTry(o *options, in *report.GoodsInput, stdout io.Writer) error {
+	if o.changes == "" {
+		return &inputError{errors.New("-changes: missing; want a file of changes for the goods of -line")}
+	}
+	list, err := changesOf[cure.GoodsChange](o.changes, "", goodsKinds, goodsKindNames)
+	if err != nil {
+		return err
+	}
+	then, err := in.Route.Try(list...)
+	if err != nil {
+		return wrong(o.changes, "", err)
+	}
+	var words []string
+	for _, c := range list {
+		words = append(words, c.String())
+	}
+	now, p := in.Route.Predict(0), then.Predict(0)
+	hazards := report.Merged(then.Hazards(), o.system)
+	if o.format == "json" {
+		return encode(stdout, struct {
+			Schema  string                `json:"schema"`
+			Line    string                `json:"line"`
+			Note    string                `json:"note,omitempty"`
+			Unit    string                `json:"unit"`
+			Changes []string              `json:"changes"`
+			Now     []cure.StopPrediction `json:"now"`
+			Then    []cure.StopPrediction `json:"then"`
+			Notices []known.Notice        `json:"notices"`
+		}{"pithball try 1", in.Goods.Name, in.Goods.Note, in.Goods.Unit(), words, now, p, hazards})
+	}
+	var b strings.Builder
+	title(&b, in.Goods.Name, in.Goods.Note)
+	unit, scale := report.ShopUnit(in.Goods.Kind)
+	fmt.Fprintf(&b, "Tried: %s.\n\nCharge in %s behind each stop, 5 … 95 %% in brackets; chance over the limit\n\n",
+		report.Wrap(strings.Join(words, "; "), 88, "  "), unit)
+	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "stop\tnow\t\tthen\t")
+	for i, s := range p {
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", s.Name, report.Band(now[i].Charge, scale), report.Chance(now[i].Over),
+			report.Band(s.Charge, scale), report.Chance(s.Over))
+	}
+	t.Flush()
+	notices(&b, hazards)
+	_, err = io.WriteString(stdout, b.String())
+	return err
+}

@@ -1,0 +1,362 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"text/tabwriter"
+
+	"example.org/pithball/line"
+	"example.org/pithball/line/cure"
+	"example.org/pithball/units"
+)
+
+// Decision is what to do, in words, for text and page alike: a plan of cures with its
+// outlook, what happens if one ioniser fails, and what proves it.
+type Decision struct {
+	Stop    string // why nothing but earthing is planned; empty: nothing stops it
+	Ground  []Conductor
+	Aim     string
+	Cures   []Choice
+	Refused []Choice
+	Chosen  string   // what the marked ones reach
+	More    []string // sentences: a driven pair, the greatest speed or rate
+	Outlook []Outlook
+	Unit    string   // of the outlook
+	Fail    *Failing // nil: no ioniser
+	Test    string
+	Prove   []Proof
+
+	limit float64 // [unit of the outlook] of the net charge, 0: none
+	word  string  // earth or ground
+}
+
+// Conductor is a metal part and what is known of its path to earth.
+type Conductor struct{ Name, Text string }
+
+// Choice is one change.
+type Choice struct {
+	Number              int
+	Step, What          string
+	Before, After, More string
+	Chosen              bool
+}
+
+// Outlook is a place without and with the chosen changes.
+type Outlook struct {
+	Name, Now, Then, OverNow, OverThen, Display string
+	Shown                                       bool // whether a meter reads one of the places
+
+	now, then *[3]float64 // [unit of the outlook]; nil: not there then
+}
+
+// Failing is the table of what happens if one ioniser fails: a row a place.
+type Failing struct {
+	Columns []string // all on, then each that is off
+	Rows    []FailingRow
+}
+
+// FailingRow is one place.
+type FailingRow struct {
+	Name  string
+	Cells []FailingCell
+}
+
+// FailingCell is the charge with its chance over the limit.
+type FailingCell struct{ Label, Text string }
+
+// Proof is what shows that it worked.
+type Proof struct{ Place, Speed, Expect, Pass string }
+
+// Chance writes a probability.
+func Chance(x float64) string {
+	switch {
+	case x < 0.01:
+		return "under 1 %"
+	case x > 0.99:
+		return "over 99 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*x)
+}
+
+// Kilovolts writes a display with two figures.
+func Kilovolts(v float64) string { return kilo(v) }
+
+// fixed writes a charge to a tenth, with its sign.
+func fixed(x float64) string {
+	s := strings.Replace(fmt.Sprintf("%+.1f", x), "-", "−", 1)
+	if s == "−0.0" || s == "+0.0" {
+		return "0.0"
+	}
+	return s
+}
+
+// Micro writes quantiles in millionths.
+func Micro(q cure.Quantiles) string { return tenths(q, 1e6) }
+
+func tenths(q [3]float64, scale float64) string {
+	return fixed(q[1]*scale) + " (" + fixed(q[0]*scale) + " … " + fixed(q[2]*scale) + ")"
+}
+
+// Decide puts a plan into words. now is the line without any change at the wanted
+// speed, then with what was chosen; both are nil where the plan stops.
+func Decide(p *cure.Plan, now, then *cure.Prediction, limit units.SurfaceChargeDensity, system units.System) *Decision {
+	word := groundWord(system)
+	d := &Decision{Stop: p.Stop, Unit: "µC/m²", limit: float64(limit) * 1e6, word: word}
+	for i := range p.Ground {
+		d.Ground = append(d.Ground, conductor(&p.Ground[i], word))
+	}
+	speed := func(v units.Speed) string { return units.Display(v, system, 3) }
+	if p.Stop == "" {
+		what := "the net charge"
+		if p.Aim.Faces {
+			what = "the net charge or a single face"
+		}
+		d.Aim = fmt.Sprintf("Aim: %s over the limit anywhere with at most %s at %s. If nothing is done: %s.", what,
+			Chance(p.Aim.Chance), speed(p.Aim.Speed), Chance(p.Before))
+	}
+	for i := range p.Cures {
+		c := &p.Cures[i]
+		x := choice(c)
+		x.Number = i + 1
+		for _, k := range p.Set {
+			x.Chosen = x.Chosen || k == i
+		}
+		if at := raised(c); len(at) > 0 {
+			x.More = joined("raises the net at "+strings.Join(at, ", "), x.More)
+		}
+		d.Cures = append(d.Cures, x)
+	}
+	if p.Stop != "" {
+		return d
+	}
+	for i := range p.Refused {
+		d.Refused = append(d.Refused, choice(&p.Refused[i]))
+	}
+	switch {
+	case p.Reached && len(p.Set) == 0:
+		d.Chosen = "The aim is met as the line is: " + Chance(p.After) + "."
+	case p.Reached:
+		d.Chosen = "The fewest that reach the aim are marked *: " + Chance(p.After) + "."
+	case len(p.Set) > 0:
+		d.Chosen = "Nothing offered reaches the aim; what comes nearest is marked *: " + Chance(p.After) + "."
+	default:
+		d.Chosen = "Nothing offered brings the line nearer to the aim."
+	}
+	if p.Pair != nil {
+		d.More = append(d.More, fmt.Sprintf("A balanced layer goes at its source or by a driven pair of %.0f µA/m a face at "+
+			"%s, by no other bar.", 1e6*float64(p.Pair.PerFace), p.Pair.Station))
+	}
+	if then != nil && !p.Aim.Faces && then.AnyFace > 0.5 && then.AnyFace > p.After {
+		d.More = append(d.More, fmt.Sprintf("This judges the net charge only: single faces stay over the limit with %s, "+
+			"which shows "+
+			"when the web is cut, stacked or peeled; plan with -faces for that.", Chance(then.AnyFace)))
+	}
+	switch {
+	case p.Fastest.Speed > 0 && p.Fastest.Beyond:
+		d.More = append(d.More, fmt.Sprintf("Greatest speed of that line: %s, where the range of the survey ends: read at a "+
+			"higher speed first.", speed(p.Fastest.Speed)))
+	case p.Fastest.Speed > 0:
+		d.More = append(d.More, fmt.Sprintf("Greatest speed of that line: %s; beyond it %s is over the limit first.",
+			speed(p.Fastest.Speed), p.Fastest.Station))
+	}
+	d.outlook(now, then)
+	d.failing(p)
+	if p.Test.What != "" {
+		d.Test = p.Test.What + " – " + p.Test.Why
+	}
+	for _, x := range p.Prove {
+		d.Prove = append(d.Prove, Proof{x.Station, speed(x.Speed), fmt.Sprintf("%s kV (%s … %s)", kilo(x.Expect[1]),
+			kilo(x.Expect[0]), kilo(x.Expect[2])), kilo(float64(x.Pass)) + " kV either sign"})
+	}
+	return d
+}
+
+func joined(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + "; " + b
+}
+
+func choice(c *cure.Cure) Choice {
+	var what []string
+	for _, x := range c.Changes {
+		what = append(what, strings.Join(strings.Fields(x.String()), " "))
+	}
+	return Choice{Step: c.Step.String(), What: strings.Join(what, ", "), Before: Chance(c.Before), After: Chance(c.After),
+		More: c.Reason}
+}
+
+func conductor(c *cure.Conductor, word string) Conductor {
+	text := "not measured, counts as isolated"
+	switch {
+	case c.Measured && c.Isolated:
+		text = fmt.Sprintf("%s, ISOLATED: up to %s kV and %s mJ", ohms(c.Resistance), kilo(float64(c.Voltage)),
+			signed(1e3*float64(c.Energy), 2))
+		if c.Every > 0 {
+			text += fmt.Sprintf(", a spark every %s s", signed(float64(c.Every), 1))
+		}
+	case c.Measured:
+		text = ohms(c.Resistance) + ", " + word + "ed"
+	}
+	return Conductor{c.Station, text}
+}
+
+// ohms writes a resistance with two figures; what is far below any limit as such.
+func ohms(r units.Resistance) string {
+	if r < units.Ohm {
+		return "below 1 Ω"
+	}
+	p := math.Pow(10, math.Floor(math.Log10(float64(r)))-1)
+	return units.Resistance(math.Round(float64(r)/p) * p).String()
+}
+
+// raised are the places and the winder among the stations whose net a cure raises.
+func raised(c *cure.Cure) (out []string) {
+	for _, name := range c.Raises {
+		for i := range c.Prediction.Stations {
+			if s := &c.Prediction.Stations[i]; s.Name == name && (s.Kind == line.Place || s.Kind == line.Winder) {
+				out = append(out, name)
+			}
+		}
+	}
+	return out
+}
+
+func (d *Decision) outlook(now, then *cure.Prediction) {
+	if now == nil || then == nil {
+		return
+	}
+	for i := range then.Stations {
+		s := &then.Stations[i]
+		if s.Kind != line.Place && s.Kind != line.Winder {
+			continue
+		}
+		x := Outlook{Name: s.Name, Now: "new", OverNow: "–", Then: Micro(s.Net), OverThen: Chance(s.Over), Display: "–",
+			then: scaled(s.Net, 1e6)}
+		for k := range now.Stations {
+			if o := &now.Stations[k]; o.Name == s.Name {
+				x.Now, x.OverNow, x.now = Micro(o.Net), Chance(o.Over), scaled(o.Net, 1e6)
+			}
+		}
+		if !math.IsNaN(s.Display[1]) {
+			x.Display = kilo(s.Display[1]) + " kV (" + kilo(s.Display[0]) + " … " + kilo(s.Display[2]) + ")"
+		}
+		d.Outlook = append(d.Outlook, x)
+	}
+}
+
+func scaled(q [3]float64, by float64) *[3]float64 {
+	return &[3]float64{q[0] * by, q[1] * by, q[2] * by}
+}
+
+func (d *Decision) failing(p *cure.Plan) {
+	if len(p.Fail.Rows) < 2 {
+		return
+	}
+	d.Fail = &Failing{}
+	for _, r := range p.Fail.Rows {
+		name := "all on"
+		if r.Out != "" {
+			name = r.Out + " out"
+		}
+		d.Fail.Columns = append(d.Fail.Columns, name)
+	}
+	for k, name := range p.Fail.Stations {
+		row := FailingRow{Name: name}
+		for i, r := range p.Fail.Rows {
+			row.Cells = append(row.Cells, FailingCell{d.Fail.Columns[i], fixed(1e6*r.Net[k][1]) + ", " + Chance(r.Over[k])})
+		}
+		d.Fail.Rows = append(d.Fail.Rows, row)
+	}
+}
+
+// charge names what the outlook is of.
+func (d *Decision) charge() string {
+	if d.Unit == "µC/m²" && d.limit > 0 {
+		return "net charge"
+	}
+	return "charge"
+}
+
+// displays says whether a meter of the description reads one of the places.
+func (d *Decision) displays() bool {
+	return slices.ContainsFunc(d.Outlook, func(o Outlook) bool { return o.Display != "–" })
+}
+
+// Text writes the decision for a terminal.
+func (d *Decision) Text(b *strings.Builder) {
+	if d.Stop != "" {
+		fmt.Fprintf(b, "STOP: %s. Until then only %sing and reading; answer it in a file for -site.\n\n", d.Stop, d.word)
+	}
+	fmt.Fprintf(b, "%s, before anything else:\n", strings.ToUpper(d.word[:1])+d.word[1:])
+	for _, c := range d.Ground {
+		fmt.Fprintf(b, "- %s: %s\n", c.Name, c.Text)
+	}
+	if d.Aim != "" {
+		fmt.Fprintf(b, "\n%s\n", Wrap(d.Aim, 96, ""))
+	}
+	if len(d.Cures) > 0 {
+		b.WriteString("\nCures in their order, each alone; chance over the limit before and after:\n")
+	}
+	for _, c := range d.Cures {
+		mark := " "
+		if c.Chosen {
+			mark = "*"
+		}
+		text := joined(fmt.Sprintf("%s: %s – %s, then %s", c.Step, c.What, c.Before, c.After), c.More)
+		fmt.Fprintf(b, "%s %2d. %s\n", mark, c.Number, Wrap(text, 90, "      "))
+	}
+	for _, c := range d.Refused {
+		fmt.Fprintf(b, "  no  %s\n", Wrap(c.Step+": "+c.What+" – "+c.More, 90, "      "))
+	}
+	if d.Chosen != "" {
+		fmt.Fprintf(b, "\n%s\n", Wrap(d.Chosen, 96, ""))
+	}
+	for _, s := range d.More {
+		fmt.Fprintf(b, "%s\n", Wrap(s, 96, ""))
+	}
+	t := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
+	if len(d.Outlook) > 0 {
+		fmt.Fprintf(b, "\nWith what is marked: %s in %s, 5 … 95 %% in brackets; chance over the limit\n\n", d.charge(),
+			d.Unit)
+		fmt.Fprint(t, "place\tnow\t\tthen\t")
+		if d.displays() {
+			fmt.Fprint(t, "\tdisplay then")
+		}
+		fmt.Fprintln(t)
+		for _, x := range d.Outlook {
+			fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s", x.Name, x.Now, x.OverNow, x.Then, x.OverThen)
+			if d.displays() {
+				fmt.Fprintf(t, "\t%s", x.Display)
+			}
+			fmt.Fprintln(t)
+		}
+		t.Flush()
+	}
+	if d.Fail != nil {
+		fmt.Fprintf(b, "\nIf one ioniser fails: net in %s, chance over the limit\n\n", d.Unit)
+		fmt.Fprintf(t, "place\t%s\n", strings.Join(d.Fail.Columns, "\t"))
+		for _, r := range d.Fail.Rows {
+			fmt.Fprint(t, r.Name)
+			for _, c := range r.Cells {
+				fmt.Fprintf(t, "\t%s", c.Text)
+			}
+			fmt.Fprintln(t)
+		}
+		t.Flush()
+	}
+	if d.Test != "" {
+		fmt.Fprintf(b, "\nMeasure next: %s\n", Wrap(d.Test, 82, "  "))
+	}
+	if len(d.Prove) > 0 {
+		b.WriteString("\nProof that it worked, on a dry day, both faces\n\n")
+		fmt.Fprintln(t, "place\tat\texpected\tpasses below")
+		for _, x := range d.Prove {
+			fmt.Fprintf(t, "%s\t%s\t%s\t%s\n", x.Place, x.Speed, x.Expect, x.Pass)
+		}
+		t.Flush()
+	}
+}

@@ -1,0 +1,119 @@
+package cure
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/pithball/charge/hazard"
+	"example.org/pithball/humidity"
+	"example.org/pithball/line/upkeep"
+)
+
+// Hazards lists what is dangerous about the goods and their way, in the order in which
+// it is to be dealt with, as [upkeep.Hazards] does of a web. What nobody measured or
+// answered counts as present and says so. No list is complete, and none says that a
+// place is free of danger.
+func (r *Route) Hazards() []upkeep.Hazard {
+	var out []upkeep.Hazard
+	add := func(id hazard.NoticeID, open bool, station, figure string) {
+		out = append(out, upkeep.Hazard{Rank: len(out) + 1, Station: station, Open: open, Notice: id.Notice(figure)})
+	}
+	safe := &r.site.Safety
+	open := safe.Open()
+	switch {
+	case open != "":
+		add(hazard.NoticeNotApproval, true, "", open+": until then only earthing and reading")
+	default:
+		add(hazard.NoticeNotApproval, false, "", fmt.Sprintf("flammables %s, zone %s, decided by %s", safe.Flammables,
+			safe.Zone, safe.DecidedBy))
+	}
+	for _, c := range r.goods.Conductors {
+		switch {
+		case c.Resistance == 0:
+			add(hazard.NoticeIsolatedConductor, true, c.Name, c.Name+": resistance to earth not measured")
+		case c.isolated():
+			add(hazard.NoticeIsolatedConductor, false, c.Name, fmt.Sprintf("%s: %v to earth", c.Name, c.Resistance))
+		}
+	}
+	if len(r.goods.Conductors) == 0 {
+		add(hazard.NoticeIsolatedConductor, true, "", "no metal part is listed: none was measured")
+	}
+	add(hazard.NoticeIsolatedConductor, true, "", "people at the line: footwear and floor not measured")
+	last := r.goods.Stations[len(r.goods.Stations)-1].Name
+	if r.goods.Kind == "dose" {
+		if safe.Silo != upkeep.No {
+			add(hazard.NoticeCone, safe.Silo == upkeep.Unanswered, "", "bulk in a vessel")
+		}
+	} else {
+		add(hazard.NoticeBrush, open != "", last, last+": charged goods gather there")
+	}
+	for i := range r.goods.Stations {
+		if s := &r.goods.Stations[i]; s.Without != nil {
+			add(hazard.NoticePropagatingBrush, false, s.Name, s.Name+": an insulating liner or cover on metal")
+		}
+	}
+	if s := safe.Liner; s == upkeep.Yes || s == upkeep.Unanswered && r.goods.Kind == "dose" {
+		add(hazard.NoticePropagatingBrush, s == upkeep.Unanswered, "", "other insulating liners or coats on metal in the "+
+			"way of the goods")
+	}
+	loose := r.goods.Kind == "dose" || r.goods.Kind == "part"
+	if safe.Flammables == "dust" || safe.Fines == upkeep.Yes || loose && safe.Fines != upkeep.No {
+		add(hazard.NoticeDust, safe.Fines == upkeep.Unanswered && safe.Flammables != "dust", "",
+			"fines: "+safe.Fines.String())
+	}
+	r.ofNozzles(add)
+	damp := r.goods.Leak != nil && r.goods.Leak.Class != humidity.Inert
+	for i := range r.goods.Stations {
+		damp = damp || r.goods.Stations[i].Slope > 0
+	}
+	if s := safe.Humidifier; s == upkeep.Yes || s == upkeep.Unanswered && damp {
+		add(hazard.NoticeHumidity, s == upkeep.Unanswered, "", "whether the air is or shall be humidified: "+s.String())
+	}
+	return out
+}
+
+// ofNozzles adds what injures people, and what comes with ionised air.
+func (r *Route) ofNozzles(add func(id hazard.NoticeID, open bool, station, figure string)) {
+	safe := &r.site.Safety
+	var names []string
+	for i := range r.goods.Stations {
+		if s := &r.goods.Stations[i]; s.Nozzle != nil {
+			names = append(names, s.Name)
+		}
+	}
+	all := strings.Join(names, ", ")
+	certified := safe.Open() == ""
+	for _, n := range names {
+		listed := false
+		for _, c := range safe.Certified {
+			listed = listed || c == n
+		}
+		certified = certified && listed
+	}
+	if len(names) > 0 && !r.site.free() && !certified {
+		add(hazard.NoticeIoniserZone, safe.Open() != "", "", all+": no certificate is named")
+	}
+	add(hazard.NoticeShock, true, "", "what conductors and people carry was not measured")
+	add(hazard.NoticeImplant, false, "", "")
+	add(hazard.NoticeReachIn, false, "", "stop and lock out for any work in the way of the goods")
+	if len(names) == 0 {
+		return
+	}
+	add(hazard.NoticeHighVoltage, false, "", all)
+	add(hazard.NoticeOzone, false, "", all)
+	add(hazard.NoticeCompressedAir, false, "", all)
+	for _, q := range []struct {
+		id     hazard.NoticeID
+		answer upkeep.Answer
+		asks   string
+	}{{hazard.NoticeRadioactive, safe.Radioactive, "whether it is radioactive"},
+		{hazard.NoticeChemicals, safe.Agents, "with what its pins are cleaned"},
+		{hazard.NoticeElectronics, safe.Electronics, "whether sensitive electronics are near"}} {
+		switch q.answer {
+		case upkeep.Yes:
+			add(q.id, false, "", all)
+		case upkeep.Unanswered:
+			add(q.id, true, "", all+": "+q.asks+" is not answered")
+		}
+	}
+}

@@ -1,0 +1,116 @@
+package cure
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/pithball/decay"
+	"example.org/pithball/humidity"
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// GoodsAnswers are the eight answers of which a first description of goods is made: what
+// they are, of what, how fast, how heavy, what is too much, the stops in one line of
+// words, and the air. Zone and flammables are asked where hazards are listed and cures
+// are planned.
+type GoodsAnswers struct {
+	Name string `json:"name"`           // of the line
+	Note string `json:"note,omitempty"` // free text; a demo says here that it is invented
+	Kind string `json:"kind"`           // sheet, part, profile or dose
+	// inert, adsorbing or absorbing; unknown: absorbing
+	Moisture         string                 `json:"moisture"`
+	Rate             units.Frequency        `json:"rate,omitempty"`      // of sheets, parts or doses
+	Speed            units.Speed            `json:"speed,omitempty"`     // of a profile
+	Basis            units.BasisWeight      `json:"basis,omitempty"`     // of a sheet
+	Mass             units.Mass             `json:"mass,omitempty"`      // of a dose
+	Tolerance        units.Mass             `json:"tolerance,omitempty"` // of a dose, either way
+	Limit            float64                `json:"limit,omitempty"`     // too much, as Goods [unit of the body]
+	Stations         string                 `json:"stations"`            // kinds of stop of the body, with commas
+	Temperature      units.Temperature      `json:"temperature"`         // where the goods are conditioned
+	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity"`    // there
+}
+
+// guess is what a stop is thought to give before anything is read, either way: common
+// practice, no source. [unit of the body]
+var guess = map[string]float64{"sheet": 5e-6, "part": 5e-8, "profile": 1e-6, "dose": 5e-6}
+
+// still are the stops that do not charge what passes.
+var still = map[string]bool{"place": true, "stack": true, "bin": true, "coiler": true, "container": true,
+	"ioniser": true}
+
+// StartGoods makes a first description of eight answers and lists what it assumed: what
+// each stop gives, how the body leaks, the nozzles. It is to be checked and corrected;
+// without readings its verdict is a guess. Errors are [*known.FieldError]s.
+func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
+	kinds := goodsKinds[a.Kind]
+	if kinds == nil {
+		return nil, nil, known.Wrong("kind", a.Kind, "sheet, part, profile or dose")
+	}
+	var list []line.Assumption
+	assume := func(field, value, within string) {
+		list = append(list, line.Assumption{Field: field, Value: value, Range: within})
+	}
+	g := &Goods{Schema: GoodsSchema, Name: a.Name, Note: a.Note, Kind: a.Kind, Rate: a.Rate, Speed: a.Speed,
+		Basis: a.Basis,
+		Mass:  a.Mass, Limit: a.Limit,
+		Airs: []NamedAir{{Name: "room", Temperature: a.Temperature, RelativeHumidity: a.RelativeHumidity}}}
+	if strings.TrimSpace(a.Name) == "" {
+		return nil, nil, known.Wrong("name", a.Name, "a name of the line")
+	}
+	class := map[string]humidity.Class{"inert": humidity.Inert, "adsorbing": humidity.Adsorbing,
+		"absorbing": humidity.Absorbing, "unknown": humidity.Absorbing}
+	c, ok := class[a.Moisture]
+	if !ok {
+		return nil, nil, known.Wrong("moisture", a.Moisture, "inert, adsorbing, absorbing or unknown")
+	}
+	g.Leak = &LeakLaw{Class: c, At: a.RelativeHumidity, Time: 10 * units.Second, Decades: 0.06, Spread: 0.5}
+	assume("leak", "10 s at that humidity, 0.06 decades faster a %RH", "two decay tests at unlike humidities replace it")
+	if c == humidity.Inert {
+		g.Leak.Time, g.Leak.Decades = 1e5*units.Second, 0
+		list[0].Value = "a day, whatever the humidity"
+	}
+	if a.Tolerance > 0 {
+		g.Scatter = &MassScatter{Tolerance: a.Tolerance, Now: a.Tolerance, Good: a.Tolerance / 3,
+			NowCharge: units.ChargePerMass(guess["dose"]), GoodCharge: units.ChargePerMass(guess["dose"] / 20)}
+		assume("scatter", "now as wide as the tolerance at 5 nC/g, a third of it in a good state", "from your own weights")
+	}
+	number := map[string]int{}
+	for _, w := range strings.Split(a.Stations, ",") {
+		w = strings.ToLower(strings.TrimSpace(w))
+		number[w]++
+		s := Stop{Name: w, Kind: w, Air: "room"}
+		if number[w] > 1 {
+			s.Name = fmt.Sprintf("%s %d", w, number[w])
+		}
+		switch {
+		case w == "ioniser":
+			s.Nozzle = &Nozzle{Distance: 300 * units.Millimetre, Air: 10 * units.MetrePerSecond,
+				HalfRadius: 40 * units.Millimetre}
+			s.Dwell = 0.5 * units.Second
+			assume("stations ("+s.Name+").nozzle", "300 mm off, 10 m/s at the body, 40 mm half radius, 0.5 s",
+				"measure distance and air speed at the body")
+		case w == "board":
+			s.Path = decay.EarthedEdge
+		case !still[w]:
+			s.Change = known.Band{Spread: guess[a.Kind], Kind: known.Normal}
+		}
+		if w == "slide" {
+			s.Without = &known.Band{Value: 0.1, Spread: 0.1, Kind: known.Normal}
+			assume("stations ("+s.Name+").without", "a tenth is left when its cover is taken away or bonded",
+				"say nothing where the slide is bare metal")
+		}
+		g.Stations = append(g.Stations, s)
+	}
+	assume("stations[].change", fmt.Sprintf("nothing ± %g %s", guess[a.Kind], g.Unit()),
+		"readings correct this; without them nothing is known of a stop")
+	for _, n := range []string{"frame", "slide or board", "container or pile plate"} {
+		g.Conductors = append(g.Conductors, Metal{Name: n})
+	}
+	assume("conductors", "three parts, none measured", "list every metal part with its resistance to earth")
+	if _, err := NewRoute(g, nil); err != nil {
+		return nil, nil, err
+	}
+	return g, list, nil
+}
