@@ -341,11 +341,10 @@ func write(t *testing.T, between [2]string, lines []string) {
 	var out strings.Builder
 	out.WriteString(s[:a] + "// " + between[0] + "\n//\n")
 	for _, l := range lines {
-		if strings.HasPrefix(l, "\t") {
-			out.WriteString("//" + l + "\n")
-		} else {
-			out.WriteString(strings.TrimRight("// "+l, " ") + "\n")
+		if !strings.HasPrefix(l, "\t") {
+			l = " " + l
 		}
+		out.WriteString(strings.TrimRight("//"+l, " ") + "\n")
 	}
 	out.WriteString(s[b:])
 	if err := os.WriteFile("doc.go", []byte(out.String()), 0o644); err != nil {

@@ -93,7 +93,7 @@
 //	late start                    0.1 % of 14700       0.0 % of 3000
 //	clock late                    1.1 % of 24000       1.5 % of 1500
 //	poor fit                       0.1 % of 3000       0.3 % of 3000
-//	patterned residuals           0.1 % of 21000      28.5 % of 3000
+//	patterned residuals           0.8 % of 21000      10.5 % of 3000
 //
 // # Conventions
 //

@@ -43,7 +43,7 @@ const (
 	// 1 in 1000.
 	PoorFit
 	// PatternedResiduals: neighbouring residuals are more alike than chance makes
-	// them once in 1000 records: another law, or a drift of the meter.
+	// them once in 100 records: another law, or a drift of the meter.
 	PatternedResiduals
 	findings
 )
@@ -93,8 +93,9 @@ func (f *Fit) judge() {
 	if f.settings.Known && !f.settings.Robust && chi2.Survival(f.Chi2()) < 1e-3 {
 		f.add(PoorFit)
 	}
-	// Φ(−3.09) = 0.001; for fewer readings the score is not Gaussian.
-	if f.regular && n >= 20 && pattern(f.moving, f.jac, f.inverse, n, len(f.x)) > 3.09 {
+	// Φ(−2.33) = 0.01; for fewer readings the score is not Gaussian. At 0.001 40
+	// readings correlated by 0.7 would pass unnoticed in a fourth of the records.
+	if f.regular && n >= 20 && pattern(f.moving, f.jac, f.inverse, n, len(f.x)) > 2.33 {
 		f.add(PatternedResiduals)
 	}
 }
