@@ -78,10 +78,9 @@ const (
 // as nine missed ones; on invented lines what passes it is right in 0.95 and more.
 const (
 	sure      = 0.90
-	sureSet   = 0.93 // of a set: it costs less to widen it than to be wrong
 	clear1    = 0.75 // chance that the source stands out by standOut and is above the limit
 	standOut  = 1.25
-	sureTwo   = 0.90
+	sureTwo   = 0.85
 	twoHolds  = 0.75 // of what the samples say of two: on invented lines so much of it held
 	sureNone  = 0.90
 	sureOther = 0.80
@@ -205,11 +204,7 @@ func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) 
 		stations[i] = c.stations[k]
 		listed += wins[k]
 	}
-	asked := sure
-	if len(set) > 1 {
-		asked = sureSet
-	}
-	if p <= asked || clear <= clear1 || listed < 0.5*p {
+	if p <= sure || clear <= clear1 || listed < 0.5*p {
 		return Answer{}, false
 	}
 	slices.Sort(stations)
@@ -232,6 +227,11 @@ func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) 
 		Between: d.between(stations[0], stations[len(stations)-1]),
 		Chance:  p,
 		Beside:  p - listed,
+	}
+	for j, st := range c.stations {
+		if a.Between[0] < st && st < a.Between[1] && wins[j] > neighbourLeast && !slices.Contains(stations, st) {
+			return Answer{}, false // between the same readings, and not ruled out
+		}
 	}
 	a.Unlisted = a.Beside > besideSaid
 	if len(set) > 1 {
@@ -310,6 +310,10 @@ const bothSaid = 0.05
 
 // BothSaid reports whether the sentence says that two of a set may be of like size.
 func (a *Answer) BothSaid() bool { return a.Kind == OneOf && a.Both >= bothSaid }
+
+// neighbourLeast is the chance from which on a contact between the same two readings
+// belongs to what is said of another.
+const neighbourLeast = 0.015
 
 // besideSaid is the chance from which on something unlisted is named beside what
 // is listed.

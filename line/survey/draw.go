@@ -59,8 +59,14 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 		}
 	}
 	// From the lanes that were read to the mean of the web.
+	before := 0.0
 	for c := range p.changes {
-		z := 1 + p.lanes*g.Normal() // the same on both sides: the mirror image stays one
+		stripe := g.Normal()
+		if c > 0 && p.unknowns[c].Station == p.unknowns[c-1].Station {
+			stripe = p.common*before + math.Sqrt(1-p.common*p.common)*stripe
+		}
+		before = stripe
+		z := 1 + p.lanes*stripe // the same on both sides: the mirror image stays one
 		dst[c] *= z
 		if other != nil {
 			other[c] *= z

@@ -38,11 +38,13 @@ type model struct {
 
 	faces  [][2][]float64       // of each group: rows of σA and σB
 	square [][2]float64         // E[σA²], E[σB²] of each group [µC²/m⁴]
+	whole  []float64            // E[(σA+σB)²] of each group [µC²/m⁴]
 	nets   map[[2]int][]float64 // net charge that reaches a bar in a condition
 	sizes  map[[2]int]float64   // its mean square [µC²/m⁴]
 	base   []float64            // scatter of a spot by its charge and the last digit [V²]
 	scatS  []float64            // own variance of one spot of each group [V²]
 	kappa  float64              // scatter as found over scatter as described
+	common float64              // share of the scatter that both faces have in common
 	misfit float64              // by which readings disagree more than they may
 	spots  float64              // described relative scatter of a face
 	quiet  bool                 // the spreads of the contacts are given, not learnt
@@ -94,6 +96,7 @@ func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
 		if !g.OverFilm {
 			m.square[gi] = [2]float64{e / 2, e / 2}
 		}
+		m.whole = append(m.whole, e)
 		m.faces = append(m.faces, [2][]float64{make([]float64, m.lay.n+1), make([]float64, m.lay.n+1)})
 		chance := chanceReading
 		if g.OverFilm && !d.earthMeasured(g.Station) {
@@ -206,31 +209,7 @@ func (m *model) fit(gi int) float64 {
 func (m *model) scales(first bool) {
 	d := m.dual
 	l := m.lay
-	num, den := 4.0, 4.0
-	m.base = make([]float64, len(m.groups))
-	base := m.base
-	for gi, g := range m.groups {
-		on := [2]float64{g.OnA * 1e-6, g.OnB * 1e-6}
-		base[gi] = sq(
-			m.spots,
-		)*(sq(on[0])*max(m.square[gi][0], sq(0.03))+sq(on[1])*max(m.square[gi][1], sq(0.03))) + sq(
-			g.step(),
-		) + sq(
-			drift*float64(m.d.desc.Meters[g.Meter].Offset),
-		)
-		if g.over == 0 && g.n > 1 {
-			ss := m.scatterLess(gi, first)
-			num += min(ss/base[gi], 9*(g.n-1))
-			den += g.n - 1
-		}
-	}
-	m.kappa = num / den
-	for gi, g := range m.groups {
-		m.scatS[gi] = m.kappa * base[gi]
-		if g.over == 0 && g.n > 1 {
-			m.scatS[gi] = (scatterPrior*m.scatS[gi] + m.scatterLess(gi, first)) / (scatterPrior + g.n - 1)
-		}
-	}
+	m.scatter(first)
 	for i := range m.rows {
 		r := &m.rows[i]
 		h := d.row(i)
@@ -279,42 +258,6 @@ func (m *model) scales(first bool) {
 	}
 }
 
-// own is the variance of the mean of n readings at so many spots: half of the
-// scatter is in stripes that stay with the web, which repeats at one position do
-// not average out.
-func (m *model) own(gi int, fit, n, spots float64) float64 {
-	g := m.groups[gi]
-	return m.scatS[gi]*(0.5/n+0.5*max(g.apart, stripesLeast)/spots) + (sq(g.Sensitivity*fit)+sq(displayStep(g, fit)))/n
-}
-
-// displayStep is the error of a last digit: 10 V below 2 kV, 100 V above; of a
-// voltmeter 0.1 V.
-func displayStep(g *group, fit float64) float64 {
-	step := 10.0
-	switch {
-	case g.OverFilm:
-		step = 0.1
-	case math.Abs(fit) > 2000:
-		step = 100
-	}
-	return step / math.Sqrt(12)
-}
-
-// scatterLess is the sum of squares of a group less what placing and display add,
-// doubled where all readings stand at one spot.
-func (m *model) scatterLess(gi int, first bool) float64 {
-	g := m.groups[gi]
-	fit := g.mean
-	if !first {
-		fit = m.fit(gi)
-	}
-	ss := max(g.ss-(g.n-1)*(sq(g.Sensitivity*fit)+sq(displayStep(g, fit))), 0)
-	if g.spots == 1 {
-		ss *= 2
-	}
-	return ss
-}
-
 // tieRow says what is known of a bar: it took about a share of the net charge that
 // reached it.
 func (m *model) tieRow(i int) {
@@ -357,6 +300,14 @@ func (m *model) refresh() {
 			h := m.faces[gi][f]
 			mean, variance := m.dual.moments(h[:m.lay.n])
 			m.square[gi][f] = sq(mean+h[m.lay.n]) + variance
+		}
+		if !g.OverFilm {
+			net := make([]float64, m.lay.n+1)
+			for j := range net {
+				net[j] = m.faces[gi][0][j] + m.faces[gi][1][j]
+			}
+			mean, variance := m.dual.moments(net[:m.lay.n])
+			m.whole[gi] = sq(mean+net[m.lay.n]) + variance
 		}
 	}
 	for k, net := range m.nets {

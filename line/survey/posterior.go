@@ -19,6 +19,7 @@ type Posterior struct {
 	sum      []float64 // running sum of the modes' weights
 	total    float64   // logarithm of the sum of weights, the leading explanation by itself being 1
 	lanes    float64   // relative: by how much the spots that were read differ from the mean of the web
+	common   float64   // of this what the two faces behind one contact share
 	changes  int       // the first so many unknowns are changes
 }
 
@@ -102,7 +103,7 @@ func (p *Posterior) Draw(dst []float64, seed, i uint64) { // [unit of the unknow
 // posterior makes the mixture of the explanations.
 func (m *model) posterior(list []*space) *Posterior {
 	l := m.lay
-	p := &Posterior{lanes: m.lanes(), changes: len(l.changes)}
+	p := &Posterior{lanes: m.lanes(), common: m.common, changes: len(l.changes)}
 	for _, u := range l.changes {
 		p.unknowns = append(p.unknowns, PosteriorUnknown{ChangeUnknown, u.Station, -1, u.Face})
 	}

@@ -60,7 +60,7 @@ func Example_question08() {
 	fmt.Println(must(d.Verdict()).Source)
 	fmt.Println(must(slitter(noVoltmeter).Verdict()).Source[:44], "… without the voltmeter")
 	// Output:
-	// Main source: tension nip, face A +14 (+7.8 … +20) µC/m² and face B −13 (−19 … −6.7) µC/m²; the step lies between the readings at idler 1 and tension nip.
+	// Main source: tension nip, face A +14 (+7.3 … +20) µC/m² and face B −12 (−19 … −6.2) µC/m²; the step lies between the readings at idler 1 and tension nip.
 	// Main source: these readings cannot tell: sev … without the voltmeter
 }
 
@@ -130,7 +130,7 @@ func Example_question10() {
 		1e6*s.A.Value, 1e6*s.A.Low,
 		1e6*s.A.High, 1e6*s.B.Value, 1e6*s.B.Low, 1e6*s.B.High, 1e6*s.Net.Value, d.Cancels(i))
 	// Output:
-	// no: A +14 (+9 … +20), B -15 (-21 … -10) µC/m², net -0.4; they cancel at a distance: true
+	// no: A +14 (+9 … +21), B -14 (-21 … -9) µC/m², net -0.2; they cancel at a distance: true
 }
 
 // Without a voltmeter over a roller the faces stay open.

@@ -69,20 +69,7 @@ func TestLongLine(t *testing.T) {
 	}
 	d := longLine(t, n)
 	l := newLine(t, d)
-	s := &survey.Survey{}
-	for i := range d.Stations {
-		if d.Stations[i].Kind != line.Place {
-			continue
-		}
-		for k := range 2 {
-			r := survey.Reading{Repeat: 1, Speed: d.Speed}
-			r.Look = line.Look{Station: d.Stations[i].Name, Quantity: line.FieldMeter, Face: line.FaceA, Running: true,
-				Meter:    "meter 1",
-				Distance: 25 * units.Millimetre, Cross: units.Length(0.3 + 0.5*float64(k))}
-			r.Value = 3000 * math.Sin(float64(i)/50) * (1 + 0.1*counter.Normal(3, uint64(2*i+k)))
-			s.Readings = append(s.Readings, r)
-		}
-	}
+	s := longSurvey(d)
 	start := time.Now()
 	g := diagnose(t, l, s)
 	took := time.Since(start)

@@ -1,0 +1,93 @@
+package survey_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"example.org/pithball/internal/counter"
+	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
+)
+
+// sixty is a survey of 60 readings of a line of 24 changes and 72 unknowns: 12 places with
+// four spots each, and a voltmeter over 12 of the rollers between. One roller gives 8 µC/m²,
+// the others 0.4, the nip 2 to each face; spots scatter by 10 %.
+func sixty(t testing.TB) (*line.Line, *survey.Survey) {
+	var between []line.StationSpec
+	s := &survey.Survey{}
+	var q [2]float64 // µC/m² on the faces
+	for i := range 21 {
+		at := 0.6 * float64(i+1)
+		name, face := fmt.Sprintf("R%d", i+1), line.FaceA+line.Face(i%2)
+		gives := 0.4 * float64(1-i%3)
+		if i == 6 {
+			gives = 8
+		}
+		if i == 10 {
+			between = append(between, nip(name, at))
+			q[0], q[1] = q[0]+2, q[1]-2
+		} else {
+			between = append(between, roller(name, at, face))
+			q[i%2] += gives
+		}
+		if i%2 == 0 || i == 1 {
+			s.Readings = append(s.Readings, over(name, face.Other(), perFace*q[1-i%2])...)
+		}
+		if i%2 == 1 || i == 0 || i == 20 {
+			between = append(between, place("P"+name, at+0.3))
+			s.Readings = append(s.Readings, fields("P"+name, perNet*(q[0]+q[1]))...)
+		}
+	}
+	for i := range s.Readings {
+		s.Readings[i].Value *= 1 + 0.1*counter.Normal(4, uint64(i))
+	}
+	return newLine(t, hand(between...)), s
+}
+
+// BenchmarkDiagnose diagnoses the demo, and 60 readings of 24 changes and 72 unknowns.
+func BenchmarkDiagnose(b *testing.B) {
+	l, s := sixty(b)
+	b.Run("60x25", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			diagnose(b, l, s)
+		}
+	})
+	l, s = newLine(b, demoDescription(b)), demoSurvey(b)
+	b.Run("demo", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			diagnose(b, l, s)
+		}
+	})
+}
+
+// longSurvey reads two spots at every place of a long line.
+func longSurvey(d *line.Description) *survey.Survey {
+	s := &survey.Survey{}
+	for i := range d.Stations {
+		if d.Stations[i].Kind != line.Place {
+			continue
+		}
+		for k := range 2 {
+			r := survey.Reading{Repeat: 1, Speed: d.Speed}
+			r.Look = line.Look{Station: d.Stations[i].Name, Quantity: line.FieldMeter, Face: line.FaceA, Running: true,
+				Meter: "meter 1", Distance: 25 * units.Millimetre, Cross: units.Length(0.3 + 0.5*float64(k))}
+			r.Value = 3000 * math.Sin(float64(i)/50) * (1 + 0.1*counter.Normal(3, uint64(2*i+k)))
+			s.Readings = append(s.Readings, r)
+		}
+	}
+	return s
+}
+
+// BenchmarkLongLine diagnoses a thousand stations, all places of which were read; under
+// 5 s is asked.
+func BenchmarkLongLine(b *testing.B) {
+	d := longLine(b, 1000)
+	l, s := newLine(b, d), longSurvey(d)
+	for b.Loop() {
+		diagnose(b, l, s)
+	}
+}
