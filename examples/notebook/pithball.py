@@ -132,6 +132,45 @@ class Verdict:
             f.write(self.html)
 
 
+class Decision(Result):
+    """What to do about a line. str() of it is the whole text. stop: why nothing but earthing is planned; before, after: chances
+    of being over the limit anywhere; cures, refused: step, what, before, after, chosen, reason, raises; places: charge now and
+    with what is chosen; fastest; measure_next; figures: SVG; notices: hazards."""
+
+    def __init__(self, d):
+        notices = [_notice(n) for n in d["notices"]]
+        rows = {k: [types.SimpleNamespace(**x) for x in d[k]] for k in ("cures", "refused", "places")}
+        super().__init__(dict(stop=d["stop"], before=_one({"unit": "1"}, d["before"], ()), after=_one({"unit": "1"}, d["after"], ()),
+                              reached=d["reached"], fastest=_one({"unit": "m/s"}, d["fastest_m_per_s"], ()), **rows,
+                              measure_next=d["measure_next"], text=d["text"],
+                              figures={k: Figure(v, notices) for k, v in d["figures"].items()}), {}, notices)
+
+    def __str__(self):
+        return self.text + "".join(f"! {n}\n" for n in self.notices)
+
+    __repr__ = __str__
+
+
+class Forecast(Result):
+    """When in a year a place is over its limit. str() of it is the text. relative_humidity, dew_point (at the place) and
+    outdoor_dew_point below which it is: three numbers each, 5, 50 and 95 %, as over: the time of a year; share_by_month;
+    driest_month; calendar: spells as month-day; figures: SVG; notices."""
+
+    def __init__(self, d):
+        notices = [_notice(n) for n in d["notices"]]
+        three = {"relative_humidity": ("relative_humidity_5_50_95", "1"), "dew_point": ("dew_point_5_50_95_K", "K"),
+                 "outdoor_dew_point": ("outdoor_dew_point_5_50_95_K", "K"), "over": ("over_5_50_95_s", "s")}
+        values = {k: [_one({"unit": unit}, x, ()) for x in d[key]] for k, (key, unit) in three.items()}
+        plain = ("never", "unreached", "driest_month", "missing_hours", "share_by_month", "calendar", "validity", "text")
+        super().__init__(dict(values, **{k: d[k] for k in plain}, figures={k: Figure(v, notices) for k, v in d["figures"].items()}),
+                         {}, notices)
+
+    def __str__(self):
+        return self.text + "".join(f"! {n}\n" for n in self.notices)
+
+    __repr__ = __str__
+
+
 class Figure(str):
     """An SVG text; a notebook draws it with its caution below."""
 
@@ -404,6 +443,51 @@ class Pithball:
         """The main job: a line description and a survey, each a text or the path of a file."""
         return Verdict(self._call("survey", {"line": _text(line), "survey": _text(survey), "units": units}, what="diagnose")[0])
 
+    def decide(self, line, survey=None, speed=None, chance=None, faces=False, site=None, units="metric"):
+        """What to do: the cures of a line as its survey left it known (without a survey by its description alone). speed is
+        wanted, chance the greatest of being over the limit; faces=True judges single faces too. site, a dictionary or the path
+        of a JSON file, has what the people responsible answer ({"safety": {"zone": …, "flammables": …, "decidedBy": …},
+        "prices": …}): while zone and flammables are open nothing but earthing is planned."""
+        p = {"line": _text(line), "units": units, "faces": faces}
+        if survey is not None:
+            p["survey"] = _text(survey)
+        if speed is not None:
+            p["speed"] = _quantity(speed, "m/s")
+        if chance is not None:
+            p["chance"] = chance
+        if site is not None:
+            p["site"] = site if isinstance(site, dict) else json.loads(_text(site))
+        return Decision(self._call("decide", p, what="decide")[0])
+
+    def forecast(self, charge, limit, dwell, temperature, leak, hall, months=None, hours=None, begin=None, within=None, spread=0,
+                 decades_per_percent=None, decades=None, station="the place", units="metric"):
+        """When in a year a place is over its limit. charge is made there, with a relative spread; it leaks for the time dwell at
+        the temperature of the goods; leak is a list of (relative humidity, decay time), two or more, or one with
+        decades_per_percent; hall is the temperature indoors, or a dictionary with temperature, volume, fresh_air and gain.
+        Weather: months, twelve mean outdoor dew points and their scatter within a month, or hours, one dew point an hour from
+        begin ("2025-01-01 00:00") on. Numbers are in SI (K, s, C/m²), text has its unit."""
+        if not isinstance(hall, dict):
+            hall = {"temperature": hall}
+        kinds = {"temperature": "K", "volume": "m³", "fresh_air": "m³/s", "gain": "kg/s"}
+        for k in hall:
+            if k not in kinds:
+                raise PithballError({"message": f"forecast.hall: {k}: want {', '.join(kinds)}"})
+        p = {"charge": _quantity(charge, "C/m²"), "limit": _quantity(limit, "C/m²"), "dwell": _quantity(dwell, "s"),
+             "temperature": _quantity(temperature, "K"), "spread": _quantity(spread, ""), "station": station, "units": units,
+             "hall": {k: _quantity(v, kinds[k]) for k, v in hall.items()},
+             "leak": {"points": [{"rh": _quantity(rh, ""), "time": _quantity(t, "s")} for rh, t in leak]}}
+        for k, v in ("decades_per_percent", decades_per_percent), ("decades", decades):
+            if v is not None:
+                p["leak"][k] = v
+        for k, v in ("months", months), ("hours", hours):
+            if v is not None:
+                p[k] = [_quantity(x, "K") for x in v]
+        if begin is not None:
+            p["begin"] = begin
+        if within is not None:
+            p["within"] = _quantity(within, "K")
+        return Forecast(self._call("forecast", p, what="forecast")[0])
+
     # Computations.
 
     def _function(self, entry):
@@ -494,6 +578,15 @@ def _text(x):
         with open(x, encoding="utf-8-sig") as f:
             return f.read()
     return x
+
+
+def _quantity(x, unit):
+    """Text as it is; a number in SI as text with its unit."""
+    if isinstance(x, str):
+        return x
+    if isinstance(x, bool) or not isinstance(x, (int, float)) and not hasattr(x, "__float__") or not math.isfinite(x):
+        raise PithballError({"message": f"{x!r}: want a number in {unit or '1'}, or text with its unit"})
+    return f"{float(x)!r} {unit}".strip()
 
 
 def _word(r, v):

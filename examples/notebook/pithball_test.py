@@ -256,6 +256,49 @@ class Client(unittest.TestCase):
         self.assertIn("<iframe", v._repr_html_())
         self.assertEqual(len(p.describe(line).stations), 19)
 
+    def test_decide(self):
+        p = self.client(REAL)
+        demo = os.path.join(os.path.dirname(os.path.abspath(pithball.__file__)), "..", "survey", "demo")
+        line, survey = os.path.join(demo, "line.json"), os.path.join(demo, "survey.csv")
+        d = p.decide(line, survey)
+        self.assertTrue(d.stop)  # zone and flammables are open
+        self.assertTrue(all(c.step == "earth" for c in d.cures), [c.step for c in d.cures])
+        site = {"safety": {"zone": "none", "flammables": "none", "decidedBy": "the test"}}
+        d = p.decide(line, survey, site=site, speed="300 m/min")
+        self.assertEqual(d.stop, "")
+        self.assertLessEqual(d.after, d.before)
+        self.assertTrue(any(c.chosen for c in d.cures))
+        self.assertTrue(d.figures["outlook"].startswith("<svg"))
+        self.assertTrue(d.notices)
+        self.assertIn("Cures in their order", str(d))
+        self.assertEqual(d.fastest.unit, "m/s")
+        with self.assertRaises(PithballError) as e:
+            p.decide(line, survey, speed="300 kg")
+        with self.assertRaisesRegex(PithballError, "chance"):
+            p.decide(line, survey, chance=7)
+        p.decide(line)  # by the description alone
+
+    def test_forecast(self):
+        p = self.client(REAL)
+        given = dict(charge="9 µC/m²", limit="3 µC/m²", dwell="1 h", temperature="22 °C", hall="22 °C",
+                     leak=[("30 %RH", "20000 s"), ("50 %RH", "500 s")],
+                     months=[f"{t} °C" for t in (-6, -5, -2, 2, 7, 11, 13, 13, 10, 6, 1, -4)], within="4 K")
+        y = p.forecast(**given)
+        rh = float(y.relative_humidity[1])
+        # By hand: 9·e^(−3600/τ) = 3 where τ = 3277 s; the law is linear in ln τ between its points.
+        import math
+        want = 0.30 + 0.20 * math.log(20000 / (3600 / math.log(3))) / math.log(20000 / 500)
+        self.assertAlmostEqual(rh, want, 3)
+        self.assertGreater(y.share_by_month[0], y.share_by_month[6])
+        self.assertTrue(y.figures["months"].startswith("<svg"))
+        self.assertIn("dew point", str(y))
+        self.assertTrue(y.notices)
+        for wrong in dict(months=["1 °C"]), dict(leak=[]), dict(charge="9 kg"), dict(dwell=float("nan")), dict(hall={"size": 1}):
+            with self.assertRaises(PithballError, msg=repr(wrong)):
+                p.forecast(**dict(given, **wrong))
+        hourly = p.forecast(**dict(given, months=None, within=None, hours=["-5 °C"] * 4380 + [283.15] * 4380, begin="2025-01-01 00:00"))
+        self.assertGreater(hourly.over[1], 0)
+
     def test_progress_and_waiting_are_told(self):
         with mock.patch.object(pithball, "QUIET", 0.2), mock.patch.object(sys, "stderr", io.StringIO()) as said:
             p = self.client(FAKE)

@@ -25,6 +25,12 @@ func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error)
 			"notices": notices}, nil, nil
 	case "compute":
 		return s.column(ctx, q)
+	case "decide":
+		res, err := decide(ctx, q.Params)
+		return res, nil, err
+	case "forecast":
+		res, err := forecast(q.Params)
+		return res, nil, err
 	case "describe", "survey":
 		var p jobParams
 		if err := json.Unmarshal(q.Params, &p); err != nil {

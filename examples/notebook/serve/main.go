@@ -6,6 +6,12 @@
 //	compute  {name, args, bad}         args by name; an array makes a column of results
 //	describe {line, speed}             a line description: its stations and what each carries at a speed
 //	survey   {line, survey, units}     a description and a survey: verdict, hazards, charges, figures as SVG
+//	decide   {line, survey, units,     what to do: cures in their order with their effect, what they leave, figures; site
+//	          speed, chance, faces,    has the answers and prices that the survey program reads with -site; without a
+//	          site}                    survey the description alone speaks
+//	forecast {charge, spread, limit,   when in a year a place is over its limit: leak is {points: [{rh, time}, …]} or one
+//	          dwell, temperature,      with decades_per_percent, hall {temperature, …}, weather twelve months (and within)
+//	          leak, hall, months …}    or hours (and begin)
 //	cancel   {id}                      ends the request of that id, which answers with error −32800; no answer of its own
 //
 // An argument of compute is a number in SI, text (the name of a choice, or a number
@@ -15,7 +21,7 @@
 // the same way. With "bad": "nan" a row that is refused gives NaN and is counted
 // instead of ending the computation.
 //
-// JSON has no NaN: a number that is not finite travels as null. No argument may be
+// Quantities of decide and forecast are text with unit. JSON has no NaN: a number that is not finite travels as null. No argument may be
 // null or NaN. Errors carry field, value and want of the fault, and the row of a
 // column (from 0). A request that is too long is read to its end and refused. Long
 // columns send {"method": "progress", "params": {"done", "rows"}} once a second. One

@@ -154,3 +154,29 @@ type htmlDecision struct {
 	Picture                             fillpage.HTML
 	Listed, Limits, Displays            bool
 }
+
+// Picture is the outlook as SVG; empty where nothing was chosen.
+func (d *Decision) Picture() string { return d.outlookPlot() }
+
+// MonthPicture is a year as SVG: a bar a month, dark where more than half of it is too dry. shares [1].
+func MonthPicture(shares [12]float64) string {
+	if !finite(shares[:]...) {
+		return ""
+	}
+	f := newFigure(wide, 5.5*centimetre, []string{"Jan"}, [2]float64{-1, 12}, [2]float64{0, 100})
+	f.title = "Months of the year in which the place is too dry"
+	f.axes("too dry, % of the month")
+	many := 0
+	for i, s := range shares {
+		colour := barColour
+		if s > 0.5 {
+			colour = plumColour
+			many++
+		}
+		x := float64(i)
+		f.filled(colour, f.x(x-0.4), f.y(0), f.x(x+0.4), f.y(100*min(max(s, 0), 1)))
+		f.text(f.x(x), f.bottom+12, ` text-anchor="middle"`, time.Month(i + 1).String()[:3])
+	}
+	f.saying = fmt.Sprintf("From January on; in %d months more than half of the hours are too dry.", many)
+	return f.String()
+}
