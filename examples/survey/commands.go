@@ -118,6 +118,7 @@ func commands() []command {
 				f.StringVar(&o.answers, "answers", "", "the eight answers, a JSON `file`; default: invented ones of -body")
 				f.StringVar(&o.body, "body", "web", "`kind` of goods of the invented answers: web, sheet, part, profile or dose")
 				f.StringVar(&o.out, "out", "", "`file` for the description; default: it is printed alone")
+				f.BoolVar(&o.fields, "fields", false, "print the table of all fields of all files: words, ranges and units")
 				f.StringVar(&o.folder, "folder", "", "`folder` for all files; it is made if need be, and nothing in it is replaced")
 			}, start},
 	}
@@ -150,6 +151,8 @@ func parse(args []string, stderr io.Writer) (*command, *options, error) {
 	f.Usage = func() { usage(stderr, f, c, all, bare) }
 	c.flags(f, o)
 	f.StringVar(&o.format, "format", "text", "what to print: text or json")
+	f.BoolVar(&o.tell, "progress", false, "tell what a long run is at on standard error; " +
+		"on a terminal it does so by itself")
 	f.StringVar(&system, "units", "metric", "units to print: metric or us")
 	if err := f.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
@@ -186,6 +189,8 @@ func usage(w io.Writer, f *flag.FlagSet, c *command, all []command, bare bool) {
 	f.PrintDefaults()
 	if c.name == "verdict" {
 		fmt.Fprintf(w, "\nThe survey is a CSV file with the columns\n  %s\n", wrapList(survey.Columns(), 76))
+		fmt.Fprint(w, "Write the first files with survey start -folder mine; all fields of all files with their words,\n"+
+			"ranges and units: survey start -fields.\n")
 	}
 	if !bare {
 		return

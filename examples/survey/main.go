@@ -18,6 +18,7 @@ import (
 	"os"
 	"os/signal"
 	"strings"
+	"syscall"
 	"time"
 
 	"example.org/pithball/examples/survey/report"
@@ -37,12 +38,15 @@ type options struct {
 	site, season, days, care  string // files of the other commands
 	answers, meter, out       string
 	body, folder              string // of start
+	fields                    bool
 	changes, speed            string
 	rate, cold                string // of goods
 	chance                    float64
 	faces                     bool
 	format                    string
 	system                    units.System
+	tell                      bool // progress, also where standard error is no terminal
+	progress                  *progress
 }
 
 // inputError is a fault of the input: exit status 2.
@@ -52,7 +56,7 @@ func (e *inputError) Error() string { return e.err.Error() }
 func (e *inputError) Unwrap() error { return e.err }
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	done := make(chan int, 1)
 	go func() { done <- run(os.Args[1:], os.Stdout, os.Stderr) }()
@@ -62,7 +66,7 @@ func main() {
 	case <-ctx.Done():
 		// A file that is being written is removed by package outfile, which ends the
 		// program; everything else may stop at once.
-		time.Sleep(200 * time.Millisecond)
+		time.Sleep(50 * time.Millisecond)
 		fmt.Fprintln(os.Stderr, "survey: stopped")
 		os.Exit(130)
 	}
@@ -74,7 +78,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 0
 	}
 	if err == nil {
+		o.progress = watch(stderr, o.tell, time.Second)
 		err = c.work(o, stdout)
+		o.progress.end()
 	}
 	var bad *inputError
 	switch {
@@ -102,6 +108,7 @@ func verdict(o *options, stdout io.Writer) error {
 	if err != nil {
 		return &inputError{err}
 	}
+	o.progress.at("writing the report")
 	r, err := report.New(p, o.system)
 	if err != nil {
 		return err
@@ -139,6 +146,7 @@ func (o *options) page(p *report.Input, r *report.Report) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	o.progress.at("calibrating the line")
 	m, err := cure.Calibrate(p.Diagnosis, &s)
 	if err != nil {
 		// A survey that no line can be calibrated from still has its verdict.
@@ -186,6 +194,7 @@ func load(o *options) (*report.Input, error) {
 	if p.Survey, err = survey.ReadSurvey(g); err != nil {
 		return nil, named(p.Names[1], err)
 	}
+	o.progress.at("finding the source")
 	if p.Diagnosis, err = survey.Diagnose(p.Line, p.Survey); err != nil {
 		return nil, named(p.Names[1], err)
 	}

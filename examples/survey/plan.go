@@ -267,6 +267,7 @@ func decided(o *options, m *cure.Calibrated) (*cure.Plan, *report.Decision, erro
 			return nil, nil, &inputError{fmt.Errorf("-speed: %w", err)}
 		}
 	}
+	o.progress.at("planning")
 	p, err := m.Plan(a)
 	if err != nil {
 		var fe *known.FieldError

@@ -1,6 +1,7 @@
 package main
 
 import (
+	_ "embed" // for the table of fields
 	"encoding/csv"
 	"encoding/json"
 	"errors"
@@ -118,6 +119,10 @@ func text[T units.Quantity](x T, unit string) string {
 
 // start writes a first description.
 func start(o *options, stdout io.Writer) error {
+	if o.fields {
+		_, err := io.WriteString(stdout, fields)
+		return err
+	}
 	s, err := begin(o)
 	if err != nil {
 		return err
@@ -211,6 +216,9 @@ const unanswered = `{
 }
 `
 
+//go:embed demo/fields.txt
+var fields string
+
 // fill writes all files of a folder; none that is there is replaced.
 func (s *started) fill(folder, description string) ([]string, error) {
 	files := []struct{ name, text string }{{"line.json", description}}
@@ -223,7 +231,7 @@ func (s *started) fill(folder, description string) ([]string, error) {
 		files = append(files, struct{ name, text string }{"survey.csv", b.String()})
 	}
 	files = append(files, []struct{ name, text string }{{"site.json", unanswered}, {"assumed.txt", s.list()},
-		{"answers.json", string(s.answers)}}...)
+		{"answers.json", string(s.answers)}, {"fields.txt", fields}}...)
 	for _, f := range files {
 		path := filepath.Join(folder, f.name)
 		if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {

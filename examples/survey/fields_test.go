@@ -1,0 +1,159 @@
+package main
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"reflect"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/line/survey"
+)
+
+// written are examples of quantities as a file has them.
+var written = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, "GaugePressure": `"0.3 bar"`,
+	"Speed": `"220 m/min"`, "Time": `"0.3 s"`,
+	"Temperature": `"22 °C"`, "RelativeHumidity": `"45%RH"`, "Pressure": `"101.3 kPa"`, "Density": `"905 kg/m³"`,
+	"VolumeResistivity": `"1e15 Ω·m"`, "SurfaceChargeDensity": `"1.74 µC/m²"`, "DisplayVoltage": `"20 kV"`,
+		"Voltage": `"40 V"`,
+	"Capacitance": `"200 pF"`, "Conductivity": `"1.6 nS/m"`, "LineCurrent": `"300 µA/m"`, "Frequency": `"12000 1/h"`,
+	"BasisWeight": `"115 g/m²"`, "Mass": `"12 g"`, "Charge": `"-77 nC"`, "ChargePerMass": `"-8 nC/g"`,
+		"Resistance": `"0.4 Ω"`,
+	"Current": `"190 nA"`, "VolumeFlow": `"4000 m³/h"`, "MassFlow": `"40 kg/h"`, "Volume": `"3200 m³"`,
+	"TemperatureDifference": `"4 K"`, "Angle": `"180°"`, "LinearForce": `"30 kN/m"`, "Power": `"30 W"`,
+	"ResistivityLength": ``, "string": "text", "float64": "number", "bool": "true or false", "int": "whole number",
+	"Band":  `{"value": 2.2, "spread": 0.05, "kind": "exact, normal, lognormal or uniform"}`,
+	"Class": "inert, adsorbing or absorbing", "Face": "A or B", "Path": "none, or a path such as earthed edge",
+		"Answer": "yes or no"}
+
+// TestFields: the table of fields that the program prints and writes beside a first
+// description is that of the code: each field with how it is written and what its
+// comment says of words and ranges.
+func TestFields(t *testing.T) {
+	structs := map[string]*ast.StructType{}
+	for _, dir := range []string{"../../line", "../../line/cure", "../../line/upkeep", "../../units/known", "."} {
+		files, _ := filepath.Glob(dir + "/*.go")
+		for _, name := range files {
+			if strings.HasSuffix(name, "_test.go") {
+				continue
+			}
+			f, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ast.Inspect(f, func(n ast.Node) bool {
+				if x, ok := n.(*ast.TypeSpec); ok {
+					if s, ok := x.Type.(*ast.StructType); ok && structs[x.Name.Name] == nil {
+						structs[x.Name.Name] = s
+					}
+					if s, ok := x.Type.(*ast.StructType); ok {
+						structs[filepath.Base(dir)+"."+x.Name.Name] = s
+					}
+				}
+				return true
+			})
+		}
+	}
+	var b strings.Builder
+	for _, part := range []struct{ title, root string }{
+		{`Description of a web line (schema "pithball line 1")`, "Description"},
+		{`Goods that are no web (schema "pithball goods 1")`, "Goods"},
+			{"Answers of those who are responsible (-site)", "siteFile"},
+		{"Eight answers for a web (start -answers)", "Answers"}, {"Eight answers for goods (start -answers)", "GoodsAnswers"},
+		{`Hall and weather (-season; schema "pithball season 1")`, "seasonFile"},
+		{`Two sides to compare (-days; schema "pithball days 1")`, "daysFile"}} {
+		fmt.Fprintf(&b, "%s\n", part.title)
+		if structs[part.root] == nil {
+			t.Fatalf("no struct %s", part.root)
+		}
+		list(&b, structs, structs[part.root], "  ", map[string]bool{})
+		fmt.Fprintln(&b)
+	}
+	fmt.Fprintf(&b, "Columns of a survey of a web (-survey, CSV)\n  %s\n  may stand beside them: %s\n",
+		wrapList(survey.Columns(), 76), strings.Join(survey.OptionalColumns(), ", "))
+	if strings.Contains(b.String(), "?") && strings.Contains(b.String(), "how is it written") {
+		t.Error("a type has no example")
+	}
+	kept(t, "../demo/fields.txt", b.String())
+	var o, e strings.Builder
+	if code := run([]string{"start", "-fields"}, &o, &e); code != 0 || o.String() != b.String() && !*update {
+		t.Errorf("exit %d: start -fields does not print the table", code)
+	}
+}
+
+// list writes the fields of a struct, those of structs in it indented.
+func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructType, indent string,
+	seen map[string]bool) {
+	for _, f := range s.Fields.List {
+		if f.Tag == nil {
+			continue
+		}
+		tag, _ := strconv.Unquote(f.Tag.Value)
+		name, more, _ := strings.Cut(reflect.StructTag(tag).Get("json"), ",")
+		if name == "" || name == "-" {
+			continue
+		}
+		kind, inner, many := typeOf(f.Type)
+		_, plain, found := strings.Cut(kind, ".")
+		if !found {
+			plain = kind
+		}
+		how := written[plain]
+		sub := inner
+		if sub == nil && how == "" {
+			if sub = structs[kind]; sub == nil {
+				sub = structs[plain]
+			}
+		}
+		if many {
+			how = strings.TrimSpace("list: " + how)
+		}
+		comment := strings.Join(strings.Fields(f.Doc.Text()+" "+f.Comment.Text()), " ")
+		if strings.HasPrefix(comment, "what stands there") {
+			how = "unwind, roller, nip, ioniser, place or winder"
+		}
+		if strings.Contains(more, "omitempty") {
+			comment = strings.TrimSpace("may be left out; " + comment)
+		}
+		text := name
+		if how != "" {
+			text += "  " + how
+		}
+		if comment != "" {
+			text += "  – " + comment
+		}
+		fmt.Fprintf(b, "%s%s\n", indent, report.Wrap(text, 100-len(indent), indent+"      "))
+		if sub != nil && !seen[kind] {
+			if kind != "" {
+				seen[kind] = true
+			}
+			list(b, structs, sub, indent+"  ", seen)
+		}
+	}
+}
+
+// typeOf is the name of a type, or its fields where it has none, and whether it is a list.
+func typeOf(x ast.Expr) (name string, inner *ast.StructType, many bool) {
+	switch x := x.(type) {
+	case *ast.Ident:
+		return x.Name, nil, false
+	case *ast.SelectorExpr:
+		return fmt.Sprint(x.X) + "." + x.Sel.Name, nil, false
+	case *ast.StarExpr:
+		return typeOf(x.X)
+	case *ast.ArrayType:
+		name, inner, _ = typeOf(x.Elt)
+		return name, inner, true
+	case *ast.MapType:
+		name, inner, _ = typeOf(x.Value)
+		return name, inner, true
+	case *ast.StructType:
+		return "", x, false
+	}
+	return "", nil, false
+}

@@ -1,0 +1,69 @@
+//go:build unix
+
+package main
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// TestStops: a run that takes long ends within 0.2 s of Ctrl-C or a SIGTERM with status
+// 130, says so, leaves the earlier report alone and no file of its own. With -progress it
+// tells what it is at.
+func TestStops(t *testing.T) {
+	exe := filepath.Join(t.TempDir(), "survey.exe")
+	if out, err := exec.Command("go", "build", "-o", exe, ".").CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	s := read(t, "survey.csv")
+	for _, sig := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
+		dir := t.TempDir()
+		// A pipe that nobody ends stands for a long reading.
+		pipe := filepath.Join(dir, "s.csv")
+		if err := syscall.Mkfifo(pipe, 0o600); err != nil {
+			t.Skip(err)
+		}
+		write(t, dir, "l.json", read(t, "line.json"))
+		old := write(t, dir, "pithball-survey.html", "an earlier report")
+		cmd := exec.Command(exe, "-line", "l.json", "-survey", "s.csv", "-progress")
+		cmd.Dir = dir
+		var o, e bytes.Buffer
+		cmd.Stdout, cmd.Stderr = &o, &e
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		w, err := os.OpenFile(pipe, os.O_WRONLY, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := w.WriteString(s[:2000]); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(1200 * time.Millisecond)
+		begin := time.Now()
+		if err := cmd.Process.Signal(sig); err != nil {
+			t.Fatal(err)
+		}
+		err = cmd.Wait()
+		took := time.Since(begin)
+		w.Close()
+		var x *exec.ExitError
+		if !errors.As(err, &x) || x.ExitCode() != 130 || took > 200*time.Millisecond || o.Len() != 0 ||
+			!strings.Contains(e.String(), "survey: stopped") || !strings.Contains(e.String(), "survey: reading, 1 s") {
+			t.Errorf("%v: %v after %v, %q, %q", sig, err, took, o.String(), e.String())
+		}
+		if b, _ := os.ReadFile(old); string(b) != "an earlier report" {
+			t.Error("the earlier report was touched")
+		}
+		if left, _ := filepath.Glob(filepath.Join(dir, ".pithball-*")); len(left) != 0 {
+			t.Errorf("left behind: %v", left)
+		}
+	}
+}
