@@ -17,6 +17,11 @@ test("plant A typed by hand at phone width gives the program's answer, bit for b
   t.diagnostic(
     `typed in ${((Date.now() - began) / 1000).toFixed(0)} s; last answer took ${Math.round(await p.evaluate("P.answerMillis"))} ms`,
   );
+  // A tap of a thumb that has to find its place takes about 1.1 s, a key of a number pad 0.3 s (from memory, the
+  // keystroke-level model of Card, Moran and Newell, Comm. ACM 23 (1980) 396), a look at the paper 1.35 s a row.
+  const rows = await p.evaluate("P.line.rows.length + P.line.desc.stations.length");
+  const hand = 1.1 * h.taps + 0.3 * h.keys + 1.35 * rows;
+  t.diagnostic(`${h.taps} taps and ${h.keys} keys: a person needs about ${(hand / 60).toFixed(1)} minutes`);
   assert.equal(await p.evaluate("JSON.stringify(P.answer.faults)"), "[]");
   assert.equal(await p.evaluate("P.answer.result"), result());
   assert.match(await p.$eval("#strip", (e) => e.textContent), /Earth first: idler 5.*Main source: tension nip/);

@@ -65,6 +65,9 @@ test(
     assert.equal(await p.evaluate("P.isGoods(P.line)"), false);
     await h.pick("doses of powder or granulate", "What moves?");
     assert.equal(await p.evaluate("P.line.goods.readings.length"), 1, "back to doses, nothing is lost");
+    await h.pick("sheets", "What moves?");
+    await h.step("outcome");
+    await h.tap("When in the year it comes back");
   },
 );
 

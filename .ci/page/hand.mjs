@@ -2,8 +2,10 @@
 import { setTimeout as wait } from "node:timers/promises";
 
 export class Hand {
+  // taps and keys count what a person does: a choice in a list is two taps.
   constructor(page) {
     this.p = page;
+    this.taps = this.keys = 0;
   }
   // byLabel finds a control by the text of its label.
   async byLabel(text, kinds = "input, select, textarea") {
@@ -32,6 +34,10 @@ export class Hand {
   }
   async fill(label, text) {
     const e = await this.byLabel(label, "input:not([type=radio]):not([type=checkbox]), textarea");
+    const [there, focused] = await e.evaluate((x) => [x.value, x === document.activeElement]);
+    if (there === text) return; // a person types nothing that stands there already
+    if (!focused) this.taps++;
+    this.keys += text.length;
     await e.evaluate((x) => {
       x.scrollIntoView({ block: "center" });
       x.focus();
@@ -50,10 +56,14 @@ export class Hand {
     const m = /^([-+\d.e]+)\s*(.*)$/.exec(text);
     await this.fill(label, comma ? m[1].replace(".", ",") : m[1]);
     const unit = await this.byLabel("Unit of: " + label, "select").catch(() => null);
-    if (unit) await unit.select(m[2]);
+    if (!unit || (await unit.evaluate((e) => e.value)) === m[2]) return;
+    this.taps += 2;
+    await unit.select(m[2]);
   }
   async choose(label, value) {
-    await (await this.byLabel(label, "select")).select(value);
+    const e = await this.byLabel(label, "select");
+    if ((await e.evaluate((x) => x.value)) !== value) this.taps += 2;
+    await e.select(value);
   }
   // pick taps a radio button or a box by its words, within the group that the legend names.
   async pick(words, legend) {
@@ -76,9 +86,11 @@ export class Hand {
       legend,
     );
     if (!e.asElement()) throw new Error("nothing to pick: " + words);
+    if (await e.evaluate((x) => x.control.type === "radio" && x.control.checked)) return;
     await this.tapOn(e.asElement());
   }
   async tapOn(e) {
+    this.taps++;
     await e.evaluate((x) => x.scrollIntoView({ block: "center" }));
     await e.tap();
   }

@@ -178,8 +178,8 @@ test("first answer on a processor four times slower, answer to 60 readings", { t
     });
     const go = new Go();
     const packed = (await fetch("app.wasm.gz")).body.pipeThrough(new DecompressionStream("gzip"));
-    const bytes = await new Response(packed).arrayBuffer();
-    go.run((await WebAssembly.instantiate(bytes, go.importObject)).instance);
+    const raw = new Response(packed, { headers: { "Content-Type": "application/wasm" } });
+    go.run((await WebAssembly.instantiateStreaming(raw, go.importObject)).instance);
     await up;
     const request = JSON.stringify(P.request(P.line));
     const ready = performance.now();

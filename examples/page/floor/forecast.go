@@ -16,13 +16,14 @@ import (
 type season struct {
 	files
 	Season struct {
-		Charge      string   `json:"charge"`      // made, as magnitude
-		Limit       string   `json:"limit"`       // empty: that of the line
-		Dwell       string   `json:"dwell"`       // for which it leaks before it matters
-		Temperature string   `json:"temperature"` // of the goods there
-		Hall        string   `json:"hall"`        // temperature of the hall
-		Months      []string `json:"months"`      // twelve mean dew points outdoors, from January
-		Within      string   `json:"within"`      // their scatter inside a month; empty: 4 K
+		Charge      string    `json:"charge"`      // made, as magnitude
+		Limit       string    `json:"limit"`       // empty: that of the line
+		Dwell       string    `json:"dwell"`       // for which it leaks before it matters
+		Temperature string    `json:"temperature"` // of the goods there
+		Hall        string    `json:"hall"`        // temperature of the hall
+		Months      []string  `json:"months"`      // twelve mean dew points outdoors, from January
+		Within      string    `json:"within"`      // their scatter inside a month; empty: 4 K
+		Decays      []decayed `json:"decays"`      // of sheets, which are no web: with a limit, in place of line and readings
 	} `json:"season"`
 }
 
@@ -50,13 +51,33 @@ const (
 // forecast takes the law of the leak from the decay times among the readings.
 func forecast(q *season) (*Foreseen, error) {
 	f := &Foreseen{Faults: []Fault{}}
+	if len(q.Season.Decays) > 0 {
+		law, err := lawOf(q.Season.Decays)
+		var y upkeep.Year
+		if err == nil && q.Season.Limit == "" {
+			err = known.Wrong("limit", "", "the charge that is too much")
+		}
+		if err == nil {
+			y, err = q.year(law, 0)
+		}
+		if err != nil {
+			f.Faults = faults("", err)
+			return f, nil
+		}
+		f.write(&y, q.system())
+		return f, nil
+	}
 	Fill(q.Line)
 	d, l, fs := lineOf(&q.files)
 	if fs != nil {
 		f.Faults = fs
 		return f, nil
 	}
-	y, err := q.year(d.Web.Humidity, l.Limit())
+	law, err := q.leak(d.Web.Humidity)
+	var y upkeep.Year
+	if err == nil {
+		y, err = q.year(law, l.Limit())
+	}
 	if err != nil {
 		f.Faults = faults("", err)
 		return f, nil
@@ -65,20 +86,25 @@ func forecast(q *season) (*Foreseen, error) {
 	return f, nil
 }
 
-func (q *season) year(class humidity.Class, limit units.SurfaceChargeDensity) (y upkeep.Year, err error) {
+// leak is the law of the decay times among the readings.
+func (q *season) leak(class humidity.Class) (law humidity.LogLinear[units.Time], err error) {
 	s, err := q.survey()
 	if err != nil {
-		return y, err
+		return law, err
 	}
 	k, err := leakOf(s, class)
 	if err == nil && k == nil {
 		err = known.Wrong("decay times", "none", "two among the readings, at humidities 3 %RH or more apart")
 	}
 	if err != nil {
-		return y, err
+		return law, err
 	}
+	return k.law, nil
+}
+
+func (q *season) year(law humidity.LogLinear[units.Time], limit units.SurfaceChargeDensity) (y upkeep.Year, err error) {
 	x := &q.Season
-	n := upkeep.Need{Station: "the place", Limit: limit, Leak: k.law}
+	n := upkeep.Need{Station: "the place", Limit: limit, Leak: law}
 	h := upkeep.Hall{}
 	w := upkeep.Weather{Monthly: new([12]units.Temperature), Within: 4}
 	charge, err := units.Parse[units.SurfaceChargeDensity](x.Charge)

@@ -20,23 +20,20 @@ import (
 // goodsAsked is a line of goods that are no web, as the page takes it down: text with a unit, empty where open.
 type goodsAsked struct {
 	Goods struct {
-		Name        string `json:"name"`
-		Note        string `json:"note"`
-		Kind        string `json:"kind"` // sheet, part, profile, dose
-		Rate        string `json:"rate"`
-		Speed       string `json:"speed"` // of a profile
-		Basis       string `json:"basis"` // of a sheet
-		Mass        string `json:"mass"`  // of a dose
-		Limit       string `json:"limit"` // empty at a sheet: the cling limit
-		Temperature string `json:"temperature"`
-		Humidity    string `json:"humidity"`
-		Water       string `json:"water"` // class of the goods; empty: inert
-		Decays      []struct {
-			Time     string `json:"time"`
-			Humidity string `json:"humidity"`
-		} `json:"decays"`
-		Stops      []stop `json:"stops"`
-		Conductors []struct {
+		Name        string    `json:"name"`
+		Note        string    `json:"note"`
+		Kind        string    `json:"kind"` // sheet, part, profile, dose
+		Rate        string    `json:"rate"`
+		Speed       string    `json:"speed"` // of a profile
+		Basis       string    `json:"basis"` // of a sheet
+		Mass        string    `json:"mass"`  // of a dose
+		Limit       string    `json:"limit"` // empty at a sheet: the cling limit
+		Temperature string    `json:"temperature"`
+		Humidity    string    `json:"humidity"`
+		Water       string    `json:"water"` // class of the goods; empty: inert
+		Decays      []decayed `json:"decays"`
+		Stops       []stop    `json:"stops"`
+		Conductors  []struct {
 			Name       string `json:"name"`
 			Resistance string `json:"resistance"` // empty: not measured
 		} `json:"conductors"`
@@ -203,20 +200,33 @@ func (q *goodsAsked) goods() (*cure.Goods, []string, error) {
 	return g, assumed, errors.Join(errs...)
 }
 
-// leak is the law of the decay times, nil where there are none.
-func (q *goodsAsked) leak() (*cure.LeakLaw, error) {
+// decayed is one decay time at its humidity.
+type decayed struct {
+	Time     string `json:"time"`
+	Humidity string `json:"humidity"`
+}
+
+func lawOf(list []decayed) (law humidity.LogLinear[units.Time], err error) {
 	var points []humidity.Point[units.Time]
 	var errs []error
-	for _, d := range q.Goods.Decays {
+	for _, d := range list {
 		var p humidity.Point[units.Time]
 		get(&errs, "decay time", d.Time, true, &p.Value)
 		get(&errs, "humidity of a decay time", d.Humidity, true, &p.RH)
 		points = append(points, p)
 	}
-	if len(points) == 0 || errors.Join(errs...) != nil {
-		return nil, errors.Join(errs...)
+	if err := errors.Join(errs...); err != nil {
+		return law, err
 	}
-	law, err := humidity.FitLogLinear(points, nil)
+	return humidity.FitLogLinear(points, nil)
+}
+
+// leak is the law of the decay times, nil where there are none.
+func (q *goodsAsked) leak() (*cure.LeakLaw, error) {
+	if len(q.Goods.Decays) == 0 {
+		return nil, nil
+	}
+	law, err := lawOf(q.Goods.Decays)
 	if err != nil {
 		return nil, err
 	}
@@ -232,7 +242,10 @@ func (q *goodsAsked) leak() (*cure.LeakLaw, error) {
 
 // get reads text with a unit; empty is left open, or a fault where it is needed.
 func get[T units.Quantity](errs *[]error, name, s string, needed bool, dst *T) {
-	if s == "" && !needed {
+	if s == "" {
+		if needed {
+			*errs = append(*errs, fmt.Errorf("%s: nothing given: want a value with its unit", name))
+		}
 		return
 	}
 	v, err := units.Parse[T](s)

@@ -108,7 +108,7 @@ func TestGoodsBodies(t *testing.T) {
 		"part":    {`"rate": "10 1/min", "limit": "50 nC"`, "mould", "bin"},
 		"profile": {`"speed": "60 m/min", "limit": "1 µC/m"`, "die", "coiler"},
 	} {
-		in := `{"goods": {"kind": "` + kind + `", ` + c[0] + `, "temperature": "27 °C", "humidity": "30 %RH",
+		in := `{"goods": {"name": "press", "kind": "` + kind + `", ` + c[0] + `, "temperature": "27 °C", "humidity": "30 %RH",
 			"stops": [{"name": "first", "kind": "` + c[1] + `"}, {"name": "last", "kind": "` + c[2] + `"}]}}`
 		var a GoodsAnswer
 		if err := json.Unmarshal(Do("goods", []byte(in)), &a); err != nil || len(a.Faults) > 0 || len(a.Stops) != 2 {
@@ -161,6 +161,21 @@ func TestForecast(t *testing.T) {
 	}
 	if f.Months[0] < 0.99 || f.Months[6] > 0.5 || f.Months[6] < 0.05 || f.Driest != "January" {
 		t.Errorf("%+v", f)
+	}
+	// Sheets, which have no line of a web, bring their decay times with them, and their limit.
+	sheets := map[string]any{"decays": []decayed{{"0.84 s", "35 %RH"}, {"0.12 s", "45 %RH"}}}
+	for k, v := range season {
+		sheets[k] = v
+	}
+	var g Foreseen
+	if ask(t, "forecast", map[string]any{"line": nil, "rows": nil, "season": sheets}, &g); g.Below != f.Below ||
+		g.Hours != f.Hours {
+		t.Errorf("sheets %+v, web %+v", g, f)
+	}
+	delete(sheets, "limit")
+	g = Foreseen{}
+	if ask(t, "forecast", map[string]any{"line": nil, "rows": nil, "season": sheets}, &g); len(g.Faults) != 1 {
+		t.Errorf("without a limit: %+v", g)
 	}
 	season["charge"] = "1 µC/m²"
 	f = Foreseen{}

@@ -373,7 +373,10 @@
           .filter((x) => x),
       );
     });
-    return [h("h1", { tabindex: -1 }, t("step.outcome")), goodsFaults(), P.shut(l) ? null : tries(l), box, P.assumed()];
+    return [h("h1", { tabindex: -1 }, t("step.outcome")), goodsFaults(), P.shut(l) ? null : tries(l), box].concat(
+      l.goods.kind === "sheet" ? P.season(l) : [],
+      P.assumed(),
+    );
   };
 
   // tries are the changes to try, together, on what the readings left known.

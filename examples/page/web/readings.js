@@ -139,8 +139,19 @@
         distance: d.distance || "25 mm",
         meter: d.meter || meterFor(l, d.quantity),
       };
+      // The answer to come holds what was read before; another place is asked for once that is there.
+      if (!P.computing || P.busy || !P.answer || P.answerOf !== l.id) return;
+      const same = (r) => Object.entries(q).every(([k, v]) => r[k] === v || (k === "distance" && kind === "volts"));
+      const read = l.rows.findIndex(same);
+      const shown =
+        P.answer.shown && P.answer.shown.length === l.rows.length && read >= 0 ? P.answer.shown[read] : null;
+      if (shown && shown.expected) {
+        asked = "";
+        expected.textContent = t("expectedHere", shown.expected);
+        return;
+      }
       const mine = JSON.stringify([q, l.rows.length, l.changed]);
-      if (mine === asked || !P.computing) return;
+      if (mine === asked) return;
       asked = mine;
       const r = await P.ask("expect", Object.assign(P.request(l), { look: q }));
       if (asked === mine)

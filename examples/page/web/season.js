@@ -30,6 +30,7 @@
         .map((x) => x.replace(",", ".") + unit);
       const season = { months };
       for (const k of ["charge", "limit", "dwell", "temperature", "hall"]) season[k] = d[k] || "";
+      if (P.isGoods(l)) season.decays = l.goods.decays;
       const r = await P.ask("forecast", Object.assign(P.request(l), { season }));
       if (!r) {
         out.replaceChildren(h("p", { class: "fault" }, t("notYet")));
@@ -68,9 +69,9 @@
       "details",
       null,
       h("summary", null, t("season")),
-      h("p", { class: "hint" }, t("seasonHint")),
+      h("p", { class: "hint" }, t(P.isGoods(l) ? "decaysHint" : "seasonHint")),
       q(t("seasonCharge"), "surface", "charge"),
-      q(t("goodsLimit"), "surface", "limit", t("seasonLimitHint")),
+      q(t("goodsLimit"), "surface", "limit", P.isGoods(l) ? null : t("seasonLimitHint")),
       q(t("dwell"), "time", "dwell", t("dwellHint")),
       q(t("temperatureThere"), "temperature", "temperature"),
       q(t("seasonHall"), "temperature", "hall"),

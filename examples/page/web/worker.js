@@ -7,8 +7,10 @@ self.onmessage = async function (e) {
   if (m.module) {
     try {
       const go = new Go();
+      // The module is compiled while it is unpacked.
       const stream = new Blob([m.module]).stream().pipeThrough(new DecompressionStream("gzip"));
-      const done = await WebAssembly.instantiate(await new Response(stream).arrayBuffer(), go.importObject);
+      const raw = new Response(stream, { headers: { "Content-Type": "application/wasm" } });
+      const done = await WebAssembly.instantiateStreaming(raw, go.importObject);
       go.run(done.instance);
     } catch (fault) {
       self.postMessage({ failed: String(fault) });
