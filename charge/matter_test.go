@@ -12,6 +12,13 @@ import (
 func TestImpact(t *testing.T) {
 	e := EffectiveModulus(3.3e9, 0.35, units.Pressure(math.Inf(1)), 0)
 	checkNear(t, "E* of PMMA on a rigid wall", float64(e), 3.3e9/(1-0.1225), 1)
+	for i, c := range [][4]float64{{0, 0, 1, 0}, {1, 0, -1, 0}, {1, -1.1, 1, 0}, {1, 0.6, 1, 0}, {1, 0, 1, -1.1},
+		{1, 0, 1, 0.6}, {1, math.NaN(), 1, 0}} {
+		if got := EffectiveModulus(units.Pressure(c[0]), c[1], units.Pressure(c[2]), c[3]); !math.IsNaN(float64(got)) {
+			t.Errorf("modulus %d: %v", i, got)
+		}
+	}
+	checkNear(t, "incompressible", float64(EffectiveModulus(1e9, 0.5, 1e9, -1)), 1e9/0.75, 1)
 	checkNear(t, "two equal bodies", float64(EffectiveModulus(1e9, 0.3, 1e9, 0.3)), 1e9/(2*0.91), 1)
 	s := ImpactSpec{Radius: 100 * um, Density: 1180, Modulus: e, Transferred: 50 * uC, Equilibrium: 1e-12}
 	i, err := NewImpact(s)
