@@ -254,7 +254,13 @@ class Client(unittest.TestCase):
         self.assertGreater(len(v.notices), 2)
         self.assertTrue(v.figures["charge"].startswith("<svg"))
         self.assertIn("<iframe", v._repr_html_())
-        self.assertEqual(len(p.describe(line).stations), 19)
+        stations = p.describe(line).stations
+        self.assertEqual(len(stations), 19)
+        # The flags of a bar's law go all the way from the model to the object.
+        bar = next(s for s in stations if s.name == "bar B2")
+        self.assertIn("rests on no published value", bar.validity)
+        self.assertIn("rests on no published value", next(s for s in v.stations if s.name == "bar B2").validity)
+        self.assertEqual(next(s for s in stations if s.name == "idler 1").validity, "")
 
     def test_decide(self):
         p = self.client(REAL)

@@ -191,6 +191,7 @@ func try(o *options, stdout io.Writer) error {
 		fmt.Fprintf(&b, "Estimates, by no law that was measured: what %s did, and what that leaves behind.\n\n",
 			strings.Join(p.Estimates, ", "))
 	}
+	laws(&b, p.Flags())
 	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "station\tnet now\tnet then, µC/m²\tover\tface A then\tface B then\tdisplay then")
 	for i, s := range p.Stations {
@@ -224,6 +225,13 @@ func stationOf(p *cure.Prediction, name string) int {
 		}
 	}
 	return -1
+}
+
+// laws says what the models behind a prediction are worth.
+func laws(b *strings.Builder, flags []string) {
+	if len(flags) > 0 {
+		fmt.Fprintf(b, "The laws behind it: %s.\n\n", report.Wrap(strings.Join(flags, "; "), 88, "  "))
+	}
 }
 
 func side(b *strings.Builder, s *cure.SideEffects) {
@@ -316,6 +324,7 @@ func plan(o *options, stdout io.Writer) error {
 	}
 	var b strings.Builder
 	title(&b, d.Name, d.Note)
+	laws(&b, p.Flags)
 	words.Text(&b)
 	notices(&b, cautions)
 	_, err = io.WriteString(stdout, b.String())

@@ -135,6 +135,7 @@ func planJSON(d *line.Description, p *cure.Plan, cautions []known.Notice) any {
 		Note    string          `json:"note,omitempty"`
 		Stop    string          `json:"stop,omitempty"`
 		Ground  []jsonConductor `json:"ground"`
+		Flags   []string        `json:"flags,omitempty"` // of the laws behind it, a station each
 		Before  float64         `json:"before"`
 		Cures   []jsonCure      `json:"cures"`
 		Refused []jsonCure      `json:"refused"`
@@ -146,7 +147,7 @@ func planJSON(d *line.Description, p *cure.Plan, cautions []known.Notice) any {
 		Fail    *jsonFail       `json:"if_one_fails,omitempty"`
 		Prove   []jsonProof     `json:"proof,omitempty"`
 		Notices []known.Notice  `json:"notices"`
-	}{"pithball plan 1", d.Name, d.Note, p.Stop, ground, p.Before, list(p.Cures), list(p.Refused), p.Set, p.After,
+	}{"pithball plan 1", d.Name, d.Note, p.Stop, ground, p.Flags, p.Before, list(p.Cures), list(p.Refused), p.Set, p.After,
 		p.Reached,
 		float64(p.Fastest.Speed), p.Test, failJSON(&p.Fail), proofJSON(p.Prove), cautions}
 }

@@ -71,11 +71,15 @@ func TestPlanAndTry(t *testing.T) {
 		want []string
 	}{
 		{[]string{"plan", "-site", site}, []string{"Aim: ", "Cures in their order", "source: ", "If one ioniser fails",
-			"bar B2 out", "Proof"}},
+			"bar B2 out", "Proof", "The laws behind it: bar B1: an estimate; bar B2: ",
+			"rests on no published value"}},
 		{[]string{"plan", "-site", site, "-speed", "300 m/min", "-format", "json"},
-			[]string{`"schema": "pithball plan 1"`, `"refused"`}},
-		{[]string{"try"}, []string{"Tried: ", "A7 after lay-on", "display then"}},
-		{[]string{"try", "-site", site, "-format", "json"}, []string{`"any_over_now_then"`, `"then"`}},
+			[]string{`"schema": "pithball plan 1"`, `"refused"`, `"bar B2: `, "rests on no published value"}},
+		{[]string{"try"}, []string{"Tried: ", "A7 after lay-on", "display then",
+			"The laws behind it: bar B1: an estimate; bar B2: ",
+			"rests on no published value"}},
+		{[]string{"try", "-site", site, "-format", "json"}, []string{`"any_over_now_then"`, `"then"`,
+			"rests on no published value"}},
 	} {
 		code, out, errs, _ := runIn(t, c.args...)
 		for _, w := range c.want {

@@ -23,6 +23,7 @@ func TestRegistryReaches(t *testing.T) {
 		"Calibrated.MaxSpeed":    "a root of what Try walks",
 		"Calibrated.Plan":        "a list of what Try walks",
 		"Goods.Unit":             "a name",
+		"Prediction.Flags":       "words",
 		"ReadGoods":              "reads a file",
 		"Route.Expect":           "quantiles over draws of the walk, at the humidity of a reading",
 		"StartGoods":             "makes a description of answers",

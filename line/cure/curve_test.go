@@ -245,8 +245,9 @@ func TestFlagsOfABar(t *testing.T) {
 		t.Errorf("beyond the reach: %v", got)
 	}
 	p := try(t, a, Move{Station: "bar", Distance: 0.3}).Predict()
-	if !slices.Contains(p.Estimates, "bar") {
-		t.Errorf("%v", p.Estimates)
+	if f := p.Flags(); !slices.Contains(p.Estimates, "bar") || len(f) != 1 || !strings.HasPrefix(f[0], "bar: ") ||
+		!strings.Contains(f[0], "rests on no published value") || !strings.Contains(f[0], "an estimate") {
+		t.Errorf("%v %q", p.Estimates, f)
 	}
 }
 

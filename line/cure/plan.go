@@ -52,6 +52,7 @@ type Plan struct {
 	Stop    string
 	Ground  []Conductor // every conductor, whatever the aim: measured, not measured, isolated
 	Aim     Aim         // with its defaults
+	Flags   []string    // of the laws behind it, see [Prediction.Flags]: as the line runs now, at the speed wanted
 	Before  float64     // [1] chance over the limit at the speed wanted, if nothing is done
 	Cures   []Cure      // in the order of steps: earth, source, leak, neutralise, shield, slow down
 	Refused []Cure      // with the reason, in the same order
@@ -119,6 +120,7 @@ func (m *Calibrated) PlanContext(ctx context.Context, a Aim) (*Plan, error) {
 	w := fast.run(float64(a.Speed))
 	p.Before = fast.chance(w, &a)
 	base := fast.Predict()
+	p.Flags = base.Flags()
 	for _, c := range p.Ground {
 		if c.Isolated {
 			p.add(fast, &base, &a, Earth{Station: c.Station})

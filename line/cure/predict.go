@@ -49,6 +49,17 @@ type StationPrediction struct {
 	Validity known.Validity
 }
 
+// Flags are the flags of the laws in words, a station each in the order of the path.
+func (p *Prediction) Flags() []string {
+	var out []string
+	for i := range p.Stations {
+		if s := &p.Stations[i]; s.Validity != known.Inside {
+			out = append(out, s.Name+": "+s.Validity.String())
+		}
+	}
+	return out
+}
+
 // reach are the multiples of the surveyed speeds up to which exponents of speed are
 // taken as they are; a judgement.
 const reachDown, reachUp = 0.7, 1.5

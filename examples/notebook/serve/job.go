@@ -79,6 +79,7 @@ type runStation struct {
 	A     number    `json:"faceA_C_per_m2"`
 	B     number    `json:"faceB_C_per_m2"`
 	Ruled string    `json:"ruled"`
+	Flags string    `json:"validity"` // of the law that ruled, empty inside its range
 }
 
 // describe runs a described line as it stands, without any reading.
@@ -102,8 +103,12 @@ func describe(p *jobParams) (any, error) {
 	out := described{Name: d.Name, Note: d.Note, Speed: float64(v), Limit: float64(l.Limit()),
 		Notices: []known.Notice{hazard.NoticeNotApproval.Notice("")}}
 	for i, r := range res {
-		out.Stations = append(out.Stations, runStation{d.Stations[i].Name, d.Stations[i].Kind, float64(d.Stations[i].At),
-			number(r.A), number(r.B), r.Ruled.String()})
+		s := runStation{Name: d.Stations[i].Name, Kind: d.Stations[i].Kind, At: float64(d.Stations[i].At),
+			A: number(r.A), B: number(r.B), Ruled: r.Ruled.String()}
+		if r.Validity != known.Inside {
+			s.Flags = r.Validity.String()
+		}
+		out.Stations = append(out.Stations, s)
 	}
 	return out, nil
 }
