@@ -151,7 +151,7 @@ func parse(args []string, stderr io.Writer) (*command, *options, error) {
 	f.Usage = func() { usage(stderr, f, c, all, bare) }
 	c.flags(f, o)
 	f.StringVar(&o.format, "format", "text", "what to print: text or json")
-	f.BoolVar(&o.tell, "progress", false, "tell what a long run is at on standard error; " +
+	f.BoolVar(&o.tell, "progress", false, "tell what a long run is at on standard error; "+
 		"on a terminal it does so by itself")
 	f.StringVar(&system, "units", "metric", "units to print: metric or us")
 	if err := f.Parse(args); err != nil {

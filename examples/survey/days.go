@@ -161,6 +161,7 @@ func compare(o *options, stdout io.Writer) error {
 	if c.Validity != known.Inside {
 		fmt.Fprintf(&b, "The law of the weather is used %v.\n", c.Validity)
 	}
+	notices(&b, ofCompare())
 	_, err = io.WriteString(stdout, b.String())
 	return err
 }

@@ -20,16 +20,16 @@ var written = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, 
 	"Speed": `"220 m/min"`, "Time": `"0.3 s"`,
 	"Temperature": `"22 °C"`, "RelativeHumidity": `"45%RH"`, "Pressure": `"101.3 kPa"`, "Density": `"905 kg/m³"`,
 	"VolumeResistivity": `"1e15 Ω·m"`, "SurfaceChargeDensity": `"1.74 µC/m²"`, "DisplayVoltage": `"20 kV"`,
-		"Voltage": `"40 V"`,
+	"Voltage":     `"40 V"`,
 	"Capacitance": `"200 pF"`, "Conductivity": `"1.6 nS/m"`, "LineCurrent": `"300 µA/m"`, "Frequency": `"12000 1/h"`,
 	"BasisWeight": `"115 g/m²"`, "Mass": `"12 g"`, "Charge": `"-77 nC"`, "ChargePerMass": `"-8 nC/g"`,
-		"Resistance": `"0.4 Ω"`,
-	"Current": `"190 nA"`, "VolumeFlow": `"4000 m³/h"`, "MassFlow": `"40 kg/h"`, "Volume": `"3200 m³"`,
+	"Resistance": `"0.4 Ω"`,
+	"Current":    `"190 nA"`, "VolumeFlow": `"4000 m³/h"`, "MassFlow": `"40 kg/h"`, "Volume": `"3200 m³"`,
 	"TemperatureDifference": `"4 K"`, "Angle": `"180°"`, "LinearForce": `"30 kN/m"`, "Power": `"30 W"`,
 	"ResistivityLength": ``, "string": "text", "float64": "number", "bool": "true or false", "int": "whole number",
 	"Band":  `{"value": 2.2, "spread": 0.05, "kind": "exact, normal, lognormal or uniform"}`,
 	"Class": "inert, adsorbing or absorbing", "Face": "A or B", "Path": "none, or a path such as earthed edge",
-		"Answer": "yes or no"}
+	"Answer": "yes or no"}
 
 // TestFields: the table of fields that the program prints and writes beside a first
 // description is that of the code: each field with how it is written and what its
@@ -63,7 +63,7 @@ func TestFields(t *testing.T) {
 	for _, part := range []struct{ title, root string }{
 		{`Description of a web line (schema "pithball line 1")`, "Description"},
 		{`Goods that are no web (schema "pithball goods 1")`, "Goods"},
-			{"Answers of those who are responsible (-site)", "siteFile"},
+		{"Answers of those who are responsible (-site)", "siteFile"},
 		{"Eight answers for a web (start -answers)", "Answers"}, {"Eight answers for goods (start -answers)", "GoodsAnswers"},
 		{`Hall and weather (-season; schema "pithball season 1")`, "seasonFile"},
 		{`Two sides to compare (-days; schema "pithball days 1")`, "daysFile"}} {

@@ -11,7 +11,8 @@ import (
 // Every command takes goods by the same flag, or says what takes its place.
 func TestGoodsCommands(t *testing.T) {
 	dir := t.TempDir()
-	changes := write(t, dir, "c.json", `{"schema": "pithball changes 1", "changes": [{"do": "warm", "air": "feeder", "to": "22 °C"},
+	changes := write(t, dir, "c.json", `{"schema": "pithball changes 1", "changes": [
+		{"do": "warm", "air": "feeder", "to": "22 °C"},
 		{"do": "pace", "rate": "15000 1/h"}]}`)
 	for _, c := range []struct {
 		args []string

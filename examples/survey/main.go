@@ -3,8 +3,17 @@
 //
 // Without arguments it runs an invented film slitter that is built into it. It
 // prints the verdict and a table of stations and writes one self-contained HTML
-// report. The other commands are the rest of the job: what is dangerous, when the
-// trouble comes back, whether a cure worked, who checks what, and a starter file.
+// report. The other commands are the rest of the job: what is dangerous, what to do in
+// which order, what a change brings, when the trouble comes back, whether a cure worked,
+// who checks what, and first files.
+//
+// To describe a line of one's own: "survey start -body web -folder mine" (or sheet, part,
+// profile, dose) writes a description, readings and the questions of safety to be replaced;
+// "survey start -fields" prints every field of every file with its words, ranges and units.
+// Goods that are no web go by the same -line; keep alone is for webs, and the forecast of a
+// season has a file of its own. The calendar of weeks in the page is that of -season; of a
+// dose the page says instead what the charge is at each humidity of the year.
+//
 // Exit status: 0 done, 2 bad input, 1 a failure of the program, 130 stopped by hand.
 package main
 

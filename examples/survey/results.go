@@ -83,6 +83,8 @@ type (
 		More      int        `json:"needed_a_side"`
 		Turned    bool       `json:"sign_turned"`
 		Flags     string     `json:"flags,omitempty"`
+
+		Notices []known.Notice `json:"notices"`
 	}
 	jsonWatch struct {
 		Station string     `json:"station"`
@@ -117,7 +119,9 @@ func yearsJSON(f *seasonFile, years []yearOf) any {
 		Name   string     `json:"name"`
 		Note   string     `json:"note,omitempty"`
 		Years  []jsonYear `json:"years"`
-	}{"pithball forecast 1", f.Name, f.Note, nil}
+
+		Notices []known.Notice `json:"notices"`
+	}{"pithball forecast 1", f.Name, f.Note, nil, ofForecast()}
 	for _, y := range years {
 		j := jsonYear{Limit: float64(y.Limit), Binding: y.Binding, Never: y.Threshold.Never, Shifts: y.Shifts, Weeks: y.Weeks,
 			Months: y.Months, Driest: int(y.Driest), Missing: y.Missing, Calendar: [][2]string{}}
@@ -157,7 +161,7 @@ func comparisonJSON(f *daysFile, c *upkeep.Comparison) any {
 		Weather:  c.Weather,
 		Observed: c.Observed, Effect: three(c.Effect), P: c.P, PlainP: c.PlainP, DryDay: three(c.DryDay),
 		Corrected: c.Corrected,
-		More:      c.More, Turned: c.Turned}
+		More:      c.More, Turned: c.Turned, Notices: ofCompare()}
 	if c.Validity != known.Inside {
 		j.Flags = c.Validity.String()
 	}

@@ -307,7 +307,7 @@ func forecast(o *options, stdout io.Writer) error {
 	for i := range years {
 		years[i].text(&b, o.system)
 	}
-	notices(&b, []known.Notice{hazard.NoticeHumidity.Notice("")})
+	notices(&b, ofForecast())
 	_, err = io.WriteString(stdout, b.String())
 	return err
 }
@@ -413,6 +413,14 @@ func outdoor(t units.Temperature, s units.System) string {
 		return "never"
 	}
 	return celsius(t, s)
+}
+
+// ofForecast and ofCompare are the cautions of what these commands lead to: to humidify,
+// and to read again at a running line with ionisers off and on.
+func ofForecast() []known.Notice { return []known.Notice{hazard.NoticeHumidity.Notice("")} }
+
+func ofCompare() []known.Notice {
+	return []known.Notice{hazard.NoticeNotApproval.Notice(""), hazard.NoticeReachIn.Notice("")}
 }
 
 // notices ends a text.

@@ -41,6 +41,9 @@ func TestVerbs(t *testing.T) {
 					t.Errorf("lacks %q in\n%s", w, out)
 				}
 			}
+			if c.name != "hazards" && !strings.Contains(out, "\nHazards and limits of use\n- ") {
+				t.Errorf("%s: no caution", c.name)
+			}
 			for _, l := range strings.Split(out, "\n") {
 				if strings.Contains(l, "(display)") || len([]rune(l)) > 150 {
 					t.Errorf("not for a reader: %q", l)
@@ -51,6 +54,9 @@ func TestVerbs(t *testing.T) {
 			if err := json.Unmarshal([]byte(out), &v); code != 0 || err != nil ||
 				!strings.HasPrefix(v["schema"].(string), "pithball ") {
 				t.Errorf("exit %d, %v, %s", code, err, errs)
+			}
+			if list, _ := v["notices"].([]any); c.name != "hazards" && len(list) == 0 {
+				t.Errorf("%s: no caution in JSON", c.name)
 			}
 			code, _, errs, _ = runIn(t, c.name, "-h")
 			if code != 0 || !strings.Contains(errs, "usage: survey "+c.name+" [flags]") {
