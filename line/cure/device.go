@@ -1,6 +1,7 @@
 package cure
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"reflect"
@@ -124,6 +125,11 @@ func (c Move) apply(m *Calibrated) error {
 	if err := known.InRange("to", c.To, 0, m.desc.Stations[len(m.desc.Stations)-1].At); err != nil {
 		return err
 	}
+	if c.To != spec.At {
+		if err := m.clear("to", c.To); err != nil {
+			return err
+		}
+	}
 	if c.Distance != 0 {
 		if err := known.InRange("distance", c.Distance, units.Millimetre, 5*units.Metre); err != nil {
 			return err
@@ -141,6 +147,22 @@ func (c Move) apply(m *Calibrated) error {
 	spec.Leak = nil
 	m.placeBar(&spec, c.Gap)
 	return m.putIn(spec, t)
+}
+
+// clear refuses a place of an ioniser where the web lies on something: at an unwind, a
+// roller, a nip or the winder there is no field for ions and no room for a bar.
+func (m *Calibrated) clear(field string, at units.Length) error {
+	const room = 10 * units.Millimetre
+	for i := range m.desc.Stations {
+		s := &m.desc.Stations[i]
+		if s.Kind == line.Place || s.Kind == line.Ioniser {
+			continue
+		}
+		if d := float64(at) - float64(s.At); math.Abs(d) < float64(room) {
+			return known.Wrong(field, at, fmt.Sprintf("free web, %v or more from %s at %v", room, s.Name, s.At))
+		}
+	}
+	return nil
 }
 
 // placeBar gives an ioniser the geometry of its new place.
@@ -259,7 +281,7 @@ func (c Add) apply(m *Calibrated) error {
 		if spec.Ioniser == nil {
 			return known.Wrong("station.ioniser", "none", "an ioniser")
 		}
-		if err := m.gate(spec.Name); err != nil {
+		if err := errors.Join(m.gate(spec.Name), m.clear("station.at", spec.At)); err != nil {
 			return err
 		}
 	}

@@ -69,7 +69,7 @@ type Plan struct {
 // Cure is one change and what it brings at the speed wanted.
 type Cure struct {
 	Step          Step       // where it stands in the order
-	Changes       []Change   // usually one
+	Changes       Changes    // usually one
 	Before, After float64    // [1] chance over the limit at any place that counts
 	Prediction    Prediction // at every station
 	// Raises are the stations whose net it raises by a tenth of the limit or more.
@@ -379,78 +379,4 @@ func stationOf(x Change) string {
 		return x.Station
 	}
 	return ""
-}
-
-// choose looks for the fewest cures that reach the aim: always the one that lowers
-// the chances most, then those are dropped that are not needed. Earthing is done
-// beside any set and slowing down is no cure of a set. It returns the line with the
-// set.
-func (p *planner) choose(m *Calibrated, a *Aim) *Calibrated {
-	try := func(set []int) (*Calibrated, float64, float64) {
-		if p.ctx.Err() != nil {
-			return nil, 1, math.Inf(1)
-		}
-		var list []Change
-		for _, k := range set {
-			list = append(list, p.Cures[k].Changes...)
-		}
-		c, err := m.Try(list...)
-		if err != nil {
-			return nil, 1, math.Inf(1)
-		}
-		w := c.run(float64(c.at))
-		return c, c.chance(w, a), c.load(w, a)
-	}
-	best, chance, load := try(nil)
-	for len(p.Set) < a.Most && chance > a.Chance {
-		pick := -1
-		for k := range p.Cures {
-			c := &p.Cures[k]
-			used := slices.ContainsFunc(p.Set, func(o int) bool {
-				return stationOf(p.Cures[o].Changes[0]) == stationOf(c.Changes[0])
-			})
-			if used || c.Step == Earthing || c.Step == SlowDown || !c.Helps {
-				continue
-			}
-			// One of equal effect comes by its step, then by its place in the list.
-			if t, ch, lo := try(append(slices.Clone(p.Set), k)); t != nil && lo < load-1e-9 {
-				best, chance, load, pick = t, ch, lo, k
-			}
-		}
-		if pick < 0 {
-			break
-		}
-		p.Set = append(p.Set, pick)
-	}
-	for i := 0; i < len(p.Set) && len(p.Set) > 1; {
-		less := slices.Delete(slices.Clone(p.Set), i, i+1)
-		if t, ch, _ := try(less); t != nil && ch <= a.Chance {
-			p.Set, best, chance, i = less, t, ch, 0
-		} else {
-			i++
-		}
-	}
-	slices.Sort(p.Set)
-	p.After, p.Reached = chance, chance <= a.Chance
-	return best
-}
-
-// load is by how much the line is over its limit, summed over the places that count:
-// it falls also while the chance of any stays at 1. [1]
-func (m *Calibrated) load(w *walked, a *Aim) float64 {
-	limit := float64(m.line.Limit())
-	var sum float64
-	for _, s := range m.judged(a.Places) {
-		for i := range Draws {
-			x := math.Abs(w.a[s][i] + w.b[s][i])
-			if a.Faces {
-				x = max(math.Abs(w.a[s][i]), math.Abs(w.b[s][i]))
-			}
-			sum += max(x/limit-1, 0)
-			if x > limit {
-				sum++
-			}
-		}
-	}
-	return sum / Draws
 }

@@ -37,7 +37,7 @@ func TestDevicesTake(t *testing.T) {
 		Noise: 78, Price: 3000, Life: 10 * 365.25 * units.Day, Labour: 6 * units.Hour}
 	site.Devices = map[string]Device{"one": d, "two": d}
 	m := withSite(t, site)
-	at := m.desc.Stations[len(m.desc.Stations)-1].At
+	at := m.desc.Stations[len(m.desc.Stations)-1].At - 50*units.Millimetre
 	add := func(name string) Change {
 		if name == "two" {
 			at -= 100 * units.Millimetre // the zones of two sources do not overlap

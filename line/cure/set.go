@@ -1,0 +1,137 @@
+package cure
+
+import (
+	"math"
+	"slices"
+)
+
+// combination is a set of cures of a plan and what the line does with them.
+type combination struct {
+	set          []int // indices in Plan.Cures
+	line         *Calibrated
+	chance, load float64 // [1]
+}
+
+// choose looks for the fewest cures that reach the aim. It adds the one that lowers the
+// load most until the aim is reached, drops those that are not needed, and then looks
+// whether one or two cures, all pairs tried, do what it found with more, or what it did
+// not reach. Earthing is done beside any set and slowing down is no cure of a set. It
+// returns the line with the set.
+func (p *planner) choose(m *Calibrated, a *Aim) *Calibrated {
+	best := p.greedy(m, a)
+	reached := func(c *combination) bool { return c.chance <= a.Chance }
+	better := func(c, than *combination) bool {
+		return c.line != nil && reached(c) && (!reached(than) || len(c.set) < len(than.set) ||
+			len(c.set) == len(than.set) && c.load < than.load-1e-9)
+	}
+	may := p.eligible(nil)
+	for n := 1; n <= min(2, a.Most); n++ {
+		if reached(best) && len(best.set) <= n {
+			break
+		}
+		for i, k := range may {
+			if n == 1 {
+				if c := p.combine(m, a, []int{k}); better(c, best) {
+					best = c
+				}
+				continue
+			}
+			for _, o := range may[i+1:] {
+				if p.alike(k, o) {
+					continue
+				}
+				if c := p.combine(m, a, []int{k, o}); better(c, best) {
+					best = c
+				}
+			}
+		}
+	}
+	p.Set = best.set
+	slices.Sort(p.Set)
+	p.After, p.Reached = best.chance, reached(best)
+	return best.line
+}
+
+// combine tries a set.
+func (p *planner) combine(m *Calibrated, a *Aim, set []int) *combination {
+	if p.ctx.Err() != nil {
+		return &combination{set: set, chance: 1, load: math.Inf(1)}
+	}
+	var list []Change
+	for _, k := range set {
+		list = append(list, p.Cures[k].Changes...)
+	}
+	c, err := m.Try(list...)
+	if err != nil {
+		return &combination{set: set, chance: 1, load: math.Inf(1)}
+	}
+	w := c.run(float64(c.at))
+	return &combination{set, c, c.chance(w, a), c.load(w, a)}
+}
+
+// alike says that two cures are of one station: the second would undo the first.
+func (p *planner) alike(k, o int) bool {
+	return stationOf(p.Cures[k].Changes[0]) == stationOf(p.Cures[o].Changes[0])
+}
+
+// eligible are the cures that may join a set.
+func (p *planner) eligible(set []int) []int {
+	var out []int
+	for k := range p.Cures {
+		c := &p.Cures[k]
+		used := slices.ContainsFunc(set, func(o int) bool { return p.alike(k, o) })
+		if !used && c.Step != Earthing && c.Step != SlowDown && c.Helps {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// greedy adds always the cure that lowers the load most, then drops those that are not
+// needed.
+func (p *planner) greedy(m *Calibrated, a *Aim) *combination {
+	best := p.combine(m, a, nil)
+	for len(best.set) < a.Most && best.chance > a.Chance {
+		next := best
+		for _, k := range p.eligible(best.set) {
+			// One of equal effect comes by its step, then by its place in the list.
+			c := p.combine(m, a, append(slices.Clone(best.set), k))
+			if c.line != nil && c.load < next.load-1e-9 {
+				next = c
+			}
+		}
+		if next == best {
+			break
+		}
+		best = next
+	}
+	for i := 0; i < len(best.set) && len(best.set) > 1; {
+		less := p.combine(m, a, slices.Delete(slices.Clone(best.set), i, i+1))
+		if less.line != nil && less.chance <= a.Chance {
+			best, i = less, 0
+		} else {
+			i++
+		}
+	}
+	return best
+}
+
+// load is by how much the line is over its limit, summed over the places that count:
+// it falls also while the chance of any stays at 1. [1]
+func (m *Calibrated) load(w *walked, a *Aim) float64 {
+	limit := float64(m.line.Limit())
+	var sum float64
+	for _, s := range m.judged(a.Places) {
+		for i := range Draws {
+			x := math.Abs(w.a[s][i] + w.b[s][i])
+			if a.Faces {
+				x = max(math.Abs(w.a[s][i]), math.Abs(w.b[s][i]))
+			}
+			sum += max(x/limit-1, 0)
+			if x > limit {
+				sum++
+			}
+		}
+	}
+	return sum / Draws
+}

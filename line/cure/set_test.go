@@ -1,0 +1,96 @@
+package cure
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+)
+
+// TestNoSmallerSet tries every set of one and of two cures of a plan by itself: none that is
+// smaller than the plan's reaches the aim, and a plan that says that it is not reached has
+// no pair that does.
+func TestNoSmallerSet(t *testing.T) {
+	m := free(t, nil)
+	for _, a := range []Aim{{Places: []string{places["A3"], places["A5"], places["A7"]}},
+		{Places: []string{places["A3"], places["A5"]}, Chance: 0.2}, {Speed: 5, Places: []string{places["A5"], places["A7"]}},
+		{Most: 2}} {
+		p := planned(t, m, a)
+		fast := try(t, m, Run{p.Aim.Speed})
+		reaches := func(set ...int) bool {
+			var list []Change
+			for _, k := range set {
+				if s := p.Cures[k].Step; s == Earthing || s == SlowDown {
+					return false
+				}
+				list = append(list, p.Cures[k].Changes...)
+			}
+			c, err := fast.Try(list...)
+			if err != nil {
+				return false
+			}
+			return c.chance(c.run(float64(c.at)), &p.Aim) <= p.Aim.Chance
+		}
+		for i := range p.Cures {
+			if (len(p.Set) > 1 || !p.Reached) && reaches(i) {
+				t.Errorf("set %v, reached %v, but %v alone does", p.Set, p.Reached, p.Cures[i])
+			}
+			for j := range i {
+				if (len(p.Set) > 2 || !p.Reached) && reaches(j, i) &&
+					stationOf(p.Cures[i].Changes[0]) != stationOf(p.Cures[j].Changes[0]) {
+					t.Errorf("set %v, reached %v, but %v and %v do", p.Set, p.Reached, p.Cures[i], p.Cures[j])
+				}
+			}
+		}
+	}
+}
+
+// TestNoBarOnAContact: the unwind itself is over the limit, so that a bar is proposed in the
+// first span: in free web, a tenth of a metre off the roll and not at "0 m"; where the web
+// lies on something a bar is refused by its place.
+func TestNoBarOnAContact(t *testing.T) {
+	const uC = units.MicrocoulombPerSquareMetre
+	d := oneContact(line.Roller, line.ChangeSpec{Face: line.FaceA, Spread: 1e-12})
+	d.Stations[0].Change[0].Median = 5 * uC
+	d.Stations = append(d.Stations[:1], append([]line.StationSpec{{Name: "first", Kind: line.Place,
+		At: 0.5 * units.Metre, Gap: 300 * units.Millimetre}}, d.Stations[1:]...)...)
+	l, err := line.New(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	site := nobody()
+	m, err := Assume(l, &site)
+	if err != nil {
+		t.Fatal(err)
+	}
+	bars := 0
+	for _, c := range planned(t, m, Aim{}).Cures {
+		x, ok := c.Changes[0].(Add)
+		if !ok {
+			continue
+		}
+		bars++
+		if at := x.Station.At; at < 100*units.Millimetre || at > 0.9*units.Metre && at < 1.1*units.Metre {
+			t.Errorf("a bar at %v", at)
+		}
+		if strings.Contains(c.String(), " 0 m") {
+			t.Error(c)
+		}
+	}
+	if bars == 0 {
+		t.Error("no bar is proposed")
+	}
+	for _, at := range []units.Length{0, 5 * units.Millimetre, units.Metre, 1.009 * units.Metre, 3 * units.Metre} {
+		_, err := m.Try(Add{line.StationSpec{Name: "bar", Kind: line.Ioniser, At: at,
+			Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre}}})
+		if err == nil || !strings.Contains(err.Error(), "station.at") || !strings.Contains(err.Error(), "free web") {
+			t.Errorf("a bar at %v: %v", at, err)
+		}
+	}
+	in := try(t, m, Add{line.StationSpec{Name: "bar", Kind: line.Ioniser, At: 0.4 * units.Metre,
+		Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre}}})
+	if _, err := in.Try(Move{Station: "bar", To: units.Metre}); err == nil || !strings.Contains(err.Error(), "free web") {
+		t.Errorf("moved onto a roller: %v", err)
+	}
+}
