@@ -117,6 +117,9 @@ type Web struct {
 	RelativePermittivity known.Band              `json:"relativePermittivity"`      // [1] 1 … 100
 	VolumeResistivity    units.VolumeResistivity `json:"volumeResistivity"`         // at the ambient, more than 0
 	Humidity             humidity.Class          `json:"humidity"`                  // whether moisture makes it leak
+	// Open is the share of a fabric or non-woven that is air, 0 … 0.99 of its volume; density and permittivity
+	// are those of the solid, charges are per area of the whole, both sides of it and all fibres together.
+	Open units.Ratio `json:"open,omitempty"`
 }
 
 // AirSpec is the ambient of the line.
@@ -267,6 +270,7 @@ func (d *Description) check() error {
 	add(known.InRange("web.width", d.Web.Width, 1e-3, 20))
 	add(known.InRange("web.density", d.Web.Density, 1, 20000))
 	add(banded("web.relativePermittivity", d.Web.RelativePermittivity, 1, 100))
+	add(known.InRange("web.open", d.Web.Open, 0, 0.99))
 	add(known.InRange("web.volumeResistivity", d.Web.VolumeResistivity, 1e-9, mostResistive))
 	if d.Web.Humidity < humidity.Inert || d.Web.Humidity > humidity.Absorbing {
 		add(known.Wrong("web.humidity", "", "one of inert, adsorbing, absorbing"))

@@ -61,10 +61,12 @@ func New(d *Description) (*Line, error) {
 		return nil, err
 	}
 	w := &l.desc.Web
-	l.film = field.Film{Thickness: w.Thickness, RelativePermittivity: w.RelativePermittivity.Value}
+	solid := 1 - float64(w.Open)
+	// The field between fibres is that of air: the mean of the two by area, an upper bound of any mixture.
+	l.film = field.Film{Thickness: w.Thickness, RelativePermittivity: 1 + solid*(w.RelativePermittivity.Value-1)}
 	lo, hi := w.RelativePermittivity.Limits()
-	l.filmSD = math.Hypot(float64(w.ThicknessSpread), (hi-lo)/(2*known.Z95*w.RelativePermittivity.Value))
-	basis := units.BasisWeight(float64(w.Density) * float64(w.Thickness)) // kg/m³ · m
+	l.filmSD = math.Hypot(float64(w.ThicknessSpread), solid*(hi-lo)/(2*known.Z95*l.film.RelativePermittivity))
+	basis := units.BasisWeight(float64(w.Density) * float64(w.Thickness) * solid) // kg/m³ · m
 	switch d.Limit.Kind {
 	case "cling":
 		l.limit = field.ClingLimit(basis)

@@ -32,6 +32,7 @@ func TestRegistryReaches(t *testing.T) {
 		"Route.Limit":            "returns what a way was made from",
 		"Route.Hazards":          "a list of notices of a description and of answers",
 		"Route.Predict":          "quantiles over draws of the walk whose middle is in the registry",
+		"Route.PredictPatches":   "Route.Predict of each patch",
 		"Route.Plan":             "a list of what Route.Predict walks",
 		"Route.Sources":          "a count over draws",
 		"Route.Try":              "the same way with other stops",

@@ -9,7 +9,8 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// apply moistens the air at the line: Air is empty or "line".
+// apply moistens the air at the line, or that of one leak path alone: Air is empty, "line"
+// or the name of a station with a leak path.
 func (c Moisten) apply(m *Calibrated) error {
 	if err := known.InRange("to", c.To, 0.01, 1); err != nil {
 		return err
@@ -17,8 +18,8 @@ func (c Moisten) apply(m *Calibrated) error {
 	return m.breathe(c.Air, m.desc.Air.Temperature, c.To)
 }
 
-// apply warms or cools the air at the line with the same water; Air is empty or
-// "line".
+// apply warms or cools the air at the line, or that of one leak path, with the same
+// water; Air as in Moisten.
 func (c Warm) apply(m *Calibrated) error {
 	if err := known.InRange("to", c.To, units.Celsius(-40), units.Celsius(80)); err != nil {
 		return err
@@ -31,14 +32,18 @@ func (c Warm) apply(m *Calibrated) error {
 	return m.breathe(c.Air, c.To, air.At(c.To).RelativeHumidity())
 }
 
-// breathe brings the air at the line, and the web in it, to another state. The leak
+// breathe brings the air at the line, or at one leak path, to another state. The leak
 // along each named path follows the law of the body: its time constant falls by
-// Decades per %RH from that of the surveyed air. Of the law's spread a step of 10 %RH
-// and more takes all, a smaller one its part; a judgement. An inert web keeps every
-// bit: what it costs is all that happens.
+// Decades per %RH from that of the surveyed air, both at the temperature of the web.
+// Of the law's spread a step of 10 %RH and more takes all, a smaller one its part; a
+// judgement. An inert web keeps every bit: what it costs is all that happens. Of an
+// absorbing web the air at the line stands for that in which its rolls came to rest as
+// well; damp air at one path does not reach into it in the seconds that it is there, and
+// is refused.
 func (m *Calibrated) breathe(name string, t units.Temperature, rh units.RelativeHumidity) error {
-	if name != "" && name != "line" {
-		return known.Wrong("air", name, "nothing or line: a web has one air")
+	local := name != "" && name != "line"
+	if s := m.station(name); local && (s < 0 || m.desc.Stations[s].Leak == nil) {
+		return known.Wrong("air", name, "nothing, line, or the name of a station with a leak path")
 	}
 	if err := m.gate(""); err != nil {
 		return err
@@ -47,6 +52,9 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 	inert := m.desc.Web.Humidity == humidity.Inert || law != nil && law.Class == humidity.Inert
 	if !inert && law == nil {
 		return known.Wrong("leak", "none", "a law of the web's leak against humidity: two decay tests at unlike humidities")
+	}
+	if local && !inert && law.Class == humidity.Absorbing {
+		return known.Wrong("air", name, "line: an absorbing web does not follow the air of one path in the time that it is there")
 	}
 	was := m.desc.Air
 	before, err := humidity.NewAir(was.Temperature, was.RelativeHumidity, was.Pressure)
@@ -57,17 +65,19 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 	if err != nil {
 		return err
 	}
-	more := float64(after.HumidityRatio()) - float64(before.HumidityRatio())
-	m.water += float64(m.site.Prices.FreshAir) * float64(before.DryAirDensity()) * more // m³/s · kg/m³
-	m.desc.Air.Temperature, m.desc.Air.RelativeHumidity = t, rh
+	if !local {
+		more := float64(after.HumidityRatio()) - float64(before.HumidityRatio())
+		m.water += float64(m.site.Prices.FreshAir) * float64(before.DryAirDensity()) * more // m³/s · kg/m³
+		m.desc.Air.Temperature, m.desc.Air.RelativeHumidity = t, rh
+	}
 	if err := m.refresh(); err != nil || inert {
 		return err
 	}
-	step := 100 * (float64(was.RelativeHumidity) - float64(rh))
+	step := 100 * (m.atWeb(before) - m.atWeb(after))
 	z := scores("leak law", "")
 	for s := range m.stages {
 		x := &m.stages[s]
-		if math.IsInf(x.tauNet, 1) {
+		if math.IsInf(x.tauNet, 1) || local && x.name != name {
 			continue
 		}
 		tau := x.tau
@@ -81,6 +91,14 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 		x.tau = moved
 	}
 	return nil
+}
+
+// atWeb is the relative humidity at the temperature of the web, 1 at most. [1]
+func (m *Calibrated) atWeb(a humidity.Air) float64 {
+	if t := m.site.WebTemperature; t > 0 {
+		a = a.At(t)
+	}
+	return min(float64(a.RelativeHumidity()), 1)
 }
 
 // leak adds what moistening brings, or says why it is refused: the price stands

@@ -78,6 +78,26 @@ func TestMoistenLeakingWeb(t *testing.T) {
 	if !found {
 		t.Errorf("no moistening among %v", p.Cures)
 	}
+	// A web of 27 °C in a hall of 22 °C has 0.7415 of its humidity (Magnus): a step of 7.4 %RH for one of
+	// 10, τ = 8.83·10^(−0.540) = 2.546 s, 0.210 lost.
+	m.site.WebTemperature = units.Celsius(27)
+	near(t, "warm web", lost(try(t, m, Moisten{To: 35 * units.PercentRH})), 0.2100, 0.002)
+	m.site.WebTemperature = 0
+	// Damp air at one path alone: an absorbing web does not follow it, an adsorbing one does, and no
+	// water of the hall is counted.
+	if _, err := m.Try(Moisten{Air: "unwind", To: 0.35}); err == nil || !strings.Contains(err.Error(), "absorbing") {
+		t.Errorf("one path of an absorbing web: %v", err)
+	}
+	m.site.Leak.Class = humidity.Adsorbing
+	m.site.Prices.FreshAir = 1
+	one := try(t, m, Moisten{Air: "unwind", To: 0.35})
+	near(t, "one path", lost(one), 0.304856, 1e-4)
+	if one.Predict().Side.Water != 0 || one.desc.Air.RelativeHumidity != 25*units.PercentRH {
+		t.Errorf("the hall is wetter: %v", one.Predict().Side)
+	}
+	if _, err := m.Try(Moisten{Air: "end", To: 0.35}); err == nil || !strings.Contains(err.Error(), "leak path") {
+		t.Errorf("a place without a path: %v", err)
+	}
 	m.site.Leak = nil
 	if _, err := m.Try(Moisten{To: 0.35}); err == nil || !strings.Contains(err.Error(), "law") {
 		t.Errorf("without a law: %v", err)

@@ -37,10 +37,15 @@
 // the site describes it ([Device]) or the maker's data give it; the rest is named as not given.
 //
 // Goods that are no web have a description of their own ([Goods]): one charge per body,
-// the air in which each was conditioned, at its own temperature, and a leak along a
-// named path by a law of the body against humidity. Readings correct what is thought
-// of the stops. What is not in it: single faces of sheets, a charge that differs over
-// a large part or round a profile, the open share of a fabric.
+// or one for each of its patches ([Patch]: faces and corners of a large part, sides of a
+// profile, edges of a sheet, each going the way by itself), the air in which it is or was
+// conditioned, at its own temperature, and a leak along a named path by a law of the body
+// against humidity. Readings correct what is thought of the stops. What is not in it: what
+// the two faces of a sheet do to each other, and fields of patches on one another.
+//
+// A web has one air, at the temperature of [Site].WebTemperature; [Moisten] and [Warm] change it along
+// the line or at one leak path. Readings taken in unlike airs are not brought to one of them here:
+// compare them by package upkeep.
 //
 // No result says that anything is free of danger. Without an answer to the questions of zone
 // and flammables a plan holds earthing only.

@@ -42,6 +42,7 @@ type Goods struct {
 	Leak       *LeakLaw       `json:"leak,omitempty"`    // of the body against humidity
 	Conductors []Metal        `json:"conductors,omitempty"`
 	Stations   []Stop         `json:"stations"`           // in the order of the way
+	Patches    []Patch        `json:"patches,omitempty"`  // of a large part, round a profile, of a sheet; none: one charge
 	Readings   []GoodsReading `json:"readings,omitempty"` // that correct what is thought of the stops
 }
 
@@ -89,7 +90,10 @@ type Stop struct {
 	// mould, slide, drop, ioniser, place, bin; of a profile: die, roller, haul-off,
 	// ioniser, place, coiler; of a dose: hopper, slide, drop, ioniser, place, container.
 	Kind string `json:"kind"`
-	Air  string `json:"air,omitempty"` // in which the body was conditioned
+	Air  string `json:"air,omitempty"` // in which the body is, or, without Conditioned, was conditioned
+	// Conditioned is the air in which an absorbing body came to rest: it does not follow that of
+	// the stop in the time that it is there. Inert and adsorbing bodies have none.
+	Conditioned string `json:"conditioned,omitempty"`
 	// Change is what the stop gives to the body at the humidity At [unit of the body];
 	// Slope is the fall of its logarithm per %RH. Without is what is left of it when the
 	// part that charges (a liner, a cover) is taken away or replaced by bonded metal [1].
@@ -100,6 +104,14 @@ type Stop struct {
 	Path    decay.Path             `json:"path,omitempty"`    // how charge reaches earth here; no path, no leak
 	Dwell   units.Time             `json:"dwell,omitempty"`   // here; 0: one interval, 1/rate
 	Nozzle  *Nozzle                `json:"nozzle,omitempty"`  // at an ioniser
+}
+
+// Patch is a place of a body whose charge is not the same all over: a face or a corner of a
+// large part, a side of a profile, an edge of a sheet. Each goes the way by itself.
+type Patch struct {
+	Name  string      `json:"name"`  // unique
+	Share units.Ratio `json:"share"` // of the charge of the body's stops that is found here, −100 … 100
+	Reach units.Ratio `json:"reach"` // of what an ioniser brings to the body at best that reaches it, 0 … 1
 }
 
 // Nozzle is a stream of ionised air on a body.
@@ -257,6 +269,15 @@ func (g *Goods) check() error {
 		}
 		add(errors.Join(known.Positive("scatter.tolerance", s.Tolerance), known.Positive("scatter.good", s.Good)))
 	}
+	patches := map[string]bool{}
+	for i, x := range g.Patches {
+		at := fmt.Sprintf("patches[%d]", i)
+		if x.Name == "" || patches[x.Name] || g.Kind == "dose" {
+			add(known.Wrong(at+".name", x.Name, "a name that no other patch has, of a body that is no dose"))
+		}
+		patches[x.Name] = true
+		add(errors.Join(known.InRange(at+".share", x.Share, -100, 100), known.InRange(at+".reach", x.Reach, 0, 1)))
+	}
 	add(g.checkStops(kinds, names))
 	add(g.checkBounds())
 	return errors.Join(errs...)
@@ -284,6 +305,9 @@ func (g *Goods) checkStops(kinds []string, airs map[string]bool) error {
 		}
 		if s.Air != "" && !airs[s.Air] {
 			add(known.Wrong(at+".air", s.Air, "the name of an air"))
+		}
+		if c := s.Conditioned; c != "" && (!airs[c] || g.Leak == nil || g.Leak.Class != humidity.Absorbing) {
+			add(known.Wrong(at+".conditioned", c, "the name of an air, of an absorbing body"))
 		}
 		add(s.Change.Check(at + ".change"))
 		add(known.InRange(at+".slope", units.Ratio(s.Slope), 0, 1))

@@ -214,6 +214,7 @@ type GoodsPlan struct {
 	Before  float64     // [1] chance over the limit if nothing is done
 	Cures   []GoodsCure // in the order of steps
 	Refused []GoodsCure // with the reason
+	Stays   string      // the patch that is most likely over the limit at the end; empty without patches
 	// MaxRate is the greatest rate at which the chance over the limit is 5 % or less; 0:
 	// none, or one that nothing limits.
 	MaxRate units.Frequency
@@ -229,6 +230,12 @@ const goodsChance = 0.05
 func (r *Route) Plan(cold units.Temperature, offer ...GoodsChange) *GoodsPlan {
 	p := &GoodsPlan{Stop: r.site.Safety.Open(), Ground: slices.Clone(r.goods.Conductors), Verdict: r.Sources()}
 	p.Before, _ = r.judge()
+	ends := -1.0
+	for _, s := range r.PredictPatches(0) {
+		if s.Ends > ends {
+			p.Stays, ends = s.Name, s.Ends
+		}
+	}
 	for _, c := range p.Ground {
 		if c.isolated() {
 			g := GoodsCure{Step: Earthing, What: "earth " + c.Name, Before: p.Before, After: p.Before, Reason: "not measured"}
@@ -258,14 +265,24 @@ func (r *Route) Plan(cold units.Temperature, offer ...GoodsChange) *GoodsPlan {
 	return p
 }
 
-// judge is the chance over the limit: of the last stop, or, where the scatter of a
+// judge is the chance over the limit: of the last stop, there of any patch, or, where the scatter of a
 // dose decides, of the greatest charge on the way, since the grains scatter before
 // the container is neutralised.
 func (r *Route) judge() (chance float64, last column) { // [1]
-	cols := r.columns(r.goods.Rate)
+	cols := r.columns(r.goods.Rate, &whole)
 	last = cols[len(cols)-1]
 	if r.goods.limit() > 0 {
-		return r.over(last), last
+		if len(r.goods.Patches) == 0 {
+			return r.over(last), last
+		}
+		most := make(column, Draws+1)
+		for k := range r.goods.Patches {
+			cols := r.columns(r.goods.Rate, &r.goods.Patches[k])
+			for i, x := range cols[len(cols)-1] {
+				most[i] = max(most[i], math.Abs(x))
+			}
+		}
+		return r.over(most), most
 	}
 	most := make(column, Draws+1)
 	for _, c := range cols {

@@ -253,23 +253,6 @@ func TestAimRefused(t *testing.T) {
 	}
 }
 
-func BenchmarkPlan(b *testing.B) {
-	site := nobody()
-	m := diagnosed(b, &site)
-	for b.Loop() {
-		if _, err := m.Plan(Aim{Speed: 5}); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkPredict(b *testing.B) {
-	m := free(b, nil)
-	for b.Loop() {
-		m.Predict()
-	}
-}
-
 // TestNoBarOnARoll: no bar is offered on the roll, on a roller or nearer to either than
 // 100 mm, or half of a shorter span.
 func TestNoBarOnARoll(t *testing.T) {

@@ -128,11 +128,15 @@ func (r *Route) humidityAt(s *Stop, i int, given float64) float64 {
 	if given > 0 {
 		return given
 	}
-	a, ok := r.airs[s.Air]
+	name := s.Air
+	if s.Conditioned != "" {
+		name = s.Conditioned
+	}
+	a, ok := r.airs[name]
 	if !ok {
 		return 100 * float64(s.At)
 	}
-	return min(max(100*float64(a.RelativeHumidity())+r.damp[s.Air][i], 0), 100)
+	return min(max(100*float64(a.RelativeHumidity())+r.damp[name][i], 0), 100)
 }
 
 // leakTime is the time constant of the body of a draw at a humidity in %RH. [s]
@@ -145,9 +149,17 @@ func (r *Route) leakTime(i int, rh float64) float64 {
 	return float64(l.Time) * math.Pow(10, e+r.decade[i])
 }
 
+// whole is a body with one charge.
+var whole = Patch{Share: 1, Reach: 1}
+
 // walk is the charge of a draw behind each stop, at a rate and, if it is above 0, at
 // one humidity everywhere in %RH. [unit of the body]
 func (r *Route) walk(i int, rate units.Frequency, given float64) []float64 {
+	return r.walkPatch(i, rate, given, &whole)
+}
+
+// walkPatch is walk of a patch.
+func (r *Route) walkPatch(i int, rate units.Frequency, given float64, at *Patch) []float64 {
 	out := make([]float64, len(r.goods.Stations))
 	x := 0.0
 	for k := range r.goods.Stations {
@@ -157,13 +169,13 @@ func (r *Route) walk(i int, rate units.Frequency, given float64) []float64 {
 		if s.Slope > 0 && s.At > 0 {
 			gain *= math.Exp(-s.Slope * (rh - 100*float64(s.At)))
 		}
-		x += gain
+		x += gain * float64(at.Share)
 		dwell := r.dwell(s, rate)
 		if s.Path != decay.NoPath && dwell > 0 {
 			x *= math.Exp(-dwell / r.leakTime(i, rh))
 		}
 		if n := s.Nozzle; n != nil && !n.Off {
-			x -= math.Copysign(min(math.Abs(x), r.served(n, i, dwell)), x)
+			x -= math.Copysign(min(math.Abs(x), float64(at.Reach)*r.served(n, i, dwell)), x)
 		}
 		out[k] = x
 	}
@@ -222,7 +234,35 @@ func (r *Route) Predict(rate units.Frequency) []StopPrediction {
 	if rate == 0 {
 		rate = r.goods.Rate
 	}
-	cols := r.columns(rate)
+	return r.told(r.columns(rate, &whole))
+}
+
+// PatchPrediction is a patch of the body behind each stop.
+type PatchPrediction struct {
+	Name  string           // of the patch
+	Stops []StopPrediction // in the order of the way
+	// Ends is the chance that the patch is over the limit at the end of the way [1]: the
+	// greatest of all is the patch that stays.
+	Ends float64
+}
+
+// PredictPatches says what each patch of the body carries behind each stop at a rate, 0: that
+// described; nothing where the description has no patches.
+func (r *Route) PredictPatches(rate units.Frequency) []PatchPrediction {
+	if rate == 0 {
+		rate = r.goods.Rate
+	}
+	var out []PatchPrediction
+	for k := range r.goods.Patches {
+		s := &r.goods.Patches[k]
+		told := r.told(r.columns(rate, s))
+		out = append(out, PatchPrediction{s.Name, told, told[len(told)-1].Over})
+	}
+	return out
+}
+
+// told are the quantiles of columns.
+func (r *Route) told(cols []column) []StopPrediction {
 	var out []StopPrediction
 	for k := range cols {
 		over := r.over(cols[k])
@@ -257,14 +297,14 @@ func (r *Route) Air(name string) humidity.Air { return r.airs[name] }
 // [unit of the body]
 func (r *Route) Limit() float64 { return r.goods.limit() }
 
-func (r *Route) columns(rate units.Frequency) []column {
+func (r *Route) columns(rate units.Frequency, at *Patch) []column {
 	cols := make([]column, len(r.goods.Stations))
 	for k := range cols {
 		cols[k] = make(column, Draws+1)
 	}
 	inParts(Draws+1, func(lo, hi int) {
 		for i := lo; i < hi; i++ {
-			for k, x := range r.walk(i, rate, 0) {
+			for k, x := range r.walkPatch(i, rate, 0, at) {
 				cols[k][i] = x
 			}
 		}

@@ -12,6 +12,9 @@ import (
 // smaller than the plan's reaches the aim, and a plan that says that it is not reached has
 // no pair that does.
 func TestNoSmallerSet(t *testing.T) {
+	if testing.Short() {
+		t.Skip("tries all pairs of four plans")
+	}
 	m := free(t, nil)
 	for _, a := range []Aim{{Places: []string{places["A3"], places["A5"], places["A7"]}},
 		{Places: []string{places["A3"], places["A5"]}, Chance: 0.2}, {Speed: 5, Places: []string{places["A5"], places["A7"]}},

@@ -17,6 +17,8 @@ type Site struct {
 	// Leak is how the web leaks against humidity: only Decades and Spread count here,
 	// the time at the surveyed air stands at the station. nil: not known.
 	Leak *LeakLaw `json:"leak,omitempty"`
+	// WebTemperature is that of the web, at which the humidity of the air counts; 0: that of the air.
+	WebTemperature units.Temperature `json:"webTemperature,omitempty"`
 	// Devices are what ionisers take, by the names of their stations, those of cures too.
 	Devices map[string]Device `json:"devices,omitempty"`
 }
@@ -38,6 +40,9 @@ func (s *Site) check() error {
 	var errs []error
 	for name, d := range s.Devices {
 		errs = append(errs, d.check(fmt.Sprintf("devices[%s]", name)))
+	}
+	if s.WebTemperature != 0 {
+		errs = append(errs, known.InRange("webTemperature", s.WebTemperature, units.Celsius(-40), units.Celsius(200)))
 	}
 	return errors.Join(errors.Join(errs...), known.NotNegative("prices.labour", p.Labour),
 		known.InRange("prices.hours", p.Hours, 0, 8784), known.NotNegative("prices.perHour", p.PerHour),

@@ -19,8 +19,8 @@ type Changes []Change
 var (
 	webChanges = map[string]Change{"run": Run{}, "earth": Earth{}, "switch": Switch{}, "clean": Clean{}, "move": Move{},
 		"add": Add{}, "blow": Blow{}, "remove": Remove{}, "cover": Cover{}, "load": Load{}, "wrap": Wrap{},
-			"moisten": Moisten{},
-		"warm": Warm{}, "shield": Shield{}}
+		"moisten": Moisten{},
+		"warm":    Warm{}, "shield": Shield{}}
 	goodsChanges = map[string]GoodsChange{"replace": Replace{}, "moisten": Moisten{}, "warm": Warm{}, "nearer": Nearer{},
 		"pace": Pace{}}
 )

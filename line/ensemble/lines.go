@@ -28,7 +28,7 @@ type Step struct {
 	Contact *Contact   `json:"contact,omitempty"` // with one face
 	Way     units.Time `json:"way,omitempty"`     // that the web takes to the next step, above 0
 	Ioniser *Ioniser   `json:"ioniser,omitempty"` // that meets one face
-	Read    bool       `json:"read,omitempty"` // a survey reads the net behind this step: [Lines.Fit]
+	Read    bool       `json:"read,omitempty"`    // a survey reads the net behind this step: [Lines.Fit]
 }
 
 // Contact takes one face from σ to S + (σ − S)·e^−n.

@@ -24,6 +24,12 @@ type Decider interface {
 	Conductors() []cure.Conductor
 	// Plan lists the cures.
 	Plan(a cure.Aim) (*cure.Plan, error)
+	// Description is the calibrated input.
+	Description() (line.Description, error)
+	// BestPlace is the best place of a bar in the span behind a station.
+	BestPlace(after string, distance units.Length) (cure.Spot, error)
+	// IfOneFails is the line with each ioniser off in turn.
+	IfOneFails() cure.Failures
 }
 
 // DeciderMaker builds the model of a description and of the answers of its site.
@@ -50,7 +56,7 @@ func (d decider) With(changes ...cure.Change) (Decider, error) {
 // [Lines] as inputs.
 func Cures() lawtest.Kit[DeciderMaker, Input] {
 	return lawtest.Kit[DeciderMaker, Input]{
-		Laws: append(tryLaws(), planLaws()...),
+		Laws: slices.Concat(tryLaws(), answerLaws(), planLaws()),
 		Input: func(d *lawtest.Draw, _ DeciderMaker) Input {
 			return Input{description(d), lawtest.Decades(d, "speed", 1e-2*units.MetrePerSecond, 20*units.MetrePerSecond)}
 		},
@@ -97,6 +103,9 @@ type off struct {
 	predict func(p *cure.Prediction, tried int)
 	metal   func(c []cure.Conductor, tried int)
 	plan    func(p *cure.Plan)
+	input   func(d *line.Description, tried int)
+	place   func(s *cure.Spot)
+	fails   func(f *cure.Failures)
 }
 
 func (o off) With(changes ...cure.Change) (Decider, error) {
@@ -127,6 +136,30 @@ func (o off) Plan(a cure.Aim) (*cure.Plan, error) {
 		o.plan(p)
 	}
 	return p, err
+}
+
+func (o off) Description() (line.Description, error) {
+	d, err := o.Decider.Description()
+	if err == nil && o.input != nil {
+		o.input(&d, o.tried)
+	}
+	return d, err
+}
+
+func (o off) BestPlace(after string, distance units.Length) (cure.Spot, error) {
+	s, err := o.Decider.BestPlace(after, distance)
+	if err == nil && o.place != nil {
+		o.place(&s)
+	}
+	return s, err
+}
+
+func (o off) IfOneFails() cure.Failures {
+	f := o.Decider.IfOneFails()
+	if o.fails != nil {
+		o.fails(&f)
+	}
+	return f
 }
 
 // wrong makes a maker of wrong models.
