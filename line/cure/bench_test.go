@@ -51,7 +51,8 @@ func BenchmarkTry(b *testing.B) {
 	site := nobody()
 	m := diagnosed(b, &site)
 	for b.Loop() {
-		if _, err := m.Try(Load{Station: "tension nip", Times: 0.5}, Move{Station: "bar B1", To: 3 * units.Metre}); err != nil {
+		if _, err := m.Try(Load{Station: "tension nip", Times: 0.5},
+			Move{Station: "bar B1", To: 3 * units.Metre}); err != nil {
 			b.Fatal(err)
 		}
 	}

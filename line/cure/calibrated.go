@@ -293,6 +293,13 @@ func (m *Calibrated) newBar(i int, s *line.IonSpec) (*bar, error) {
 		size: same(1), law: make([]barLaw, Draws+1), offset: same(float64(s.Offset) / max(f, 1e-3)), onset: float64(s.Onset),
 		supply: same(float64(s.Supply)), passive: s.Passive}
 	if s.Bar == nil {
+		if m.assumed && s.Conductivity > 0 { // what its description says, as uncertain as a new one
+			median := f * float64(s.Conductivity) * float64(s.Zone) / units.Epsilon0 / m.speed // f·λL/(ε0·v)
+			b.strength, b.described = drawn(spreadFactor(median, newBarFactor), "strength", m.desc.Stations[i].Name), true
+			for k, x := range b.strength {
+				b.strength[k] = min(x, -math.Log1p(-mostShare))
+			}
+		}
 		return b, nil
 	}
 	c, err := newCurve(m.fixture(m.desc.Stations[i].At, s, f), m.desc.Stations[i].Name)
@@ -349,7 +356,11 @@ func (m *Calibrated) solveOne(i int, changes []column) {
 		}
 		if t.bar != nil {
 			f, net := t.bar.face, now[0]+now[1]
-			if c := t.bar.curve; c != nil && m.assumed { // nobody read it
+			if t.bar.described { // nobody read it
+				t.bar.size[i] = t.bar.seen(i, net)
+				got, _, _ := t.bar.take(i, net, 1, m.speed)
+				want[f] = now[f] + got
+			} else if c := t.bar.curve; c != nil && m.assumed {
 				c.z[i] = max(math.Abs(net), 1e-12)
 				got, _, _ := t.bar.take(i, net, 1, m.speed)
 				want[f] = now[f] + got
@@ -363,77 +374,6 @@ func (m *Calibrated) solveOne(i int, changes []column) {
 			k++
 		}
 	}
-}
-
-// leastShare is the share below which nothing is made of what a bar was found to do.
-const leastShare = 1e-3
-
-// fit gives the bar the strength with which it deposits got out of a net charge. More
-// than nearly all of it is imbalance: a bar does not take more than it sees.
-func (b *bar) fit(i int, net, got, v float64) {
-	if b.curve != nil {
-		b.curve.fit(b, i, net, got, v)
-	}
-	b.share(i, net, got, v)
-}
-
-// share gives the bar the strength of its share law: what a like bar without data is held to.
-func (b *bar) share(i int, net, got, v float64) {
-	z := net - b.offset[i]
-	size := math.Abs(z)
-	if b.onset > 0 {
-		size = max(size-b.onset/b.factor, 0)
-	}
-	share := 0.0
-	if size > 0 {
-		share = -got * math.Copysign(1, z) / size
-	}
-	if share > mostShare {
-		share = mostShare
-		if b.onset == 0 && b.curve == nil {
-			b.offset[i] = net + got/mostShare
-			size = math.Abs(net - b.offset[i])
-		}
-	}
-	share = max(share, leastShare)
-	b.strength[i] = -math.Log1p(-share)
-	b.size[i] = max(size, 1e-12)
-	b.supply[i] = max(b.supply[i], 2*share*size*v)
-}
-
-// twins draws the law of each ioniser, and which like one it resembles.
-func (m *Calibrated) twins() {
-	for s := range m.stages {
-		t := &m.stages[s]
-		if t.bar == nil {
-			continue
-		}
-		var like []*bar
-		for o := range m.stages {
-			if x := m.stages[o].bar; x != nil && o != s && x.passive == t.bar.passive {
-				like = append(like, x)
-			}
-		}
-		t.bar.draw(t.name, like)
-	}
-}
-
-// draw draws the law of a bar and its twin.
-func (b *bar) draw(name string, like []*bar) {
-	laws := 2.0
-	if len(like) > 0 {
-		laws = 3
-		b.twin, b.twinPlace = make(column, Draws+1), make(column, Draws+1)
-	}
-	for i, u := range chances("law of ioniser", name) {
-		b.law[i] = barLaw(laws * u)
-	}
-	which := chances("twin", name)
-	for i := range b.twin {
-		x := like[int(float64(len(like))*which[i])]
-		b.twin[i], b.twinPlace[i] = x.strength[i]/x.found, x.found
-	}
-	b.law[Draws] = byConduction
 }
 
 // Description returns the calibrated input: [line.New] of it runs at the survey's

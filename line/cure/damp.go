@@ -54,7 +54,8 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 		return known.Wrong("leak", "none", "a law of the web's leak against humidity: two decay tests at unlike humidities")
 	}
 	if local && !inert && law.Class == humidity.Absorbing {
-		return known.Wrong("air", name, "line: an absorbing web does not follow the air of one path in the time that it is there")
+		return known.Wrong("air", name, "line: an absorbing web does not follow the air of one path in the time that it "+
+			"is there")
 	}
 	was := m.desc.Air
 	before, err := humidity.NewAir(was.Temperature, was.RelativeHumidity, was.Pressure)

@@ -79,6 +79,7 @@ type bar struct {
 	onset           float64 // passive: net below which it does nothing, at factor 1 [C/m²]
 	supply          column  // most that it brings [A/m]
 	passive, off    bool
+	described       bool // no survey: its strength is that of the description
 }
 
 // barLaw is an opinion on how an ioniser answers to another place, speed or charge.

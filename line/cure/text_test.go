@@ -94,7 +94,8 @@ func TestChangesInJSON(t *testing.T) {
 	if err := json.Unmarshal(b, &back); err != nil || !reflect.DeepEqual(all, back) {
 		t.Errorf("%v\n%s\n%v\n%v", err, b, all, back)
 	}
-	for text, field := range map[string]string{`[{"do":"jump"}]`: "do", `[{"do":1}]`: "do", `[7]`: "change", `{}`: "changes",
+	for text, field := range map[string]string{`[{"do":"jump"}]`: "do", `[{"do":1}]`: "do", `[7]`: "change",
+		`{}`:                            "changes",
 		`[{"do":"run","sped":"1 m/s"}]`: "sped", `[{"do":"run","speed":"1 kg"}]`: "speed"} {
 		if err := json.Unmarshal([]byte(text), &back); err == nil || !strings.Contains(err.Error(), field) {
 			t.Errorf("%s: %v", text, err)

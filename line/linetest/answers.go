@@ -43,7 +43,8 @@ func answerLaws() []lawtest.Law[DeciderMaker, Input] {
 			return nil
 		},
 	}, {
-		Name: "exposure", Says: "at the surveyed speed no exposure of a contact counts", Source: "what was found was found there",
+		Name: "exposure", Says: "at the surveyed speed no exposure of a contact counts",
+		Source: "what was found was found there",
 		Broken: func(d *line.Description, s *cure.Site) (Decider, error) {
 			m, err := Decides(d, s)
 			if err != nil {
@@ -77,7 +78,8 @@ func answerLaws() []lawtest.Law[DeciderMaker, Input] {
 			return nil
 		},
 	}, {
-		Name: "one exponent", Says: "the net of a nip has one sign at every speed", Source: "a nip grows with the speed on both faces alike",
+		Name: "one exponent", Says: "the net of a nip has one sign at every speed",
+		Source: "a nip grows with the speed on both faces alike",
 		Broken: func(d *line.Description, s *cure.Site) (Decider, error) { return Decides(apart(d), s) },
 		Check: func(mk DeciderMaker, in Input) error {
 			d := nip(in)
@@ -191,7 +193,8 @@ func answerLaws() []lawtest.Law[DeciderMaker, Input] {
 		}}),
 		Check: func(mk DeciderMaker, in Input) error {
 			d := nip(in)
-			was, is, err := try(mk, d, cure.Add{Station: line.StationSpec{Name: "brush", Kind: line.Ioniser, At: 1.5 * units.Metre,
+			was, is, err := try(mk, d, cure.Add{Station: line.StationSpec{Name: "brush", Kind: line.Ioniser,
+				At:      1.5 * units.Metre,
 				Ioniser: &line.IonSpec{Face: line.FaceB, Distance: 25 * units.Millimetre, Passive: true}}})
 			if err != nil {
 				return err

@@ -8,8 +8,9 @@
 //		linetest.Lines().Run(t, func(d *line.Description) (linetest.Model, error) { return mine(d) })
 //	}
 //
-// Two further kits hold what keeps a cure: [Seasons] a forecast of the year,
-// [Comparisons] a comparison of two days.
+// Further kits hold decisions on a calibrated line, [Cures], and what keeps a cure:
+// [Comparisons] a comparison of two days. That a cover holds no more than the gas lets it is a law
+// of chargetest.
 //
 // See package lawtest for what a kit can do. Import this package from tests only.
 package linetest

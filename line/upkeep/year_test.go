@@ -287,14 +287,3 @@ func TestForecastRefuses(t *testing.T) {
 		}
 	}
 }
-
-// A year of 8,760 hours; the aim is less than 20 ms.
-func BenchmarkForecastYear(b *testing.B) {
-	year, n, h := synthetic(b), []Need{press(b, 12000, 27, 1.74)},
-		hall(b, Hall{Most: units.MassFlow(100.0 / 3600), SetPoint: duct(b, 7.7)})
-	for b.Loop() {
-		if _, err := ForecastYear(n, h, Weather{Hourly: year}); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
