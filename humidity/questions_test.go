@@ -96,6 +96,12 @@ func TestQuestion24(t *testing.T) {
 	}
 }
 
+// spare is by how much a pallet of 8 °C stays dry if the air is damper by more [K].
+func spare(a humidity.Air, more units.RelativeHumidity) float64 {
+	b := must(humidity.NewAir(a.Temperature(), a.RelativeHumidity()+more, a.Pressure()))
+	return float64(units.Celsius(8).Sub(b.DewPoint()))
+}
+
 // Question 25: does a cold pallet of 8 °C get wet when it comes in?
 func Example_question25() {
 	for _, dew := range []float64{7, 13} {
@@ -103,14 +109,15 @@ func Example_question25() {
 			humidity.DewPoint(units.Celsius(dew))))
 		w := must(pallet(true).Warm(hall, units.Celsius(8)))
 		if !w.Condenses {
-			fmt.Printf("dew point %.0f °C: dry, by %.0f K\n", dew, 8-dew)
+			lo, hi := spare(hall, 0.025), spare(hall, -0.025)
+			fmt.Printf("dew point %.0f °C: dry, by %.0f K (%.1f … %.1f for a hygrometer of ±2.5 %%RH)\n", dew, 8-dew, lo, hi)
 			continue
 		}
 		fmt.Printf("dew point %.0f °C: wet if opened; wait %s for the faces, %s for the core\n", dew, rough(w.Face.Dew),
 			rough(w.Core.Dew))
 	}
 	// Output:
-	// dew point 7 °C: dry, by 1 K
+	// dew point 7 °C: dry, by 1 K (0.1 … 2.0 for a hygrometer of ±2.5 %RH)
 	// dew point 13 °C: wet if opened; wait 23 min (7 min … 74 min) for the faces, 37 h (20 h … 69 h) for the core
 }
 

@@ -63,12 +63,20 @@ func enough(most units.Voltage, by units.Current) units.Resistance {
 	return units.Resistance(float64(most) / math.Abs(float64(by)))
 }
 
-// Question 32: what resistance to ground is low enough? Worst currents of industry reach 0.1 mA.
+// worst is the current of a roller of this line [A] at a charge per area.
+func worst(uC float64) units.Current {
+	return field.RollerCurrent(units.SurfaceChargeDensity(uC)*units.MicrocoulombPerSquareMetre,
+		300*units.MetrePerMinute, 1.25)
+}
+
+// Question 32: what resistance to ground is low enough? The web gives 20 ± 5 µC/m² at most; worst currents of
+// industry reach 0.1 mA.
 func Example_question32() {
-	i := field.RollerCurrent(20*units.MicrocoulombPerSquareMetre, 300*units.MetrePerMinute, 1.25)
-	fmt.Printf("below 100 V at this line's worst %.0f µA: %.1f MΩ; at 100 µA %.0f MΩ, the usual limit for static\n",
-		math.Abs(float64(i))*1e6, float64(enough(100, i))/1e6, float64(enough(100, 1e-4))/1e6)
-	// Output: below 100 V at this line's worst 125 µA: 0.8 MΩ; at 100 µA 1 MΩ, the usual limit for static
+	mega := func(i units.Current) float64 { return float64(enough(100, i)) / 1e6 }
+	fmt.Printf("below 100 V at this line's worst %.0f µA: %.1f MΩ (%.1f … %.1f); "+
+		"at 100 µA %.0f MΩ, the usual limit for static\n",
+		math.Abs(float64(worst(20)))*1e6, mega(worst(20)), mega(worst(25)), mega(worst(15)), mega(1e-4))
+	// Output: below 100 V at this line's worst 125 µA: 0.8 MΩ (0.6 … 1.1); at 100 µA 1 MΩ, the usual limit for static
 }
 
 func TestQuestion32(t *testing.T) {
@@ -76,6 +84,9 @@ func TestQuestion32(t *testing.T) {
 	c := conductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: 200 * units.Picofarad, Resistance: r})
 	if v := c.Charged(1e-4).Voltage; math.Abs(float64(v)-100) > 1e-9 || enough(100, 2e-4) >= r {
 		t.Errorf("%v at %v", v, r)
+	}
+	if i := worst(20); math.Abs(math.Abs(float64(i))-125e-6) > 1e-9 || enough(100, worst(25)) >= enough(100, i) {
+		t.Errorf("%v: 20 µC/m² · 5 m/s · 1.25 m are 125 µA", i)
 	}
 }
 
@@ -104,11 +115,16 @@ func TestQuestion34(t *testing.T) {
 
 // Question 42: will the sensor trip from sparks? The idler sparks over at 7 kV.
 func Example_question42() {
-	s, fast := idler(idlerChange, 220, 4*units.Gigohm, 7*units.Kilovolt),
-		idler(2*idlerChange, 220, 4*units.Gigohm, 7*units.Kilovolt)
-	fmt.Printf("a spark of %.2f µC every %.1f s (%.1f s at twice the charge): trips in that rhythm, gone when earthed\n",
-		180e-12*7e3*1e6, float64(s.SparkEvery), float64(fast.SparkEvery))
-	// Output: a spark of 1.26 µC every 2.2 s (0.5 s at twice the charge): trips in that rhythm, gone when earthed
+	s, more := idler(idlerChange, 220, 4*units.Gigohm, 7*units.Kilovolt),
+		idler(1.1*idlerChange, 220, 4*units.Gigohm, 7*units.Kilovolt)
+	less := "none"
+	if x := idler(0.9*idlerChange, 220, 4*units.Gigohm, 7*units.Kilovolt); x.Sparks {
+		less = x.SparkEvery.String()
+	}
+	fmt.Printf("a spark of %.2f µC every %.1f s (%.1f s … %s for ± 10 %% of charge): trips in that rhythm, gone when "+
+		"earthed\n",
+		180e-12*7e3*1e6, float64(s.SparkEvery), float64(more.SparkEvery), less)
+	// Output: a spark of 1.26 µC every 2.2 s (1.5 s … none for ± 10 % of charge): trips in that rhythm, gone when earthed
 }
 
 // −RC·ln(1 − 7/7.333) = 2.226 s and −RC·ln(1 − 7/14.667) = 0.467 s.

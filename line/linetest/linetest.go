@@ -9,8 +9,8 @@
 //	}
 //
 // Further kits hold decisions on a calibrated line, [Cures], and what keeps a cure:
-// [Comparisons] a comparison of two days. That a cover holds no more than the gas lets it is a law
-// of chargetest.
+// [Seasons] a forecast of the year, [Comparisons] a comparison of two days. That a
+// cover holds no more than the gas lets it is a law of chargetest.
 //
 // See package lawtest for what a kit can do. Import this package from tests only.
 package linetest
