@@ -140,7 +140,8 @@ func Finishers() lawtest.Kit[Finisher, Finish] {
 		return Finish{Speed: lawtest.Between(d, "speed", units.MetrePerSecond, 10*units.MetrePerSecond),
 			Rho:    lawtest.Decades(d, "rho", units.SheetResistance(1e8), units.SheetResistance(1e13)),
 			Spread: lawtest.Between(d, "spread", 0.2, 2.0), Enough: lawtest.Between(d, "enough", 0.1, 0.9),
-			Flags: lawtest.Pick(d, "flags", known.Inside, known.BelowRange, known.Unpublished, known.AboveRange|known.Unpublished)}
+			Flags: lawtest.Pick(d, "flags", known.Inside, known.BelowRange, known.Unpublished,
+				known.AboveRange|known.Unpublished)}
 	}, Laws: []lawtest.Law[Finisher, Finish]{{
 		Name: "verdict", Says: "helps if even the upper end is low enough, no help if not even the lower end is, else open",
 		Source: "a band decides, not its median",
