@@ -103,13 +103,16 @@ func emitting(e ionflow.Emitter, current units.LineCurrent, v units.Voltage) ion
 
 func powered(s *ioniser.Spec) bool { return s.Emitter.Spec().Voltage > 0 }
 
-// mapSlack is by how much of the current, and so of the logarithm of the share left, a reduced model may miss these
-// laws:
-// a search in the range of [Ionisers] found 7 % in package ioniser, where the air is slow and the plume dense. [1]
-const mapSlack = 0.1
+// By how much of the current, and so of the logarithm of the share left, a reduced model may miss these laws: tight is
+// what a table of some hundred nodes costs. wide is for emission, distance and recombination of a blown bar. Of 3,000
+// sources drawn as here package ioniser missed them by more than 3 % in 2, 13 and 8 cases, each a row of holes whose
+// plume has spread so far that like ions are trapped before the web: there less charge draws more current, and the model
+// cuts the whole curve at the lowest current beyond the hump, at another place for another emission, distance or
+// coefficient. It missed none of the laws with tight there. [1]
+const tight, wide = 0.03, 0.1
 
 // better says that the source b leaves no more than the source a.
-func better(m Maker, in Setting, a, b ioniser.Spec, gapA, gapB units.Length) error {
+func better(m Maker, in Setting, a, b ioniser.Spec, gapA, gapB units.Length, slack float64) error { // slack [1]
 	x, err := m(a, gapA)
 	if err != nil {
 		return lawtest.Refused(err)
@@ -119,19 +122,20 @@ func better(m Maker, in Setting, a, b ioniser.Spec, gapA, gapB units.Length) err
 		return lawtest.Refused(err)
 	}
 	p, q := x.Act(in.Net, in.Speed).Left, y.Act(in.Net, in.Speed).Left
-	most := abs(p)*math.Exp(mapSlack*max(1, math.Log(abs(in.Net)/abs(p)))) + 1e-4*abs(in.Net)
+	most := abs(p)*math.Exp(slack*max(1, math.Log(abs(in.Net)/abs(p)))) + 1e-4*abs(in.Net)
 	return lawtest.That(abs(q) <= most || p == 0 && abs(q) <= 1e-4*abs(in.Net), fmt.Sprintf("no more left than %v", p), q)
 }
 
 // changed is a law about one change that never leaves more, for the sources to which it applies.
-func changed(name, says, source string, broken Maker, change func(s *ioniser.Spec, gap *units.Length) bool) sourceLaw {
+func changed(name, says, source string, broken Maker, slack float64,
+	change func(s *ioniser.Spec, gap *units.Length) bool) sourceLaw { // slack [1]
 	return sourceLaw{Name: name, Says: says, Source: source, Broken: broken,
 		Check: func(m Maker, in Setting) error {
 			s, gap := in.Spec, in.Gap
 			if !change(&s, &gap) {
 				return lawtest.Skip("not of this kind of source")
 			}
-			return better(m, in, in.Spec, s, in.Gap, gap)
+			return better(m, in, in.Spec, s, in.Gap, gap, slack)
 		}}
 }
 
@@ -156,7 +160,7 @@ func sourceLaws() []sourceLaw {
 			if c := s.Emitter.Spec(); c.Current > 0 {
 				s.Emitter = emitting(s.Emitter, units.LineCurrent(1e-8/float64(c.Current)), c.Voltage)
 			}
-		}),
+		}), wide,
 		func(s *ioniser.Spec, _ *units.Length) bool {
 			if s.Emitter.Spec().Current == 0 {
 				s.Points.Most *= 2
@@ -168,16 +172,16 @@ func sourceLaws() []sourceLaw {
 		"a stronger field and a shorter way", turned(func(s *ioniser.Spec, _ *units.Length) {
 			s.Distance = units.Length(1e-3 / float64(s.Distance))
 			s.Points.Body = 0
-		}), func(s *ioniser.Spec, _ *units.Length) bool {
+		}), wide, func(s *ioniser.Spec, _ *units.Length) bool {
 			s.Distance = s.Distance * 5 / 6
 			return s.Emitter.Spec().Current > 0
 		}), changed("metal", "with the metal behind the web twice as far no more is left", "more field lines to the source",
-		turned(func(_ *ioniser.Spec, gap *units.Length) { *gap = units.Length(0.02 / float64(*gap)) }),
+		turned(func(_ *ioniser.Spec, gap *units.Length) { *gap = units.Length(0.02 / float64(*gap)) }), tight,
 		func(_ *ioniser.Spec, gap *units.Length) bool { *gap *= 2; return true },
 	), changed("recombination", "with half the recombination no more is left", "more ions arrive",
 		turned(func(s *ioniser.Spec, _ *units.Length) {
 			s.Ions.Alpha = units.RecombinationCoefficient(4e-25 / float64(s.Ions.Alpha))
-		}), func(s *ioniser.Spec, _ *units.Length) bool { s.Ions.Alpha /= 2; return s.Air.Stream != nil },
+		}), wide, func(s *ioniser.Spec, _ *units.Length) bool { s.Ions.Alpha /= 2; return s.Air.Stream != nil },
 	), {
 		Name: "air", Says: "air never leaves more than next to no air", Source: "imposed: like ions leave sideways",
 		Broken: func(s ioniser.Spec, gap units.Length) (Actor, error) { // the stream alone
@@ -205,7 +209,7 @@ func sourceLaws() []sourceLaw {
 			still := in.Spec
 			plume.Speed = 1e-3 * units.MetrePerSecond
 			still.Air.Stream = plume
-			return better(m, in, still, in.Spec, in.Gap, in.Gap)
+			return better(m, in, still, in.Spec, in.Gap, in.Gap, tight)
 		},
 	}}
 }
@@ -219,7 +223,7 @@ func pointLaws() []sourceLaw {
 					s.Points.Start /= 10
 					s.Emitter = emitting(s.Emitter, s.Emitter.Spec().Current, units.Voltage(2e7/float64(v)))
 				}
-			}), func(s *ioniser.Spec, _ *units.Length) bool {
+			}), tight, func(s *ioniser.Spec, _ *units.Length) bool {
 				if !powered(s) {
 					return false
 				}
@@ -232,13 +236,13 @@ func pointLaws() []sourceLaw {
 					s.Emitter = emitting(s.Emitter, units.LineCurrent(float64(e.Current)*
 						math.Pow(float64(s.Points.Start/e.Voltage), 12)), e.Voltage)
 				}
-			}), func(s *ioniser.Spec, _ *units.Length) bool { s.Points.Start *= 0.8; return powered(s) }),
+			}), tight, func(s *ioniser.Spec, _ *units.Length) bool { s.Points.Start *= 0.8; return powered(s) }),
 		changed("closer points", "powered points at four fifths of the pitch never leave more", "more points",
 			turned(func(s *ioniser.Spec, _ *units.Length) {
 				if s.Points.Pitch > 0 {
 					s.Points.Pitch = max(units.Length(1e-6/float64(s.Points.Pitch*s.Points.Pitch)), units.Millimetre)
 				}
-			}),
+			}), tight,
 			func(s *ioniser.Spec, _ *units.Length) bool { s.Points.Pitch *= 0.8; return powered(s) }),
 		changed("body", "a passive source whose body stands farther from the web leaves no more",
 			"the tips feel more of the web",
@@ -246,7 +250,7 @@ func pointLaws() []sourceLaw {
 				if !powered(s) {
 					s.Points.Body = units.Length(1.2 * 10 * float64(s.Distance) * float64(s.Distance) / float64(s.Points.Body))
 				}
-			}), func(s *ioniser.Spec, _ *units.Length) bool {
+			}), tight, func(s *ioniser.Spec, _ *units.Length) bool {
 				s.Points.Body *= 2
 				return s.Air.Stream == nil && !powered(s)
 			}), {
@@ -288,7 +292,7 @@ func pointLaws() []sourceLaw {
 				a.Points.Pitch, a.Points.Body = 4*a.Distance, 3*a.Distance
 				b.Points, b.Emitter = a.Points, ionflow.Emitter{}
 				b.Points.Start, b.Points.Most = a.Points.Start/1.5, a.Emitter.Spec().Current
-				return better(m, in, b, a, in.Gap, in.Gap)
+				return better(m, in, b, a, in.Gap, in.Gap, tight)
 			},
 		}}
 }
