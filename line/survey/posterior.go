@@ -264,7 +264,10 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 	}
 	mo.mean = slices.Clone(d.mean[:n])
 	l.fold(mo.mean)
-	mo.mean, mo.lower = mo.mean[:shown], factor(cov, d.prior, shown)
+	mo.mean, mo.lower = mo.mean[:shown], mo.factor
+	if len(sp.cens) > 0 {
+		mo.lower = factor(cov, d.prior, shown)
+	}
 	mo.z, mo.g = zs, slices.Clone(d.alpha)
 	for i := range d.r {
 		mo.s = append(mo.s, d.q[i*d.r+i])
@@ -406,20 +409,23 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half,
 // tied to rounding lose no more than a trillionth of their prior.
 func factor(cov, prior []float64, n int) []float64 {
 	a := slices.Clone(cov)
+	column := make([]float64, n) // side by side: the matrix is kept by rows
 	for c := range n {
 		p := max(a[c*n+c], 1e-12*prior[c])
 		root := math.Sqrt(p)
 		a[c*n+c] = root
 		for r := c + 1; r < n; r++ {
 			a[r*n+c] /= root
+			column[r] = a[r*n+c]
 		}
 		for r := c + 1; r < n; r++ {
-			f := a[r*n+c]
+			f := column[r]
 			if f == 0 {
 				continue
 			}
-			for k := c + 1; k <= r; k++ {
-				a[r*n+k] -= f * a[k*n+c]
+			row, below := a[r*n+c+1:r*n+r+1], column[c+1:r+1]
+			for k, x := range below {
+				row[k] -= f * x
 			}
 		}
 	}
