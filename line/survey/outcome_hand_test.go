@@ -48,6 +48,27 @@ func TestTwoSources(t *testing.T) {
 	}
 }
 
+// TestOpinionIsNoEvidence: 3 µC/m² come off the roll and stay. Behind the last reading
+// stands a roller of which nothing was read and which is said to do up to 60: in most
+// of what is possible it does most, and it is not named for that.
+func TestOpinionIsNoEvidence(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), place("Q", 2), roller("W", 3, line.FaceA))
+	desc.Stations[4].Change[0].Spread = 60 * micro
+	d := read(t, desc, over("R", line.FaceA, 3*perFace), over("R", line.FaceA, 3*perFace), ohms("R", 1),
+		fields("P", 3*perNet), fields("Q", 3*perNet))
+	if len(d.Leads) == 0 || d.Leads[0].Station != 4 {
+		t.Fatalf("%+v", d.Leads)
+	}
+	for _, set := range d.Answer.Sets {
+		if slices.Contains(set, 4) {
+			t.Errorf("%+v, %+v", d.Answer, d.Leads)
+		}
+	}
+	if v, f := said(t, d); !slices.Equal(f.Source.Beyond, []int{4}) || strings.Contains(v.Do, "cure W") {
+		t.Errorf("%+v, %q", f.Source, v.Do)
+	}
+}
+
 // TestOneOrBoth: two rollers, ten stations apart, give 8 µC/m² to face A and a share
 // of it to face B. Of like size is more than 0.4: a share of 0.12 leaves one source,
 // 0.46 leaves open whether there are two, and the sentence says so.
