@@ -191,3 +191,16 @@ func TestBarInText(t *testing.T) {
 		t.Errorf("%v %v", r.Net(), r.Ruled)
 	}
 }
+
+// TestTwoStations: an unwind and a winder are a line; one station is none.
+func TestTwoStations(t *testing.T) {
+	d := demoDescription(t)
+	d.Stations = []line.StationSpec{d.Stations[0], d.Stations[len(d.Stations)-1]}
+	if _, err := line.New(d); err != nil {
+		t.Error(err)
+	}
+	d.Stations = d.Stations[:1]
+	if _, err := line.New(d); err == nil {
+		t.Error("one station was taken")
+	}
+}
