@@ -112,7 +112,7 @@ func powered(s *ioniser.Spec) bool { return s.Emitter.Spec().Voltage > 0 }
 const tight, wide = 0.03, 0.1
 
 // better says that the source b leaves no more than the source a.
-func better(m Maker, in Setting, a, b ioniser.Spec, gapA, gapB units.Length, slack float64) error { // slack [1]
+func better(m Maker, in Setting, a, b ioniser.Spec, gapA, gapB units.Length, slack float64) error {
 	x, err := m(a, gapA)
 	if err != nil {
 		return lawtest.Refused(err)
