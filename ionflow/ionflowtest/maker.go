@@ -103,12 +103,12 @@ func emitting(e ionflow.Emitter, current units.LineCurrent, v units.Voltage) ion
 
 func powered(s *ioniser.Spec) bool { return s.Emitter.Spec().Voltage > 0 }
 
-// By how much of the current, and so of the logarithm of the share left, a reduced model may miss these laws: tight is
-// what a table of some hundred nodes costs. wide is for emission, distance and recombination of a blown bar. Of 3,000
-// sources drawn as here package ioniser missed them by more than 3 % in 2, 13 and 8 cases, each a row of holes whose
-// plume has spread so far that like ions are trapped before the web: there less charge draws more current, and the model
-// cuts the whole curve at the lowest current beyond the hump, at another place for another emission, distance or
-// coefficient. It missed none of the laws with tight there. [1]
+// By how much of the current, and so of the logarithm of the share left, a reduced model may miss these laws: tight
+// is what a table of some hundred nodes costs. wide is for emission, distance and recombination of a blown bar. Of
+// 3,000 sources drawn as here package ioniser missed them by more than 3 % in 2, 13 and 8 cases, each a row of holes
+// whose plume has spread so far that like ions are trapped before the web: there less charge draws more current, and
+// the model cuts the whole curve at the lowest current beyond the hump, at another place for another emission,
+// distance or coefficient. It missed none of the laws with tight there. [1]
 const tight, wide = 0.03, 0.1
 
 // better says that the source b leaves no more than the source a.
