@@ -7,8 +7,9 @@
 //	go run ./examples/page -single FILE    write one HTML file that opens from a disk
 //
 // The computing is the library, built for browsers by the Go command. Its report is that of the program survey, byte
-// for byte. Its JSON is that of the program built with -tags noasm, bit for bit: with assembly kernels, which browsers do
-// not have, sums are taken in another order, and the least-squares estimate differs by some 1e-9 of its figures.
+// for byte. Its JSON is that of the program built with -tags noasm, bit for bit: with assembly kernels, which
+// browsers do not have, sums are taken in another order, and the least-squares estimate differs by some 1e-9 of its
+// figures.
 //
 // Sheets, parts, profiles and doses have description, ground, readings, source, changes and plan, and sheets the year's
 // forecast; they have no list of upkeep and no comparison of before and after here.

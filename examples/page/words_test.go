@@ -96,8 +96,9 @@ func contrast(t *testing.T, a, b string) float64 {
 	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
 }
 
-// TestContrast: every colour of text on every ground of the style it can stand on is at least 7:1 (WCAG 2.2, 1.4.6); the
-// browser check looks at what stands where. #767676 on white is 4.54:1, the limit of level AA that its texts name.
+// TestContrast: every colour of text on every ground of the style it can stand on is at least 7:1 (WCAG 2.2, 1.4.6);
+// the browser check looks at what stands where. #767676 on white is 4.54:1, the limit of level AA that its texts
+// name.
 func TestContrast(t *testing.T) {
 	if c := contrast(t, "#767676", "#fff"); math.Abs(c-4.54) > 0.005 {
 		t.Errorf("grey on white is %.3f:1, want 4.54:1", c)
@@ -114,7 +115,8 @@ func TestContrast(t *testing.T) {
 		return s
 	}
 	texts, dark, light := map[string]bool{}, map[string]bool{}, map[string]bool{}
-	for _, m := range regexp.MustCompile(`(?m)^\s+(color|background): (#[0-9a-f]+|var\(--\w+\))`).FindAllStringSubmatch(css, -1) {
+	pair := regexp.MustCompile(`(?m)^\s+(color|background): (#[0-9a-f]+|var\(--\w+\))`)
+	for _, m := range pair.FindAllStringSubmatch(css, -1) {
 		c := find(m[2])
 		switch {
 		case m[1] == "color":

@@ -115,8 +115,8 @@ func TestSolveAllStops(t *testing.T) {
 		t.Errorf("%v, %v", err, dst[0].WallPositive)
 	}
 	j := []units.CurrentDensity{1}
-	if err := transport.WallCurrentsToContext(ctx, j, p, transport.SolverSettings{}, 1); !errors.Is(err, context.Canceled) ||
-		!math.IsNaN(float64(j[0])) {
+	err := transport.WallCurrentsToContext(ctx, j, p, transport.SolverSettings{}, 1)
+	if !errors.Is(err, context.Canceled) || !math.IsNaN(float64(j[0])) {
 		t.Errorf("%v, %v", err, j[0])
 	}
 }

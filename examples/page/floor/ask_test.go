@@ -40,9 +40,9 @@ func first(t testing.TB, s, after string) float64 {
 	return v
 }
 
-// TestExpectBefore: at a place that was read, what is expected is what is shown beside the readings. Where all readings of
-// a place are taken away, they fall into the band that is then expected of them, as nine in ten should, and the band is
-// narrower than the one without any reading.
+// TestExpectBefore: at a place that was read, what is expected is what is shown beside the readings. Where all
+// readings of a place are taken away, they fall into the band that is then expected of them, as nine in ten should,
+// and the band is narrower than the one without any reading.
 func TestExpectBefore(t *testing.T) {
 	var a Answer
 	ask(t, "answer", nil, &a)
@@ -146,10 +146,12 @@ func TestChanges(t *testing.T) {
 		return 0, 0
 	}
 	// A tenth of the strength at the nip, or a tenth of its load to the power 0.58, is far less charge on face A.
-	if now, then := after(tryOne(change{Do: "cover", Station: "tension nip", Face: "A", Times: "0.1"})); !(then < 0.3*now) {
+	if now, then := after(tryOne(change{Do: "cover", Station: "tension nip", Face: "A",
+		Times: "0.1"})); !(then < 0.3*now) {
 		t.Errorf("cover: %v, then %v", now, then)
 	}
-	if now, then := after(tryOne(change{Do: "load", Station: "tension nip", Times: "0.1"})); !(then < 0.45*now && then > 0.1*now) {
+	if now, then := after(tryOne(change{Do: "load", Station: "tension nip", Times: "0.1"})); !(then < 0.45*now &&
+		then > 0.1*now) {
 		t.Errorf("load: %v, then %v", now, then)
 	}
 	if now, then := after(tryOne(change{Do: "load", Station: "tension nip", Times: "2"})); !(then > 1.2*now) {
@@ -174,7 +176,8 @@ func TestChanges(t *testing.T) {
 	}
 	// A second bar behind B2, in a free span, leaves less net charge at the place behind it.
 	var r, again Tried
-	ask(t, "try", map[string]any{"safety": none, "changes": []change{{Do: "add", Station: "bar B3", To: "3.6 m", Gap: "300 mm"}}},
+	ask(t, "try", map[string]any{"safety": none,
+		"changes": []change{{Do: "add", Station: "bar B3", To: "3.6 m", Gap: "300 mm"}}},
 		&r)
 	ask(t, "try", map[string]any{"changes": []change{{Do: "add", Station: "bar B3", To: "3.6 m"}}}, &again)
 	for _, s := range r.Stations {
@@ -200,8 +203,9 @@ func TestChanges(t *testing.T) {
 // exp(−0.3/0.569)/exp(−0.3/2.45) = 0.667 of the display.
 func TestWeatherTakenOut(t *testing.T) {
 	row := func(at, value, humidity string) Row {
-		return Row{"station": "A4 after nip", "quantity": "field meter", "face": "A", "distance": "25 mm", "date and time": at,
-			"line speed": "220 m/min", "running or stopped": "running", "air temperature": "27 °C", "air humidity": humidity,
+		return Row{"station": "A4 after nip", "quantity": "field meter", "face": "A", "distance": "25 mm",
+			"date and time": at,
+			"line speed":    "220 m/min", "running or stopped": "running", "air temperature": "27 °C", "air humidity": humidity,
 			"meter": "meter 1", "zero": "0 V", "value": value, "unit": "V", "repeat": "1"}
 	}
 	rows := []Row{}

@@ -23,7 +23,8 @@ type change struct {
 	Passive bool   `json:"passive"` // add: without power
 }
 
-const changeNames = "earth, run, switch on, switch off, clean, move, add, remove, cover, load, wrap, moisten, warm or core"
+const changeNames = "earth, run, switch on, switch off, clean, move, add, remove, cover, load, wrap, moisten, " +
+	"warm or core"
 
 // sideBySide is the spread of a strength from a test of two covers side by side: ×/÷ 1.5 is its 90 % band.
 var sideBySide = math.Log(1.5) / known.Z95

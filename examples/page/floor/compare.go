@@ -28,8 +28,8 @@ type Compared struct {
 	Says   string  `json:"says"`
 	Turned bool    `json:"turned"` // the sign turned
 	More   int     `json:"more"`   // readings that each side needs; -1: no number does
-	// Weather says why the weather of the two days is in it: "law", there are no decay times at two humidities; "dwell", it
-	// is not told how long the charge leaks; "air", readings of a side have none; empty, it is taken out.
+	// Weather says why the weather of the two days is in it: "law", there are no decay times at two humidities;
+	// "dwell", it is not told how long the charge leaks; "air", readings of a side have none; empty, it is taken out.
 	Weather string `json:"weather"`
 	Flag    string `json:"flag"` // of the law at the airs of the two days
 }
@@ -113,9 +113,10 @@ func (m *meanAir) add(r *survey.Reading) {
 	m.n++
 }
 
-// weathering gives the airs to both sides and the law by which the weather is taken out; nil, with the reason, where one
-// of what it needs is not known.
-func (c *Compared) weathering(q *days, s *survey.Survey, side *[2]upkeep.Readings, airs *[2]meanAir) (*upkeep.Weathering,
+// weathering gives the airs to both sides and the law by which the weather is taken out; nil, with the reason, where
+// one of what it needs is not known.
+func (c *Compared) weathering(q *days, s *survey.Survey, side *[2]upkeep.Readings,
+	airs *[2]meanAir) (*upkeep.Weathering,
 	error) {
 	var class humidity.Class
 	if w, ok := q.Line["web"].(map[string]any); ok {

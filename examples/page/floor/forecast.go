@@ -106,7 +106,7 @@ func (q *season) year(law humidity.LogLinear[units.Time], limit units.SurfaceCha
 	x := &q.Season
 	n := upkeep.Need{Station: "the place", Limit: limit, Leak: law}
 	h := upkeep.Hall{}
-	w := upkeep.Weather{Monthly: new([12]units.Temperature), Within: 4}
+	w := upkeep.Weather{Monthly: new([12]units.Temperature), Within: 4 * units.KelvinDifference}
 	charge, err := units.Parse[units.SurfaceChargeDensity](x.Charge)
 	n.Start = known.Band{Value: math.Abs(float64(charge)), Spread: 0.2 * math.Abs(float64(charge)), Kind: known.Normal}
 	if err == nil && x.Limit != "" {

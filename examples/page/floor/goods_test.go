@@ -69,8 +69,8 @@ func TestGoods(t *testing.T) {
 	}
 }
 
-// TestGoodsChanges: without the liner's charge the cup is within the limit, and a nozzle nearer brings more ions; neither
-// is worked out before the question of fire is answered.
+// TestGoodsChanges: without the liner's charge the cup is within the limit, and a nozzle nearer brings more ions;
+// neither is worked out before the question of fire is answered.
 func TestGoodsChanges(t *testing.T) {
 	if a := askGoods(t, nothing, `[{"do": "replace", "station": "liner"}]`); len(a.Faults) != 1 ||
 		!strings.Contains(a.Faults[0].Text, "not before") {
@@ -119,7 +119,8 @@ func TestGoodsBodies(t *testing.T) {
 			t.Errorf("%s: %+v, assumed %q", kind, a.Stops[0], a.Assumed)
 		}
 	}
-	for in, want := range map[string]string{`{"goods": {"kind": "web"}}`: "kind", `{"goods": {"kind": "dose"}}`: "mass of a dose",
+	for in, want := range map[string]string{`{"goods": {"kind": "web"}}`: "kind",
+		`{"goods": {"kind": "dose"}}`:                  "mass of a dose",
 		`{"goods": {"kind": "sheet", "rate": "fast"}}`: "rate", `{}`: "kind"} {
 		var a GoodsAnswer
 		if err := json.Unmarshal(Do("goods", []byte(in)), &a); err != nil || len(a.Faults) == 0 {
@@ -136,9 +137,9 @@ func TestGoodsBodies(t *testing.T) {
 	}
 }
 
-// TestForecast: sheets of 6 µC/m² that have 0.3 s to fall below 1.74 µC/m² need, by hand, τ < 0.3/ln(6/1.74) = 0.242 s, which
-// the decay times of 0.84 s at 35 %RH and 0.12 s at 45 %RH give above 41.4 %RH; at 27 °C that is a dew point of 12.7 °C. A
-// hall without a source of water has the dew point outdoors.
+// TestForecast: sheets of 6 µC/m² that have 0.3 s to fall below 1.74 µC/m² need, by hand, τ < 0.3/ln(6/1.74) = 0.242
+// s, which the decay times of 0.84 s at 35 %RH and 0.12 s at 45 %RH give above 41.4 %RH; at 27 °C that is a dew point
+// of 12.7 °C. A hall without a source of water has the dew point outdoors.
 func TestForecast(t *testing.T) {
 	decay := func(s, humidity string) Row {
 		return Row{"station": "A4 after nip", "quantity": "decay time", "date and time": "2026-01-14 12:00",
