@@ -16,7 +16,8 @@ func maps() (list []work) {
 	law, err := sheet.NewSheet(sheet.SheetSpec{Thickness: 1e-3, RelativePermittivity: 3,
 		SurfaceResistivity: 1e12 * eps2018 / units.Epsilon0})
 	must(err)
-	return append(mapsOf(law, 1<<20, 1, "p2_sheet_decay/1d_2^20"), mapsOf(law, 1<<20, 1024, "p2_sheet_decay/2d_1024x1024")...)
+	return append(mapsOf(law, 1<<20, 1, "p2_sheet_decay/1d_2^20"),
+		mapsOf(law, 1<<20, 1024, "p2_sheet_decay/2d_1024x1024")...)
 }
 
 func mapsOf(law *sheet.Sheet, n, rows int, name string) (list []work) {

@@ -82,7 +82,8 @@ type backed struct {
 }
 
 func newBacked(n int) *backed {
-	b := &backed{make([]units.Length, n), make([]units.Length, n), make([]float64, n), make([]units.SurfaceChargeDensity, n),
+	b := &backed{make([]units.Length, n), make([]units.Length, n), make([]float64, n),
+		make([]units.SurfaceChargeDensity, n),
 		make([]units.SurfaceChargeDensity, n), make([]units.SurfaceChargeDensity, n)}
 	for i := range n {
 		b.thick[i] = units.Length(10e-6 * pow(50, uniform(601, i)))

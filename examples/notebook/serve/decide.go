@@ -257,7 +257,7 @@ func forecast(raw []byte) (any, error) {
 	}
 	h := upkeep.Hall{Temperature: p.Hall.Temperature}
 	if p.Hall.Volume == 0 && p.Hall.FreshAir == 0 { // without a source of water the dew point is that outdoors
-		p.Hall.Volume, p.Hall.FreshAir = 1000*units.CubicMetre, 0.5
+		p.Hall.Volume, p.Hall.FreshAir = 1000*units.CubicMetre, 0.5*units.CubicMetrePerSecond
 	}
 	if h.Room, err = humidity.NewRoom(humidity.RoomSpec{Volume: p.Hall.Volume, Ventilation: p.Hall.FreshAir,
 		Gain: p.Hall.Gain}); err != nil {
@@ -268,8 +268,9 @@ func forecast(raw []byte) (any, error) {
 	if p.Spread == 0 {
 		start.Kind = known.Exact
 	}
-	y, err := upkeep.ForecastYear([]upkeep.Need{{Station: p.Station, Start: start, Limit: p.Limit, Dwell: p.Dwell, Leak: law,
-		At: p.Temperature}}, h, w)
+	y, err := upkeep.ForecastYear([]upkeep.Need{{Station: p.Station, Start: start, Limit: p.Limit, Dwell: p.Dwell,
+		Leak: law,
+		At:   p.Temperature}}, h, w)
 	if err != nil {
 		return nil, err
 	}
@@ -314,7 +315,8 @@ func yearText(y *upkeep.Year, system units.System) string {
 		return strings.Replace(units.Display(t, system, 2), "-", "−", 1)
 	}
 	h := func(k int) float64 { return float64(y.Hours[k]) / float64(units.Hour) }
-	s := fmt.Sprintf("Over the limit below %.0f %%RH (%.0f … %.0f), that is below a dew point of %s (%s … %s), outdoors %s "+
+	s := fmt.Sprintf("Over the limit below %.0f %%RH (%.0f … %.0f), that is below a dew point of %s (%s … %s), "+
+		"outdoors %s "+
 		"(%s … %s).\nOf the year: %.0f h (%.0f … %.0f). Survey in %v.\n", 100*float64(th.Humidity[1]),
 		100*float64(th.Humidity[0]), 100*float64(th.Humidity[2]), c(th.DewPoint[1]), c(th.DewPoint[0]), c(th.DewPoint[2]),
 		c(y.Outdoor[1]), c(y.Outdoor[0]), c(y.Outdoor[2]), h(1), h(0), h(2), y.Driest)

@@ -21,7 +21,8 @@
 // the same way. With "bad": "nan" a row that is refused gives NaN and is counted
 // instead of ending the computation.
 //
-// Quantities of decide and forecast are text with unit. JSON has no NaN: a number that is not finite travels as null. No argument may be
+// Quantities of decide and forecast are text with unit. JSON has no NaN: a number that is not finite travels as null.
+// No argument may be
 // null or NaN. Errors carry field, value and want of the fault, and the row of a
 // column (from 0). A request that is too long is read to its end and refused. Long
 // columns send {"method": "progress", "params": {"done", "rows"}} once a second. One
