@@ -61,3 +61,34 @@ func TestDescriptionWith(t *testing.T) {
 		t.Error("too few changes accepted")
 	}
 }
+
+// TestDescribedFitEndsAt100: a bar that is said to give 1 nA/m and is found to take 2.5 of 5 µC/m² would need the
+// factor of more than 100 that no description may have: it is written as 100, and the description is taken. A bar
+// that is found to do nothing is written as 1e-12, since 0 would stand for the model as it is.
+func TestDescribedFitEndsAt100(t *testing.T) {
+	ion := powered()
+	ion.Bar.Current = units.LineCurrent(1e-9)
+	l := newLine(t, barred(ion))
+	u, x, _ := l.Unknowns()
+	for k := range u {
+		if u[k].Station == 3 {
+			x[k] = -2.5e-6
+		}
+	}
+	desc, err := l.DescriptionWith(x, 4, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if fit := desc.Stations[3].Ioniser.Bar.Fit; fit != 100 {
+		t.Errorf("fit %v", fit)
+	}
+	newLine(t, &desc)
+	for k := range u {
+		if u[k].Station == 3 {
+			x[k] = 0
+		}
+	}
+	if desc, err = l.DescriptionWith(x, 4, nil); err != nil || desc.Stations[3].Ioniser.Bar.Fit != 1e-12 {
+		t.Errorf("%v, %v", desc.Stations[3].Ioniser.Bar.Fit, err)
+	}
+}

@@ -235,3 +235,12 @@ func TestUnusedLooks(t *testing.T) {
 		}
 	}
 }
+
+// TestSheetOfABareMeter: a web of 1 m is a sheet of 0.5 m radius to a meter without a guard.
+func TestSheetOfABareMeter(t *testing.T) {
+	l := metered(t, func(d *Description) { d.Meters[1].Guarded, d.Meters[1].FaceRadius = false, 0.01 })
+	m, err := l.FieldMeter("FM")
+	if a, b := m.Spec().SheetRadius, l.meters[1].Spec().SheetRadius; err != nil || a != 0.5 || b != 0.5 {
+		t.Errorf("%v and %v, %v", a, b, err)
+	}
+}
