@@ -15,7 +15,8 @@ func TestZeroValues(t *testing.T) {
 		t.Fatal(err)
 	}
 	type q = units.SheetResistance
-	values := []any{humidity.Air{}, humidity.Room{}, humidity.ColdBody{}, humidity.Body{}, humidity.Constant[q]{},
+	values := []any{humidity.Air{}, humidity.Given{},
+		humidity.Room{}, humidity.ColdBody{}, humidity.Body{}, humidity.Constant[q]{},
 		humidity.AtLeast[q]{}, humidity.Goods{}, humidity.LogLinear[q]{}, humidity.AdsorbedFilm[q]{},
 		humidity.MoisturePower[q, humidity.Regain]{},
 		humidity.Chained[q]{}, humidity.Arrhenius[q]{}, humidity.Warmed[q]{}, humidity.Sourced[q]{}, humidity.GAB{},

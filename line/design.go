@@ -65,7 +65,7 @@ func (l *Line) Response(u []Unknown, v units.Speed, off []string) [][2][]float64
 			skip = skip || o == l.desc.Stations[i].Name
 		}
 		for k := range u {
-			if u[k].Station == i && !skip {
+			if u[k].Station == i && !skip && (u[k].Face == FaceA || u[k].Face == FaceB) {
 				cur[u[k].Face-1][k]++
 			}
 		}
@@ -80,8 +80,12 @@ func (l *Line) Response(u []Unknown, v units.Speed, off []string) [][2][]float64
 // (two-dimensional field), 8 % for the local-gap formula, which lies 3–13 % low
 // behind rollers: h/(d+h), less for a web that is not wide against d + h. A gap of more than 0 replaces the station's
 // geometry. At a
-// roller or nip the web lies on metal and the factor is that of the film.
+// roller or nip the web lies on metal and the factor is that of the film. Both are
+// NaN if there is no station i.
 func (l *Line) PlaceFactor(i int, distance, gap units.Length) (factor, sd float64) { // [1]
+	if i < 0 || i >= len(l.desc.Stations) {
+		return math.NaN(), math.NaN()
+	}
 	s := &l.desc.Stations[i]
 	switch {
 	case gap > 0:
@@ -106,8 +110,13 @@ type Noise struct {
 	Place  float64 // [V] per unit relative error of the place's factor, or of the film
 }
 
-// Noise is the error model of a reading of which fit is expected [V].
+// Noise is the error model of a reading of which fit is expected [V]; NaN for a view
+// of another line, whose meter this one does not have.
 func (l *Line) Noise(w *View, fit float64) Noise {
+	if w.Meter < 0 || w.Meter >= len(l.desc.Meters) {
+		nan := math.NaN()
+		return Noise{nan, nan, nan, nan}
+	}
 	m := &l.desc.Meters[w.Meter]
 	own := math.Abs(fit) * float64(m.Spots)
 	if !w.OverFilm {

@@ -218,15 +218,30 @@ func (l *Line) Station(name string) int {
 func (l *Line) Air() humidity.Air { return l.air }
 
 // Limit returns the net charge density that the description judges against.
-func (l *Line) Limit() units.SurfaceChargeDensity { return l.limit }
+func (l *Line) Limit() units.SurfaceChargeDensity {
+	if len(l.steps) == 0 {
+		return units.SurfaceChargeDensity(math.NaN())
+	}
+	return l.limit
+}
 
 // NetCap returns the most net charge density that a parting web keeps: what the
 // air of the description holds over a gap of 10 cm.
-func (l *Line) NetCap() units.SurfaceChargeDensity { return l.netCap }
+func (l *Line) NetCap() units.SurfaceChargeDensity {
+	if len(l.steps) == 0 {
+		return units.SurfaceChargeDensity(math.NaN())
+	}
+	return l.netCap
+}
 
 // Keep returns the shares of net charge and of the difference of the faces that
-// are left at the station after station i, at speed v. [1]
-func (l *Line) Keep(i int, v units.Speed) (net, diff float64) { return l.steps[i].between(v) }
+// are left at the station after station i, at speed v; NaN if there is no station i. [1]
+func (l *Line) Keep(i int, v units.Speed) (net, diff float64) {
+	if i < 0 || i >= len(l.steps) {
+		return math.NaN(), math.NaN()
+	}
+	return l.steps[i].between(v)
+}
 
 // between returns what remains of net charge and of the difference of the faces
 // on the way to the next station at speed v.

@@ -244,8 +244,11 @@ func gapFor(d units.Length, factor float64) units.Length {
 }
 
 // Deviation is the standard deviation [V] of what a reading shows of which mid is
-// expected [V], for charges that are known.
+// expected [V], for charges that are known; NaN where [Line.Noise] is.
 func (l *Line) Deviation(w *View, mid float64) float64 {
+	if w.Meter < 0 || w.Meter >= len(l.desc.Meters) {
+		return math.NaN()
+	}
 	m := &l.desc.Meters[w.Meter]
 	n := l.Noise(w, mid)
 	return math.Sqrt(sq(n.Own) + sq(n.Gain*float64(m.Gain)) + sq(float64(m.Offset)) + sq(n.Place*w.PlaceSD))

@@ -25,8 +25,9 @@ import (
 //   - a method that panics;
 //   - a float result that is not NaN although no error result is set, no
 //     validity result flags and no bool result is false;
-//   - a type T of the package in dir with a constructor NewT (returning T or *T)
-//     that is not among values;
+//   - a type T of the package in dir with a constructor NewT (returning T or *T),
+//     or an exported struct that keeps something to itself, so that only a function
+//     of the package can fill it, with exported methods, that is not among values;
 //   - an exemption of what does not fail.
 //
 // An argument is taken from args by its type, else made: floats 0.1, integers 1,
@@ -194,13 +195,15 @@ func ordinary(t reflect.Type, given map[reflect.Type]reflect.Value, depth int) r
 	return v
 }
 
-// constructed lists the exported types T that a function NewT returns.
+// constructed lists the exported types that only the package can make: those that
+// a function New with their name returns, and structs with unexported fields and
+// exported methods.
 func constructed(dir string) ([]string, error) {
 	files, err := os.ReadDir(dir)
 	if err != nil {
 		return nil, err
 	}
-	var names []string
+	made, closed, methods := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for _, f := range files {
 		if f.IsDir() || !strings.HasSuffix(f.Name(), ".go") || strings.HasSuffix(f.Name(), "_test.go") {
 			continue
@@ -210,25 +213,70 @@ func constructed(dir string) ([]string, error) {
 			return nil, err
 		}
 		for _, d := range file.Decls {
-			fn, ok := d.(*ast.FuncDecl)
-			if !ok || fn.Recv != nil || fn.Type.Results == nil || !strings.HasPrefix(fn.Name.Name, "New") {
-				continue
+			switch d := d.(type) {
+			case *ast.FuncDecl:
+				switch {
+				case d.Recv != nil && d.Name.IsExported():
+					methods[typeName(d.Recv.List[0].Type)] = true
+				case d.Recv == nil && d.Type.Results != nil:
+					name := typeName(d.Type.Results.List[0].Type)
+					made[name] = made[name] || d.Name.Name == "New"+name
+				}
+			case *ast.GenDecl:
+				for _, s := range d.Specs {
+					if s, ok := s.(*ast.TypeSpec); ok {
+						closed[s.Name.Name] = keepsToItself(s.Type)
+					}
+				}
 			}
-			x := fn.Type.Results.List[0].Type
-			if star, ok := x.(*ast.StarExpr); ok {
-				x = star.X
-			}
-			switch i := x.(type) {
-			case *ast.IndexExpr:
-				x = i.X
-			case *ast.IndexListExpr:
-				x = i.X
-			}
-			if id, ok := x.(*ast.Ident); ok && id.IsExported() && fn.Name.Name == "New"+id.Name {
-				names = append(names, id.Name)
-			}
+		}
+	}
+	var names []string
+	for name := range closed {
+		if ast.IsExported(name) && (made[name] || closed[name] && methods[name]) {
+			names = append(names, name)
 		}
 	}
 	sort.Strings(names)
 	return names, nil
+}
+
+// typeName is the name of T, *T or T[...], "" for anything else.
+func typeName(x ast.Expr) string {
+	switch x := x.(type) {
+	case *ast.StarExpr:
+		return typeName(x.X)
+	case *ast.IndexExpr:
+		return typeName(x.X)
+	case *ast.IndexListExpr:
+		return typeName(x.X)
+	case *ast.Ident:
+		return x.Name
+	}
+	return ""
+}
+
+// keepsToItself reports a struct with an unexported field.
+func keepsToItself(x ast.Expr) bool {
+	st, ok := x.(*ast.StructType)
+	if !ok {
+		return false
+	}
+	for _, f := range st.Fields.List {
+		for _, n := range f.Names {
+			if !n.IsExported() {
+				return true
+			}
+		}
+		if len(f.Names) == 0 && !ast.IsExported(typeName(f.Type)) && typeName(f.Type) != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// Needed reports whether the package in dir has types whose zero values are to be tried.
+func Needed(dir string) (bool, error) {
+	names, err := constructed(dir)
+	return len(names) > 0, err
 }

@@ -250,6 +250,9 @@ func (s *Solver) fault(p *Problem, o bvp.Outcome) error {
 // Closure returns the larger defect of the two balances over the largest term of
 // either [1]. Where no polarity crosses the gap all terms are rounding, and so is their ratio.
 func (s *Solution) Closure() float64 { // [1]
+	if len(s.X) == 0 { // nothing was solved
+		return math.NaN()
+	}
 	d := max(math.Abs(s.PositiveBalance.Defect()), math.Abs(s.NegativeBalance.Defect()))
 	if d == 0 {
 		return 0

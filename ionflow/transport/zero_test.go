@@ -8,7 +8,7 @@ import (
 
 // Nothing that needs a constructor answers with a number without it.
 func TestZeroValues(t *testing.T) {
-	for _, f := range zerocheck.Faults(".", []any{Solver{}, Transient{}}, nil, nil) {
+	for _, f := range zerocheck.Faults(".", []any{Solution{}, Solver{}, Transient{}}, nil, nil) {
 		t.Error(f)
 	}
 }

@@ -123,8 +123,8 @@ func Calibrate(d *survey.Diagnosis, site *Site) (*Calibrated, error) {
 // Assume makes the lines that a description alone leaves possible: its medians and
 // spreads, before anything was read, marked so.
 func Assume(l *line.Line, site *Site) (*Calibrated, error) {
-	if l == nil {
-		return nil, known.Wrong("line", "none", "a line")
+	if l == nil || l.Len() == 0 {
+		return nil, known.Wrong("line", "none", "a line made by line.New")
 	}
 	desc := l.Description()
 	v := float64(desc.Speed)
@@ -380,6 +380,9 @@ func (m *Calibrated) solveOne(i int, changes []column) {
 // speed as the middle line does, with what was changed. Spreads are those of what was
 // found.
 func (m *Calibrated) Description() (line.Description, error) {
+	if m.none() {
+		return line.Description{}, errNone()
+	}
 	w := m.run(m.speed)
 	d := clone(&m.desc)
 	d.Speed = units.Speed(m.speed)

@@ -56,6 +56,9 @@ func (s *Step) UnmarshalText(b []byte) error { return enum.Read("step", stepName
 // heat or moisture are refused with a [*known.FieldError] on safety.zone, and in a
 // zone devices that are not certified for it.
 func (m *Calibrated) Try(changes ...Change) (*Calibrated, error) {
+	if m.none() {
+		return nil, errNone()
+	}
 	c := *m
 	c.stages = slices.Clone(m.stages)
 	c.desc = *clone(&m.desc)

@@ -27,6 +27,9 @@ type FailureRow struct {
 // IfOneFails gives the line with each ioniser switched off in turn, at every place
 // and at the winder.
 func (m *Calibrated) IfOneFails() Failures {
+	if m.none() {
+		return Failures{}
+	}
 	at := m.judged(nil)
 	var f Failures
 	for _, s := range at {
@@ -82,6 +85,9 @@ type Fastest struct {
 // the chance does not always rise with the speed. Beyond 1.5 times the fastest
 // surveyed speed it does not look.
 func (m *Calibrated) MaxSpeed(chance float64) Fastest { // [1]
+	if m.none() {
+		return Fastest{Speed: m.Speed(), Chance: math.NaN()}
+	}
 	over := func(v float64) float64 {
 		net, _ := m.over(m.run(v), nil)
 		return net

@@ -174,6 +174,9 @@ func (r *Route) stop(name string) int {
 
 // Try returns the way with the changes; the way itself stays as it is.
 func (r *Route) Try(changes ...GoodsChange) (*Route, error) {
+	if len(r.gains) == 0 {
+		return nil, known.Wrong("goods", "none", "a way made by NewRoute")
+	}
 	c := *r
 	c.goods.Stations = slices.Clone(r.goods.Stations)
 	c.gains, c.airs = slices.Clone(r.gains), copied(r.airs)
@@ -228,6 +231,10 @@ const goodsChance = 0.05
 // it holds earthing only. cold is the temperature of the coldest goods that come in, 0
 // for none: what wets them is said.
 func (r *Route) Plan(cold units.Temperature, offer ...GoodsChange) *GoodsPlan {
+	if len(r.gains) == 0 {
+		nan := math.NaN()
+		return &GoodsPlan{Stop: "a way made by NewRoute comes first", Before: nan, MaxRate: units.Frequency(nan)}
+	}
 	p := &GoodsPlan{Stop: r.site.Safety.Open(), Ground: slices.Clone(r.goods.Conductors), Verdict: r.Sources()}
 	p.Before, _ = r.judge()
 	ends := -1.0

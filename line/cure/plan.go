@@ -109,6 +109,9 @@ func (m *Calibrated) PlanContext(ctx context.Context, a Aim) (*Plan, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	if m.none() {
+		return nil, errNone()
+	}
 	if err := a.check(m); err != nil {
 		return nil, err
 	}

@@ -67,6 +67,11 @@ const reachDown, reachUp = 0.7, 1.5
 // Predict says what the line carries as it is now. The bits are the same on any
 // number of goroutines.
 func (m *Calibrated) Predict() Prediction {
+	if m.none() {
+		nan := math.NaN()
+		return Prediction{Speed: m.Speed(), AnyOver: nan, AnyFace: nan, Side: SideEffects{Lost: units.Ratio(nan),
+			Water: units.MassFlow(nan), Power: units.Power(nan), PerYear: nan}}
+	}
 	w := m.run(float64(m.at))
 	n := len(m.stages)
 	v := float64(m.at)
@@ -315,14 +320,32 @@ func (m *Calibrated) station(name string) int {
 	return slices.IndexFunc(m.stages, func(t stage) bool { return t.name == name })
 }
 
+// none says that nothing made this line: the zero value.
+func (m *Calibrated) none() bool { return len(m.stages) == 0 }
+
+// errNone is what the zero value answers.
+func errNone() error {
+	return known.Wrong("line", "none", "a line made by Calibrate or Assume")
+}
+
 // Len returns the number of stations.
 func (m *Calibrated) Len() int { return len(m.stages) }
 
 // Speed returns the speed at which the line runs now.
-func (m *Calibrated) Speed() units.Speed { return m.at }
+func (m *Calibrated) Speed() units.Speed {
+	if m.none() {
+		return units.Speed(math.NaN())
+	}
+	return m.at
+}
 
 // Limit returns the net charge density that the description judges against.
-func (m *Calibrated) Limit() units.SurfaceChargeDensity { return m.line.Limit() }
+func (m *Calibrated) Limit() units.SurfaceChargeDensity {
+	if m.none() {
+		return units.SurfaceChargeDensity(math.NaN())
+	}
+	return m.line.Limit()
+}
 
 // Changes returns the changes that were tried, in their order.
 func (m *Calibrated) Changes() []Change { return slices.Clone(m.acts) }

@@ -336,8 +336,11 @@ func (r *Route) Scatter(q units.ChargePerMass, power float64) units.Mass {
 	return units.Mass(math.Sqrt(max(sq(float64(s.Good))+k*(p(q)-p(s.GoodCharge)), 0)))
 }
 
-// Outside is the share of doses outside their tolerance. [1]
+// Outside is the share of doses outside their tolerance, NaN where [Route.Scatter] is. [1]
 func (r *Route) Outside(q units.ChargePerMass, power float64) float64 {
+	if r.goods.Scatter == nil {
+		return math.NaN()
+	}
 	sd := float64(r.Scatter(q, power))
 	return math.Erfc(float64(r.goods.Scatter.Tolerance) / sd / math.Sqrt2)
 }
@@ -351,6 +354,9 @@ type Source struct {
 
 // Sources lists the stops that give charge, the likeliest source first: the verdict.
 func (r *Route) Sources() []Source {
+	if len(r.gains) == 0 {
+		return nil
+	}
 	lead := make([]int, len(r.gains))
 	for i := range Draws {
 		best := 0

@@ -50,6 +50,10 @@ const oddChance = 0.3
 
 // Agreement says how well the readings fit together, and names those that do not.
 func (d *Diagnosis) Agreement() Agreement {
+	if d.none() {
+		nan := math.NaN()
+		return Agreement{Scatter: nan, Described: nan, Strain: nan}
+	}
 	m := d.model
 	a := Agreement{Described: m.spots, Scatter: m.spots * math.Sqrt(m.kappa), Strain: math.Sqrt(m.misfit)}
 	for i := range d.Fits {

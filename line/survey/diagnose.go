@@ -114,6 +114,9 @@ const drawSeed = 1
 func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) { return diagnose(l, s, nil) }
 
 func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
+	if l == nil || l.Len() == 0 {
+		return nil, known.Wrong("line", "none", "a line made by line.New")
+	}
 	if s == nil || len(s.Readings) == 0 {
 		return nil, known.Wrong("survey", "no readings", "at least one reading")
 	}

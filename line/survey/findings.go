@@ -84,6 +84,9 @@ type AloneFinding struct {
 
 // Findings works out what there is to say.
 func (d *Diagnosis) Findings() (Findings, error) {
+	if d.none() {
+		return Findings{}, errNone()
+	}
 	f := Findings{
 		Earth:     d.earth(),
 		Source:    d.source(),
@@ -261,6 +264,9 @@ func (d *Diagnosis) bar(station int) BarFinding {
 // that are known, each face above the limit, and a net charge below a third of the
 // larger one.
 func (d *Diagnosis) Cancels(station int) bool {
+	if station < 0 || station >= len(d.States) || d.none() {
+		return false
+	}
 	s := &d.States[station]
 	a, b := math.Abs(s.A.Value), math.Abs(s.B.Value)
 	return s.A.Value*s.B.Value < 0 && min(a, b) > float64(d.line.Limit()) && math.Abs(s.Net.Value) < max(a, b)/3 &&

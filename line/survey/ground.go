@@ -70,6 +70,9 @@ func (d *Diagnosis) ground() ([]GroundFinding, error) {
 // ok is false where it never does, as on a core with earthed metal inside. The
 // earthed surroundings are taken at 2 m.
 func (d *Diagnosis) Winding() (wraps int, ok bool) {
+	if d.none() {
+		return 0, false
+	}
 	n := d.line.Len() - 1
 	s := &d.desc.Stations[n]
 	core := s.Core
@@ -104,6 +107,9 @@ type IsolatedState struct {
 // the change that the diagnosis found there. ok is false where the roller is
 // earthed, was not measured or has no capacity in the description.
 func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
+	if g.Station < 0 || g.Station >= len(d.desc.Stations) {
+		return s, false
+	}
 	r := d.desc.Stations[g.Station].Roller
 	if !g.Isolated || r == nil || !(r.Capacity > 0) {
 		return s, false

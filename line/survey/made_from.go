@@ -1,6 +1,17 @@
 package survey
 
-import "example.org/pithball/line"
+import (
+	"example.org/pithball/line"
+	"example.org/pithball/units/known"
+)
+
+// none says that nothing made this diagnosis: the zero value.
+func (d *Diagnosis) none() bool { return d.posterior == nil }
+
+// errNone is what the zero value answers.
+func errNone() error {
+	return known.Wrong("diagnosis", "none", "one that Diagnose returns")
+}
 
 // Line returns the line that the diagnosis is of.
 func (d *Diagnosis) Line() *line.Line { return d.line }

@@ -34,6 +34,9 @@ const (
 // of every kind of reading at every place that the survey format can record and the
 // diagnosis would use, those that were not taken yet. nil if none would help.
 func (d *Diagnosis) Next() *Suggestion {
+	if d.none() {
+		return nil
+	}
 	if d.Answer.Kind == Contradict {
 		return nil // these readings come first
 	}

@@ -18,6 +18,9 @@ func (d *Diagnosis) Posterior() *Posterior { return d.posterior }
 // middle of the leading explanation and of what stays open in it: the mean of all
 // would lie between two of them.
 func (d *Diagnosis) Calibrated() (*line.Line, error) {
+	if d.none() {
+		return nil, errNone()
+	}
 	m := &d.posterior.modes[0]
 	middle := slices.Clone(m.mean)
 	for i := range m.open {
@@ -40,6 +43,9 @@ func (d *Diagnosis) siChanges(sample []float64) []float64 {
 // with them where two speeds were read and else from what is described. What
 // stations share is drawn once. Same seed and index, same bits.
 func (d *Diagnosis) Sample(seed, i uint64) (*line.Line, error) {
+	if d.none() {
+		return nil, errNone()
+	}
 	l := d.model.lay
 	s := make([]float64, d.posterior.Len())
 	d.posterior.Draw(s, seed, i)
@@ -73,6 +79,9 @@ const outlookDraws = 500
 // At predicts the line at speed v from sampled lines. The exponents of speed are
 // priors, not laws, unless two speeds were read: the band says how little is known.
 func (d *Diagnosis) At(v units.Speed) (Outlook, error) {
+	if d.none() {
+		return Outlook{}, errNone()
+	}
 	n := d.line.Len()
 	o := Outlook{
 		Speed: v,

@@ -87,7 +87,11 @@ func (p *Posterior) Unknowns() []PosteriorUnknown { return slices.Clone(p.unknow
 func (p *Posterior) Modes() int { return len(p.modes) }
 
 // Mode returns explanation i, the likeliest first; the slices must not be changed.
+// The weight is NaN if there is none.
 func (p *Posterior) Mode(i int) (weight float64, mean, lower []float64) { // [1], [unit of the unknown]
+	if i < 0 || i >= len(p.modes) {
+		return math.NaN(), nil, nil
+	}
 	m := &p.modes[i]
 	return m.weight, m.mean, m.lower
 }
@@ -97,6 +101,12 @@ func (p *Posterior) Mode(i int) (weight float64, mean, lower []float64) { // [1]
 // other about the mean of their explanation, so that few samples suffice. It
 // allocates nothing.
 func (p *Posterior) Draw(dst []float64, seed, i uint64) { // [unit of the unknown]
+	if len(p.modes) == 0 {
+		for k := range dst {
+			dst[k] = math.NaN()
+		}
+		return
+	}
 	p.draw(dst, nil, 1-2*float64(i%2), seed, i/2)
 }
 

@@ -99,6 +99,9 @@ func (e *Entry) CallContext(ctx context.Context, dst, args []float64) error { //
 	if err := ctx.Err(); err != nil {
 		return err
 	}
+	if e.Eval == nil {
+		return known.Wrong("entry", strconv.Quote(e.Name), "one that Of or Made declares")
+	}
 	if len(args) != len(e.Args) {
 		return known.Wrong(e.Name, fmt.Sprintf("%d arguments", len(args)), fmt.Sprintf("%d", len(e.Args)))
 	}

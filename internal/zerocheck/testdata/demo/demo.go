@@ -45,3 +45,12 @@ type Missed struct{}
 
 // NewMissed makes one.
 func NewMissed() Missed { return Missed{} }
+
+// Closed is made by a function of another name, and is not tried.
+type Closed struct{ x float64 }
+
+// Read makes one.
+func Read() *Closed { return &Closed{1} }
+
+// Value is finite.
+func (c *Closed) Value() float64 { return c.x }
