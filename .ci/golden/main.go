@@ -13,9 +13,10 @@
 // name, so that neither the order of arguments nor a changed range moves a
 // point. A rename table has lines of four columns: kind (entry, argument,
 // result, gone or changed), entry (the old name), old, new. "entry" maps a name,
-// "argument" and "result" map one within the old entry, "gone" says that an entry
-// has left the registry, "changed" that its numbers may differ; the fourth
-// column of both is the reason.
+// "argument", "choice" and "result" map one within the old entry ("-": it is gone), "gone" says that an entry
+// has left the registry, "changed" that its numbers, arguments or results differ; the
+// fourth column of both is the reason. What differs is printed by reason, and a
+// difference without one, or a reason without difference, is a fault.
 package main
 
 import (
@@ -24,6 +25,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -154,13 +156,13 @@ func call(e *compute.Entry, res, args []float64) (err error) {
 
 // table is a rename table by kind and old entry.
 type table struct {
-	entry, gone, changed map[string]string
-	argument, result     map[[2]string]string
+	entry, gone, changed     map[string]string
+	argument, result, choice map[[2]string]string
 }
 
 func read(path string) (table, error) {
 	t := table{map[string]string{}, map[string]string{}, map[string]string{}, map[[2]string]string{},
-		map[[2]string]string{}}
+		map[[2]string]string{}, map[[2]string]string{}}
 	if path == "" {
 		return t, nil
 	}
@@ -185,6 +187,8 @@ func read(path string) (table, error) {
 			t.changed[f[1]] = f[3]
 		case "argument":
 			t.argument[[2]string{f[1], f[2]}] = f[3]
+		case "choice":
+			t.choice[[2]string{f[1], f[2]}] = f[3]
 		case "result":
 			t.result[[2]string{f[1], f[2]}] = f[3]
 		default:
@@ -201,6 +205,19 @@ func renamed(m map[[2]string]string, entry, name string) string {
 	return name
 }
 
+// account is what the comparison found of one old entry.
+type account struct {
+	calls, changed int
+	greatest       float64 // relative difference of a result
+	what           string  // the first thing that is not the same
+}
+
+func (a *account) say(format string, v ...any) {
+	if a.changed++; a.what == "" {
+		a.what = fmt.Sprintf(format, v...)
+	}
+}
+
 func compare(base, renames string) error {
 	t, err := read(renames)
 	if err != nil {
@@ -211,89 +228,136 @@ func compare(base, renames string) error {
 		return err
 	}
 	list := registry.All()
-	old := map[string]bool{}
-	calls, bad, texts := 0, 0, 0
-	say := func(format string, a ...any) {
-		if bad++; bad <= 200 {
-			fmt.Printf(format+"\n", a...)
-		}
-	}
+	seen := map[string]bool{} // new names
+	var order []string
+	found := map[string]*account{}
+	calls, texts := 0, 0
 	for l := range strings.Lines(string(b)) {
 		f := strings.Split(strings.TrimSuffix(l, "\n"), "\t")
 		if len(f) < 4 {
 			return fmt.Errorf("%s: a line of %d columns", base, len(f))
 		}
-		name, at := f[0], f[1]
-		now := name
+		name, now := f[0], f[0]
 		if n, ok := t.entry[name]; ok {
 			now = n
 		}
-		first := !old[now]
-		old[now] = true
+		seen[now] = true
+		if found[name] == nil {
+			found[name] = &account{}
+			order = append(order, name)
+		}
 		if _, ok := t.gone[name]; ok {
 			continue
 		}
+		a := found[name]
+		a.calls++
+		calls++
 		e := compute.Find(list, now)
 		if e == nil {
-			if first {
-				say("%s: no entry %s", name, now)
-			}
+			a.say("no entry %s", now)
 			continue
 		}
-		args, err := arguments(e, &t, name, f[2])
-		if err != nil {
-			say("%s %s: %v", name, at, err)
-			continue
-		}
-		calls++
-		if _, ok := t.changed[name]; ok {
-			continue
-		}
-		res := make([]float64, len(e.Results))
-		err = call(e, res, args)
-		if f[3] == "error" {
-			was, _ := strconv.Unquote(f[4])
-			switch {
-			case err == nil:
-				say("%s %s: %v, was the error %s", name, at, res, was)
-			case strings.ReplaceAll(err.Error(), now, name) != was:
-				if texts++; texts <= 20 {
-					fmt.Printf("%s %s: the error %q was %q\n", name, at, err, was)
-				}
-			}
-			continue
-		}
-		if err != nil {
-			say("%s %s: the error %v, was %s", name, at, err, f[3])
-			continue
-		}
-		for _, r := range strings.Fields(f[3]) {
-			n, v, _ := strings.Cut(r, "=")
-			n = renamed(t.result, name, n)
-			if n == "-" { // a result that the table says is gone
-				continue
-			}
-			j := slices.IndexFunc(e.Results, func(a compute.Arg) bool { return a.Name == n })
-			if j < 0 {
-				say("%s %s: no result %s", name, at, n)
-			} else if hex(res[j]) != v {
-				was, _ := strconv.ParseFloat(v, 64)
-				say("%s %s: %s = %v, was %v", name, at, n, res[j], was)
-			}
+		if a.call(e, &t, f) {
+			texts++
 		}
 	}
 	fresh := 0
 	for i := range list {
-		if !old[list[i].Name] {
+		if !seen[list[i].Name] {
 			fresh++
 		}
 	}
-	fmt.Printf("%d calls of %d entries compared; %d differences, %d error texts changed, %d new entries\n", calls,
-		len(old), bad, texts, fresh)
+	bad, changed := t.report(order, found)
+	fmt.Printf("%d calls of %d entries: %d calls of %d entries changed for a reason, %d differ without one; "+
+		"%d error texts changed, %d new entries\n", calls, len(order), changed.calls, changed.changed, bad, texts, fresh)
 	if bad > 0 {
 		return errors.New("not the same numbers")
 	}
 	return nil
+}
+
+// call compares one line of the dump, and reports whether only the text of an error differs.
+func (a *account) call(e *compute.Entry, t *table, f []string) (text bool) {
+	name, at := f[0], f[1]
+	args, err := arguments(e, t, name, f[2])
+	if err != nil {
+		a.say("%s: %v", at, err)
+		return false
+	}
+	res := make([]float64, len(e.Results))
+	err = call(e, res, args)
+	if f[3] == "error" {
+		was, _ := strconv.Unquote(f[4])
+		if err == nil {
+			a.say("%s: %v, was the error %s", at, res, was)
+			return false
+		}
+		return strings.ReplaceAll(err.Error(), e.Name, name) != was
+	}
+	if err != nil {
+		a.say("%s: the error %v, was %s", at, err, f[3])
+		return false
+	}
+	differs := ""
+	for _, r := range strings.Fields(f[3]) {
+		n, v, _ := strings.Cut(r, "=")
+		n = renamed(t.result, name, n)
+		if n == "-" { // a result that the table says is gone
+			continue
+		}
+		j := slices.IndexFunc(e.Results, func(a compute.Arg) bool { return a.Name == n })
+		if j < 0 {
+			differs = "no result " + n
+		} else if hex(res[j]) != v {
+			was, _ := strconv.ParseFloat(v, 64)
+			if d := math.Abs(res[j]-was) / math.Abs(was); d > a.greatest || math.IsNaN(d) && a.greatest == 0 {
+				a.greatest = d
+			}
+			differs = fmt.Sprintf("%s = %v, was %v", n, res[j], was)
+		}
+	}
+	if differs != "" {
+		a.say("%s: %s", at, differs)
+	}
+	return false
+}
+
+// report prints the changed entries by their reasons, those without one first, and
+// counts. An entry that the table calls changed and that is not is a fault of the
+// table.
+func (t *table) report(order []string, found map[string]*account) (bad int, total account) {
+	by := map[string][]string{}
+	for _, name := range order {
+		a, reason := found[name], t.changed[name]
+		if t.gone[name] != "" {
+			by["gone: "+t.gone[name]] = append(by["gone: "+t.gone[name]], "  "+name)
+			continue
+		}
+		if a.changed == 0 {
+			if reason != "" {
+				bad++
+				fmt.Printf("%s: called changed, but is not\n", name)
+			}
+			continue
+		}
+		line := fmt.Sprintf("  %s: %d of %d calls", name, a.changed, a.calls)
+		if a.greatest > 0 {
+			line += fmt.Sprintf(", by up to %.1g", a.greatest)
+		}
+		if reason == "" {
+			bad += a.changed
+			fmt.Printf("%s; %s\n", line, a.what)
+			continue
+		}
+		total.calls += a.changed
+		total.changed++
+		by[reason] = append(by[reason], line+"; "+a.what)
+	}
+	for _, reason := range slices.Sorted(maps.Keys(by)) {
+		fmt.Println(reason)
+		fmt.Println(strings.Join(by[reason], "\n"))
+	}
+	return bad, total
 }
 
 func arguments(e *compute.Entry, t *table, entry, text string) ([]float64, error) {
@@ -315,7 +379,8 @@ func arguments(e *compute.Entry, t *table, entry, text string) ([]float64, error
 			return nil, err
 		}
 		if isChoice && len(e.Args[j].Choices) > 0 {
-			k := slices.Index(e.Args[j].Choices, strings.ReplaceAll(choice, "~", " "))
+			choice = renamed(t.choice, entry, strings.ReplaceAll(choice, "~", " "))
+			k := slices.Index(e.Args[j].Choices, choice)
 			if k < 0 {
 				return nil, fmt.Errorf("no choice %q of %s", choice, n)
 			}
