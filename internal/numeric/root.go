@@ -109,3 +109,61 @@ func Brent(f func(float64) float64, a, b, rel, abs float64) (float64, error) { /
 	}
 	return b, &ConvergenceError{"Brent", maxBrent, math.Abs(c - b)}
 }
+
+// maxNewton bounds the steps of [Newton]: bisection alone, which is its worst case,
+// takes 60 to narrow a bracket to one unit in the last place of its width.
+const maxNewton = 100
+
+// Newton returns the root of a function that is negative below it and positive
+// above it, by Newton's method from x, kept in [lo, hi] and in what the signs leave of
+// that by bisection. f gives value and slope; a slope that leads out of the bracket (0,
+// NaN, the wrong sign) only costs a bisection, and so does a value of ±Inf. It stops
+// when a step is at most abs + |x|·rel or the resolution of float64: the error
+// is then far below that step. NaN from f gives a [*BracketError] at the point where it
+// was met; steps without end give a [*ConvergenceError] and the last point.
+//
+// It allocates nothing, and takes about half of the calls of [Brent] where a slope is
+// at hand.
+func Newton(f func(x float64) (y, slope float64), x, lo, hi, rel, abs float64) (float64, error) { // [as Brent]
+	for range maxNewton {
+		y, slope := f(x)
+		switch {
+		case y < 0:
+			lo = x
+		case y > 0:
+			hi = x
+		case y == 0:
+			return x, nil
+		default:
+			return math.NaN(), &BracketError{lo, hi, y, y}
+		}
+		next := x - y/slope
+		if !(next >= lo && next <= hi) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-x) <= abs+(rel+0x1p-52)*math.Abs(next) {
+			return next, nil
+		}
+		x = next
+	}
+	return x, &ConvergenceError{"Newton", maxNewton, hi - lo}
+}
+
+// Edge narrows the interval between good, where ok holds, and bad, where it does not,
+// by halves until it is at most abs + |good|·rel wide or has no number inside, and
+// returns its ends. It is for conditions that have no value to interpolate; where ok
+// changes more than once it finds one of the changes.
+func Edge(ok func(x float64) bool, good, bad, rel, abs float64) (float64, float64) { // [as Brent]
+	for math.Abs(bad-good) > abs+rel*math.Abs(good) {
+		mid := (good + bad) / 2
+		if mid == good || mid == bad {
+			break
+		}
+		if ok(mid) {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	return good, bad
+}
