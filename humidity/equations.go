@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -253,16 +254,22 @@ func (q Equation) inverse(le, e float64) float64 {
 	if q.OverIce() || !(m < 10) {
 		T = 273.15 + 272.62*m/(22.46-m)
 	}
-	for range 60 {
+	return solved(numeric.Newton(func(T float64) (y, slope float64) {
 		p, s := q.at(T)
-		d := (math.Log(p) - le) / s
-		d = math.Max(-20, math.Min(20, d))
-		T -= d
-		if math.Abs(d) < 1e-11*T {
-			break
-		}
+		return math.Log(p) - le, s
+	}, T, leastRoot, mostRoot, 1e-11, 0))
+}
+
+// The roots of all saturation equations lie between these [K]; ln p bends down, so that
+// Newton's method reaches them from any start below.
+const leastRoot, mostRoot = 20, 2000
+
+// solved is a root, NaN without one.
+func solved(x float64, err error) float64 { // [as x]
+	if err != nil {
+		return math.NaN()
 	}
-	return T
+	return x
 }
 
 // law holds ln p = c[0]/T² + c[1]/T + c[2] + c[3]T + c[4]T² + c[5]T³ + c[6]T⁴ + c[7] ln T.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -206,15 +207,10 @@ func (m Model) condense(e, p float64, q Equation, g *greenspan) float64 {
 	if m != IAPWS {
 		return T
 	}
-	for range 40 {
+	T = solved(numeric.Newton(func(T float64) (y, slope float64) {
 		es, s := q.at(T)
 		lf, df := m.lnF(g, T, p, es, s)
-		d := (math.Log(es) + lf - le) / (s + df)
-		d = math.Max(-10, math.Min(10, d))
-		T -= d
-		if math.Abs(d) < 1e-11*T {
-			break
-		}
-	}
+		return math.Log(es) + lf - le, s + df
+	}, T, leastRoot, mostRoot, 1e-11, 0))
 	return math.Max(T, coldest)
 }

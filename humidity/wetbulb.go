@@ -3,6 +3,7 @@ package humidity
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -52,41 +53,24 @@ func (m Model) wetBulb(T, e, p float64) float64 {
 	return m.wetRoot(&overIce, t, w, p, m.frost(e, p)-273.15)
 }
 
-// wetRoot solves the wet-bulb relation in °C by Newton's method, kept between
-// condensation point and dry bulb by bisection; result in K.
+// wetRoot solves the wet-bulb relation in °C between condensation point and dry bulb;
+// result in K.
 func (m Model) wetRoot(f *phase, t, w, p, dew float64) float64 {
 	lo, hi := math.Min(dew, t), math.Max(dew, t)
 	q := cpDryAir + w*f.c
 	base := cpDryAir*t + w*(f.l+cpVapour*t)
-	x := lo + 0.35*(hi-lo)
-	for range 80 {
+	return solved(numeric.Newton(func(x float64) (y, slope float64) {
 		es, s := m.water(x+273.15, p)
 		if f == &overIce {
 			es, s = m.ice(x+273.15, p)
 		}
-		next := lo - 1 // outside: bisect
-		if es < p {
-			l := f.l - f.b*x
-			ws := humidityRatio(es, p)
-			y := l*ws + q*x - base
-			if y < 0 {
-				lo = x
-			} else {
-				hi = x
-			}
-			next = x - y/(l*ws*s*p/(p-es)-f.b*ws+q)
-		} else {
-			hi = x
+		if !(es < p) { // boils: above the root
+			return math.Inf(1), math.NaN()
 		}
-		if !(next >= lo && next <= hi) {
-			next = (lo + hi) / 2
-		}
-		if math.Abs(next-x) < 1e-11*(300+math.Abs(x)) {
-			return next + 273.15
-		}
-		x = next
-	}
-	return x + 273.15
+		l := f.l - f.b*x
+		ws := humidityRatio(es, p)
+		return l*ws + q*x - base, l*ws*s*p/(p-es) - f.b*ws + q
+	}, lo+0.35*(hi-lo), lo, hi, 1e-11, 3e-9)) + 273.15
 }
 
 // ratioFromWet returns W of air of t [°C] whose wet bulb over the phase is tw

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
@@ -386,24 +387,18 @@ func pointLaw(d, pitch, body units.Length, v, start units.Voltage, balance float
 	return r
 }
 
-// deliver returns the current to a surface of the charge net, by bisection of the current of the column.
+// deliver returns the current to a surface of the charge net: the edge of the currents of the column
+// that leave the surface below it, found in the logarithm of the share over what is left of it.
 func (c *column) deliver(m *mouth, q *carriers, turns bool, net, perGap float64) float64 { // [A/m]
-	lo, hi := math.Log(1e-14), math.Log(1-1e-13)
 	at := func(l float64) (arrival, float64) {
-		i := math.Exp(l) * m.counter
+		i := m.counter / (1 + math.Exp(-l))
 		return c.march(m, q, i), i
 	}
-	for range 100 {
-		mid := (lo + hi) / 2
-		if mid > -1e-3 {
-			mid = -math.Sqrt(lo * hi)
-		}
-		if a, _ := at(mid); units.Epsilon0*(a.field+a.voltage*perGap) > net {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
+	most := math.Log(1e13)
+	lo, _ := numeric.Edge(func(l float64) bool {
+		a, _ := at(l)
+		return !(units.Epsilon0*(a.field+a.voltage*perGap) > net)
+	}, math.Log(1e-14), most, 0, 0)
 	a, i := at(lo)
 	if !turns {
 		return units.ElementaryCharge * i

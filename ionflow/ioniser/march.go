@@ -3,6 +3,7 @@ package ioniser
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -146,29 +147,16 @@ func (c *column) step(k int, q *carriers, i, f, s, g float64) (next, rest float6
 		return 0, 0, false
 	}
 	mu := q.counter + q.like
-	x := min(max(f, lo+1e-3*(hi-lo)), hi-1e-3*(hi-lo))
-	for range 60 {
+	x, err := numeric.Newton(func(x float64) (h, slope float64) {
 		vc, vs := u+q.counter*x, u-q.like*x
 		den := vc*vs + rr
 		plasma := s / den
-		h := x - f - g*(i/vc-plasma*mu*x)
-		if h > 0 {
-			hi = x
-		} else {
-			lo = x
-		}
 		// d(vc·vs)/dF
 		dden := q.counter*vs - q.like*vc
-		dh := 1 + g*(i*q.counter/(vc*vc)+plasma*mu*(1-x*dden/den))
-		y := x - h/dh
-		if !(y > lo && y < hi) {
-			y = (lo + hi) / 2
-		}
-		if math.Abs(y-x) <= 1e-9*(math.Abs(y)+u/q.counter) {
-			x = y
-			break
-		}
-		x = y
+		return x - f - g*(i/vc-plasma*mu*x), 1 + g*(i*q.counter/(vc*vc)+plasma*mu*(1-x*dden/den))
+	}, min(max(f, lo+1e-3*(hi-lo)), hi-1e-3*(hi-lo)), lo, hi, 1e-9, 1e-9*u/q.counter)
+	if err != nil {
+		return 0, 0, false
 	}
 	vc, vs := u+q.counter*x, u-q.like*x
 	return x, max(s*vc*vs/(vc*vs+rr), 0), true

@@ -3,6 +3,7 @@ package ioniser
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -113,17 +114,7 @@ func (r *row) rest() (lo, hi float64) { // [V]
 			}
 			return lo
 		}
-		for range 100 {
-			mid := (lo + hi) / 2
-			if mid == lo || mid == hi {
-				break
-			}
-			if keep(r.current(mid)) {
-				lo = mid
-			} else {
-				hi = mid
-			}
-		}
+		lo, hi = numeric.Edge(func(phi float64) bool { return keep(r.current(phi)) }, lo, hi, 0, top*0x1p-99)
 		return (lo + hi) / 2
 	}
 	lo = edge(func(y float64) bool { return y < 0 })

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -161,14 +162,14 @@ func search[T units.Quantity](name string, want units.SurfaceChargeDensity, w We
 		if i == 0 {
 			return f, nil
 		}
-		wrong := at(i - 1)
-		for math.Abs(float64(f.Value-wrong)) > 1e-6*float64(f.Value) {
-			if g := try((f.Value + wrong) / 2); g.Left <= want {
+		numeric.Edge(func(x float64) bool {
+			g := try(T(x))
+			if g.Left <= want {
 				f = g
-			} else {
-				wrong = g.Value
+				return true
 			}
-		}
+			return false
+		}, float64(f.Value), float64(at(i-1)), 1e-6, 0)
 		return f, nil
 	}
 	if math.IsNaN(float64(best.Left)) && fault != nil {

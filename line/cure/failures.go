@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -109,13 +110,9 @@ func (m *Calibrated) MaxSpeed(chance float64) Fastest { // [1]
 	if good >= end*(1-1e-12) {
 		return Fastest{Speed: units.Speed(end), Chance: over(end), Beyond: true}
 	}
-	for bad/good > 1+1e-4 {
-		if v := math.Sqrt(good * bad); over(v) > chance {
-			bad = v
-		} else {
-			good = v
-		}
-	}
+	low, high := numeric.Edge(func(l float64) bool { return !(over(math.Exp(l)) > chance) }, math.Log(good),
+		math.Log(bad), 0, 1e-4)
+	good, bad = math.Exp(low), math.Exp(high)
 	return Fastest{Speed: units.Speed(good), Station: m.binds(bad), Chance: over(good)}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -427,12 +428,6 @@ func (r *Route) maxRate() units.Frequency {
 	if !ok(lo) || ok(hi) {
 		return 0
 	}
-	for hi/lo > 1+1e-4 {
-		if f := math.Sqrt(lo * hi); ok(f) {
-			lo = f
-		} else {
-			hi = f
-		}
-	}
-	return units.Frequency(float64(r.goods.Rate) * lo)
+	least, _ := numeric.Edge(func(l float64) bool { return ok(math.Exp(l)) }, math.Log(lo), math.Log(hi), 0, 1e-4)
+	return units.Frequency(float64(r.goods.Rate) * math.Exp(least))
 }

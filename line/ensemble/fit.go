@@ -106,6 +106,9 @@ func (f *Fit) Readings() int { return f.rows }
 // mean[i·Unknowns():] and their standard deviations to sd, both [C/m²]. A survey that
 // does not determine its saturations gets NaN. Errors are [*known.FieldError]s.
 func (f *Fit) All(mean, sd []float64, readings []float64, noise units.SurfaceChargeDensity, leak []units.Time) error {
+	if f.rows == 0 {
+		return known.Wrong("fit", "none", "one that Lines.Fit makes")
+	}
 	n := len(readings) / f.rows
 	switch {
 	case n*f.rows != len(readings):

@@ -1,6 +1,10 @@
 package bvp
 
-import "math"
+import (
+	"math"
+
+	"example.org/pithball/internal/numeric"
+)
 
 // Graded writes n+1 nodes from 0 to l into dst and returns it, with node density
 //
@@ -20,26 +24,10 @@ func Graded(dst []float64, l, a0, a1, c float64, n int) []float64 {
 	x := 0.0
 	for i := 1; i < n; i++ {
 		want := total * float64(i) / float64(n)
-		lo, hi := x, l
-		// Newton on a monotone function from the node before, kept in its bracket
-		for range 60 {
-			f := cum(x) - want
-			if f > 0 {
-				hi = x
-			} else {
-				lo = x
-			}
-			step := f / (1/(x+a0) + 1/(l-x+a1) + c/l)
-			nx := x - step
-			if !(nx > lo && nx < hi) {
-				nx = 0.5 * (lo + hi)
-			}
-			done := math.Abs(nx-x) <= 1e-6*(x+a0) || nx == x
-			x = nx
-			if done {
-				break
-			}
-		}
+		// From the node before; the function is finite and rises, so that there is a root.
+		x, _ = numeric.Newton(func(x float64) (y, slope float64) {
+			return cum(x) - want, 1/(x+a0) + 1/(l-x+a1) + c/l
+		}, x, x, l, 1e-6, 1e-6*a0)
 		dst[i] = x
 	}
 	return dst
