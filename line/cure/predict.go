@@ -69,8 +69,7 @@ const reachDown, reachUp = 0.7, 1.5
 func (m *Calibrated) Predict() Prediction {
 	if m.none() {
 		nan := math.NaN()
-		return Prediction{Speed: m.Speed(), AnyOver: nan, AnyFace: nan, Side: SideEffects{Lost: units.Ratio(nan),
-			Water: units.MassFlow(nan), Power: units.Power(nan), PerYear: nan}}
+		return Prediction{Speed: m.Speed(), AnyOver: nan, AnyFace: nan, Side: noEffects()}
 	}
 	w := m.run(float64(m.at))
 	n := len(m.stages)

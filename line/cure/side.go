@@ -54,6 +54,13 @@ type SideEffects struct {
 	Notices  []string // of what else follows, and of what is not known, in words
 }
 
+// noEffects is what nothing has: no number at all.
+func noEffects() SideEffects {
+	nan := math.NaN()
+	return SideEffects{Lost: units.Ratio(nan), Water: units.MassFlow(nan), Power: units.Power(nan),
+		Air: units.VolumeFlow(nan), Ozone: units.Ratio(nan), Noise: nan, Once: nan, PerYear: nan}
+}
+
 // Energies behind a unit of a medium, from memory: steam evaporates a kilogram of water
 // with what a boiler loses [kWh/kg], a compressor makes a cubic metre of free air at about 7 bar [kWh/m³].
 const steam, compressed = 0.73, 0.11

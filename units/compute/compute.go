@@ -99,7 +99,7 @@ func (e *Entry) CallContext(ctx context.Context, dst, args []float64) error { //
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	if e.Eval == nil {
+	if e.Eval == nil && e.EvalContext == nil {
 		return known.Wrong("entry", strconv.Quote(e.Name), "one that Of or Made declares")
 	}
 	if len(args) != len(e.Args) {
