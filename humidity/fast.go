@@ -286,8 +286,10 @@ func (f *fastTables) halley(z *fastBlock, p []units.Pressure) {
 }
 
 // newton takes steps of Newton's method until one is small: once for ordinary
-// air. It is written out, as condenseInAir is, and not left to internal/numeric, because a
-// row is done in some 100 ns: a call through a function for each step would take a fifth of that. The slope leaves out that of the enhancement factor, 2e-4 of the whole at 1 atm.
+// air. It is written out, as condenseInAir is, and not left to internal/numeric, because
+// a row is done in some 100 ns: a call through a function for each step would take a
+// fifth of that. The slope leaves out that of the enhancement factor, 2e-4 of the whole
+// at 1 atm.
 func (f *fastTables) newton(z *fastBlock, p []units.Pressure) {
 	// What is left is below 0.02/K times the square of the step, plus up to 2e-3
 	// of the step with enhancement.

@@ -40,8 +40,8 @@ func TestNewton(t *testing.T) {
 		}
 	}
 	bracket := new(numeric.BracketError)
-	if x, err := numeric.Newton(func(x float64) (float64, float64) { return math.NaN(), 1 }, 0, -1, 1, 0, 0); !math.IsNaN(x) ||
-		!errors.As(err, &bracket) {
+	none := func(x float64) (float64, float64) { return math.NaN(), 1 }
+	if x, err := numeric.Newton(none, 0, -1, 1, 0, 0); !math.IsNaN(x) || !errors.As(err, &bracket) {
 		t.Errorf("NaN gives %v, %v", x, err)
 	}
 	convergence := new(numeric.ConvergenceError)
