@@ -3,6 +3,7 @@ module example.org/pithball
 go 1.26
 
 require (
+	github.com/google/go-cmp v0.7.0
 	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0
 	pgregory.net/rapid v1.3.0

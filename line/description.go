@@ -105,6 +105,8 @@ type Description struct {
 	Limit    Limit         `json:"limit"`          // what the net charge is judged against
 	Meters   []Meter       `json:"meters"`         // instruments by name
 	Stations []StationSpec `json:"stations"`       // in the order of the web path
+
+	places strictjson.Places // where everything stood in the file it was read from
 }
 
 // Web is the material that runs through the line.
@@ -227,8 +229,10 @@ type LeakSpec struct {
 	Time units.Time `json:"time"` // time constant with which net charge is lost on it, 1 ns … 1e12 s
 }
 
-// ReadDescription reads a description in JSON. Errors name line, field, value
-// and allowed range; quantities are strings with units such as "220 m/min".
+// ReadDescription reads a description in JSON. Quantities are strings with units such
+// as "220 m/min". All faults come back at once, joined by errors.Join: each names line,
+// field, the value as written and, where it can be told, the range in the unit of the file.
+// What [New] finds of a description that was read here, it tells in the same way.
 func ReadDescription(r io.Reader) (*Description, error) {
 	const most = 1 << 20
 	b, err := io.ReadAll(io.LimitReader(r, most+1))
@@ -245,9 +249,11 @@ func ReadDescription(r io.Reader) (*Description, error) {
 		return nil, known.Wrong("description", "text in "+e, "text in UTF-8")
 	}
 	d := &Description{}
-	if err := strictjson.Decode(b, d); err != nil {
-		return nil, err
+	places, err := strictjson.DecodePlaces(b, d)
+	if err != nil { // with what is out of its range among the rest
+		return nil, errors.Join(err, places.Stated(d.check()))
 	}
+	d.places = places
 	return d, nil
 }
 

@@ -53,7 +53,7 @@ func New(d *Description) (*Line, error) {
 		return nil, known.Wrong("description", "nil", "a description")
 	}
 	if err := d.check(); err != nil {
-		return nil, err
+		return nil, d.places.Locate(err)
 	}
 	l := &Line{desc: d.clone()}
 	var err error

@@ -226,7 +226,7 @@ func TestBadInput(t *testing.T) {
 		{"no unit", swap(l, `"20 µm"`, `"20"`), s, []string{"l.json", "web.thickness", "unit"}},
 		{"number for a quantity", swap(l, `"20 µm"`, `20`), s, []string{"l.json", "web.thickness", "string"}},
 		{"negative length", swap(l, `"20 µm"`, `"-20 µm"`), s,
-			[]string{"l.json", "web.thickness", "-20 µm", "100 nm … 50 mm"}},
+			[]string{"l.json", "web.thickness", "-20 µm", "0.1 … 50000 µm"}},
 		{"NaN", swap(l, `"20 µm"`, `"NaN µm"`), s, []string{"l.json", "web.thickness", "NaN"}},
 		{"not JSON", "line: 3", s, []string{"l.json", "line 1", "not JSON"}},
 		{"empty description", "", s, []string{"l.json", "description"}},

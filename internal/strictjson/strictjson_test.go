@@ -98,7 +98,7 @@ func TestFaults(t *testing.T) {
 		if e.Line != want.line || e.Path != want.path || !strings.Contains(e.Err.Error(), want.says) {
 			t.Errorf("%.60q: line %d, path %q, %q; want %+v", in, e.Line, e.Path, e.Err, want)
 		}
-		if s := err.Error(); !strings.HasPrefix(s, fmt.Sprintf("line %d: ", e.Line)) || errors.Unwrap(err) != e.Err {
+		if s := err.Error(); !strings.HasPrefix(s, fmt.Sprintf("line %d: ", e.Line)) || errors.Unwrap(e) != e.Err {
 			t.Errorf("%q", s)
 		}
 	}

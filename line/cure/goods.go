@@ -44,6 +44,8 @@ type Goods struct {
 	Stations   []Stop         `json:"stations"`           // in the order of the way
 	Patches    []Patch        `json:"patches,omitempty"`  // of a large part, round a profile, of a sheet; none: one charge
 	Readings   []GoodsReading `json:"readings,omitempty"` // that correct what is thought of the stops
+
+	places strictjson.Places // where everything stood in the file it was read from
 }
 
 // NamedAir is the air of a place: its own, or the water of another at another
@@ -197,7 +199,9 @@ var goodsKinds = map[string][]string{
 	"dose":    {"hopper", "slide", "drop", "ioniser", "place", "container"},
 }
 
-// ReadGoods reads a description in JSON; errors name line, field, value and range.
+// ReadGoods reads a description in JSON. All faults come back at once, joined by
+// errors.Join: each names line, field, the value as written and, where it can be told,
+// the range in the unit of the file; [NewRoute] tells what it finds in the same way.
 func ReadGoods(r io.Reader) (*Goods, error) {
 	const most = 1 << 20
 	b, err := io.ReadAll(io.LimitReader(r, most+1))
@@ -208,9 +212,11 @@ func ReadGoods(r io.Reader) (*Goods, error) {
 		return nil, known.Wrong("goods", fmt.Sprintf("%d bytes", len(b)), "a description of 1 byte to 1 MiB")
 	}
 	g := &Goods{}
-	if err := strictjson.Decode(b, g); err != nil {
-		return nil, err
+	places, err := strictjson.DecodePlaces(b, g)
+	if err != nil { // with what is out of its range among the rest
+		return nil, errors.Join(err, places.Stated(g.check()))
 	}
+	g.places = places
 	return g, nil
 }
 

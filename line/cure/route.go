@@ -37,7 +37,7 @@ func NewRoute(g *Goods, site *Site) (*Route, error) {
 		return nil, known.Wrong("goods", "none", "a description of goods")
 	}
 	if err := g.check(); err != nil {
-		return nil, err
+		return nil, g.places.Locate(err)
 	}
 	r := &Route{goods: *g, airs: map[string]humidity.Air{}, damp: map[string]column{}}
 	if site != nil {

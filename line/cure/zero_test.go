@@ -11,7 +11,7 @@ import (
 
 // TestZeroValues: nothing that needs a constructor answers with a number without it.
 func TestZeroValues(t *testing.T) {
-	values := []any{cure.Calibrated{}, cure.Route{}}
+	values := []any{cure.Calibrated{}, cure.Route{}, cure.Goods{}}
 	for _, f := range zerocheck.Faults(".", values, nil, nil) {
 		t.Error(f)
 	}

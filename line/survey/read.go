@@ -7,12 +7,14 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"example.org/pithball/internal/plain"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -127,7 +129,7 @@ func bounded[T units.Quantity](dst *T, s string, lo, hi T) error {
 	if err := known.InRange("", v, lo, hi); err != nil {
 		var f *known.FieldError
 		errors.As(err, &f)
-		return fmt.Errorf("%s: want %s", s, f.Want)
+		return known.Wrong("", s, written.Range(reflect.TypeFor[T](), s, f.Want))
 	}
 	*dst = v
 	return nil
@@ -152,9 +154,13 @@ func (e *RowError) Error() string {
 // Unwrap returns the fault itself.
 func (e *RowError) Unwrap() error { return e.Err }
 
+// mostFaults is the number of faults after which the reading of a survey ends.
+const mostFaults = 100
+
 // ReadSurvey reads a survey in CSV. The first row names the columns (see
-// [Columns]); an unknown, missing or repeated column is an error. The first
-// fault ends the reading and is returned as a [*RowError]. A value is a number,
+// [Columns]); an unknown, missing or repeated column is an error. All faults of all rows
+// come back, up to a hundred, each a [*RowError] with the value as written, joined by
+// errors.Join if there are several; what is no CSV ends the reading. A value is a number,
 // or ">" or "<" ("≥", "≤", ">=", "<=") and a number for a display that ran out of its
 // range: at least that much, of that sign; or "OL" or "over range", with or without a
 // sign, where the display said no more: then the full scale of the row or of the meter stands for it. A field
@@ -183,16 +189,17 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 		return nil, &RowError{Line: 1, Err: err}
 	}
 	s := &Survey{}
-	for n := 1; ; {
+	var faults []error
+	for n := 1; len(faults) < mostFaults; {
 		rec, err := c.Read()
 		if err == io.EOF {
 			break
 		}
 		if errors.Is(err, errTooLong) {
-			return nil, &RowError{Line: n + 1, Err: err}
+			return nil, errors.Join(append(faults, &RowError{Line: n + 1, Err: err})...)
 		}
 		if err != nil {
-			return nil, csvFault(err)
+			return nil, errors.Join(append(faults, csvFault(err))...)
 		}
 		if !slices.ContainsFunc(rec, func(f string) bool { return strings.TrimSpace(f) != "" }) {
 			continue
@@ -205,25 +212,25 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 			}
 		}
 		if len(rec) != len(order) {
-			return nil, &RowError{
-				Line: n,
-				Err: known.Wrong(
-					"row",
-					fmt.Sprintf("%d fields", len(rec)),
-					fmt.Sprintf("%d, as the first row names", len(order)),
-				),
-			}
+			faults = append(faults, &RowError{Line: n, Err: known.Wrong("row", fmt.Sprintf("%d fields", len(rec)),
+				fmt.Sprintf("%d, as the first row names", len(order)))})
+			continue
 		}
-		rd, err := parseRow(rec, order)
-		if err != nil {
+		rd, wrong := parseRow(rec, order)
+		for _, err := range wrong {
 			var re *RowError
 			if errors.As(err, &re) {
 				re.Line = n
 			}
-			return nil, err
+			faults = append(faults, err)
 		}
 		rd.Line = n
 		s.Readings = append(s.Readings, rd)
+	}
+	if len(faults) == 1 {
+		return nil, faults[0]
+	} else if len(faults) > 1 {
+		return nil, errors.Join(faults...)
 	}
 	if len(s.Readings) == 0 {
 		return nil, &RowError{Line: 2, Err: known.Wrong("survey", "no readings", "at least one reading")}
@@ -313,19 +320,22 @@ func header(head []string) ([]int, error) {
 
 var required = []string{"schema version", "station", "quantity", "running or stopped", "value", "unit"}
 
-func parseRow(rec []string, order []int) (Reading, error) {
-	var r Reading
+// parseRow reads one row and finds all that is wrong with its columns; what only the whole
+// row can show is told where nothing else is wrong.
+func parseRow(rec []string, order []int) (r Reading, wrong []error) {
+	add := func(e *RowError) { wrong = append(wrong, e) }
 	var value, unit, zero, full string
 	for i, f := range rec {
 		c := &columns[order[i]]
 		f = strings.TrimSpace(f)
 		if fault := plain.Fault(f); fault != "" {
 			want := "plain text in one line, without " + fault
-			return r, &RowError{Column: c.name, Err: known.Wrong(c.name, strconv.Quote(f), want)}
+			add(&RowError{Column: c.name, Err: known.Wrong(c.name, strconv.Quote(f), want)})
+			continue
 		}
 		if f == "" {
 			if slices.Contains(required, c.name) {
-				return r, &RowError{Column: c.name, Err: known.Wrong(c.name, "", "a value")}
+				add(&RowError{Column: c.name, Err: known.Wrong(c.name, "", "a value")})
 			}
 			continue
 		}
@@ -340,12 +350,18 @@ func parseRow(rec []string, order []int) (Reading, error) {
 			full = strings.Clone(f)
 		default:
 			if err := c.set(&r, strings.Clone(f)); err != nil {
-				return r, &RowError{Column: c.name, Err: err}
+				add(&RowError{Column: c.name, Err: err})
 			}
 		}
 	}
+	if value == "" || unit == "" || r.Quantity == 0 {
+		return r, wrong // told above
+	}
 	if over, sign := overRange(value); over {
-		return r, r.exceeded(sign, zero, full)
+		if err := r.exceeded(sign, zero, full); err != nil {
+			wrong = append(wrong, err)
+		}
+		return r, wrong
 	}
 	sign := ""
 	if value = strings.NewReplacer("≥", ">", ">=", ">", "≤", "<", "<=", "<").Replace(value); value[0] == '>' ||
@@ -362,40 +378,45 @@ func parseRow(rec []string, order []int) (Reading, error) {
 		}
 		v, asField, err := parseAs(r.Quantity, p.s)
 		if err != nil {
-			return r, &RowError{Column: p.column, Err: err}
+			add(&RowError{Column: p.column, Err: err})
+			continue
 		}
 		if p.column == "value" {
 			r.AsField = asField
 		} else if asField != r.AsField {
 			want := "a number of the same kind as the value: both volts or both a field"
-			return r, &RowError{Column: p.column, Err: known.Wrong(p.column, p.s, want)}
+			add(&RowError{Column: p.column, Err: known.Wrong(p.column, p.s, want)})
+			continue
 		}
 		if top := greatest(r.Quantity); math.Abs(v) > top {
-			return r, &RowError{
-				Column: p.column,
-				Err:    known.Wrong(p.column, p.s, "a magnitude of at most "+show(r.Quantity, top)),
-			}
+			add(&RowError{Column: p.column,
+				Err: known.Wrong(p.column, p.s, "a magnitude of at most "+show(r.Quantity, top))})
+			continue
 		}
 		*p.dst = v
+	}
+	if len(wrong) > 0 {
+		return r, wrong
 	}
 	switch {
 	case sign == "<" && r.Quantity == line.EarthResistance:
 		// An ohmmeter at the lower end of its range: the conductor has at most that.
 		r.AtLeast = false
 	case sign == "<" && r.Value > 0 || sign == ">" && r.Value < 0:
-		return r, &RowError{
-			Column: "value",
-			Err:    known.Wrong("value", sign+value, "> before a positive, < before a negative value"),
-		}
+		add(&RowError{Column: "value",
+			Err: known.Wrong("value", sign+value, "> before a positive, < before a negative value")})
 	}
 	r.HasZero = zero != ""
 	if r.FullScale < 0 {
-		return r, &RowError{Column: "full scale", Err: known.Wrong("full scale", full, "0 or more")}
+		add(&RowError{Column: "full scale", Err: known.Wrong("full scale", full, "0 or more")})
 	}
 	if (r.Quantity == line.EarthResistance || r.Quantity == line.DecayTime) && !(r.Value >= 0) {
-		return r, &RowError{Column: "value", Err: known.Wrong("value", value+" "+unit, "0 or more")}
+		add(&RowError{Column: "value", Err: known.Wrong("value", value+" "+unit, "0 or more")})
 	}
-	return r, r.complete()
+	if err := r.complete(); err != nil {
+		wrong = append(wrong, err)
+	}
+	return r, wrong
 }
 
 // complete checks that the row says what a reading of its kind needs.
@@ -423,66 +444,4 @@ func (r *Reading) complete() error {
 		}
 	}
 	return nil
-}
-
-// greatest is the greatest magnitude that a reading of the quantity can have, in SI:
-// far beyond every instrument, so that a slip of the pen is told and a sum of
-// squares stays finite.
-func greatest(q line.Quantity) float64 {
-	switch q {
-	case line.FieldMeter, line.OverRoller:
-		return 10e6
-	case line.PailCharge:
-		return 1
-	case line.DecayTime:
-		return 1e9
-	}
-	return 1e24
-}
-
-// show writes a value in SI with the quantity's unit.
-func show(q line.Quantity, v float64) string {
-	switch q {
-	case line.FieldMeter, line.OverRoller:
-		return units.Voltage(v).String()
-	case line.PailCharge:
-		return units.Charge(v).String()
-	case line.DecayTime:
-		return units.Time(v).String()
-	}
-	return units.Resistance(v).String()
-}
-
-// parseAs reads a value of the quantity with its unit, in SI; a field meter may show
-// a field, then it is in V/m.
-func parseAs(q line.Quantity, s string) (v float64, asField bool, err error) {
-	v, err = parse(q, s)
-	if err != nil && q == line.FieldMeter {
-		if e, fieldErr := units.Parse[units.ElectricField](s); fieldErr == nil {
-			return float64(e), true, nil
-		}
-	}
-	return v, false, err
-}
-
-// parse reads a value of the quantity with its unit, in SI.
-func parse(q line.Quantity, s string) (float64, error) {
-	switch q {
-	case line.FieldMeter:
-		v, err := units.Parse[units.DisplayVoltage](s)
-		return float64(v), err
-	case line.OverRoller:
-		v, err := units.Parse[units.Voltage](s)
-		return float64(v), err
-	case line.PailCharge:
-		v, err := units.Parse[units.Charge](s)
-		return float64(v), err
-	case line.EarthResistance:
-		v, err := units.Parse[units.Resistance](s)
-		return float64(v), err
-	case line.DecayTime:
-		v, err := units.Parse[units.Time](s)
-		return float64(v), err
-	}
-	return 0, known.Wrong("quantity", "", "a quantity of a survey")
 }

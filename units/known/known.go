@@ -240,7 +240,10 @@ func (e *FieldError) Error() string {
 	if v == "" {
 		v = "nothing given"
 	}
-	return e.Field + ": " + v + ": want " + e.Want
+	if e.Field != "" { // else who wraps it names the place
+		v = e.Field + ": " + v
+	}
+	return v + ": want " + e.Want
 }
 
 // Wrong builds a [*FieldError]; the value is printed with fmt's %v, so that a

@@ -1,0 +1,69 @@
+// Package written says what a user wrote back in the user's own unit.
+package written
+
+import (
+	"encoding"
+	"reflect"
+	"strconv"
+	"strings"
+)
+
+// Unit returns what follows the number of a text, "m/min" of "1e6 m/min".
+func Unit(text string) string {
+	s := strings.TrimSpace(text)
+	n := len(s)
+	for n > 0 { // the longest beginning that is a number
+		if _, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(s[:n]), "−", "-"), 64); err == nil {
+			break
+		}
+		n--
+	}
+	return strings.TrimSpace(s[n:])
+}
+
+// Range turns a range "low … high" of quantities of type t into the unit of the text
+// that is out of it: "6 … 6000 m/min". What is no such range, and a text without a unit,
+// leave it as it is.
+func Range(t reflect.Type, text, want string) string {
+	unit := Unit(text)
+	low, high, ok := strings.Cut(want, " … ")
+	if !ok || unit == "" || t.Kind() != reflect.Float64 {
+		return want
+	}
+	zero, okZero := number(t, "0 "+unit)
+	one, okOne := number(t, "1 "+unit)
+	lo, okLow := number(t, low)
+	hi, okHigh := number(t, high)
+	if !(okZero && okOne && okLow && okHigh) || one == zero {
+		return want
+	}
+	show := func(x float64) string { return strconv.FormatFloat((x-zero)/(one-zero), 'g', 6, 64) }
+	return show(lo) + " … " + show(hi) + " " + unit
+}
+
+// number reads a quantity as its own type does.
+func number(t reflect.Type, text string) (float64, bool) { // [SI]
+	v := reflect.New(t)
+	u, ok := v.Interface().(encoding.TextUnmarshaler)
+	if !ok || u.UnmarshalText([]byte(text)) != nil {
+		return 0, false
+	}
+	return v.Elem().Float(), true
+}
+
+// Reads reports whether a text read as type t prints as value: what is wrong is still
+// what was written.
+func Reads(t reflect.Type, text, value string) bool {
+	v := reflect.New(t)
+	u, ok := v.Interface().(encoding.TextUnmarshaler)
+	if !ok {
+		return text == value
+	}
+	if u.UnmarshalText([]byte(text)) != nil {
+		return false
+	}
+	if s, ok := v.Elem().Interface().(interface{ String() string }); ok {
+		return s.String() == value
+	}
+	return text == value
+}
