@@ -9,7 +9,8 @@ import (
 )
 
 func TestUnit(t *testing.T) {
-	for text, want := range map[string]string{"1e6 m/min": "m/min", "25.4mm": "mm", " −3 °C ": "°C", "5": "", "": "", "kV": "kV",
+	for text, want := range map[string]string{"1e6 m/min": "m/min", "25.4mm": "mm", " −3 °C ": "°C", "5": "", "": "",
+		"kV":  "kV",
 		"1e3": "", "2 e": "e"} {
 		if got := written.Unit(text); got != want {
 			t.Errorf("%q: %q, want %q", text, got, want)

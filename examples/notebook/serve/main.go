@@ -10,8 +10,8 @@
 //	          speed, chance, faces,    has the answers and prices that the survey program reads with -site; without a
 //	          site}                    survey the description alone speaks
 //	forecast {charge, spread, limit,   when in a year a place is over its limit: leak is {points: [{rh, time}, …]} or one
-//	          dwell, temperature,      with decades_per_percent, hall {temperature, …}, weather twelve months (and within)
-//	          leak, hall, months …}    or hours (and begin)
+//	          dwell, temperature,      with decades_per_percent, hall {temperature, …},
+//	          leak, hall, months …}    weather twelve months (and within) or hours (and begin)
 //	cancel   {id}                      ends the request of that id, which answers with error −32800; no answer of its own
 //
 // An argument of compute is a number in SI, text (the name of a choice, or a number
