@@ -136,7 +136,7 @@ type Limit struct {
 	// Kind is "cling" (image attraction equals the weight of the sheet,
 	// σ = √(2ε0·m″g), computed from the web), "5 kV/in" (a runnability level that is one
 	// author's practice, not a standard) or "own" (Net is given).
-	Kind string `json:"kind"`
+	Kind LimitKind `json:"kind"`
 	// Net is the limit for kind "own", more than 0.
 	Net units.SurfaceChargeDensity `json:"net,omitempty"`
 }
@@ -145,7 +145,7 @@ type Limit struct {
 type Meter struct {
 	Name string `json:"name"` // as the survey's column meter names it
 	// "field meter" or "voltmeter" (non-contact, over a roller)
-	Kind       string               `json:"kind"`
+	Kind       MeterKind            `json:"kind"`
 	Nominal    units.Length         `json:"nominal,omitempty"`    // field meter: display = field × this distance
 	FaceRadius units.Length         `json:"faceRadius,omitempty"` // field meter: radius of its earthed face
 	Guarded    bool                 `json:"guarded,omitempty"`    // field meter: the face is part of a wide earthed plane
@@ -184,7 +184,7 @@ type StationSpec struct {
 // RollerSpec is a roller.
 type RollerSpec struct {
 	Radius    units.Length      `json:"radius"`              // 1 mm … 2 m
-	Kind      string            `json:"kind"`                // "metal" or "insulating" (a cover that keeps charge)
+	Kind      RollerKind        `json:"kind"`                // "metal" or "insulating" (a cover that keeps charge)
 	Cover     units.Time        `json:"cover,omitempty"`     // insulating: time constant with which the cover loses charge
 	Capacity  units.Capacitance `json:"capacity,omitempty"`  // to its surroundings if its earth fails, typical
 	Sparkover units.Voltage     `json:"sparkover,omitempty"` // at which it sparks to the frame, 0 if unknown
@@ -289,11 +289,11 @@ func (d *Description) check() error {
 	add(known.InRange("air.relativeHumidity", d.Air.RelativeHumidity, 0, 1))
 	add(known.InRange("air.pressure", d.Air.Pressure, 50e3, 120e3))
 	switch d.Limit.Kind {
-	case "cling", "5 kV/in":
+	case ClingLimit, FieldLimit:
 		if d.Limit.Net != 0 {
 			add(known.Wrong("limit.net", d.Limit.Net, "nothing unless limit.kind is \"own\""))
 		}
-	case "own":
+	case OwnLimit:
 		add(known.InRange("limit.net", d.Limit.Net, leastLimit, mostCharge))
 	default:
 		add(known.Wrong("limit.kind", d.Limit.Kind, "one of cling, 5 kV/in, own"))
@@ -314,7 +314,7 @@ func (m *Meter) check(at string, names map[string]bool) error {
 	}
 	names[m.Name] = true
 	switch m.Kind {
-	case "field meter":
+	case FieldMeterKind:
 		errs = append(errs, known.InRange(at+".nominal", m.Nominal, 1e-3, 1), known.InRange(at+".placing", m.Placing, 0, 0.1))
 		if m.FaceRadius != 0 {
 			errs = append(errs, known.InRange(at+".faceRadius", m.FaceRadius, 1e-3, 1))
@@ -323,7 +323,7 @@ func (m *Meter) check(at string, names map[string]bool) error {
 			errs = append(errs, known.Wrong(at+".faceRadius", m.FaceRadius,
 				"the radius of the face of a meter that is not guarded"))
 		}
-	case "voltmeter":
+	case VoltmeterKind:
 	default:
 		errs = append(errs, known.Wrong(at+".kind", m.Kind, "field meter or voltmeter"))
 	}
@@ -408,8 +408,8 @@ func (s *StationSpec) check(at string, first, last bool) error {
 		add(orZero(at+".roller.capacity", r.Capacity, 1e-15, mostFarad))
 		add(orZero(at+".roller.sparkover", r.Sparkover, 1, mostVolts))
 		switch r.Kind {
-		case "metal":
-		case "insulating":
+		case BareMetal:
+		case InsulatingCover:
 			add(known.InRange(at+".roller.cover", r.Cover, leastLeak, mostLeak))
 		default:
 			add(known.Wrong(at+".roller.kind", r.Kind, "metal or insulating"))

@@ -123,7 +123,7 @@ func (l *Line) Noise(w *View, fit float64) Noise {
 		own = math.Hypot(own, math.Abs(fit)*w.Sensitivity)
 	}
 	// A display has a last digit: 10 V below 2 kV, 100 V above; as a uniform error.
-	if m.Kind == "field meter" {
+	if m.Kind == FieldMeterKind {
 		step := 10.0
 		if math.Abs(fit) > 2000 {
 			step = 100

@@ -68,9 +68,9 @@ func New(d *Description) (*Line, error) {
 	l.filmSD = math.Hypot(float64(w.ThicknessSpread), solid*(hi-lo)/(2*known.Z95*l.film.RelativePermittivity))
 	basis := units.BasisWeight(float64(w.Density) * float64(w.Thickness) * solid) // kg/m³ · m
 	switch d.Limit.Kind {
-	case "cling":
+	case ClingLimit:
 		l.limit = field.ClingLimit(basis)
-	case "5 kV/in":
+	case FieldLimit:
 		l.limit = units.SurfaceChargeDensity(units.Epsilon0 * 5 * float64(units.KilovoltPerInch)) // ε0·E
 	default:
 		l.limit = d.Limit.Net
@@ -81,7 +81,7 @@ func New(d *Description) (*Line, error) {
 	for i := range l.desc.Meters {
 		m := &l.desc.Meters[i]
 		var f field.FieldMeter
-		if m.Kind == "field meter" {
+		if m.Kind == FieldMeterKind {
 			// The response is taken from a meter that never saturates; the full scale of
 			// the real one decides which readings say "at least".
 			f, err = field.NewFieldMeter(field.FieldMeterSpec{Nominal: m.Nominal, FaceRadius: m.FaceRadius, Guarded: m.Guarded,
@@ -151,7 +151,7 @@ func newContact(r *RollerSpec, c *ChangeSpec, reference units.Speed, before, cha
 	spec := charge.ContactSpec{Exposure: n, SpeedExponent: exponent, ReferenceSpeed: reference}
 	spec.Saturation = units.SurfaceChargeDensity(before + change/out.closes) // σ' = σ∞ + (σ−σ∞)·e^−n
 	var err error
-	if out.law, err = charge.NewContact(spec); err != nil || r == nil || r.Kind != "insulating" {
+	if out.law, err = charge.NewContact(spec); err != nil || r == nil || r.Kind != InsulatingCover {
 		return out, err
 	}
 	out.covered = true

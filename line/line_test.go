@@ -151,7 +151,7 @@ func TestCoverIsFlagged(t *testing.T) {
 		for i := range d.Stations {
 			if s := &d.Stations[i]; s.Name == "tension nip" {
 				nip = i
-				s.Roller = &line.RollerSpec{Radius: 60 * units.Millimetre, Kind: kind}
+				s.Roller = &line.RollerSpec{Radius: 60 * units.Millimetre, Kind: line.RollerKind(kind)}
 				if kind == "insulating" {
 					s.Roller.Cover = 1000 * units.Second
 				}

@@ -42,7 +42,7 @@ type View struct {
 func (l *Line) FieldMeter(name string) (field.FieldMeter, error) {
 	for i := range l.desc.Meters {
 		m := &l.desc.Meters[i]
-		if m.Name != name || m.Kind != "field meter" {
+		if m.Name != name || m.Kind != FieldMeterKind {
 			continue
 		}
 		full := m.FullScale
@@ -80,10 +80,10 @@ func (l *Line) View(r *Look) (View, error) {
 		w.Unused = "not used: the line stood still"
 		return w, nil
 	}
-	want := map[Quantity]string{FieldMeter: "field meter", OverRoller: "voltmeter"}[r.Quantity]
+	want := map[Quantity]MeterKind{FieldMeter: FieldMeterKind, OverRoller: VoltmeterKind}[r.Quantity]
 	w.Meter = slices.IndexFunc(l.desc.Meters, func(m Meter) bool { return m.Name == r.Meter })
 	if w.Meter < 0 || l.desc.Meters[w.Meter].Kind != want {
-		return w, known.Wrong("meter", r.Meter, "the name of a "+want+" of the description")
+		return w, known.Wrong("meter", r.Meter, "the name of a "+string(want)+" of the description")
 	}
 	w.Edge = 1
 	if r.Quantity == OverRoller {
@@ -166,7 +166,7 @@ func (l *Line) viewOverRoller(w View, r *Look) (View, error) {
 		return w, known.Wrong("station", r.Station, "a roller or nip for an over-roller voltmeter")
 	}
 	switch {
-	case s.Roller.Kind != "metal":
+	case s.Roller.Kind != BareMetal:
 		w.Unused = "not used: a voltmeter over an insulating roller does not read against earthed metal"
 	case s.Kind == Roller && s.Change[0].Face == r.Face:
 		w.Unused = fmt.Sprintf(

@@ -131,13 +131,14 @@ func (s *starter) assume(field string, value any, within string) {
 func (s *starter) judge(a *Answers) error {
 	switch a.Trouble {
 	case "jam", "double feed", "cling", "shock", "dust", "sensor trip":
-		s.d.Limit = Limit{Kind: "cling"}
+		s.d.Limit = Limit{Kind: ClingLimit}
 		s.assume("limit", "cling", "or 5 kV/in, one author's practice; ask on which days it ran without trouble")
 	case "misplaced":
-		s.d.Limit = Limit{Kind: "own", Net: units.SurfaceChargeDensity(units.Epsilon0 * 2.5 * float64(units.KilovoltPerInch))}
+		s.d.Limit = Limit{Kind: OwnLimit, Net: units.SurfaceChargeDensity(
+			units.Epsilon0 * 2.5 * float64(units.KilovoltPerInch))}
 		s.assume("limit", "2.5 kV/in", "for thin labels: one author's practice")
 	case "spark mark":
-		s.d.Limit = Limit{Kind: "own", Net: units.SurfaceChargeDensity(
+		s.d.Limit = Limit{Kind: OwnLimit, Net: units.SurfaceChargeDensity(
 			units.Epsilon0 * 20 * float64(units.KilovoltPerCentimetre))}
 		s.assume("limit", "20 kV/cm", "air breaks down at about 30")
 	default:
@@ -147,7 +148,7 @@ func (s *starter) judge(a *Answers) error {
 }
 
 func (s *starter) meters(a *Answers) {
-	s.d.Meters = []Meter{{Name: "field meter", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true,
+	s.d.Meters = []Meter{{Name: "field meter", Kind: FieldMeterKind, Nominal: 25 * units.Millimetre, Guarded: true,
 		FullScale: 20 * units.DisplayVoltage(units.Kilovolt), Gain: 0.06, Offset: 40 * units.Volt,
 		Placing: 3 * units.Millimetre,
 		Spots:   0.25}}
@@ -177,7 +178,7 @@ func (s *starter) station(i int, word string) error {
 		}
 	case "idler", "roller":
 		x.Kind = Roller
-		x.Roller = &RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal", Capacity: 200 * units.Picofarad,
+		x.Roller = &RollerSpec{Radius: 50 * units.Millimetre, Kind: BareMetal, Capacity: 200 * units.Picofarad,
 			Sparkover: 7 * units.Kilovolt}
 		face := FaceB
 		if i%2 == 0 {
@@ -187,7 +188,7 @@ func (s *starter) station(i int, word string) error {
 		s.assume(x.Name+" touches", "face "+face.String(), "look which face lies on it")
 	case "nip":
 		x.Kind = Nip
-		x.Roller = &RollerSpec{Radius: 60 * units.Millimetre, Kind: "metal"}
+		x.Roller = &RollerSpec{Radius: 60 * units.Millimetre, Kind: BareMetal}
 		x.Change = []ChangeSpec{spread(FaceA, 12*uC), spread(FaceB, 12*uC)}
 	case "bar", "brush":
 		x.Kind, x.Gap = Ioniser, 300*units.Millimetre

@@ -211,16 +211,16 @@ func load(o *options) (*report.Input, error) {
 }
 
 func setLimit(d *line.Description, s string) error {
-	switch s {
+	switch kind := line.LimitKind(s); kind {
 	case "":
-	case "cling", "5 kV/in":
-		d.Limit = line.Limit{Kind: s}
+	case line.ClingLimit, line.FieldLimit:
+		d.Limit = line.Limit{Kind: kind}
 	default:
 		v, err := units.Parse[units.SurfaceChargeDensity](s)
 		if err != nil {
 			return fmt.Errorf("-limit: %w; or cling, or \"5 kV/in\"", err)
 		}
-		d.Limit = line.Limit{Kind: "own", Net: v}
+		d.Limit = line.Limit{Kind: line.OwnLimit, Net: v}
 	}
 	return nil
 }

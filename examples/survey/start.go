@@ -93,7 +93,7 @@ func starterRows(d *line.Description) [][]string {
 	for i := range d.Stations {
 		s := &d.Stations[i]
 		switch {
-		case s.Roller != nil && s.Roller.Kind == "metal":
+		case s.Roller != nil && s.Roller.Kind == line.BareMetal:
 			add(with(map[string]string{"station": s.Name, "quantity": "resistance to ground", "line speed": "0 m/min",
 				"running or stopped": "stopped", "value": "1", "unit": "Ω"}))
 		case s.Kind == line.Place && len(d.Meters) > 0:

@@ -181,7 +181,7 @@ func keep(o *options, stdout io.Writer) error {
 		}
 	}
 	for i := len(d.Meters) - 1; i >= 0 && o.meter == ""; i-- {
-		if d.Meters[i].Kind == "field meter" {
+		if d.Meters[i].Kind == line.FieldMeterKind {
 			c.Meter = d.Meters[i].Name
 		}
 	}

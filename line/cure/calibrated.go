@@ -258,7 +258,7 @@ func newTouch(desc *line.Description, i, j int, exact bool) (touch, error) {
 	for k, n := range c.closes {
 		c.closes[k] = -math.Expm1(-n)
 	}
-	if s.Roller == nil || s.Roller.Kind != "insulating" {
+	if s.Roller == nil || s.Roller.Kind != line.InsulatingCover {
 		return c, nil
 	}
 	contact, err := charge.NewContact(charge.ContactSpec{Exposure: 1})

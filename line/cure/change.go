@@ -185,7 +185,7 @@ func (c Earth) apply(m *Calibrated) error {
 	if err != nil {
 		return err
 	}
-	if r := m.desc.Stations[s].Roller; r == nil || r.Kind != "metal" {
+	if r := m.desc.Stations[s].Roller; r == nil || r.Kind != line.BareMetal {
 		return known.Wrong("station", c.Station, "the name of a station with a metal roller")
 	}
 	if c.Resistance == 0 {

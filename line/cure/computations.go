@@ -45,7 +45,7 @@ func (s *slitter) description() *line.Description {
 		Web: line.Web{Material: "film", Thickness: 20 * units.Micrometre, Width: 1.25 * units.Metre,
 			Density: units.Density(905), RelativePermittivity: known.Band{Value: 2.2},
 			VolumeResistivity: units.VolumeResistivity(1e19), Humidity: humidity.Inert},
-		Speed: s.Survey, Limit: line.Limit{Kind: "cling"},
+		Speed: s.Survey, Limit: line.Limit{Kind: line.ClingLimit},
 		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 12 * units.PercentRH, Pressure: units.Atmosphere}}
 	at := units.Length(0)
 	put := func(name string, kind line.Kind, exponent, exposure float64, faces ...line.Face) {
@@ -56,7 +56,7 @@ func (s *slitter) description() *line.Description {
 		}
 		switch kind {
 		case line.Roller, line.Nip:
-			x.Roller = &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"}
+			x.Roller = &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: line.BareMetal}
 		case line.Ioniser:
 			x.Change, x.Gap = nil, 300*units.Millimetre
 			x.Ioniser = &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre, Zone: 50 * units.Millimetre,

@@ -14,6 +14,9 @@ import (
 // answered counts as present and says so. No list is complete, and none says that a
 // place is free of danger.
 func (r *Route) Hazards() []upkeep.Hazard {
+	if len(r.gains) == 0 {
+		return nil
+	}
 	var out []upkeep.Hazard
 	add := func(id hazard.NoticeID, open bool, station, figure string) {
 		out = append(out, upkeep.Hazard{Rank: len(out) + 1, Station: station, Open: open, Notice: id.Notice(figure)})

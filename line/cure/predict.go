@@ -148,7 +148,7 @@ func (m *Calibrated) look(s int) (line.Look, bool) {
 		return line.Look{}, false
 	}
 	for i := range m.desc.Meters {
-		if meter := &m.desc.Meters[i]; meter.Kind == "field meter" {
+		if meter := &m.desc.Meters[i]; meter.Kind == line.FieldMeterKind {
 			return line.Look{Station: m.stages[s].name, Quantity: line.FieldMeter, Face: line.FaceA, Distance: meter.Nominal,
 				Running: true, Meter: meter.Name}, true
 		}
@@ -234,7 +234,7 @@ func (m *Calibrated) notices(w *walked) []known.Notice {
 // nobody measured.
 func (m *Calibrated) conductorNotice(w *walked, s int) (known.Notice, bool) {
 	spec := &m.desc.Stations[s]
-	if spec.Roller == nil || spec.Roller.Kind != "metal" {
+	if spec.Roller == nil || spec.Roller.Kind != line.BareMetal {
 		return known.Notice{}, false
 	}
 	o, ok := m.earth[spec.Name]
@@ -272,7 +272,7 @@ func (m *Calibrated) Conductors() []Conductor {
 	w := m.run(float64(m.at))
 	var out []Conductor
 	for s := range m.stages {
-		if r := m.desc.Stations[s].Roller; r != nil && r.Kind == "metal" {
+		if r := m.desc.Stations[s].Roller; r != nil && r.Kind == line.BareMetal {
 			out = append(out, m.conductor(w, s))
 		}
 	}

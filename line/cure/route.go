@@ -295,7 +295,12 @@ func (r *Route) Air(name string) humidity.Air { return r.airs[name] }
 
 // Limit is the charge that counts as too much; 0 where the scatter of a dose decides.
 // [unit of the body]
-func (r *Route) Limit() float64 { return r.goods.limit() }
+func (r *Route) Limit() float64 {
+	if len(r.gains) == 0 {
+		return math.NaN()
+	}
+	return r.goods.limit()
+}
 
 func (r *Route) columns(rate units.Frequency, at *Patch) []column {
 	cols := make([]column, len(r.goods.Stations))

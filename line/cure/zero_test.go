@@ -12,7 +12,7 @@ import (
 // TestZeroValues: nothing that needs a constructor answers with a number without it.
 func TestZeroValues(t *testing.T) {
 	values := []any{cure.Calibrated{}, cure.Route{}, cure.Goods{}}
-	for _, f := range zerocheck.Faults(".", values, nil, nil) {
+	for _, f := range zerocheck.Faults(".", values, nil, map[string]string{"Route.Air": "the zero Air, which is none"}) {
 		t.Error(f)
 	}
 }

@@ -270,7 +270,7 @@ func nip(in Input) *line.Description {
 			Speed: known.Band{Value: 0.5, Spread: 0.3, Kind: known.Normal}}
 	}
 	return short(in, line.StationSpec{Name: "nip", Kind: line.Nip, At: units.Metre,
-		Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"},
+		Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: line.BareMetal},
 		Change: []line.ChangeSpec{change(line.FaceA, 1.1*size), change(line.FaceB, -size)}})
 }
 
@@ -298,7 +298,7 @@ func apart(d *line.Description) *line.Description {
 func barred(in Input) *line.Description {
 	roller := func(name string, at units.Length) line.StationSpec {
 		return line.StationSpec{Name: name, Kind: line.Roller, At: at,
-			Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"},
+			Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: line.BareMetal},
 			Change: []line.ChangeSpec{{Face: line.FaceA, Spread: 1e-12, Exposure: 1e-3}}}
 	}
 	d := short(in, roller("first", units.Metre),

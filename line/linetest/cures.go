@@ -266,7 +266,7 @@ func tryLaws() []lawtest.Law[DeciderMaker, Input] {
 			var last []float64
 			for _, limit := range []units.SurfaceChargeDensity{1e-6, 5e-6, 3e-5} {
 				d := *in.Line
-				d.Limit = line.Limit{Kind: "own", Net: limit}
+				d.Limit = line.Limit{Kind: line.OwnLimit, Net: limit}
 				m, _, err := try(mk, &d)
 				if err != nil {
 					return err
@@ -294,7 +294,7 @@ func tryLaws() []lawtest.Law[DeciderMaker, Input] {
 		}}),
 		Check: func(mk DeciderMaker, in Input) error {
 			for _, s := range in.Line.Stations {
-				if s.Roller == nil || s.Roller.Kind != "metal" {
+				if s.Roller == nil || s.Roller.Kind != line.BareMetal {
 					continue
 				}
 				was, is, err := try(mk, in.Line, cure.Earth{Station: s.Name, Resistance: 1000 * units.Ohm})
@@ -322,7 +322,7 @@ func tryLaws() []lawtest.Law[DeciderMaker, Input] {
 func planLaws() []lawtest.Law[DeciderMaker, Input] {
 	metals := func(d *line.Description) (n int) {
 		for _, s := range d.Stations {
-			if s.Roller != nil && s.Roller.Kind == "metal" {
+			if s.Roller != nil && s.Roller.Kind == line.BareMetal {
 				n++
 			}
 		}

@@ -17,7 +17,7 @@ func description(d *lawtest.Draw) *line.Description {
 		Web: line.Web{Material: "film", Thickness: units.Length(20e-6), Width: units.Metre, Density: units.Density(900),
 			RelativePermittivity: known.Band{Value: 2.2}, Humidity: humidity.Inert,
 			VolumeResistivity: lawtest.Decades(d, "resistivity", units.VolumeResistivity(1e8), units.VolumeResistivity(1e17))},
-		Speed: units.MetrePerSecond, Limit: line.Limit{Kind: "cling"},
+		Speed: units.MetrePerSecond, Limit: line.Limit{Kind: line.ClingLimit},
 		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 30 * units.PercentRH, Pressure: units.Atmosphere}}
 	const most = units.SurfaceChargeDensity(80e-6)
 	change := func(f line.Face) line.ChangeSpec {
@@ -36,9 +36,10 @@ func description(d *lawtest.Draw) *line.Description {
 			Kind: lawtest.Pick(d, "kind", line.Place, line.Roller, line.Nip, line.Ioniser)}
 		switch s.Kind {
 		case line.Roller, line.Nip:
-			s.Roller = &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"}
+			s.Roller = &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: line.BareMetal}
 			if d.Bool("insulating") {
-				s.Roller.Kind, s.Roller.Cover = "insulating", lawtest.Decades(d, "cover", 1e-3*units.Second, 1e4*units.Second)
+				s.Roller.Kind, s.Roller.Cover = line.InsulatingCover,
+					lawtest.Decades(d, "cover", 1e-3*units.Second, 1e4*units.Second)
 			}
 			s.Change = []line.ChangeSpec{change(face())}
 			if s.Kind == line.Nip {

@@ -338,7 +338,7 @@ func (d *Diagnosis) flaws(r *Reading, station, repeats int) field.ReadingFlaws {
 // overEarthedMetal reports whether a non-contact voltmeter over the roller reads
 // against earthed metal: a metal roller that the survey did not find isolated.
 func (d *Diagnosis) overEarthedMetal(station int) bool {
-	if r := d.desc.Stations[station].Roller; r == nil || r.Kind != "metal" {
+	if r := d.desc.Stations[station].Roller; r == nil || r.Kind != line.BareMetal {
 		return false
 	}
 	return !slices.ContainsFunc(d.Ground, func(g GroundFinding) bool { return g.Station == station && g.Isolated })

@@ -292,7 +292,7 @@ func (d *Diagnosis) layer() *LayerFinding {
 		return nil
 	}
 	best.Nominal = 25 * units.Millimetre
-	if k := slices.IndexFunc(d.desc.Meters, func(m line.Meter) bool { return m.Kind == "field meter" }); k >= 0 {
+	if k := slices.IndexFunc(d.desc.Meters, func(m line.Meter) bool { return m.Kind == line.FieldMeterKind }); k >= 0 {
 		best.Nominal = d.desc.Meters[k].Nominal
 	}
 	best.Shown = units.Voltage(best.Net.Value / units.Epsilon0 * float64(best.Nominal))

@@ -32,7 +32,7 @@ func (d *Diagnosis) ground() ([]GroundFinding, error) {
 	var out []GroundFinding
 	for i := range d.desc.Stations {
 		st := &d.desc.Stations[i]
-		if st.Roller != nil && st.Roller.Kind == "metal" {
+		if st.Roller != nil && st.Roller.Kind == line.BareMetal {
 			out = append(out, GroundFinding{Station: i})
 		}
 	}

@@ -144,9 +144,9 @@ func (d *Diagnosis) candidates() []Suggestion {
 // look is how the reading would be taken, with the first meter of its kind.
 func (s *Suggestion) look(d *Diagnosis) *line.Look {
 	r := line.Look{Station: d.desc.Stations[s.Station].Name, Quantity: s.Quantity, Face: s.Face, Running: true}
-	kind := "voltmeter"
+	kind := line.VoltmeterKind
 	if s.Quantity == line.FieldMeter {
-		kind, r.Face = "field meter", line.FaceA
+		kind, r.Face = line.FieldMeterKind, line.FaceA
 	}
 	for i := range d.desc.Meters {
 		if m := &d.desc.Meters[i]; m.Kind == kind && r.Meter == "" {

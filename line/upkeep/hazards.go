@@ -143,7 +143,7 @@ func (s *scene) conductors() []Hazard {
 	for i := range s.d.Stations {
 		st := &s.d.Stations[i]
 		g, ok := measured[i]
-		switch metal := st.Roller != nil && st.Roller.Kind == "metal"; {
+		switch metal := st.Roller != nil && st.Roller.Kind == line.BareMetal; {
 		case metal && !ok:
 			open = append(open, one(st.Name, st.Name+": resistance to earth not measured", true))
 		case ok && g.Isolated:
@@ -235,7 +235,7 @@ func (s *scene) propagating() []Hazard {
 	var why []string
 	for i := range s.d.Stations {
 		st := &s.d.Stations[i]
-		if st.Roller != nil && st.Roller.Kind == "insulating" {
+		if st.Roller != nil && st.Roller.Kind == line.InsulatingCover {
 			figure := st.Name + ": insulating cover on a core"
 			if c, ok := s.gasCurrent(i); ok {
 				figure += fmt.Sprintf(", about %s leaves it through the air", figures(c))

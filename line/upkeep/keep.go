@@ -135,7 +135,7 @@ func Keep(l *line.Line, v units.Speed, care Care) (Upkeep, error) {
 	for i := range d.Stations {
 		s := &d.Stations[i]
 		switch {
-		case s.Roller != nil && s.Roller.Kind == "metal":
+		case s.Roller != nil && s.Roller.Kind == line.BareMetal:
 			metal = append(metal, s.Name)
 		case s.Roller != nil:
 			out.add("cover of "+s.Name+": pinholes, marks; its core to earth", "maintenance", "monthly",

@@ -57,7 +57,7 @@ func Watches(l *line.Line, meter string, n int, history []History) ([]Watch, err
 	d := l.Description()
 	var m *line.Meter
 	for i := range d.Meters {
-		if d.Meters[i].Name == meter && d.Meters[i].Kind == "field meter" {
+		if d.Meters[i].Name == meter && d.Meters[i].Kind == line.FieldMeterKind {
 			m = &d.Meters[i]
 		}
 	}

@@ -69,7 +69,7 @@ func answer(q *files) (*Answer, error) {
 		return a, nil
 	}
 	for _, s := range d.Stations {
-		if s.Roller != nil && s.Roller.Kind == "metal" {
+		if s.Roller != nil && s.Roller.Kind == line.BareMetal {
 			a.Ground = append(a.Ground, Ground{Name: s.Name})
 		}
 	}

@@ -97,11 +97,11 @@ func flagged(s stationRow) string {
 	return s.Validity.String()
 }
 
-func limitWords(kind string) string {
+func limitWords(kind line.LimitKind) string {
 	switch kind {
-	case "cling":
+	case line.ClingLimit:
 		return "image attraction equals the weight of the sheet"
-	case "5 kV/in":
+	case line.FieldLimit:
 		return "5 kV/in, one author's practice, not a standard"
 	}
 	return "chosen by the plant"

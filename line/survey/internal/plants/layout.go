@@ -62,11 +62,11 @@ func lay(d dice, k Kind, h habits) *path {
 		Speed: units.Speed(d.between(1, 6)),
 		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 20 * units.PercentRH,
 			Pressure: units.Atmosphere},
-		Limit: line.Limit{Kind: "own", Net: density(p.limit)},
+		Limit: line.Limit{Kind: line.OwnLimit, Net: density(p.limit)},
 		Meters: []line.Meter{
 			{
 				Name:      "FM",
-				Kind:      "field meter",
+				Kind:      line.FieldMeterKind,
 				Nominal:   25 * units.Millimetre,
 				Guarded:   true,
 				FullScale: units.DisplayVoltage(20e3),
@@ -75,7 +75,7 @@ func lay(d dice, k Kind, h habits) *path {
 				Placing:   3 * units.Millimetre,
 				Spots:     0.2,
 			},
-			{Name: "VM", Kind: "voltmeter", FullScale: units.DisplayVoltage(500), Gain: 0.04, Offset: 3 * units.Volt,
+			{Name: "VM", Kind: line.VoltmeterKind, FullScale: units.DisplayVoltage(500), Gain: 0.04, Offset: 3 * units.Volt,
 				Spots: 0.1},
 		},
 	}
@@ -125,7 +125,7 @@ func lay(d dice, k Kind, h habits) *path {
 			Name:   fmt.Sprintf("idler %d", i),
 			Kind:   line.Roller,
 			At:     units.Length(at),
-			Roller: &line.RollerSpec{Radius: radius, Kind: "metal", Capacity: 200 * units.Picofarad},
+			Roller: &line.RollerSpec{Radius: radius, Kind: line.BareMetal, Capacity: 200 * units.Picofarad},
 		}
 		if i == nip {
 			s.Name, s.Kind, s.Change = "nip", line.Nip, both(12)
@@ -137,7 +137,7 @@ func lay(d dice, k Kind, h habits) *path {
 			s.Change = []line.ChangeSpec{{Face: pick(d, line.FaceA, line.FaceB), Spread: off(spread), Speed: band}}
 		}
 		if i != nip && d.chance(h.covered) {
-			s.Roller.Kind, s.Roller.Cover, s.Roller.Capacity = "insulating", units.Time(0.05), 0
+			s.Roller.Kind, s.Roller.Cover, s.Roller.Capacity = line.InsulatingCover, units.Time(0.05), 0
 		}
 		add(s)
 		p.contacts = append(p.contacts, len(p.desc.Stations)-1)

@@ -45,7 +45,7 @@ func (p *path) walkRound(d dice, k Kind, volts float64) []spot {
 					out = append(out, spot{station: i, cross: y, speed: speed, day: day})
 				}
 			case line.Roller, line.Nip:
-				if s.Roller.Kind != "metal" || !d.chance(volts) {
+				if s.Roller.Kind != line.BareMetal || !d.chance(volts) {
 					continue
 				}
 				f := d.IntN(2)
@@ -120,7 +120,7 @@ func (p *path) earths(d dice, isolated int, measured float64) []survey.Reading {
 	var out []survey.Reading
 	for i := range p.desc.Stations {
 		r := p.desc.Stations[i].Roller
-		if r == nil || r.Kind != "metal" || i != isolated && !d.chance(measured) {
+		if r == nil || r.Kind != line.BareMetal || i != isolated && !d.chance(measured) {
 			continue
 		}
 		ohms := math.Round(10*d.between(0.3, 8)) / 10
