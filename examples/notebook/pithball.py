@@ -506,7 +506,11 @@ class Pithball:
         units = {r["name"]: r["unit"] for r in entry["results"]}
 
         def f(*args, **kwargs):
-            given = signature.bind(*args, **kwargs).arguments
+            try:
+                given = signature.bind(*args, **kwargs).arguments
+            except TypeError as e:  # it tells one fault only, and not what is wanted
+                odd = [k for k in kwargs if k not in signature.parameters]
+                raise TypeError(f"{entry['name']}{signature}: " + (f"no argument {', '.join(odd)}" if odd else str(e))) from None
             bad = given.pop("bad", "raise")
             shape, numpy, scalars, columns = _split(entry["name"], given, real, bad)
             if notices:

@@ -178,10 +178,10 @@ class Client(unittest.TestCase):
             with self.assertRaises(PithballError, msg=repr(bad)) as e:
                 f(0.025, bad)
             self.assertEqual((e.exception.field, e.exception.row), ("field.FieldFactor.gap", row), repr(bad))
-        with self.assertRaises(TypeError):
+        with self.assertRaisesRegex(TypeError, r"field.FieldFactor\(distance, gap.*\): missing .*'gap'"):
             f(0.025)
-        with self.assertRaises(TypeError):
-            f(0.025, width=1)
+        with self.assertRaisesRegex(TypeError, r"field.FieldFactor\(distance, gap.*\): no argument width"):
+            f(0.025, width=1)  # not "gap is missing": the slip is the name that was written
         with warnings.catch_warnings(record=True) as w:
             warnings.simplefilter("always")
             got = f(0.025, [0.025, float("nan"), -1], bad="nan")
