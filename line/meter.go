@@ -256,8 +256,11 @@ func (l *Line) Deviation(w *View, mid float64) float64 {
 
 // Expect returns the 5, 50 and 95 % quantiles of what a reading shows if the web
 // carries the charges a and b on its faces at the reading's station: the spread
-// of the meter, of its placing, of the geometry and of the spots. Errors are [*known.FieldError]s: an unknown
-// station or meter, a quantity that does not see the charge of the web.
+// of the meter, of its placing, of the geometry and of the spots; volts for a field meter
+// and a voltmeter over a roller. The Look needs its Meter, and Running for the web in motion; a field
+// meter reads beside rollers and nips, where metal is a known gap behind the web, and at a
+// wound roll of a stated diameter. Errors are [*known.FieldError]s: an unknown station
+// or meter, a quantity or place that does not see the charge of the web.
 func (l *Line) Expect(
 	r *Look,
 	a, b units.SurfaceChargeDensity,
