@@ -23,8 +23,9 @@
 //   - exponents by kind of contact [Mode.Prior], humidity and temperature
 //     [PriorSurroundings], both at another speed and humidity [Mode.Elsewhere], small
 //     pieces [PieceCharge], signs that turn [Reversals];
-//   - strength of a pair: [FindSeries] and [SeriesPair], or [FindWorkFunction] and
-//     [ContactPotential]; a scale from one measured pair, [CalibrateSeries].
+//   - strength of a pair: the triboelectric series [FindSeries] and [SeriesPair], or
+//     [FindWorkFunction] and [ContactPotential]; a scale from one measured pair,
+//     [CalibrateSeries].
 //
 // What readings tell: [FitSaturation], [FitSpeedExponent], [FitLoadExponent],
 // [FitSwap], [FitTwoContacts], [FitHumidity].

@@ -9,8 +9,8 @@
 //	decide   {line, survey, units,     what to do: cures in their order with their effect, what they leave, figures; site
 //	          speed, chance, faces,    has the answers and prices that the survey program reads with -site; without a
 //	          site}                    survey the description alone speaks
-//	forecast {charge, spread, limit,   when in a year a place is over its limit: leak is {points: [{rh, time}, …]} or one
-//	          dwell, temperature,      with decades_per_percent, hall {temperature, …},
+//	forecast {charge, spread, limit,   when in a year a place is over its limit: leak is {points: [{rh, time}, …]} or
+//	          dwell, temperature,      one with decades_per_percent, hall {temperature, …},
 //	          leak, hall, months …}    weather twelve months (and within) or hours (and begin)
 //	cancel   {id}                      ends the request of that id, which answers with error −32800; no answer of its own
 //
