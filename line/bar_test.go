@@ -204,3 +204,11 @@ func TestTwoStations(t *testing.T) {
 		t.Error("one station was taken")
 	}
 }
+
+// TestAirOfABarWithout: a bar that is not blown uses no air, and nothing is asked of its holes.
+func TestAirOfABarWithout(t *testing.T) {
+	l := newLine(t, barred(powered()))
+	if use, err := powered().Bar.AirUse(units.Metre, l.Air()); use != 0 || err != nil {
+		t.Errorf("%v, %v", use, err)
+	}
+}

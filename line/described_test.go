@@ -2,6 +2,7 @@ package line_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"example.org/pithball/line"
@@ -90,5 +91,17 @@ func TestDescribedFitEndsAt100(t *testing.T) {
 	}
 	if desc, err = l.DescriptionWith(x, 4, nil); err != nil || desc.Stations[3].Ioniser.Bar.Fit != 1e-12 {
 		t.Errorf("%v, %v", desc.Stations[3].Ioniser.Bar.Fit, err)
+	}
+}
+
+// TestUnknownsByHand: two faces off the roll, one at the idler with its median, one at the bar, of which nothing is
+// thought but that ± 10 µC/m² would not surprise.
+func TestUnknownsByHand(t *testing.T) {
+	u, median, spread := newLine(t, barred(powered())).Unknowns()
+	want := []line.Unknown{{Station: 0, Face: line.FaceA}, {Station: 0, Face: line.FaceB},
+		{Station: 1, Face: line.FaceA}, {Station: 3, Face: line.FaceA}}
+	if !slices.Equal(u, want) || !slices.Equal(median, []float64{0, 0, float64(5 * units.MicrocoulombPerSquareMetre), 0}) ||
+		!slices.Equal(spread, []float64{1e-6, 1e-6, 1e-6, 10e-6}) {
+		t.Errorf("%v, %v, %v", u, median, spread)
 	}
 }
