@@ -100,7 +100,8 @@ func TestUnknownsByHand(t *testing.T) {
 	u, median, spread := newLine(t, barred(powered())).Unknowns()
 	want := []line.Unknown{{Station: 0, Face: line.FaceA}, {Station: 0, Face: line.FaceB},
 		{Station: 1, Face: line.FaceA}, {Station: 3, Face: line.FaceA}}
-	if !slices.Equal(u, want) || !slices.Equal(median, []float64{0, 0, float64(5 * units.MicrocoulombPerSquareMetre), 0}) ||
+	medians := []float64{0, 0, float64(5 * units.MicrocoulombPerSquareMetre), 0}
+	if !slices.Equal(u, want) || !slices.Equal(median, medians) ||
 		!slices.Equal(spread, []float64{1e-6, 1e-6, 1e-6, 10e-6}) {
 		t.Errorf("%v, %v, %v", u, median, spread)
 	}

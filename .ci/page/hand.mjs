@@ -170,8 +170,20 @@ export async function typeLine(h, d) {
       await h.quantity("Past the roller by", s.past.x);
     } else if (s.gap) await h.quantity("Distance to the metal behind", s.gap);
     for (const o of s.off || []) await h.pick(o, "Ionisers switched off while readings are taken here");
+    if (s.ioniser && s.ioniser.bar) await typeMaker(h, s.ioniser.bar);
     await h.tap("Back to the path");
   }
+}
+
+// typeMaker types what the maker's sheet of a bar says.
+async function typeMaker(h, bar) {
+  await h.choose("What the maker's sheet calls it", bar.kind);
+  await h.quantity("Voltage of the points", bar.voltage);
+  await h.quantity("Frequency", bar.frequency);
+  await h.quantity("Voltage at which corona starts", bar.start);
+  await h.quantity("Distance between points", bar.pitch);
+  await h.quantity("Current of each polarity per length, clean", bar.current);
+  await h.quantity("Share left by dirt and wear", bar.output);
 }
 
 // typeReadings types the rows of a survey in their order.

@@ -31,11 +31,10 @@ import (
 	"time"
 
 	"example.org/pithball/examples/survey/report"
-	"example.org/pithball/humidity"
 	"example.org/pithball/line"
-	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 //go:embed demo
@@ -124,7 +123,7 @@ func verdict(o *options, stdout io.Writer) error {
 	}
 	var html []byte
 	if o.html != "" {
-		if html, err = o.page(p, r); err != nil {
+		if html, err = o.page(r); err != nil {
 			return err
 		}
 	}
@@ -141,31 +140,26 @@ func verdict(o *options, stdout io.Writer) error {
 }
 
 // page writes the report as a page, with a plan and a forecast as far as they are known.
-func (o *options) page(p *report.Input, r *report.Report) ([]byte, error) {
+func (o *options) page(r *report.Report) ([]byte, error) {
 	years, err := o.pageYears()
 	if err != nil {
 		return nil, err
-	}
-	if d := p.Line.Description(); years == nil && d.Web.Humidity == humidity.Inert {
-		years = []report.Year{{Lines: []string{d.Web.Material + " takes up no water: no week of the year is better or " +
-			"worse by its " +
-			"weather."}}}
 	}
 	s, err := o.answered()
 	if err != nil {
 		return nil, err
 	}
-	o.progress.at("calibrating the line")
-	m, err := cure.Calibrate(p.Diagnosis, &s)
-	if err != nil {
-		// A survey that no line can be calibrated from still has its verdict.
-		return r.HTMLWith(nil, years)
-	}
-	_, d, err := decided(o, m)
+	a, err := o.aim()
 	if err != nil {
 		return nil, err
 	}
-	return r.HTMLWith(d, years)
+	o.progress.at("planning")
+	b, err := r.HTMLPlanned(&s, a, years)
+	var fe *known.FieldError
+	if errors.As(err, &fe) {
+		err = &inputError{err}
+	}
+	return b, err
 }
 
 // load reads and checks both files; errors name the file.

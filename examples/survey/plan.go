@@ -270,40 +270,30 @@ func side(b *strings.Builder, s *cure.SideEffects) {
 
 // decided plans for a web and works out the outlook of what was chosen.
 func decided(o *options, m *cure.Calibrated) (*cure.Plan, *report.Decision, error) {
-	a := cure.Aim{Chance: o.chance, Faces: o.faces}
-	var err error
-	if o.speed != "" {
-		if a.Speed, err = units.Parse[units.Speed](o.speed); err != nil {
-			return nil, nil, &inputError{fmt.Errorf("-speed: %w", err)}
-		}
+	a, err := o.aim()
+	if err != nil {
+		return nil, nil, err
 	}
 	o.progress.at("planning")
-	p, err := m.Plan(a)
-	if err != nil {
-		var fe *known.FieldError
-		if errors.As(err, &fe) {
-			return nil, nil, &inputError{err}
+	p, d, err := report.Plan(m, a, o.system)
+	var fe *known.FieldError
+	if errors.As(err, &fe) {
+		err = &inputError{err}
+	}
+	return p, d, err
+}
+
+// aim is what a plan is to reach.
+func (o *options) aim() (cure.Aim, error) {
+	a := cure.Aim{Chance: o.chance, Faces: o.faces}
+	if o.speed != "" {
+		v, err := units.Parse[units.Speed](o.speed)
+		if err != nil {
+			return a, &inputError{fmt.Errorf("-speed: %w", err)}
 		}
-		return nil, nil, err
+		a.Speed = v
 	}
-	limit := units.SurfaceChargeDensity(m.Limit())
-	if p.Stop != "" {
-		return p, report.Decide(p, nil, nil, limit, o.system), nil
-	}
-	fast, err := m.Try(cure.Run{Speed: p.Aim.Speed})
-	if err != nil {
-		return nil, nil, err
-	}
-	var chosen []cure.Change
-	for _, k := range p.Set {
-		chosen = append(chosen, p.Cures[k].Changes...)
-	}
-	with, err := fast.Try(chosen...)
-	if err != nil {
-		return nil, nil, err
-	}
-	now, then := fast.Predict(), with.Predict()
-	return p, report.Decide(p, &now, &then, limit, o.system), nil
+	return a, nil
 }
 
 // plan lists the cures in order.

@@ -218,6 +218,9 @@ func (f *filler) ioniser(s map[string]any, say func(string) string) {
 		f.set(i, "supply", "100 µA/m", say("takes up to 100 µA a metre"))
 		f.set(i, "onset", "1.5 µC/m²", say("does nothing below 1.5 µC/m²"))
 	}
+	if bar, _ := i["bar"].(map[string]any); text(bar, "kind") != "" {
+		return // the maker's data say the rest
+	}
 	f.set(i, "conductivity", "1.6 nS/m", say("ions as of a clean powered bar (1.6 nS/m at the web)"))
 	f.set(i, "zone", "50 mm", say("its ions meet 50 mm of the web"))
 	f.set(i, "supply", "300 µA/m", say("supplies up to 300 µA a metre"))

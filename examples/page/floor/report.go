@@ -2,9 +2,11 @@ package floor
 
 import (
 	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/line/cure"
 )
 
-// Written is the report of the program survey: one page of HTML that needs nothing else.
+// Written is the report of the program survey, given the same answers about the site: one page of HTML that needs
+// nothing else.
 type Written struct {
 	Faults []Fault `json:"faults"`
 	HTML   string  `json:"html"`
@@ -27,7 +29,7 @@ func written(q *files) (*Written, error) {
 	if err != nil {
 		return nil, err
 	}
-	b, err := r.HTML()
+	b, err := r.HTMLPlanned(&cure.Site{Safety: q.Safety}, cure.Aim{}, nil)
 	w.HTML = string(b)
 	return w, err
 }

@@ -129,7 +129,8 @@
         P.say(t("shut"));
         return;
       }
-      const s = l.rows.length ? await P.ask("report", P.request(l)) : { faults: [{ text: t("answerNone") }] };
+      const q = Object.assign(P.request(l), { safety: P.safety(l) });
+      const s = l.rows.length ? await P.ask("report", q) : { faults: [{ text: t("answerNone") }] };
       if (!s || s.faults.length) P.say(s ? s.faults[0].text : t("notYet"));
       else P.saveText(names[0].replace("-line.json", "-report.html"), "text/html", s.html);
     };

@@ -57,6 +57,13 @@
       ["s", "min"],
       ["s", "min"],
     ],
+    frequency: [["Hz"], ["Hz"]],
+    perLength: [["µA/m"], ["µA/m"]],
+    share: [["%"], ["%"]],
+    gauge: [
+      ["bar", "kPa", "psi"],
+      ["psi", "bar", "kPa"],
+    ],
   };
   P.unitsOf = (kind) => P.units[kind][P.settings.units === "us" ? 1 : 0];
   P.split = function (s) {

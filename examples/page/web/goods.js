@@ -40,6 +40,7 @@
   });
   P.isGoods = (l) => !!l && !!l.goods;
   const way = ["trouble", "fire", "web", "stops", "measured", "outcome", "goodsfile"];
+  P.goodsOnly = way.slice(3);
   P.stepsOf = (l) => (P.isGoods(l) ? way : P.steps);
 
   // P.setBody turns a line into one of goods, or back into one of a web; what was typed of the other stays.

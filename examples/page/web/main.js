@@ -54,7 +54,8 @@
       P.line = l || null;
       P.refresh();
     }
-    P.step = l ? step || "line" : "home";
+    const other = l && !P.isGoods(l) && P.goodsOnly.includes(step); // the line was one of goods when this was noted
+    P.step = l ? (!other && step) || "line" : "home";
     P.followers = [];
     const view = !l
       ? P.views.home()

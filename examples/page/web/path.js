@@ -123,6 +123,42 @@
     return h("a", { href: "#" + P.line.id + "/" + to }, f.row >= 0 ? t("atReading", f.row + 2, f.text) : f.text);
   };
 
+  // maker asks for what the maker's sheet of a powered ioniser says; its data replace what is assumed of any bar.
+  function maker(o, i, keep) {
+    const bar = o.bar || {};
+    const set = (k, v) => {
+      if (v) bar[k] = v;
+      else delete bar[k];
+      if (bar.kind) {
+        o.bar = bar;
+        for (const assumed of ["conductivity", "zone", "supply"]) delete o[assumed];
+      } else delete o.bar;
+      keep();
+      P.touch();
+    };
+    const ask = (k, words, kind) =>
+      P.quantity(t(words), kind, () => bar[k], (v) => set(k, v), "s" + i + ".bar." + k);
+    const change = (v) => {
+      set("kind", v);
+      P.paint();
+    };
+    const list = ["", "DC", "AC", "pulsed"].map((k) => [k, k || t("maker.none")]);
+    return [
+      P.selectField(t("maker"), list, bar.kind || "", change, t("makerHint")),
+      bar.kind && [
+        ask("voltage", "makerVoltage", "volts"),
+        bar.kind !== "DC" && ask("frequency", "makerFrequency", "frequency"),
+        ask("start", "makerStart", "volts"),
+        ask("pitch", "makerPitch", "short"),
+        ask("current", "makerCurrent", "perLength"),
+        ask("output", "makerOutput", "share"),
+        ask("gauge", "makerGauge", "gauge"),
+        ask("hole", "makerHole", "short"),
+        ask("holePitch", "makerHolePitch", "short"),
+      ],
+    ];
+  }
+
   V.station = function (l, i) {
     const list = l.desc.stations,
       s = list[i];
@@ -257,11 +293,14 @@
           t("barDistanceHint"),
         ),
         P.tick(t("passive"), o.passive, (on) => {
-          if (on) o.passive = true;
-          else delete o.passive;
+          if (on) {
+            o.passive = true;
+            delete o.bar;
+          } else delete o.passive;
           keep("ioniser", o);
           P.touch();
         }),
+        !o.passive && maker(o, i, () => keep("ioniser", o)),
       );
     }
     if (s.kind === "place" || s.kind === "ioniser") body.push(behind(l, s, i));
