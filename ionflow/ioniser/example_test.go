@@ -118,24 +118,36 @@ func ExamplePlace_Act() {
 			alone, all := p.Bracket(net, 1*units.MetrePerSecond)
 			most, least := p.Band(net, 1*units.MetrePerSecond)
 			fmt.Printf("%.1f bar, %.1f m: delivers %.2f µA/m, leaves %.2f (%.2f … %.2f) of 1 µC/m² (stream alone %.2f), "+
-				"%.0f L/min ANR per m; %v, %v\n", float64(gauge)/1e5, float64(x), float64(p.Current(net))*1e6,
+				"%.0f L/min ANR per m\n  %v, %v\n", float64(gauge)/1e5, float64(x), float64(p.Current(net))*1e6,
 				micro(all.Left), micro(least.Left), micro(most.Left), micro(alone.Left),
 				float64(jet.ANR.Volume(units.MassFlow(mass)))*60000, all.Regime, all.Validity)
 		}
 	}
 	// Output:
-	// 0.3 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 (0.00 … 0.00) of 1 µC/m² (stream alone 0.00), 370 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 0.3 bar, 0.3 m: delivers 3.74 µA/m, leaves 0.01 (0.00 … 0.07) of 1 µC/m² (stream alone 0.01), 370 L/min ANR per m; drift-limited, rests on no published value, an estimate
-	// 0.3 bar, 0.6 m: delivers 2.27 µA/m, leaves 0.12 (0.00 … 0.23) of 1 µC/m² (stream alone 0.12), 370 L/min ANR per m; drift-limited, rests on no published value, an estimate
-	// 0.3 bar, 1.0 m: delivers 1.43 µA/m, leaves 0.27 (0.01 … 0.39) of 1 µC/m² (stream alone 0.27), 370 L/min ANR per m; drift-limited, rests on no published value, an estimate
-	// 1.0 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 (0.00 … 0.00) of 1 µC/m² (stream alone 0.00), 661 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 1.0 bar, 0.3 m: delivers 3.73 µA/m, leaves 0.00 (0.00 … 0.01) of 1 µC/m² (stream alone 0.00), 661 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 1.0 bar, 0.6 m: delivers 2.18 µA/m, leaves 0.05 (0.00 … 0.17) of 1 µC/m² (stream alone 0.05), 661 L/min ANR per m; drift-limited, rests on no published value, an estimate
-	// 1.0 bar, 1.0 m: delivers 1.41 µA/m, leaves 0.21 (0.00 … 0.36) of 1 µC/m² (stream alone 0.21), 661 L/min ANR per m; drift-limited, rests on no published value, an estimate
-	// 3.0 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 (0.00 … 0.00) of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 3.0 bar, 0.3 m: delivers 4.19 µA/m, leaves 0.00 (0.00 … 0.00) of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 3.0 bar, 0.6 m: delivers 2.46 µA/m, leaves 0.00 (0.00 … 0.04) of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m; conductivity-limited, rests on no published value, an estimate
-	// 3.0 bar, 1.0 m: delivers 1.58 µA/m, leaves 0.08 (0.00 … 0.23) of 1 µC/m² (stream alone 0.08), 1318 L/min ANR per m; drift-limited, rests on no published value, an estimate
+	// 0.3 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 (0.00 … 0.00) of 1 µC/m² (stream alone 0.00), 370 L/min ANR per m
+	//   conductivity-limited, rests on no published value, an estimate
+	// 0.3 bar, 0.3 m: delivers 3.74 µA/m, leaves 0.01 (0.00 … 0.07) of 1 µC/m² (stream alone 0.01), 370 L/min ANR per m
+	//   drift-limited, rests on no published value, an estimate
+	// 0.3 bar, 0.6 m: delivers 2.27 µA/m, leaves 0.12 (0.00 … 0.23) of 1 µC/m² (stream alone 0.12), 370 L/min ANR per m
+	//   drift-limited, rests on no published value, an estimate
+	// 0.3 bar, 1.0 m: delivers 1.43 µA/m, leaves 0.27 (0.01 … 0.39) of 1 µC/m² (stream alone 0.27), 370 L/min ANR per m
+	//   drift-limited, rests on no published value, an estimate
+	// 1.0 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 (0.00 … 0.00) of 1 µC/m² (stream alone 0.00), 661 L/min ANR per m
+	//   conductivity-limited, rests on no published value, an estimate
+	// 1.0 bar, 0.3 m: delivers 3.73 µA/m, leaves 0.00 (0.00 … 0.01) of 1 µC/m² (stream alone 0.00), 661 L/min ANR per m
+	//   conductivity-limited, rests on no published value, an estimate
+	// 1.0 bar, 0.6 m: delivers 2.18 µA/m, leaves 0.05 (0.00 … 0.17) of 1 µC/m² (stream alone 0.05), 661 L/min ANR per m
+	//   drift-limited, rests on no published value, an estimate
+	// 1.0 bar, 1.0 m: delivers 1.41 µA/m, leaves 0.21 (0.00 … 0.36) of 1 µC/m² (stream alone 0.21), 661 L/min ANR per m
+	//   drift-limited, rests on no published value, an estimate
+	// 3.0 bar, 0.1 m: delivers 11.05 µA/m, leaves 0.00 (0.00 … 0.00) of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m
+	//   conductivity-limited, rests on no published value, an estimate
+	// 3.0 bar, 0.3 m: delivers 4.19 µA/m, leaves 0.00 (0.00 … 0.00) of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m
+	//   conductivity-limited, rests on no published value, an estimate
+	// 3.0 bar, 0.6 m: delivers 2.46 µA/m, leaves 0.00 (0.00 … 0.04) of 1 µC/m² (stream alone 0.00), 1318 L/min ANR per m
+	//   conductivity-limited, rests on no published value, an estimate
+	// 3.0 bar, 1.0 m: delivers 1.58 µA/m, leaves 0.08 (0.00 … 0.23) of 1 µC/m² (stream alone 0.08), 1318 L/min ANR per m
+	//   drift-limited, rests on no published value, an estimate
 }
 
 // Residual after the bar and its imbalance? 30 V on a plate in the place of the web are about as much on the meter.
