@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"example.org/pithball/units"
 )
 
 // TestWords: every text that the page asks for stands in the one table, nothing else does, and none says that a place
@@ -141,4 +143,40 @@ func TestContrast(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestUnitsAreRead: the library reads every unit that the page offers for the maker's data of a bar. That a pressure
+// without (g) is refused is what the library promises.
+func TestUnitsAreRead(t *testing.T) {
+	form := part("form.js")
+	for kind, read := range map[string]func(string) error{
+		"frequency": reads[units.Frequency], "perLength": reads[units.LineCurrent], "share": reads[units.Ratio],
+		"gauge": reads[units.GaugePressure], "volts": reads[units.Voltage], "short": reads[units.Length],
+		"speed": reads[units.Speed], "time": reads[units.Time], "density": reads[units.Density],
+		"thickness": reads[units.Length], "width": reads[units.Length], "along": reads[units.Length],
+		"pressure": reads[units.Pressure],
+	} {
+		m := regexp.MustCompile(`(?s)\n    ` + kind + `: \[(.*?)\],\n    (?:\w|\])`).FindStringSubmatch(form + "\n    ]")
+		if m == nil {
+			t.Errorf("%s: no units", kind)
+			continue
+		}
+		names := regexp.MustCompile(`"([^"]+)"`).FindAllStringSubmatch(m[1], -1)
+		if len(names) < 2 {
+			t.Errorf("%s: %q", kind, m[1])
+		}
+		for _, n := range names {
+			if err := read("1 " + n[1]); err != nil {
+				t.Errorf("%s: %v", kind, err)
+			}
+		}
+	}
+	if reads[units.GaugePressure]("1 bar") == nil {
+		t.Error("a pressure that may be absolute is read")
+	}
+}
+
+func reads[T units.Quantity](s string) error {
+	_, err := units.Parse[T](s)
+	return err
 }

@@ -2,6 +2,7 @@ package floor
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -60,6 +61,36 @@ func TestHostile(t *testing.T) {
 		var o opened
 		if json.Unmarshal(Do("open", q), &o) != nil || len(o.Faults) == 0 || o.Line != nil {
 			t.Errorf("%.20q: %+v", bad, o.Faults)
+		}
+	}
+}
+
+// TestMaker: a bar whose sheet is at hand takes nothing from what is assumed of any bar, with air and without; what its
+// sheet lacks is asked for by name.
+func TestMaker(t *testing.T) {
+	const path = `{"line": {"name": "x", "speed": "100 m/min", "web": {"material": "PET film", "thickness": "50 µm",
+		"width": "1 m"}, "air": {"temperature": "22 °C", "relativeHumidity": "30 %%RH"}, "stations": [
+		{"name": "unwind", "kind": "unwind", "at": "0 m"}, {"name": "bar", "kind": "ioniser", "at": "1 m", "gap": "300 mm",
+		"ioniser": {"distance": "100 mm", "bar": {"kind": "DC", "current": "100 µA/m"%s}}},
+		{"name": "winder", "kind": "winder", "at": "3 m"}]}}`
+	for more, fault := range map[string]string{
+		``: "voltage",
+		`, "voltage": "6 kV", "start": "3 kV", "pitch": "20 mm"`:                                             "",
+		`, "gauge": "0.3 bar(g)", "hole": "1 mm", "holePitch": "20 mm", "captured": "30 %", "at": "205 m/s"`: "",
+		`, "gauge": "0.3 bar(g)", "hole": "1 mm", "holePitch": "20 mm"`:                                      "captured",
+	} {
+		var a Answer
+		if err := json.Unmarshal(Do("answer", fmt.Appendf(nil, path, more)), &a); err != nil {
+			t.Fatal(err)
+		}
+		if fault == "" && len(a.Faults) > 0 || fault != "" && (len(a.Faults) == 0 ||
+			!strings.Contains(a.Faults[0].Text, fault)) {
+			t.Errorf("%s: %+v", more, a.Faults)
+		}
+		for _, x := range a.Assumed {
+			if strings.HasPrefix(x, "bar:") && !strings.Contains(x, "meets face") {
+				t.Errorf("assumed of a bar with a sheet: %s", x)
+			}
 		}
 	}
 }

@@ -61,8 +61,8 @@
     perLength: [["µA/m"], ["µA/m"]],
     share: [["%"], ["%"]],
     gauge: [
-      ["bar", "kPa", "psi"],
-      ["psi", "bar", "kPa"],
+      ["bar(g)", "mbar(g)", "psig"],
+      ["psig", "bar(g)", "inWG"],
     ],
   };
   P.unitsOf = (kind) => P.units[kind][P.settings.units === "us" ? 1 : 0];

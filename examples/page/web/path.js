@@ -155,6 +155,8 @@
         ask("gauge", "makerGauge", "gauge"),
         ask("hole", "makerHole", "short"),
         ask("holePitch", "makerHolePitch", "short"),
+        ask("captured", "makerCaptured", "share"),
+        ask("at", "makerAt", "speed"),
       ],
     ];
   }

@@ -365,6 +365,7 @@ var WORDS = {
   makerPitch: "Distance between points", makerCurrent: "Current of each polarity per length, clean",
   makerOutput: "Share left by dirt and wear", makerGauge: "Pressure of its air",
   makerHole: "Diameter of its air holes", makerHolePitch: "Distance between air holes",
+  makerCaptured: "Share of its ions that leave with the air", makerAt: "Speed of the air for that share",
   barsOff: "Ionisers switched off while readings are taken here",
   earthedCore: "earthed metal lies inside the roll",
   behind: "What stands behind the web there?",
