@@ -37,7 +37,7 @@ func TestCoveredRollerSteady(t *testing.T) {
 					var y units.SurfaceChargeDensity
 					w, y, lost = r.Turn(web, x, v, load)
 					checkNear(t, "web + cover + lost", float64(w+y+lost), float64(web+x), 1e-19)
-					if math.Abs(float64(y)) > float64(r.Bound())*(1+1e-12) {
+					if !(math.Abs(float64(y)) <= float64(r.Bound())*(1+1e-12)) {
 						t.Fatalf("cover at %v above its bound %v", y, r.Bound())
 					}
 					x = units.SurfaceChargeDensity(float64(y) * r.Kept(v))

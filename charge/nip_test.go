@@ -112,10 +112,10 @@ func TestNipAgainstBondedLayer(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if r := float64(n.HalfWidth) / a; math.Abs(r-1) > 0.06 {
+			if r := float64(n.HalfWidth) / a; !(math.Abs(r-1) <= 0.06) {
 				t.Errorf("ν %g, a/t %g: width %.3f of the layer's", nu, a, r)
 			}
-			if r := float64(n.Peak) * float64(n.HalfWidth) / (peak * a); math.Abs(r-1) > 0.03 {
+			if r := float64(n.Peak) * float64(n.HalfWidth) / (peak * a); !(math.Abs(r-1) <= 0.03) {
 				t.Errorf("ν %g, a/t %g: peak·a %.3f of the layer's", nu, a, r)
 			}
 		}

@@ -54,7 +54,7 @@ func Example_question29() {
 // A faster leak at equal chemistry never lowers what the web takes; a weaker pair does.
 func TestQuestion29(t *testing.T) {
 	keeps, leaks, weak := cover(100, 100, 1), cover(100, 1e-3, 1), cover(100, 1e-3, 0.1)
-	if math.Abs(keeps-5) > 1e-6 || leaks < keeps || weak >= leaks {
+	if !(math.Abs(keeps-5) <= 1e-6) || leaks < keeps || weak >= leaks {
 		t.Errorf("%g, leaking %g, with a weaker pair %g", keeps, leaks, weak)
 	}
 }
@@ -117,7 +117,8 @@ func Example_question37() {
 func TestQuestion37(t *testing.T) {
 	q, sd := dose(-8, 2)
 	less, calmer := dose(-0.4, 2)
-	if math.Abs(q+96) > 1e-9 || math.Abs(sd-0.21) > 1e-9 || math.Abs(less+4.8) > 1e-9 || !(calmer < sd) || calmer < 0.05 {
+	if !(math.Abs(q+96) <= 1e-9) || !(math.Abs(sd-0.21) <= 1e-9) || !(math.Abs(less+4.8) <= 1e-9) || !(calmer < sd) ||
+		calmer < 0.05 {
 		t.Errorf("%g nC %g g, %g nC %g g", q, sd, less, calmer)
 	}
 }
@@ -139,12 +140,12 @@ func Example_question45() {
 }
 
 func TestQuestion45(t *testing.T) {
-	if math.Abs(flip(15.5, -14.6)-0.0580645) > 1e-6 || flip(15.5, -10) <= flip(15.5, -14.6) {
+	if !(math.Abs(flip(15.5, -14.6)-0.0580645) <= 1e-6) || flip(15.5, -10) <= flip(15.5, -14.6) {
 		t.Error("a larger net is not harder to turn")
 	}
 	a, b := found(charge.FindSeries("polyimide", known.Quoted)), found(charge.FindSeries("PVDF", known.Quoted))
 	p := charge.SeriesPair(a, b).FirstPositive(charge.SeriesScatter)
-	if back := charge.SeriesPair(b, a).FirstPositive(charge.SeriesScatter); math.Abs(p+back-1) > 1e-9 {
+	if back := charge.SeriesPair(b, a).FirstPositive(charge.SeriesScatter); !(math.Abs(p+back-1) <= 1e-9) {
 		t.Errorf("%g and %g", p, back)
 	}
 }

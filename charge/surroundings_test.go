@@ -141,7 +141,7 @@ func TestPieceCharge(t *testing.T) {
 	for i := range side {
 		x, y = append(x, []float64{1, math.Log(side[i])}), append(y, math.Log(q[i]))
 	}
-	if e := leastSquares(x, y)[1]; math.Abs(e-1.22) > 0.01 {
+	if e := leastSquares(x, y)[1]; !(math.Abs(e-1.22) <= 0.01) {
 		t.Errorf("exponent %g", e)
 	}
 	lo, mid, hi, v := PieceCharge(1e-10, 4*units.Millimetre, 8*units.Millimetre, true)

@@ -39,7 +39,7 @@ func TestLossAlong(t *testing.T) {
 		{1, 1, decay.Path(200), math.NaN()},
 	} {
 		got := float64(decay.LossAlong(s, c.dwell, c.tau, c.path) / s)
-		if math.IsNaN(c.want) != math.IsNaN(got) || !math.IsNaN(got) && math.Abs(got-c.want) > 1e-15 {
+		if math.IsNaN(c.want) != math.IsNaN(got) || !math.IsNaN(got) && !(math.Abs(got-c.want) <= 1e-15) {
 			t.Errorf("LossAlong(dwell %v, tau %v, %v): got %g of the start, want %g", c.dwell, c.tau, c.path, got, c.want)
 		}
 	}

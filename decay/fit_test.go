@@ -335,7 +335,7 @@ func TestFitReport(t *testing.T) {
 	near(t, "chi2 over degrees of freedom", f.Chi2(), float64(f.DegreesOfFreedom()), 1e-9)
 	rss := 0.0
 	for i, r := range f.Residuals() {
-		if r.Time != times[i] || math.Abs(float64(r.Fitted-f.Voltage(r.Time))) > 1e-9 {
+		if r.Time != times[i] || !(math.Abs(float64(r.Fitted-f.Voltage(r.Time))) <= 1e-9) {
 			t.Errorf("residual %d: %+v, fitted %v", i, r, f.Voltage(r.Time))
 		}
 		rss += float64(r.Fitted-v[i]) * float64(r.Fitted-v[i])

@@ -155,7 +155,7 @@ func TestSpreadHolds(t *testing.T) {
 					t.Errorf("%s: law %v outside the envelope or its own interval", name, l.Model)
 				}
 			}
-			if math.Abs(sum-1) > 1e-12 || s.Low < s.Least*(1-1e-4) || s.High > s.Most*(1+1e-4) || !(s.Low <= s.High) {
+			if !(math.Abs(sum-1) <= 1e-12) || s.Low < s.Least*(1-1e-4) || s.High > s.Most*(1+1e-4) || !(s.Low <= s.High) {
 				t.Errorf("%s: weights %g or ends out of order", name, sum)
 			}
 			if s.Extrapolated != (float64(s.Best) > end) {

@@ -48,7 +48,7 @@ func TestDeviance(t *testing.T) {
 	// Purely relative noise is the gamma family: d² = (2/r²)·[(v − m)/m − ln(v/m)].
 	const r = 0.2
 	d, _ := noise{1e-9, r}.deviance(0.8, 0.5)
-	if want := 2 / (r * r) * ((0.5-0.8)/0.8 - math.Log(0.5/0.8)); math.Abs(d*d/want-1) > 1e-9 {
+	if want := 2 / (r * r) * ((0.5-0.8)/0.8 - math.Log(0.5/0.8)); !(math.Abs(d*d/want-1) <= 1e-9) {
 		t.Errorf("gamma deviance: got %.12g, want %.12g", d*d, want)
 	}
 }
@@ -61,7 +61,7 @@ func TestGaussJacobi(t *testing.T) {
 		for i, y := range gaussNode {
 			got += gaussWeight[i] * math.Pow(y, float64(k))
 		}
-		if want := 2 / float64((k+1)*(k+2)); math.Abs(got-want) > 1e-15 {
+		if want := 2 / float64((k+1)*(k+2)); !(math.Abs(got-want) <= 1e-15) {
 			t.Errorf("power %d: got %.17g, want %.17g", k, got, want)
 		}
 	}
@@ -70,13 +70,13 @@ func TestGaussJacobi(t *testing.T) {
 func TestNoiseMove(t *testing.T) {
 	n := noise{0.01, 0.2}
 	const m, h = 0.7, 1e-4
-	if got := n.move(m, h); math.Abs(got-m-h) > 1e-8 {
+	if got := n.move(m, h); !(math.Abs(got-m-h) <= 1e-8) {
 		t.Errorf("a small step: got %g, want %g", got, m+h)
 	}
 	// The step measured in noise: ∫dm/sd from m to where it ends is h/sd(m).
 	far := n.move(m, -0.5)
 	got := quad.Fixed(func(u float64) float64 { return 1 / n.sd(u) }, far, m, 40, quad.Legendre{}, 0)
-	if want := 0.5 / n.sd(m); math.Abs(got/want-1) > 1e-9 {
+	if want := 0.5 / n.sd(m); !(math.Abs(got/want-1) <= 1e-9) {
 		t.Errorf("from %g to %g: %.12g standard deviations, want %.12g", m, far, got, want)
 	}
 	if far <= 0 {

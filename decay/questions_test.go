@@ -33,7 +33,7 @@ func Example_question26() {
 
 // ε0·3.2·1e14·ln 2 = 1964 s; τ is proportional to the resistivity.
 func TestQuestion26(t *testing.T) {
-	if h := rollTime(1e14); math.Abs(float64(h[1])-1964) > 2 ||
+	if h := rollTime(1e14); !(math.Abs(float64(h[1])-1964) <= 2) ||
 		math.Abs(float64(rollTime(1e16)[1])/float64(h[1])-100) > 1e-6 {
 		t.Errorf("%v", h)
 	}
@@ -73,7 +73,7 @@ func Example_question28() {
 func TestQuestion28(t *testing.T) {
 	v := 100 * units.MetrePerMinute
 	for tau, want := range map[units.Time]float64{8.83: 0.065693, 1.65: 0.304856, 0.132: 0.989385} {
-		if got := lost(tau, v); math.Abs(got-want) > 1e-4 {
+		if got := lost(tau, v); !(math.Abs(got-want) <= 1e-4) {
 			t.Errorf("%v: %g, want %g", tau, got, want)
 		}
 	}

@@ -75,11 +75,11 @@ func TestSerialAgainstMatrices(t *testing.T) {
 		if n.over > 0 {
 			var lnR float64
 			got, s2, lnR = g.drifting(&in, n.over)
-			if w := math.Log(mat.Det(r)); math.Abs(lnR-w) > 1e-10 {
+			if w := math.Log(mat.Det(r)); !(math.Abs(lnR-w) <= 1e-10) {
 				t.Errorf("%+v: ln|R| = %.12g, by matrices %.12g", n, lnR, w)
 			}
 		}
-		if math.Abs(got-want) > 1e-9 || math.Abs(s2/(q/nu)-1) > 1e-9 {
+		if !(math.Abs(got-want) <= 1e-9) || !(math.Abs(s2/(q/nu)-1) <= 1e-9) {
 			t.Errorf("%+v: ln likelihood %.12g, variance %.12g, by matrices %.12g and %.12g", n, got, s2, want, q/nu)
 		}
 		var mid, half, cov mat.Dense
@@ -91,7 +91,7 @@ func TestSerialAgainstMatrices(t *testing.T) {
 		cov.Mul(&mid, fi)
 		n.s2 = 1.7
 		for i, v := range in.covariance(n) {
-			if w := 1.7 * cov.RawMatrix().Data[i]; math.Abs(v-w) > 1e-12 {
+			if w := 1.7 * cov.RawMatrix().Data[i]; !(math.Abs(v-w) <= 1e-12) {
 				t.Errorf("%+v: covariance [%d] %.14g, by matrices %.14g", n, i, v, w)
 			}
 		}
@@ -106,7 +106,7 @@ func TestSerialDeviation(t *testing.T) {
 	s.fill()
 	q := distuv.StudentsT{Sigma: 1, Nu: 7}.Quantile(0.975)
 	se, half := s.deviation([]float64{0, 1}, 7, q)
-	if want := math.Sqrt(s.cov[0][3]); math.Abs(se/want-1) > 1e-12 || math.Abs(half/(q*want)-1) > 1e-4 {
+	if want := math.Sqrt(s.cov[0][3]); !(math.Abs(se/want-1) <= 1e-12) || !(math.Abs(half/(q*want)-1) <= 1e-4) {
 		t.Errorf("known correlation: %g and %g, want %g and %g", se, half, want, q*want)
 	}
 	const n = 3000
@@ -131,7 +131,7 @@ func TestSerialDeviation(t *testing.T) {
 		// The variance of a mean of n correlated readings is (1+ρ)/(1−ρ)/n; s and
 		// ρ are known to 1/√n each: 4 of those.
 		want := math.Sqrt((1 + rho) / (1 - rho) / n)
-		if math.Abs(se/want-1) > 0.15 || math.Abs(half/(1.96*want)-1) > 0.15 || math.Abs(s.mode-rho) > 0.08 {
+		if !(math.Abs(se/want-1) <= 0.15) || !(math.Abs(half/(1.96*want)-1) <= 0.15) || !(math.Abs(s.mode-rho) <= 0.08) {
 			t.Errorf("ρ = %g, %d readings: error %g, half %g, want %g and %g; likeliest ρ %g", rho, n, se, half, want, 1.96*want,
 				s.mode)
 		}
@@ -143,12 +143,12 @@ func TestStudentTail(t *testing.T) {
 		d := distuv.StudentsT{Sigma: 1, Nu: nu}
 		for _, x := range []float64{-2, 0, 0.5, 1, 2, 3, 5} {
 			got, want := studentTail(x, nu), d.Survival(x)
-			if math.Abs(distuv.UnitNormal.Quantile(1-got)-distuv.UnitNormal.Quantile(1-want)) > 0.03 {
+			if !(math.Abs(distuv.UnitNormal.Quantile(1-got)-distuv.UnitNormal.Quantile(1-want)) <= 0.03) {
 				t.Errorf("tail of t(%g) above %g: got %g, want %g", nu, x, got, want)
 			}
 		}
 	}
-	if got := studentTail(1.96, math.Inf(1)); math.Abs(got-0.025) > 1e-5 {
+	if got := studentTail(1.96, math.Inf(1)); !(math.Abs(got-0.025) <= 1e-5) {
 		t.Errorf("normal tail above 1.96: %g", got)
 	}
 }

@@ -93,7 +93,7 @@ func TestTimeCoverage(t *testing.T) {
 		}
 	}
 	slack := 2 + 300*math.Sqrt(0.95*0.05/float64(sets*len(list)))
-	if math.Abs(own-95) > slack || math.Abs(laws-95) > slack+1 {
+	if !(math.Abs(own-95) <= slack) || !(math.Abs(laws-95) <= slack+1) {
 		t.Errorf("the truth lies in %.1f %% of the intervals by the true law and %.1f %% of those over all laws, want 95 "+
 			"± %.1f", own, laws, slack)
 	}

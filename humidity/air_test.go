@@ -20,7 +20,7 @@ func TestEquationSlopesAndInverses(t *testing.T) {
 			p1, _ := q.at(T * (1 + 1e-6))
 			p0, _ := q.at(T * (1 - 1e-6))
 			// Truncation 1e-12·T²·(ln p)‴, rounding 1e-10: 1e-6 leaves room for both.
-			if fd := math.Log(p1/p0) / (2e-6 * T); math.Abs(fd/s-1) > 1e-6 {
+			if fd := math.Log(p1/p0) / (2e-6 * T); !(math.Abs(fd/s-1) <= 1e-6) {
 				t.Errorf("%v at %g K: slope %g, difference quotient %g", q, T, s, fd)
 			}
 			if p < 22e6 && p > 1e-9 {
@@ -36,7 +36,7 @@ func TestEquationSlopesAndInverses(t *testing.T) {
 				e, s := m.water(T, p)
 				e1, _ := m.water(T+1e-3, p)
 				e0, _ := m.water(T-1e-3, p)
-				if fd := math.Log(e1/e0) / 2e-3; math.Abs(fd/s-1) > 1e-5 && math.Abs(T-373) > 1 {
+				if fd := math.Log(e1/e0) / 2e-3; !(math.Abs(fd/s-1) <= 1e-5) && !(math.Abs(T-373) <= 1) {
 					t.Errorf("%v water at %g K, %g Pa: slope %g, difference quotient %g", m, T, p, s, fd)
 				}
 				if b := m.dew(e, p); !(math.Abs(b-T) < 1e-8) {
@@ -87,7 +87,7 @@ func TestAirFromAnyTwo(t *testing.T) {
 								t.Fatalf("%v %g °C %v %v: %v, %v: %v", m, tc, rh, p, x, y, err)
 							}
 							// 1e-6: cold air amplifies rounding (e 1 Pa in 1e5 against h, wet bulb).
-							if math.Abs(float64(b.t)-float64(a.t)) > 1e-6 || math.Abs(float64(b.e)/float64(a.e)-1) > 1e-6 {
+							if !(math.Abs(float64(b.t)-float64(a.t)) <= 1e-6) || !(math.Abs(float64(b.e)/float64(a.e)-1) <= 1e-6) {
 								t.Errorf("%v %g °C %v %v from %v, %v: %v, e %g want %g", m, tc, rh, p, x, y, b.t, float64(b.e), float64(a.e))
 							}
 						}

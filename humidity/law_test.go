@@ -107,7 +107,7 @@ func TestFitAgainstMatrixForm(t *testing.T) {
 	if math.Log10(hi/lo) < 1 { // ±0.5 decade
 		t.Error(lo, hi)
 	}
-	if math.Abs(float64(l.RelativeHumidity(l.At(37*units.PercentRH)))-0.37) > 1e-12 {
+	if !(math.Abs(float64(l.RelativeHumidity(l.At(37*units.PercentRH)))-0.37) <= 1e-12) {
 		t.Error("inverse")
 	}
 }

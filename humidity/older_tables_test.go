@@ -97,10 +97,10 @@ func TestOlderScale(t *testing.T) {
 	}
 	c, rms = regress(t, x, y)
 	t.Logf("psychrometer over ice: scale %.4f, A₀ %.4g/K; left %.3f %%RH, rounding 0.289 %%RH", c[0], c[1], 100*rms)
-	if len(y) != 140 || math.Abs(c[0]-1) > 0.003 || math.Abs(c[1]-6.54e-4) > 0.03e-4 || rms > 0.0035 {
+	if len(y) != 140 || !(math.Abs(c[0]-1) <= 0.003) || !(math.Abs(c[1]-6.54e-4) <= 0.03e-4) || rms > 0.0035 {
 		t.Errorf("the table over ice is no psychrometer of scale 1 and A₀ 6.54e-4: %.4g, %.3g %%RH left", c, 100*rms)
 	}
-	if a := coefficients[Sling][1].a; math.Abs(c[1]/a-1) > 0.02 {
+	if a := coefficients[Sling][1].a; !(math.Abs(c[1]/a-1) <= 0.02) {
 		t.Errorf("its constant %.4g lies %.1f %% off the model's", c[1], 100*(c[1]/a-1))
 	}
 }

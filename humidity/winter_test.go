@@ -24,7 +24,7 @@ func TestWrongPublicExamplesAreNotReproduced(t *testing.T) {
 		// A lost minus sign: 14 % is −5 °C.
 		{"5 °C 80 % to 20 °C", heated(units.Celsius(5), 80*units.PercentRH, units.Celsius(20)), 29.84, 14},
 	} {
-		if math.Abs(c.got-c.right) > 0.1 || math.Abs(c.got-c.wrong) < 2 {
+		if !(math.Abs(c.got-c.right) <= 0.1) || math.Abs(c.got-c.wrong) < 2 {
 			t.Errorf("%s: %.2f %%, right %.2f %%, wrong %.0f %%", c.what, c.got, c.right, c.wrong)
 		}
 	}

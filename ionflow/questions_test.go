@@ -25,7 +25,7 @@ func Example_question41() {
 
 // 375 µA·5 mg/C·3600 s = 6.75 mg/h in 4000 m³/h are 1.6875 µg/m³, times 24.45/48 0.00085957 ppm.
 func TestQuestion41(t *testing.T) {
-	if got := ozone(375, 5, 4000); math.Abs(got/0.00085957-1) > 0.01 {
+	if got := ozone(375, 5, 4000); !(math.Abs(got/0.00085957-1) <= 0.01) {
 		t.Errorf("%g ppm", got)
 	}
 	if !(ozone(375, 5, 2000) > ozone(375, 5, 4000) && ozone(750, 5, 4000) > ozone(375, 5, 4000)) {

@@ -49,7 +49,7 @@ func TestDescriptionWith(t *testing.T) {
 		again.RunTo(got, at)
 		for i := range want {
 			for _, p := range [][2]units.SurfaceChargeDensity{{got[i].A, want[i].A}, {got[i].B, want[i].B}} {
-				if math.Abs(float64(p[0]-p[1])) > 1e-9*(1e-6+math.Abs(float64(p[1]))) {
+				if !(math.Abs(float64(p[0]-p[1])) <= 1e-9*(1e-6+math.Abs(float64(p[1])))) {
 					t.Errorf("at %v, %s: %v, calibrated %v", at, desc.Stations[i].Name, p[0], p[1])
 				}
 			}

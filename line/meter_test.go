@@ -196,11 +196,11 @@ func TestPlaceFactors(t *testing.T) {
 	l := metered(t, nil)
 	for i, want := range []struct{ factor, sd float64 }{{1, 0.08}, {0, 0.1}, {0, 0.1}, {0.5, 0.08}, {0, 0.02}, {1, 0.08}} {
 		factor, sd := l.PlaceFactor(i, 0.025, 0)
-		if sd != want.sd || want.factor != 0 && math.Abs(factor-want.factor) > 1e-9 {
+		if sd != want.sd || want.factor != 0 && !(math.Abs(factor-want.factor) <= 1e-9) {
 			t.Errorf("%d: %g ± %g, want %+v", i, factor, sd, want)
 		}
 		// The gap of a reading stands before all of them: 100/(100 + 25).
-		if factor, sd = l.PlaceFactor(i, 0.025, 0.1); math.Abs(factor-0.8) > 1e-5 || sd != 0.08 {
+		if factor, sd = l.PlaceFactor(i, 0.025, 0.1); !(math.Abs(factor-0.8) <= 1e-5) || sd != 0.08 {
 			t.Errorf("%d with a gap: %g ± %g", i, factor, sd)
 		}
 	}

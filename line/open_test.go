@@ -25,7 +25,7 @@ func TestOpenShare(t *testing.T) {
 	}
 	// Volts of a charge over metal are σ·t/(ε0·εr).
 	e := d.Web.RelativePermittivity.Value
-	if got, want := open.PerOuter()/solid.PerOuter(), e/(1+0.25*(e-1)); math.Abs(got/want-1) > 1e-9 {
+	if got, want := open.PerOuter()/solid.PerOuter(), e/(1+0.25*(e-1)); !(math.Abs(got/want-1) <= 1e-9) {
 		t.Errorf("volts over a roller %g times as many, by hand %g", got, want)
 	}
 	for _, x := range []units.Ratio{-0.1, 1} {

@@ -38,7 +38,7 @@ func TestRunFromByHand(t *testing.T) {
 	l := newLine(t, d)
 	res := make([]line.Result, 5)
 	start := line.State{A: 4e-6, B: -1e-6}
-	if net := float64(start.Net()); math.Abs(net-3e-6) > 1e-20 {
+	if net := float64(start.Net()); !(math.Abs(net-3e-6) <= 1e-20) {
 		t.Errorf("net %v", net)
 	}
 	for _, c := range []struct {

@@ -23,7 +23,7 @@ func TestRollerFieldFactor(t *testing.T) {
 		{30, 100, 0.824731275311021, 0.823}, {100, 30, 0.17022547812867608, 0.170},
 	} {
 		got := RollerFieldFactor(units.Length(c.R/1e3), units.Length(c.x/1e3), 25*units.Millimetre)
-		if !near(got, c.quad, 1e-6) || math.Abs(got-c.bem) > 0.0005+0.004*c.bem {
+		if !near(got, c.quad, 1e-6) || !(math.Abs(got-c.bem) <= 0.0005+0.004*c.bem) {
 			t.Errorf("R %g mm, x %g mm: got %.9f, want %.9f ± 1e-6 and %g ± 0.4 %%", c.R, c.x, got, c.quad, c.bem)
 		}
 	}
@@ -32,7 +32,7 @@ func TestRollerFieldFactor(t *testing.T) {
 		{.1, .5, 0.5508067250601587}, {.5, 10, 0.9777900150631065},
 		{2, .5, 0.1645515992400502}, {5, 2, 0.30244109452103407}, {20, .1, 0.24643709370942993},
 		{20, 10, 0.43797471178492836}} {
-		if got := RollerFieldFactor(1, units.Length(c[1]), units.Length(c[0])); math.Abs(got-c[2]) > 1e-6 {
+		if got := RollerFieldFactor(1, units.Length(c[1]), units.Length(c[0])); !(math.Abs(got-c[2]) <= 1e-6) {
 			t.Errorf("d/R %g, x/R %g: got %.9f, want %.9f", c[0], c[1], got, c[2])
 		}
 	}
@@ -61,10 +61,10 @@ func TestRollerFieldFactorLaws(t *testing.T) {
 		if !(a >= -1e-6 && a < b+1e-6 && b <= 1+1e-6) {
 			t.Fatalf("not monotone from 0 to 1: %g then %g", a, b)
 		}
-		if s := f(7, x); !near(s, a, 1e-9) && math.Abs(s-a) > 1e-12 {
+		if s := f(7, x); !near(s, a, 1e-9) && !(math.Abs(s-a) <= 1e-12) {
 			t.Fatalf("scale: %g against %g", s, a)
 		}
-		if math.Abs(far-1) > 1e-4 {
+		if !(math.Abs(far-1) <= 1e-4) {
 			t.Fatalf("far: %g", far)
 		}
 	})
@@ -75,7 +75,7 @@ func TestRollerFieldFactorLaws(t *testing.T) {
 func TestStripFactor(t *testing.T) {
 	inf := units.Length(math.Inf(1))
 	// C16: half-width 50 mm at 25 mm over one plane, atan form: 0.704833.
-	if got := StripFactor(0.1, 0.025, inf); math.Abs(got-0.704833) > 1e-5 {
+	if got := StripFactor(0.1, 0.025, inf); !(math.Abs(got-0.704833) <= 1e-5) {
 		t.Errorf("one plane: got %g, want 0.704833", got)
 	}
 	if got := StripFactor(inf, 0.025, 0.1); got != FieldFactor(0.025, 0.1) {
@@ -115,7 +115,7 @@ func TestFieldFactorTable(t *testing.T) {
 	for _, r := range [][4]float64{{1, 2755, 2768, 2741}, {.3, 2606, 2647, 2567}, {.1, 2259, 2353, 2172},
 		{.05, 1882, 2017, 1765}, {.02, 1255, 1412, 1129}, {.005, 471, 565, 403}} {
 		for i, d := range []units.Length{0.025, 0.020, 0.030} {
-			if got := float64(m.Display(1e-6, d, units.Length(r[0]))); math.Abs(got-r[i+1]) > 0.6 {
+			if got := float64(m.Display(1e-6, d, units.Length(r[0]))); !(math.Abs(got-r[i+1]) <= 0.6) {
 				t.Errorf("h %g m, d %v: got %.1f V, want %g", r[0], d, got, r[i+1])
 			}
 		}

@@ -21,13 +21,13 @@ func TestBetween(t *testing.T) {
 		h := rapid.Float64Range(0, 1).Draw(t, "h/m")
 		r := f.Between(units.SurfaceChargeDensity(n), units.SurfaceChargeDensity(b), units.Length(d), units.Length(h))
 		scale := (math.Abs(n) + math.Abs(b)) / units.Epsilon0 * (1 + d + h)
-		if s := float64(r.AtMeter) + float64(r.Behind) - (n+b)/units.Epsilon0; math.Abs(s) > 1e-12*scale {
+		if s := float64(r.AtMeter) + float64(r.Behind) - (n+b)/units.Epsilon0; !(math.Abs(s) <= 1e-12*scale) {
 			t.Fatalf("Gauss: off by %g V/m", s)
 		}
-		if s := float64(r.NearFace) - float64(r.AtMeter)*d; math.Abs(s) > 1e-12*scale {
+		if s := float64(r.NearFace) - float64(r.AtMeter)*d; !(math.Abs(s) <= 1e-12*scale) {
 			t.Fatalf("meter gap: off by %g V", s)
 		}
-		if s := float64(r.FarFace) - float64(r.Behind)*h; math.Abs(s) > 1e-12*scale {
+		if s := float64(r.FarFace) - float64(r.Behind)*h; !(math.Abs(s) <= 1e-12*scale) {
 			t.Fatalf("back gap: off by %g V", s)
 		}
 	})
@@ -61,7 +61,7 @@ func TestVoltmeter(t *testing.T) {
 	film := Film{20e-6, 2.2}
 	// 14 and −15.5 µC/m² on 20 µm of ε_r 2.2: +14.4 V and −15.9 V, worked by hand.
 	a, b := m.Shows(14e-6, -15.5e-6, film, 0), m.Shows(-15.5e-6, 14e-6, film, 0)
-	if math.Abs(float64(a)-14.4) > 0.05 || math.Abs(float64(b)+15.9) > 0.05 {
+	if !(math.Abs(float64(a)-14.4) <= 0.05) || !(math.Abs(float64(b)+15.9) <= 0.05) {
 		t.Errorf("%v, %v", a, b)
 	}
 	// Independent small errors: 4 %, 3 %, 5 % and 0.3 V of 14.37 V make 7.38 %.
@@ -124,7 +124,7 @@ func TestSeparateFaces(t *testing.T) {
 		obs = append(obs, ObservedFaceA(units.SurfaceChargeDensity(a), 2e-7),
 			ObservedNet(units.SurfaceChargeDensity(a+b), 1e-7))
 		f, err := SeparateFaces(obs...)
-		if err != nil || math.Abs(float64(f.A)-a) > 1e-15 || math.Abs(float64(f.B)-b) > 1e-15 || f.Misfit > 1e-9 {
+		if err != nil || !(math.Abs(float64(f.A)-a) <= 1e-15) || !(math.Abs(float64(f.B)-b) <= 1e-15) || f.Misfit > 1e-9 {
 			t.Fatalf("%+v, %v", f, err)
 		}
 	})

@@ -22,7 +22,7 @@ func TestBareFaceFactor(t *testing.T) {
 		[3]float64{0.80, 0.97, 1.12}}} {
 		for i, h := range []units.Length{0.1, 0.3, 1} {
 			got := BareFaceFactor(units.Length(c.b/1e3), 0.6, 0.025, h)
-			if math.Abs(got-c.want[i]) > 0.05 && !near(got, c.want[i], 0.01) {
+			if !(math.Abs(got-c.want[i]) <= 0.05) && !near(got, c.want[i], 0.01) {
 				t.Errorf("b %g mm, h %v: got %.3f, want %g", c.b, h, got, c.want[i])
 			}
 		}
@@ -80,16 +80,16 @@ func TestFieldMeterLaws(t *testing.T) {
 		if m.Saturated(v) {
 			t.Skip("full scale")
 		}
-		if back := m.Net(v, d, h); math.Abs(float64(back-s)) > 1e-12*math.Abs(float64(s))+1e-20 {
+		if back := m.Net(v, d, h); !(math.Abs(float64(back-s)) <= 1e-12*math.Abs(float64(s))+1e-20) {
 			t.Fatalf("σ %v: display %v: back %v", s, v, back)
 		}
 		mirror := m.Display(-s, d, h)
-		if got := float64(v + mirror); math.Abs(got-80) > 1e-9*math.Abs(float64(v))+1e-9 {
+		if got := float64(v + mirror); !(math.Abs(got-80) <= 1e-9*math.Abs(float64(v))+1e-9) {
 			t.Fatalf("not affine: %v and %v", v, mirror)
 		}
 		const e = 1e-5
 		f := func(k float64) float64 { return math.Log(m.Factor(units.Length(float64(d)*math.Exp(k)), h)) }
-		if want, got := (f(e)-f(-e))/(2*e), m.DistanceSensitivity(d, h); math.Abs(got-want) > 1e-4 {
+		if want, got := (f(e)-f(-e))/(2*e), m.DistanceSensitivity(d, h); !(math.Abs(got-want) <= 1e-4) {
 			t.Fatalf("sensitivity %g, difference %g", got, want)
 		}
 		at, _ := m.Corrected(v, d, 0, h)

@@ -61,7 +61,7 @@ func TestPileNet(t *testing.T) {
 			v += flux * float64(s.AirGap) / units.Epsilon0
 			scale += 1e-5 * float64(n) * 1e-3 / units.Epsilon0
 		}
-		if got := k.At(n).Free; math.Abs(float64(got)-v) > 1e-12*scale+1e-12 {
+		if got := k.At(n).Free; !(math.Abs(float64(got)-v) <= 1e-12*scale+1e-12) {
 			t.Fatalf("%d sheets: %v, walked %g", n, got, v)
 		}
 		if target := rapid.Float64Range(10, 1e5).Draw(t, "target"); true {

@@ -34,7 +34,7 @@ func TestProfileField(t *testing.T) {
 	}
 	// A wave of period 20 mm falls as e^(−2πd/20 mm): 1e-7 at 50 mm; the cut ends
 	// leave about half a lane at 0.5 m, (1/π)·d·5 mm/(0.5 m)² each.
-	if got := field(0.505, lanes, signs, 0.05, units.Length(math.Inf(1))); math.Abs(got) > 1e-3 {
+	if got := field(0.505, lanes, signs, 0.05, units.Length(math.Inf(1))); !(math.Abs(got) <= 1e-3) {
 		t.Errorf("lanes of opposite sign: %g of one", got)
 	}
 	const n = 20000

@@ -75,8 +75,8 @@ func TestQuestion04(t *testing.T) {
 	for _, c := range []struct{ span, at, from, to, factor float64 }{{800, 400, 185, 615, 0.942},
 		{300, 150, 107.5, 192.5, 0.782}} {
 		at, from, to, factor := best(units.Length(c.span) * units.Millimetre)
-		if math.Abs(1e3*float64(at)-c.at) > 20 || math.Abs(1e3*float64(from)-c.from) > 10 ||
-			math.Abs(1e3*float64(to)-c.to) > 10 || math.Abs(factor/c.factor-1) > 0.025 {
+		if !(math.Abs(1e3*float64(at)-c.at) <= 20) || !(math.Abs(1e3*float64(from)-c.from) <= 10) ||
+			!(math.Abs(1e3*float64(to)-c.to) <= 10) || !(math.Abs(factor/c.factor-1) <= 0.025) {
 			t.Errorf("%g mm: %v, %v … %v, %.3f", c.span, at, from, to, factor)
 		}
 	}
@@ -110,7 +110,7 @@ func Example_question11() {
 // The band of one and of four spots in numpy: 1.22409 … 2.54061, 1.50062 … 2.26407 kV.
 func TestQuestion11(t *testing.T) {
 	for n, want := range map[float64][2]float64{1: {1.22409, 2.54061}, 4: {1.50062, 2.26407}} {
-		if _, lo, hi := shown(1, 50*units.Millimetre, n); math.Abs(lo-want[0]) > 0.02 || math.Abs(hi-want[1]) > 0.02 {
+		if _, lo, hi := shown(1, 50*units.Millimetre, n); !(math.Abs(lo-want[0]) <= 0.02) || !(math.Abs(hi-want[1]) <= 0.02) {
 			t.Errorf("%g spots: %g … %g", n, lo, hi)
 		}
 	}
@@ -204,7 +204,7 @@ func Example_question33() {
 
 // By hand: 26.6/0.9 = 29.6 wraps; 17 µC/m²·20 µm/(ε0·2.2) = 17.5 V.
 func TestQuestion33(t *testing.T) {
-	if !(wraps(0.45) > wraps(0.9) && wraps(-0.9) == wraps(0.9)) || math.Abs(perSheet(17)-17.45) > 0.1 ||
+	if !(wraps(0.45) > wraps(0.9) && wraps(-0.9) == wraps(0.9)) || !(math.Abs(perSheet(17)-17.45) <= 0.1) ||
 		math.Abs(perSheet(8.5)-perSheet(17)/2) > 0.01 {
 		t.Errorf("%d %d %g", wraps(0.45), wraps(0.9), perSheet(17))
 	}
@@ -250,7 +250,7 @@ func Example_question36() {
 }
 
 func TestQuestion36(t *testing.T) {
-	if !(dust(0) > dust(600) && dust(600) > dust(60)) || math.Abs(dust(60)-1.90043) > 1e-4 {
+	if !(dust(0) > dust(600) && dust(600) > dust(60)) || !(math.Abs(dust(60)-1.90043) <= 1e-4) {
 		t.Errorf("%g %g %g", dust(0), dust(600), dust(60))
 	}
 }

@@ -17,7 +17,7 @@ func TestDiscFactor(t *testing.T) {
 		{.02, .05, .3, 0.07138203603}, {.1, .025, 1, 0.7573948071},
 		{.05, .025, math.Inf(1), 0.552786405}, {1e4, .025, .1, 0.8},
 	} {
-		if got := DiscFactor(units.Length(c.R), units.Length(c.d), units.Length(c.h)); math.Abs(got-c.want) > 1e-7 {
+		if got := DiscFactor(units.Length(c.R), units.Length(c.d), units.Length(c.h)); !(math.Abs(got-c.want) <= 1e-7) {
 			t.Errorf("%+v: got %.10f", c, got)
 		}
 	}
@@ -41,7 +41,7 @@ func TestEdgeFactor(t *testing.T) {
 			x := (float64(i) + 0.5) / n * y
 			sum += math.Sin(math.Pi*d/D) / (math.Cosh(math.Pi*x/D) - math.Cos(math.Pi*d/D))
 		}
-		if want, got := sum*y/n/(2*D), f(y)-f(0); math.Abs(got-want) > 1e-4 {
+		if want, got := sum*y/n/(2*D), f(y)-f(0); !(math.Abs(got-want) <= 1e-4) {
 			t.Fatalf("got %g, kernel %g", got, want)
 		}
 		// A strip is what is left of its left edge less what is left of its right one.
@@ -51,7 +51,7 @@ func TestEdgeFactor(t *testing.T) {
 			t.Fatalf("strip %g, edges %g", want, got)
 		}
 	})
-	if got := EdgeFactor(0.025, 0.025, units.Length(math.Inf(1))); math.Abs(got-0.75) > 1e-15 {
+	if got := EdgeFactor(0.025, 0.025, units.Length(math.Inf(1))); !(math.Abs(got-0.75) <= 1e-15) {
 		t.Errorf("one plane: %g, want 3/4 at y = d", got)
 	}
 }
@@ -93,7 +93,7 @@ func TestBodies(t *testing.T) {
 	for _, c := range []struct{ a, L, s, shell, low float64 }{{.03, .2, .025, 1448196331592, .0114},
 		{.03, .1, .025, 2342949766195, .0617}, {.03, .2, .1, 428194251791, .0156}, {.03, 2, .025, 163163764914, 2.03e-6}} {
 		got := float64(CylinderField(1, units.Length(c.a), units.Length(c.L), units.Length(c.s), FreeSpace))
-		if low := 1 - got/c.shell; math.Abs(low-c.low) > 0.02*c.low {
+		if low := 1 - got/c.shell; !(math.Abs(low-c.low) <= 0.02*c.low) {
 			t.Errorf("cylinder %+v: low by %g", c, low)
 		}
 	}

@@ -46,11 +46,11 @@ func Example_question31() {
 // By hand: 0.4e-6·3.667·1.25 = 1.833 µA, over 4 GΩ 7.33 kV, ½·180 pF·V² = 4.84 mJ, RC 0.72 s.
 func TestQuestion31(t *testing.T) {
 	s := idler(idlerChange, 220, 4*units.Gigohm, 0)
-	if math.Abs(float64(s.Voltage)+7333.3) > 1 || math.Abs(float64(s.Energy)-4.84e-3) > 1e-5 ||
+	if !(math.Abs(float64(s.Voltage)+7333.3) <= 1) || !(math.Abs(float64(s.Energy)-4.84e-3) <= 1e-5) ||
 		math.Abs(float64(s.TimeConstant)-0.72) > 1e-9 {
 		t.Errorf("%+v", s)
 	}
-	if earthed := idler(idlerChange, 220, units.Megohm, 0); math.Abs(float64(earthed.Voltage)+1.8333) > 1e-3 {
+	if earthed := idler(idlerChange, 220, units.Megohm, 0); !(math.Abs(float64(earthed.Voltage)+1.8333) <= 1e-3) {
 		t.Errorf("earthed: %v", earthed.Voltage)
 	}
 	if fast := idler(idlerChange, 440, 4*units.Gigohm, 0); !(fast.Voltage < s.Voltage) {
@@ -82,10 +82,10 @@ func Example_question32() {
 func TestQuestion32(t *testing.T) {
 	r := enough(100, 1e-4)
 	c := conductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: 200 * units.Picofarad, Resistance: r})
-	if v := c.Charged(1e-4).Voltage; math.Abs(float64(v)-100) > 1e-9 || enough(100, 2e-4) >= r {
+	if v := c.Charged(1e-4).Voltage; !(math.Abs(float64(v)-100) <= 1e-9) || enough(100, 2e-4) >= r {
 		t.Errorf("%v at %v", v, r)
 	}
-	if i := worst(20); math.Abs(math.Abs(float64(i))-125e-6) > 1e-9 || enough(100, worst(25)) >= enough(100, i) {
+	if i := worst(20); !(math.Abs(math.Abs(float64(i))-125e-6) <= 1e-9) || enough(100, worst(25)) >= enough(100, i) {
 		t.Errorf("%v: 20 µC/m² · 5 m/s · 1.25 m are 125 µA", i)
 	}
 }
@@ -108,7 +108,7 @@ func Example_question34() {
 
 func TestQuestion34(t *testing.T) {
 	s, half := walker(1e5, 1e10), walker(0.5e5, 1e10)
-	if math.Abs(float64(half.Voltage)/float64(s.Voltage)-0.5) > 1e-9 || walker(1e5, 1e8).Voltage >= half.Voltage {
+	if !(math.Abs(float64(half.Voltage)/float64(s.Voltage)-0.5) <= 1e-9) || walker(1e5, 1e8).Voltage >= half.Voltage {
 		t.Errorf("%v %v", s.Voltage, half.Voltage)
 	}
 }
@@ -131,7 +131,7 @@ func Example_question42() {
 func TestQuestion42(t *testing.T) {
 	s, fast := idler(idlerChange, 220, 4*units.Gigohm, 7*units.Kilovolt),
 		idler(2*idlerChange, 220, 4*units.Gigohm, 7*units.Kilovolt)
-	if math.Abs(float64(s.SparkEvery)-2.22562) > 0.01 || math.Abs(float64(fast.SparkEvery)-0.467059) > 0.002 {
+	if !(math.Abs(float64(s.SparkEvery)-2.22562) <= 0.01) || !(math.Abs(float64(fast.SparkEvery)-0.467059) <= 0.002) {
 		t.Errorf("%v %v", s.SparkEvery, fast.SparkEvery)
 	}
 	if earthed := idler(idlerChange, 220, units.Megohm, 7*units.Kilovolt); earthed.Sparks {

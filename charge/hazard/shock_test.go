@@ -30,11 +30,11 @@ func TestShockAndInduced(t *testing.T) {
 			t.Error(err)
 		}
 		lo, hi := c.m.Share(p.Energy(c.lo)), c.m.Share(p.Energy(c.hi))
-		if math.Abs(lo-0.05) > 1e-3 || math.Abs(hi-0.95) > 1e-3 {
+		if !(math.Abs(lo-0.05) <= 1e-3) || !(math.Abs(hi-0.95) <= 1e-3) {
 			t.Errorf("%s: %.4f … %.4f", c.what, lo, hi)
 		}
 		mid := units.Voltage(math.Sqrt(float64(c.lo) * float64(c.hi)))
-		if got := c.m.Share(p.Energy(mid)); math.Abs(got-0.5) > 1e-3 || c.m.Share(0) != 0 || c.m.Share(1e6) != 1 {
+		if got := c.m.Share(p.Energy(mid)); !(math.Abs(got-0.5) <= 1e-3) || c.m.Share(0) != 0 || c.m.Share(1e6) != 1 {
 			t.Errorf("%s: %g at %v", c.what, got, mid)
 		}
 		if !math.IsNaN(c.m.Share(-1)) || !math.IsNaN(c.m.Share(units.Energy(math.NaN()))) {
@@ -42,7 +42,7 @@ func TestShockAndInduced(t *testing.T) {
 		}
 	}
 	// The trade's fact: a shock is felt from about 1,500 V (common practice, no source).
-	if got := FeltThreshold().Share(p.Energy(1500)); math.Abs(got-0.5) > 1e-3 {
+	if got := FeltThreshold().Share(p.Energy(1500)); !(math.Abs(got-0.5) <= 1e-3) {
 		t.Errorf("%g feel 1.5 kV", got)
 	}
 	// Nobody hurts who does not feel, nobody starts more easily than it hurts; log-normals

@@ -60,7 +60,7 @@ func TestAntistatOnSpan(t *testing.T) {
 		near("the needed resistivity", left(got.Needed, c.span.Speed), c.enough)
 		near("the slower web", left(1e10, got.SlowTo), c.enough)
 		near("the resistivity as given", left(1e10, c.span.Speed), got.Left)
-		if math.Abs(float64(got.Dwell)-float64(at)/float64(c.span.Speed)) > 1e-12 {
+		if !(math.Abs(float64(got.Dwell)-float64(at)/float64(c.span.Speed)) <= 1e-12) {
 			t.Errorf("dwell %v", got.Dwell)
 		}
 	}
@@ -94,7 +94,7 @@ func TestAntistatVerdict(t *testing.T) {
 			t.Errorf("%+v: %v", c.band, got.Validity)
 		}
 		// The time at rest carries the band: ½·ε0·ρs·w to 0.3 %.
-		if want := 0.5 * units.Epsilon0 * c.band.Value; math.Abs(got.AtRest.Value/want-1) > 5e-3 ||
+		if want := 0.5 * units.Epsilon0 * c.band.Value; !(math.Abs(got.AtRest.Value/want-1) <= 5e-3) ||
 			got.AtRest.Spread != c.band.Spread ||
 			got.AtRest.Kind != c.band.Kind {
 			t.Errorf("%+v: at rest %+v, want %.4g s", c.band, got.AtRest, want)
@@ -139,7 +139,7 @@ func TestSlotAndMovingSpan(t *testing.T) {
 		}
 	}
 	// 40 places by the midpoint rule, and the mesh: 1e-3 each.
-	if math.Abs(total/stay-1) > 4e-3 {
+	if !(math.Abs(total/stay-1) <= 4e-3) {
 		t.Errorf("charge laid on everywhere stays for %.5g s on the span at rest, %.5g s by the slot", total, stay)
 	}
 

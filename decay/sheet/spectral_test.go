@@ -157,7 +157,7 @@ func TestSpectralConservesAndComposes(t *testing.T) {
 			for i := range a {
 				sum += a[i]
 				e += a[i] * a[i]
-				if tm == 0 && math.Abs(a[i]-v[i]) > 1e-14 {
+				if tm == 0 && !(math.Abs(a[i]-v[i]) <= 1e-14) {
 					t.Fatalf("%v: start %d: %g, want %g", shape, i, a[i], v[i])
 				}
 			}
@@ -173,7 +173,7 @@ func TestSpectralConservesAndComposes(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i := range b {
-			if math.Abs(b[i]-c[i]) > 1e-14 {
+			if !(math.Abs(b[i]-c[i]) <= 1e-14) {
 				t.Fatalf("%v: composition, value %d: %g, want %g", shape, i, c[i], b[i])
 			}
 		}

@@ -106,7 +106,7 @@ func TestMapsByHand(t *testing.T) {
 				want += v / n * math.Exp(-rate*time) * math.Cos(2*math.Pi*float64(m*i)/n)
 			}
 		}
-		if math.Abs(got[j][2]-want) > 1e-15*1e-5*n {
+		if !(math.Abs(got[j][2]-want) <= 1e-15*1e-5*n) {
 			t.Errorf("%v s: %v, by hand %v", time, got[j][2], want)
 		}
 	}
@@ -120,7 +120,7 @@ func TestInputs(t *testing.T) {
 		}
 	}
 	for i, want := range []float64{-0.41685231695092173, -1.853475291831923, -1.373014984473005} {
-		if got := normal(502, i); math.Abs(got-want) > 1e-15 {
+		if got := normal(502, i); !(math.Abs(got-want) <= 1e-15) {
 			t.Errorf("z(%d) = %v, want %v", i, got, want)
 		}
 	}

@@ -31,10 +31,10 @@ func TestMoments(t *testing.T) {
 		s2 += z * z
 	}
 	// Standard errors of mean and variance of n normals: 1/√n and √(2/n); five of each.
-	if m := s / n; math.Abs(m) > 5/math.Sqrt(n) {
+	if m := s / n; !(math.Abs(m) <= 5/math.Sqrt(n)) {
 		t.Errorf("mean %v", m)
 	}
-	if v := s2 / n; math.Abs(v-1) > 5*math.Sqrt(2.0/n) {
+	if v := s2 / n; !(math.Abs(v-1) <= 5*math.Sqrt(2.0/n)) {
 		t.Errorf("variance %v", v)
 	}
 }
@@ -51,7 +51,7 @@ func TestNormalStream(t *testing.T) {
 		before = x
 	}
 	// Standard errors 1/√n, √(2/n), 1/√n.
-	if math.Abs(sum/n) > 0.013 || math.Abs(square/n-1) > 0.018 || math.Abs(cross/n) > 0.013 {
+	if !(math.Abs(sum/n) <= 0.013) || !(math.Abs(square/n-1) <= 0.018) || !(math.Abs(cross/n) <= 0.013) {
 		t.Errorf("mean %v, square %v, neighbours %v", sum/n, square/n, cross/n)
 	}
 	a, b := counter.Stream{Seed: 5, At: 7}, counter.Stream{Seed: 5, At: 7}

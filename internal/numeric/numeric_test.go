@@ -170,7 +170,7 @@ func TestInvertSPD(t *testing.T) {
 		t.Fatal("not positive definite")
 	}
 	for i, w := range []float64{3. / 8, -2. / 8, -2. / 8, 4. / 8} {
-		if math.Abs(got[i]-w) > 1e-15 {
+		if !(math.Abs(got[i]-w) <= 1e-15) {
 			t.Errorf("element %d: got %g, want %g", i, got[i], w)
 		}
 	}

@@ -114,7 +114,7 @@ func TestPassive(t *testing.T) {
 		if r.Deposited != 0 || r.Regime != ionflow.BelowOnset {
 			t.Errorf("below onset: %v", r)
 		}
-		if r = p.Act(20e-6, 1e-6); math.Abs(float64(r.Left-hi)) > 1e-6*float64(hi) {
+		if r = p.Act(20e-6, 1e-6); !(math.Abs(float64(r.Left-hi)) <= 1e-6*float64(hi)) {
 			t.Errorf("unlimited dwell leaves %v, onset %v", r.Left, hi)
 		}
 		if r.Validity&known.Unpublished == 0 {
@@ -229,7 +229,7 @@ func TestSearch(t *testing.T) {
 	s := b
 	s.Distance = x.Value
 	check("distance", at(t, s, w.Gap).Act(w.Net, w.Speed).Left, err)
-	if got, _ := at(t, s, w.Gap).Residual(w.Net, w.Speed); math.Abs(float64(got-x.Left)) > 1e-12 {
+	if got, _ := at(t, s, w.Gap).Residual(w.Net, w.Speed); !(math.Abs(float64(got-x.Left)) <= 1e-12) {
 		t.Errorf("left %v, again %v", x.Left, got)
 	}
 	i, err := b.LeastCurrent(0.5e-6, w, 1e-6, 1e-3)
@@ -241,7 +241,7 @@ func TestSearch(t *testing.T) {
 	u, err := LeastAir(far, air, 1e-6, Web{3e-6, 0.3, 0.3}, 1, 300)
 	s = far
 	s.Air.Stream, _ = air(u.Value)
-	if left, _ := at(t, s, w.Gap).Residual(3e-6, 0.3); err != nil || math.Abs(float64(left-u.Left)) > 1e-12 ||
+	if left, _ := at(t, s, w.Gap).Residual(3e-6, 0.3); err != nil || !(math.Abs(float64(left-u.Left)) <= 1e-12) ||
 		left > 1e-6 {
 		t.Errorf("air %v: %v %v %v", u.Value, left, u.Left, err)
 	}

@@ -61,12 +61,12 @@ func Example_question16() {
 }
 
 func TestQuestion16(t *testing.T) {
-	if i, _ := current(10, 600); math.Abs(i-100) > 1e-9 {
+	if i, _ := current(10, 600); !(math.Abs(i-100) <= 1e-9) {
 		t.Errorf("%g", i)
 	}
 	slow, _ := current(16.3, 220)
 	fast, _ := current(16.3*math.Pow(300.0/220, 0.6), 300)
-	if math.Abs(slow-59.7667) > 0.01 || math.Abs(fast-98.1668) > 0.01 {
+	if !(math.Abs(slow-59.7667) <= 0.01) || !(math.Abs(fast-98.1668) <= 0.01) {
 		t.Errorf("%g and %g", slow, fast)
 	}
 }

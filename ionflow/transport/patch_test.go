@@ -43,7 +43,7 @@ func TestPassUnipolar(t *testing.T) {
 	}
 	near(t, "delivered", float64(r.Delivered), speed*(float64(r.Residual)-sigma), 1e-12)
 	last := len(r.Y) - 1
-	if r.Y[0] != 0 || math.Abs(float64(r.Y[last])-footprint) > 1e-12 || r.Charge[last] != r.Residual ||
+	if r.Y[0] != 0 || !(math.Abs(float64(r.Y[last])-footprint) <= 1e-12) || r.Charge[last] != r.Residual ||
 		r.Charge[0] != sigma {
 		t.Errorf("trace from %v to %v, %v to %v", r.Y[0], r.Y[last], r.Charge[0], r.Charge[last])
 	}

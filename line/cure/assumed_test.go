@@ -42,7 +42,7 @@ func TestAssumedBarIsAsDescribed(t *testing.T) {
 	w := m.run(m.speed)
 	net := func(i int) float64 { return w.a[i][Draws] + w.b[i][Draws] }
 	near(t, "what passes", net(2)/net(1), float64(res[2].Net()/res[1].Net()), 1e-12)
-	if q := try(t, m, Switch{Station: "bar"}).Predict().Stations[2].Net; math.Abs(q[1]/micro-3) > 1e-3 {
+	if q := try(t, m, Switch{Station: "bar"}).Predict().Stations[2].Net; !(math.Abs(q[1]/micro-3) <= 1e-3) {
 		t.Errorf("switched off it leaves %v", q)
 	}
 }

@@ -95,7 +95,7 @@ func TestDescriptionGivesMedians(t *testing.T) {
 		w := m.run(m.speed)
 		for s := range res {
 			a, b := w.a[s][Draws], w.b[s][Draws]
-			if math.Abs(float64(res[s].A)-a) > 1e-9*(micro+math.Abs(a)) ||
+			if !(math.Abs(float64(res[s].A)-a) <= 1e-9*(micro+math.Abs(a))) ||
 				math.Abs(float64(res[s].B)-b) > 1e-9*(micro+math.Abs(b)) {
 				t.Errorf("%s, %s: %v/%v, calibrated %g/%g", name, m.stages[s].name, res[s].A, res[s].B, a, b)
 			}
@@ -149,7 +149,7 @@ func TestWalkIsThatOfLine(t *testing.T) {
 			ref.RunTo(res, units.Speed(v))
 			w := m.run(v)
 			for s := range res {
-				if a, b := w.a[s][Draws], w.b[s][Draws]; math.Abs(float64(res[s].A)-a) > 1e-9*micro ||
+				if a, b := w.a[s][Draws], w.b[s][Draws]; !(math.Abs(float64(res[s].A)-a) <= 1e-9*micro) ||
 					math.Abs(float64(res[s].B)-b) > 1e-9*micro {
 					t.Errorf("%v at %g m/s, %s: %g/%g, line %v/%v", nip, v, m.stages[s].name, a, b, res[s].A, res[s].B)
 				}

@@ -81,7 +81,7 @@ func TestMoveToMidSpan(t *testing.T) {
 	near(t, "least", shares[0], 0.533, 0.02)
 	near(t, "median", shares[1], 0.744, 0.02)
 	near(t, "most", shares[2], 0.927, 0.01)
-	if was := m.Predict().Stations[m.station("bar B1")].Net[1] / micro; math.Abs(was+2.4) > 0.001 {
+	if was := m.Predict().Stations[m.station("bar B1")].Net[1] / micro; !(math.Abs(was+2.4) <= 0.001) {
 		t.Errorf("the line itself moved: %v", was)
 	}
 	// Where it was found every law gives what was found.
@@ -285,7 +285,7 @@ func TestDrawsStay(t *testing.T) {
 	}
 	k := c.station("new bar")
 	p := c.Predict().Stations[k]
-	if p.Net[0]/micro < -0.06 || p.Net[2]/micro > 0.75 || math.Abs(p.Net[1]/micro) > 0.25 {
+	if p.Net[0]/micro < -0.06 || p.Net[2]/micro > 0.75 || !(math.Abs(p.Net[1]/micro) <= 0.25) {
 		t.Errorf("net behind the new bar %v of 0.9 µC/m²", p.Net)
 	}
 	bar.Name = "other bar"
@@ -303,7 +303,7 @@ func TestPassiveTakesNoMoreThanItSees(t *testing.T) {
 	w := try(t, m, Add{bar}).run(float64(m.at))
 	s := m.station("A7 after lay-on")
 	for i := range w.a[s] {
-		if net := w.a[s][i] + w.b[s][i]; math.Abs(net/micro-0.9) > 1e-6 {
+		if net := w.a[s][i] + w.b[s][i]; !(math.Abs(net/micro-0.9) <= 1e-6) {
 			t.Fatalf("0.9 µC/m² became %g", net/micro)
 		}
 	}

@@ -77,7 +77,7 @@ func TestCoverIsThatOfCharge(t *testing.T) {
 					for _, v := range []float64{0.1, nipSpeed, 12} {
 						want := r.Steady(units.SurfaceChargeDensity(before*micro), units.Speed(v), 1)
 						got, gas := k.pass(before*micro, s*micro, g, k.kept(v))
-						if math.Abs(got-float64(want.Web)) > 1e-11*(1+math.Abs(s))*micro || gas != want.Gas {
+						if !(math.Abs(got-float64(want.Web)) <= 1e-11*(1+math.Abs(s))*micro) || gas != want.Gas {
 							t.Fatalf("τ %g, n %g, S %g, before %g, v %g: %g %v, charge %v %v", tau, n, s, before, v, got, gas,
 								want.Web, want.Gas)
 						}
@@ -88,7 +88,7 @@ func TestCoverIsThatOfCharge(t *testing.T) {
 						t.Fatal(err)
 					}
 					got := k.strengthFor(before*micro, 7*micro, g, k.kept(nipSpeed))
-					if math.Abs(got-float64(want)) > 1e-9*math.Abs(got) {
+					if !(math.Abs(got-float64(want)) <= 1e-9*math.Abs(got)) {
 						t.Fatalf("τ %g, n %g, before %g: saturation %g, charge %v", tau, n, before, got, want)
 					}
 				}

@@ -199,7 +199,7 @@ func TestAirOfABar(t *testing.T) {
 	one, two := try(t, n, Blow{"bar", 1e5}).Predict().Side.Air, try(t, n, Blow{"bar", 2e5}).Predict().Side.Air
 	none := try(t, n, Blow{"bar", 0.3e5}).Predict().Side.Air
 	now, err := b.AirUse(1, n.line.Air())
-	if err != nil || none != 0 || math.Abs(float64((two+now)/(one+now))-3.013/2.013) > 1e-3 {
+	if err != nil || none != 0 || !(math.Abs(float64((two+now)/(one+now))-3.013/2.013) <= 1e-3) {
 		t.Errorf("air %v at 0.3, %v at 1, %v at 2 bar more than %v: %v", none, one, two, now, err)
 	}
 	plan := planned(t, n, Aim{})

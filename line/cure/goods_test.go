@@ -85,7 +85,7 @@ func TestFeederAir(t *testing.T) {
 	near(t, "15000/h, Td 13", left(tryGoods(t, r, damp, fast)), 1.94132, 0.06)
 	// The duct carries the feeder with it: 64 %RH at 20 °C are a dew point of 13 °C.
 	near(t, "by the duct", left(tryGoods(t, r, Moisten{"duct", 64.1 * units.PercentRH})), 1.46414, 0.1)
-	if got := left(r); got != r.walk(Draws, r.goods.Rate, 0)[3]/micro || math.Abs(got-5.312) > 0.06 {
+	if got := left(r); got != r.walk(Draws, r.goods.Rate, 0)[3]/micro || !(math.Abs(got-5.312) <= 0.06) {
 		t.Errorf("the way itself changed: %v", got)
 	}
 }
@@ -187,7 +187,7 @@ func TestNozzle(t *testing.T) {
 	near(t, "left", x[4]/-8e-6, 1-0.655389, 1e-3)
 	for perMinute, want := range map[float64]float64{39.3: 0, 39.4: 1} {
 		c := tryGoods(t, r, Pace{units.Frequency(perMinute / 60)})
-		if got := c.walk(Draws, c.goods.Rate, 35)[4]; (math.Abs(got) > 1e-12) != (want == 1) {
+		if got := c.walk(Draws, c.goods.Rate, 35)[4]; (!(math.Abs(got) <= 1e-12)) != (want == 1) {
 			t.Errorf("%v a minute leave %g", perMinute, got)
 		}
 	}
@@ -245,7 +245,7 @@ func TestVerdictAndPlanOfDoses(t *testing.T) {
 	if out := p.Cures[1]; !out.Reaches || out.Before != 1 {
 		t.Errorf("liner out: %+v", out)
 	}
-	if damp := p.Cures[2]; damp.Reaches || math.Abs(damp.Charge[1]) > 5.3e-6 {
+	if damp := p.Cures[2]; damp.Reaches || !(math.Abs(damp.Charge[1]) <= 5.3e-6) {
 		t.Errorf("moistened: %+v", damp)
 	}
 	near4 := p.Cures[3]

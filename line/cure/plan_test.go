@@ -86,7 +86,7 @@ func TestPlanOrder(t *testing.T) {
 	}
 	bar := find("new bar behind idler 6")
 	a5 := bar.Prediction.Stations[m.station(places["A5"])+1]
-	if a5.Name != places["A5"] || math.Abs(a5.Net[1]/micro) > 0.6 || a5.Over > 0.05 {
+	if a5.Name != places["A5"] || !(math.Abs(a5.Net[1]/micro) <= 0.6) || a5.Over > 0.05 {
 		t.Errorf("A5 behind the new bar: %+v", a5)
 	}
 	// The load: a weaker nip raises the net at A5 (it gave +0.9 of it).
@@ -200,7 +200,7 @@ func TestMaxSpeed(t *testing.T) {
 	}
 	c := try(t, m, Run{5})
 	near(t, "P at 300", c.Predict().AnyOver, 0.0056284, 0.005)
-	if g := m.MaxSpeed(0.4); !g.Beyond || math.Abs(float64(g.Speed)/v-1.5) > 1e-9 {
+	if g := m.MaxSpeed(0.4); !g.Beyond || !(math.Abs(float64(g.Speed)/v-1.5) <= 1e-9) {
 		t.Errorf("beyond: %+v", g)
 	}
 	m.desc.Limit.Net = s

@@ -188,7 +188,7 @@ func TestQuestion21(t *testing.T) {
 	now, over := fails("", "A6 after bar B2")
 	_, one := fails("bar B1", "A6 after bar B2")
 	without, two := fails("bar B2", "A6 after bar B2")
-	if !(two > over+0.3 && math.Abs(one-over) < 0.05 && math.Abs(without[1]) > math.Abs(now[1])) {
+	if !(two > over+0.3 && math.Abs(one-over) < 0.05 && !(math.Abs(without[1]) <= math.Abs(now[1]))) {
 		t.Errorf("chances: now %g, without B1 %g, without B2 %g", over, one, two)
 	}
 }
@@ -224,15 +224,15 @@ func Example_question43() {
 // More speed lost, more moisture and more hours cost more; what runs as it did costs nothing.
 func TestQuestion43(t *testing.T) {
 	half := besides(4000, run(110)).PerYear
-	if math.Abs(half-800000) > 1 || besides(4000, run(165)).PerYear >= half ||
+	if !(math.Abs(half-800000) <= 1) || besides(4000, run(165)).PerYear >= half ||
 		math.Abs(besides(4000, run(220)).PerYear) > 1e-6 {
 		t.Errorf("half speed costs %g", half)
 	}
 	wet := besides(3000, cure.Moisten{To: 45 * units.PercentRH}).PerYear
-	if math.Abs(wet-8853) > 0.03*8853 || besides(3000, cure.Moisten{To: 50 * units.PercentRH}).PerYear <= wet {
+	if !(math.Abs(wet-8853) <= 0.03*8853) || besides(3000, cure.Moisten{To: 50 * units.PercentRH}).PerYear <= wet {
 		t.Errorf("humidifying costs %g", wet)
 	}
-	if air := besides(4000, blown()).PerYear; math.Abs(air-1465.2) > 0.1 ||
+	if air := besides(4000, blown()).PerYear; !(math.Abs(air-1465.2) <= 0.1) ||
 		math.Abs(besides(2000, blown()).PerYear-air/2) > 0.1 {
 		t.Errorf("blowing costs %g", air)
 	}

@@ -33,7 +33,7 @@ func TestSharedIsEach(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i := range one {
-			if math.Abs(one[i]-all[i]) > 1e-12*2e-5 || sd1[i] != sd2[i] {
+			if !(math.Abs(one[i]-all[i]) <= 1e-12*2e-5) || sd1[i] != sd2[i] {
 				t.Errorf("%s: %d: %v ± %v, shared %v ± %v", name, i, one[i], sd1[i], all[i], sd2[i])
 			}
 		}

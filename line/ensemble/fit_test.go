@@ -76,10 +76,10 @@ func TestFitIsThatOfNumpy(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, x := range mean {
-		if want := c.Estimate[i/6][i%6]; math.Abs(x-want) > 1e-12*20e-6 {
+		if want := c.Estimate[i/6][i%6]; !(math.Abs(x-want) <= 1e-12*20e-6) {
 			t.Errorf("survey %d, saturation %d: %v, numpy %v", i/6, i%6, x, want)
 		}
-		if z := (x - c.Truth[i/6][i%6]) / sd[i]; math.Abs(z) > 4 {
+		if z := (x - c.Truth[i/6][i%6]) / sd[i]; !(math.Abs(z) <= 4) {
 			t.Errorf("survey %d, saturation %d is %v standard deviations off the truth", i/6, i%6, z)
 		}
 	}
@@ -96,7 +96,7 @@ func TestFitIsThatOfNumpy(t *testing.T) {
 			if j == k {
 				want = 1e-6
 			}
-			if math.Abs(x-want) > 1e-18 {
+			if !(math.Abs(x-want) <= 1e-18) {
 				t.Errorf("readings of saturation %d alone: %v at %d", k, x, j)
 			}
 		}
@@ -147,7 +147,7 @@ func TestFitCovers(t *testing.T) {
 	for i, x := range mean {
 		chi += (x - truth[i]) * (x - truth[i]) / (sd[i] * sd[i]) / float64(len(mean))
 	}
-	if math.Abs(chi-1) > 4*math.Sqrt(2.0/6000) {
+	if !(math.Abs(chi-1) <= 4*math.Sqrt(2.0/6000)) {
 		t.Errorf("mean square of error over standard deviation is %v, want 1", chi)
 	}
 }
@@ -171,7 +171,7 @@ func TestPriorByHand(t *testing.T) {
 	if err := f.All(mean[:], sd[:], []float64{3 * uC, 5 * uC}, uC, nil); err != nil {
 		t.Fatal(err)
 	}
-	if math.Abs(mean[0]-2*uC) > 1e-14*uC || math.Abs(sd[0]-uC/math.Sqrt(6)) > 1e-14*uC {
+	if !(math.Abs(mean[0]-2*uC) <= 1e-14*uC) || !(math.Abs(sd[0]-uC/math.Sqrt(6)) <= 1e-14*uC) {
 		t.Errorf("%v ± %v, by hand 2e-06 ± 4.08e-07", mean[0], sd[0])
 	}
 }

@@ -174,7 +174,7 @@ func TestMissed(t *testing.T) {
 			break
 		}
 	}
-	if got := b.quantiles(10, []float64{0.5}); math.Abs(got[0]-0.45) > 1e-15 || b.missed(10, []float64{0.5}) {
+	if got := b.quantiles(10, []float64{0.5}); !(math.Abs(got[0]-0.45) <= 1e-15) || b.missed(10, []float64{0.5}) {
 		t.Errorf("median %v, by hand 0.45", got)
 	}
 }
@@ -184,7 +184,7 @@ func TestMissed(t *testing.T) {
 func TestSorted(t *testing.T) {
 	got := sorted([]float64{1, 2, 4, 8}, []float64{0.05, 0.5, 0.9, 1})
 	for i, want := range []float64{1.15, 3, 6.8, 8} {
-		if math.Abs(got[i]-want) > 1e-15*8 {
+		if !(math.Abs(got[i]-want) <= 1e-15*8) {
 			t.Errorf("quantile %d: %v, by hand %v", i, got[i], want)
 		}
 	}
@@ -238,7 +238,7 @@ func TestOver(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got, sd := s.Over[0], math.Sqrt(want*(1-want)/float64(n)); math.Abs(got-want) > 4*sd {
+		if got, sd := s.Over[0], math.Sqrt(want*(1-want)/float64(n)); !(math.Abs(got-want) <= 4*sd) {
 			t.Errorf("over at %v sd: %v, want %v ± %v", z, got, want, sd)
 		}
 	}

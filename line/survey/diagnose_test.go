@@ -158,7 +158,7 @@ func TestReadingsInsideBands(t *testing.T) {
 			outside++
 			t.Logf("%s: %v outside %.0f … %.0f", r.Station, r.Value, band[0], band[2])
 		}
-		if math.Abs(r.Value-band[1]) > 4*sd {
+		if !(math.Abs(r.Value-band[1]) <= 4*sd) {
 			t.Errorf("%s: %v is more than four standard deviations from %.0f", r.Station, r.Value, band[1])
 		}
 	}
@@ -191,7 +191,7 @@ func TestOverRollerNamesTheNip(t *testing.T) {
 			e    survey.Estimate
 			want float64
 		}{{st.A, p.A * 1e-6}, {st.B, p.B * 1e-6}} {
-			if math.Abs(f.e.Value-f.want) > 3*f.e.SD {
+			if !(math.Abs(f.e.Value-f.want) <= 3*f.e.SD) {
 				t.Errorf("%s: %v ± %v, truth %v", p.Place, f.e.Value, f.e.SD, f.want)
 			}
 			if math.Abs(f.e.Value-f.want) > known.Z95*f.e.SD {
@@ -279,7 +279,7 @@ func TestConservation(t *testing.T) {
 			given += float64(r.GainA) + float64(r.GainB)
 			lost += float64(r.Lost)
 			gross += math.Abs(float64(r.GainA)) + math.Abs(float64(r.GainB)) + math.Abs(float64(r.Lost))
-			if net := float64(r.Net()); math.Abs(net-(given-lost)) > 1e-14*gross {
+			if net := float64(r.Net()); !(math.Abs(net-(given-lost)) <= 1e-14*gross) {
 				t.Errorf("v %v, station %d: net %v, given less lost %v", v, i, net, given-lost)
 			}
 		}
@@ -307,7 +307,7 @@ func TestCalibratedReproduces(t *testing.T) {
 		}
 		want := d.States[i]
 		for f, q := range []units.SurfaceChargeDensity{r.A, r.B} {
-			if e := []survey.Estimate{want.A, want.B}[f]; math.Abs(float64(q)-e.Value) > 0.5*e.SD {
+			if e := []survey.Estimate{want.A, want.B}[f]; !(math.Abs(float64(q)-e.Value) <= 0.5*e.SD) {
 				t.Errorf("station %d, face %d: %v, found %+v", i, f, q, e)
 			}
 		}

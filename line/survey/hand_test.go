@@ -116,10 +116,10 @@ func read(t *testing.T, d *line.Description, rows ...[]survey.Reading) *survey.D
 // within compares an estimate in µC/m² with a figure worked out by hand.
 func within(t *testing.T, what string, e survey.Estimate, want, tol float64) {
 	t.Helper()
-	if got := e.Value / micro; math.Abs(got-want) > tol {
+	if got := e.Value / micro; !(math.Abs(got-want) <= tol) {
 		t.Errorf("%s: %.3f µC/m², by hand %.3f ± %.3f", what, got, want, tol)
 	}
-	if !(e.Low < e.Value && e.Value < e.High) || math.Abs(e.Low+e.High-2*e.Value) > 0.5*(e.High-e.Low) {
+	if !(e.Low < e.Value && e.Value < e.High) || !(math.Abs(e.Low+e.High-2*e.Value) <= 0.5*(e.High-e.Low)) {
 		t.Errorf("%s: band %v … %v about %v", what, e.Low, e.High, e.Value)
 	}
 }
@@ -159,11 +159,11 @@ func TestBandIsNinety(t *testing.T) {
 		desc.Meters[0].Gain = 0.3
 		e := read(t, desc, fields("P", sign*2*perNet)).States[1].Net
 		want := 2 * math.Hypot(0.3, 0.08)
-		if math.Abs(e.SD/micro-want) > 0.1*want {
+		if !(math.Abs(e.SD/micro-want) <= 0.1*want) {
 			t.Errorf("sd %.3f, by hand %.3f", e.SD/micro, want)
 		}
 		for side, got := range map[string]float64{"low": e.Value - e.Low, "high": e.High - e.Value} {
-			if r := got / micro / want; math.Abs(r-1.645) > 0.2 {
+			if r := got / micro / want; !(math.Abs(r-1.645) <= 0.2) {
 				t.Errorf("sign %v, %s end: %.2f standard deviations off, want 1.645", sign, side, r)
 			}
 		}
@@ -235,7 +235,7 @@ func TestIsolatedRoller(t *testing.T) {
 		}
 		_, f := said(t, d)
 		s := f.Earth.Isolated[0]
-		if math.Abs(float64(s.Current)-2e-6) > 0.3e-6 || math.Abs(float64(s.Voltage)-200) > 30 {
+		if !(math.Abs(float64(s.Current)-2e-6) <= 0.3e-6) || !(math.Abs(float64(s.Voltage)-200) <= 30) {
 			t.Errorf("sign %v: %v, %v; by hand 2 µA, 200 V", sign, s.Current, s.Voltage)
 		}
 		var far float64
@@ -244,8 +244,8 @@ func TestIsolatedRoller(t *testing.T) {
 				far = math.Max(math.Abs(c.Found.Low), math.Abs(c.Found.High))
 			}
 		}
-		if v := far * 2 * 100e6; math.Abs(float64(s.HighVoltage)-v) > 0.01*v ||
-			math.Abs(float64(s.Energy)-100e-12*v*v) > 0.02*100e-12*v*v || s.Sparks {
+		if v := far * 2 * 100e6; !(math.Abs(float64(s.HighVoltage)-v) <= 0.01*v) ||
+			!(math.Abs(float64(s.Energy)-100e-12*v*v) <= 0.02*100e-12*v*v) || s.Sparks {
 			t.Errorf("sign %v: %v and %v at %v V", sign, s.HighVoltage, s.Energy, v)
 		}
 	}
@@ -262,7 +262,8 @@ func TestHalfSeenLayer(t *testing.T) {
 		within(t, "face A", d.States[4].A, sign*10, 0.8)
 		within(t, "face B", d.States[4].B, -sign*10, 1.2)
 		v, f := said(t, d)
-		if f.Layer == nil || math.Abs(float64(f.Layer.Shown)) > 1500 || !strings.Contains(v.DoNot, "the two faces cancel") {
+		if f.Layer == nil || !(math.Abs(float64(f.Layer.Shown)) <= 1500) ||
+			!strings.Contains(v.DoNot, "the two faces cancel") {
 			t.Errorf("%+v, %q", f.Layer, v.DoNot)
 		}
 		if d.Answer.Kind != survey.OneSource || d.Answer.Sets[0][0] != 3 ||
@@ -297,7 +298,7 @@ func TestBar(t *testing.T) {
 	}
 	desc := hand(place("P", 1), bar, place("Q", 2))
 	v, f := said(t, read(t, desc, fields("P", 4*perNet), fields("Q", 3*perNet)))
-	if len(f.Bars) != 1 || math.Abs(f.Bars[0].Factor-0.277) > 0.002 || !f.Bars[0].Known ||
+	if len(f.Bars) != 1 || !(math.Abs(f.Bars[0].Factor-0.277) <= 0.002) || !f.Bars[0].Known ||
 		math.Abs(f.Bars[0].Share.Value-0.25) > 0.06 {
 		t.Errorf("%+v", f.Bars)
 	}
@@ -319,7 +320,7 @@ func TestLeak(t *testing.T) {
 	desc := hand(place("P", 1), place("Q", 2))
 	desc.Stations[1].Leak = &line.LeakSpec{Path: decay.EarthedEdge, Time: 1}
 	d := read(t, desc, fields("P", 5*perNet))
-	if r := d.States[2].Net.Value / d.States[1].Net.Value; math.Abs(r-1/math.E) > 0.03 {
+	if r := d.States[2].Net.Value / d.States[1].Net.Value; !(math.Abs(r-1/math.E) <= 0.03) {
 		t.Errorf("%.3f of the net is left, by hand %.3f", r, 1/math.E)
 	}
 	// Where both were read the roller between did what the leak does not explain:
@@ -366,7 +367,7 @@ func TestTwoSpeeds(t *testing.T) {
 	if o, err = d.At(2); err != nil {
 		t.Fatal(err)
 	}
-	if got := o.Net[3][1] / micro; math.Abs(got-2.83) > 0.25 {
+	if got := o.Net[3][1] / micro; !(math.Abs(got-2.83) <= 0.25) {
 		t.Errorf("%.2f µC/m² at twice the speed, by hand 2.83", got)
 	}
 	// The exponent's ± 0.3 alone gives a ratio of 2^(2·1.645·0.3) = 1.98, the 8 % of

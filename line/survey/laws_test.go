@@ -93,7 +93,8 @@ func TestMirror(t *testing.T) {
 			x, y := a.States[i].A, b.States[i].A
 			// Positions across the web are counted in the order of the displays, so that
 			// the scales may differ a little.
-			if math.Abs(x.Low+y.High) > 0.2*x.SD || math.Abs(x.Value+y.Value) > 0.1*x.SD || math.Abs(x.SD-y.SD) > 0.1*x.SD {
+			if !(math.Abs(x.Low+y.High) <= 0.2*x.SD) || !(math.Abs(x.Value+y.Value) <= 0.1*x.SD) ||
+				!(math.Abs(x.SD-y.SD) <= 0.1*x.SD) {
 				t.Errorf("station %d: %+v and %+v", i, x, y)
 			}
 		}
@@ -131,7 +132,7 @@ func TestFaces(t *testing.T) {
 		}
 		for i := range a.States {
 			x, y := a.States[i].A, b.States[i].B
-			if sd := math.Max(x.SD, y.SD); math.Abs(x.Value-y.Value) > 0.5*sd {
+			if sd := math.Max(x.SD, y.SD); !(math.Abs(x.Value-y.Value) <= 0.5*sd) {
 				t.Errorf("station %d: %+v and %+v", i, x, y)
 			}
 		}
@@ -375,7 +376,7 @@ func TestDrawsRepeat(t *testing.T) {
 			t.Error(len(mean), len(lower))
 		}
 	}
-	if math.Abs(sum-1) > 1e-12 {
+	if !(math.Abs(sum-1) <= 1e-12) {
 		t.Errorf("weights sum to %v", sum)
 	}
 }

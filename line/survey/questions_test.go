@@ -112,11 +112,11 @@ func Example_question09() {
 
 func TestQuestion09(t *testing.T) {
 	slope, se, p := rollSlope([]float64{1000, 800, 600, 400}, []float64{-3.05, -3.3, -3.6, -4.1})
-	if math.Abs(slope-1.14082) > 1e-4 || math.Abs(se-0.0300777) > 1e-5 || math.Abs(p-0.000694383) > 1e-6 {
+	if !(math.Abs(slope-1.14082) <= 1e-4) || !(math.Abs(se-0.0300777) <= 1e-5) || !(math.Abs(p-0.000694383) <= 1e-6) {
 		t.Errorf("%g ± %g, p %g", slope, se, p)
 	}
 	if flat, _, much := rollSlope([]float64{1000, 800, 600, 400},
-		[]float64{-3.5, -3.4, -3.6, -3.5}); math.Abs(flat) > 0.2 || much < 0.3 {
+		[]float64{-3.5, -3.4, -3.6, -3.5}); !(math.Abs(flat) <= 0.2) || much < 0.3 {
 		t.Errorf("a net that does not go with the roll: %g, p %g", flat, much)
 	}
 }

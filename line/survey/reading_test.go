@@ -31,7 +31,7 @@ func TestFieldDisplays(t *testing.T) {
 		c["station"], c["meter"], c["line speed"] = "P", "F", "1 m/s"
 		r := one(t, c)
 		d := diagnose(t, newLine(t, hand(place("P", 1))), &survey.Survey{Readings: []survey.Reading{r}})
-		if v := d.Fits[0].Value; math.Abs(v-5000) > 1e-6 {
+		if v := d.Fits[0].Value; !(math.Abs(v-5000) <= 1e-6) {
 			t.Errorf("%v: %v V, by hand 5000", c, v)
 		}
 	}

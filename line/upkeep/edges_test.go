@@ -66,7 +66,7 @@ func TestNeverDampEnough(t *testing.T) {
 		t.Errorf("%v, %v", x, err)
 	}
 	x, err = crossing(sheetLaw(t, 0), math.Pow(10, -0.5), 0, units.Celsius(27)) // 2.9 + 0.5 = 0.085·40
-	if err != nil || math.Abs(x-0.4) > 1e-9 {
+	if err != nil || !(math.Abs(x-0.4) <= 1e-9) {
 		t.Errorf("%v, %v, by hand 40 %%RH", x, err)
 	}
 }

@@ -250,7 +250,7 @@ func Example_question49() {
 func TestQuestion49(t *testing.T) {
 	_, little, _ := woven(-15)
 	_, much, limit := woven(-30)
-	if math.Abs(much/little-2) > 1e-9 || math.Abs(limit-3.23) > 0.01 {
+	if !(math.Abs(much/little-2) <= 1e-9) || !(math.Abs(limit-3.23) <= 0.01) {
 		t.Errorf("%g %g, limit %g", little, much, limit)
 	}
 	if must(humidity.MaterialFor("cotton")).Class != humidity.Absorbing {

@@ -26,7 +26,7 @@ func TestBand(t *testing.T) {
 		{known.Band{Value: 7, Kind: known.AtLeast}, 7, math.Inf(1)},
 	} {
 		lo, hi := c.b.Limits()
-		if math.Abs(lo-c.lo) > 1e-14*math.Abs(c.b.Value+1)*10 || hi != c.hi &&
+		if !(math.Abs(lo-c.lo) <= 1e-14*math.Abs(c.b.Value+1)*10) || hi != c.hi &&
 			math.Abs(hi-c.hi) > 1e-14*math.Abs(c.b.Value+1)*10 {
 			t.Errorf("%v: limits %.16g, %.16g, want %.16g, %.16g", c.b, lo, hi, c.lo, c.hi)
 		}
@@ -40,7 +40,7 @@ func TestBand(t *testing.T) {
 			t.Errorf("%v: %v", c.b, err)
 		}
 	}
-	if math.Abs(0.5*math.Erfc(-known.Z95/math.Sqrt2)-0.95) > 1e-15 {
+	if !(math.Abs(0.5*math.Erfc(-known.Z95/math.Sqrt2)-0.95) <= 1e-15) {
 		t.Error("Z95 is not the score of 95 %")
 	}
 }

@@ -105,7 +105,7 @@ func TestExpectAssumed(t *testing.T) {
 		if len(e.Faults) > 0 || !e.Assumed {
 			t.Fatalf("%s: %+v", station, e)
 		}
-		if math.Abs(e.Band[0]+e.Band[2]) > 0.15*(e.Band[2]-e.Band[0]) {
+		if !(math.Abs(e.Band[0]+e.Band[2]) <= 0.15*(e.Band[2]-e.Band[0])) {
 			t.Errorf("%s: %v leans to one side", station, e.Band)
 		}
 		return e

@@ -41,10 +41,11 @@ func TestGoods(t *testing.T) {
 		t.Errorf("sources: %+v", a.Sources)
 	}
 	// By hand: −8 nC/g behind the liner, of which it gives −7.6.
-	if v := first(t, "x"+a.Stops[2].Charge, "x"); math.Abs(v+8) > 0.5 || !strings.HasSuffix(a.Stops[2].Charge, "nC/g") {
+	if v := first(t, "x"+a.Stops[2].Charge, "x"); !(math.Abs(v+8) <= 0.5) ||
+		!strings.HasSuffix(a.Stops[2].Charge, "nC/g") {
 		t.Errorf("behind the liner %s, want −8 nC/g", a.Stops[2].Charge)
 	}
-	if v := first(t, "x"+a.Sources[0].Gain, "x"); math.Abs(v+7.6) > 0.5 {
+	if v := first(t, "x"+a.Sources[0].Gain, "x"); !(math.Abs(v+7.6) <= 0.5) {
 		t.Errorf("the liner gives %s, want −7.6 nC/g", a.Sources[0].Gain)
 	}
 	if a.Stops[1].Over != "below 1 %" || a.Stops[2].Over != "above 99 %" {
@@ -154,10 +155,10 @@ func TestForecast(t *testing.T) {
 	if len(f.Faults) > 0 {
 		t.Fatal(f.Faults)
 	}
-	if v := first(t, "x"+f.Below, "x"); math.Abs(v-41.4) > 0.6 {
+	if v := first(t, "x"+f.Below, "x"); !(math.Abs(v-41.4) <= 0.6) {
 		t.Errorf("over the limit below %s, want 41.4 %%RH", f.Below)
 	}
-	if v := first(t, "x"+f.Outdoor, "x"); math.Abs(v-12.7) > 0.6 || !strings.HasPrefix(f.DewPoint, "1") {
+	if v := first(t, "x"+f.Outdoor, "x"); !(math.Abs(v-12.7) <= 0.6) || !strings.HasPrefix(f.DewPoint, "1") {
 		t.Errorf("dew point %s, outdoors %s, want 12.7 °C", f.DewPoint, f.Outdoor)
 	}
 	if f.Months[0] < 0.99 || f.Months[6] > 0.5 || f.Months[6] < 0.05 || f.Driest != "January" {

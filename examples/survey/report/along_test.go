@@ -12,7 +12,7 @@ import (
 func TestSpread(t *testing.T) {
 	got := spread([]float64{0, 1, 1, 5}, 0.5)
 	for i, want := range []float64{0, 0.75, 1.25, 5} {
-		if math.Abs(got[i]-want) > 1e-12 {
+		if !(math.Abs(got[i]-want) <= 1e-12) {
 			t.Errorf("%v", got)
 		}
 	}
@@ -29,7 +29,7 @@ func TestSpread(t *testing.T) {
 				t.Fatalf("%v -> %v", at, out)
 			}
 		}
-		if math.Abs(sum) > 1e-9*float64(len(at))*(1+at[len(at)-1]) {
+		if !(math.Abs(sum) <= 1e-9*float64(len(at))*(1+at[len(at)-1])) {
 			t.Fatalf("%v -> %v: moved by %g in all", at, out, sum)
 		}
 	})

@@ -55,13 +55,13 @@ func TestChargePlot(t *testing.T) {
 	}
 	left, right := number64(t, discs[0][1]), number64(t, discs[3][1])
 	for i := range a {
-		if v := value(number64(t, discs[i][2])); math.Abs(v-a[i]) > 0.03 {
+		if v := value(number64(t, discs[i][2])); !(math.Abs(v-a[i]) <= 0.03) {
 			t.Errorf("station %d: disc at %.2f µC/m², want %g", i, v, a[i])
 		}
-		if v := value(number64(t, squares[i][2]) + 2.6); math.Abs(v-b[i]) > 0.03 {
+		if v := value(number64(t, squares[i][2]) + 2.6); !(math.Abs(v-b[i]) <= 0.03) {
 			t.Errorf("station %d: square at %.2f µC/m², want %g", i, v, b[i])
 		}
-		if x := (number64(t, discs[i][1]) - left) / (right - left); math.Abs(x-float64(i*i)/9) > 1e-3 {
+		if x := (number64(t, discs[i][1]) - left) / (right - left); !(math.Abs(x-float64(i*i)/9) <= 1e-3) {
 			t.Errorf("station %d stands at %.3f of the path, want %.3f", i, x, float64(i*i)/9)
 		}
 	}
@@ -122,7 +122,7 @@ func TestFigureBounds(t *testing.T) {
 // TestNice: the steps of an axis, by hand.
 func TestNice(t *testing.T) {
 	for x, want := range map[float64]float64{1: 1, 1.01: 2, 2.5: 5, 6: 10, 0.03: 0.05, 70: 100} {
-		if got := nice(x); math.Abs(got/want-1) > 1e-12 {
+		if got := nice(x); !(math.Abs(got/want-1) <= 1e-12) {
 			t.Errorf("nice(%v) = %v, want %v", x, got, want)
 		}
 	}
