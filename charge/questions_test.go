@@ -85,7 +85,7 @@ func TestQuestion30(t *testing.T) {
 	third, _, _ := load(1.0/3, 13.4)
 	steep, _, _ := load(0.5, 12.5)
 	if !(third < half && steep < half && half < 1) ||
-		math.Abs(half-math.Pow(0.5, math.Log(13.4/15)/math.Log(0.8))) > 0.01 {
+		!(math.Abs(half-math.Pow(0.5, math.Log(13.4/15)/math.Log(0.8))) <= 0.01) {
 		t.Errorf("%g %g %g", half, third, steep)
 	}
 }

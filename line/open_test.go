@@ -18,9 +18,9 @@ func TestOpenShare(t *testing.T) {
 	solid := newLine(t, d)
 	d.Web.Open = 0.75
 	open := newLine(t, d)
-	if want := math.Sqrt(2 * units.Epsilon0 * 0.45 * units.StandardGravity); math.Abs(
-		float64(solid.Limit())/want-1) > 1e-9 ||
-		math.Abs(float64(open.Limit())/want-0.5) > 1e-9 {
+	if want := math.Sqrt(2 * units.Epsilon0 * 0.45 * units.StandardGravity); !(math.Abs(
+		float64(solid.Limit())/want-1) <= 1e-9) ||
+		!(math.Abs(float64(open.Limit())/want-0.5) <= 1e-9) {
 		t.Errorf("limits %v and %v, by hand %g and half of it", solid.Limit(), open.Limit(), want)
 	}
 	// Volts of a charge over metal are σ·t/(ε0·εr).

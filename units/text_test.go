@@ -218,8 +218,8 @@ func TestStandardFlow(t *testing.T) {
 	if got := float64(f.Molar()); !(math.Abs(got/(1000.0/60/22.41396954)-1) <= 1e-9) {
 		t.Errorf("60 Nm³/h is %.10g mol/s", got)
 	}
-	if g := f.At(units.ReferenceISO8778).At(units.ReferenceDIN1343); math.Abs(
-		float64(g.Volume())/float64(f.Volume())-1) > 1e-15 {
+	if g := f.At(units.ReferenceISO8778).At(units.ReferenceDIN1343); !(math.Abs(
+		float64(g.Volume())/float64(f.Volume())-1) <= 1e-15) {
 		t.Errorf("there and back: %v", g)
 	}
 	if got := f.Actual(0, 1*units.Bar); !math.IsNaN(float64(got)) {

@@ -94,7 +94,7 @@ func TestFieldMeterLaws(t *testing.T) {
 		}
 		at, _ := m.Corrected(v, d, 0, h)
 		if want := m.Display(s, 25*units.Millimetre, h); !m.Saturated(want) &&
-			math.Abs(float64(at-want)) > 1e-9*math.Abs(float64(want))+1e-9 {
+			!(math.Abs(float64(at-want)) <= 1e-9*math.Abs(float64(want))+1e-9) {
 			t.Fatalf("corrected %v, want %v", at, want)
 		}
 	})

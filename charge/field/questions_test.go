@@ -205,7 +205,7 @@ func Example_question33() {
 // By hand: 26.6/0.9 = 29.6 wraps; 17 µC/m²·20 µm/(ε0·2.2) = 17.5 V.
 func TestQuestion33(t *testing.T) {
 	if !(wraps(0.45) > wraps(0.9) && wraps(-0.9) == wraps(0.9)) || !(math.Abs(perSheet(17)-17.45) <= 0.1) ||
-		math.Abs(perSheet(8.5)-perSheet(17)/2) > 0.01 {
+		!(math.Abs(perSheet(8.5)-perSheet(17)/2) <= 0.01) {
 		t.Errorf("%d %d %g", wraps(0.45), wraps(0.9), perSheet(17))
 	}
 }

@@ -47,7 +47,7 @@ func TestEdgeFactor(t *testing.T) {
 		// A strip is what is left of its left edge less what is left of its right one.
 		w := math.Abs(y) + 0.01
 		if got, want := f(w/2)-f(-w/2), StripFactor(units.Length(w), units.Length(d),
-			units.Length(h)); math.Abs(got-want) > 1e-12 {
+			units.Length(h)); !(math.Abs(got-want) <= 1e-12) {
 			t.Fatalf("strip %g, edges %g", want, got)
 		}
 	})
@@ -71,7 +71,7 @@ func TestImage(t *testing.T) {
 		r := (float64(i) + 0.5) * dr
 		q += float64(ImageDensity(1, 0.05, units.Length(r))) * 2 * math.Pi * r * dr
 	}
-	if math.Abs(q+1) > 1e-3 { // the rest lies beyond 200 m: h/r = 2.5e-4
+	if !(math.Abs(q+1) <= 1e-3) { // the rest lies beyond 200 m: h/r = 2.5e-4
 		t.Errorf("induced %g of −1", q)
 	}
 	if !math.IsNaN(float64(ImageForce(1, 0))) || !math.IsNaN(float64(ImageDensity(1, -1, 0))) {

@@ -47,7 +47,7 @@ func Example_question31() {
 func TestQuestion31(t *testing.T) {
 	s := idler(idlerChange, 220, 4*units.Gigohm, 0)
 	if !(math.Abs(float64(s.Voltage)+7333.3) <= 1) || !(math.Abs(float64(s.Energy)-4.84e-3) <= 1e-5) ||
-		math.Abs(float64(s.TimeConstant)-0.72) > 1e-9 {
+		!(math.Abs(float64(s.TimeConstant)-0.72) <= 1e-9) {
 		t.Errorf("%+v", s)
 	}
 	if earthed := idler(idlerChange, 220, units.Megohm, 0); !(math.Abs(float64(earthed.Voltage)+1.8333) <= 1e-3) {

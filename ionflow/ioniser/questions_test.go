@@ -253,7 +253,7 @@ func TestQuestion47(t *testing.T) {
 	wide, _, _ := ring(0.02, 0.3, -150, 10)
 	plus, _, _ := ring(0.02, 0.12, 150, 10)
 	if !(math.Abs(slow) <= math.Abs(fast) && math.Abs(fast) < math.Abs(wide)) ||
-		math.Abs(plus+fast) > 0.05*math.Abs(fast) {
+		!(math.Abs(plus+fast) <= 0.05*math.Abs(fast)) {
 		t.Errorf("slow %g, fast %g, wide ring %g, other sign %g", slow, fast, wide, plus)
 	}
 }

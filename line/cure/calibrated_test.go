@@ -96,7 +96,7 @@ func TestDescriptionGivesMedians(t *testing.T) {
 		for s := range res {
 			a, b := w.a[s][Draws], w.b[s][Draws]
 			if !(math.Abs(float64(res[s].A)-a) <= 1e-9*(micro+math.Abs(a))) ||
-				math.Abs(float64(res[s].B)-b) > 1e-9*(micro+math.Abs(b)) {
+				!(math.Abs(float64(res[s].B)-b) <= 1e-9*(micro+math.Abs(b))) {
 				t.Errorf("%s, %s: %v/%v, calibrated %g/%g", name, m.stages[s].name, res[s].A, res[s].B, a, b)
 			}
 		}
@@ -150,7 +150,7 @@ func TestWalkIsThatOfLine(t *testing.T) {
 			w := m.run(v)
 			for s := range res {
 				if a, b := w.a[s][Draws], w.b[s][Draws]; !(math.Abs(float64(res[s].A)-a) <= 1e-9*micro) ||
-					math.Abs(float64(res[s].B)-b) > 1e-9*micro {
+					!(math.Abs(float64(res[s].B)-b) <= 1e-9*micro) {
 					t.Errorf("%v at %g m/s, %s: %g/%g, line %v/%v", nip, v, m.stages[s].name, a, b, res[s].A, res[s].B)
 				}
 				capped = capped || res[s].Ruled == line.GasCap

@@ -299,7 +299,7 @@ func TestBar(t *testing.T) {
 	desc := hand(place("P", 1), bar, place("Q", 2))
 	v, f := said(t, read(t, desc, fields("P", 4*perNet), fields("Q", 3*perNet)))
 	if len(f.Bars) != 1 || !(math.Abs(f.Bars[0].Factor-0.277) <= 0.002) || !f.Bars[0].Known ||
-		math.Abs(f.Bars[0].Share.Value-0.25) > 0.06 {
+		!(math.Abs(f.Bars[0].Share.Value-0.25) <= 0.06) {
 		t.Errorf("%+v", f.Bars)
 	}
 	// A share whose band holds nothing is not said as a figure.

@@ -27,7 +27,7 @@ func TestBand(t *testing.T) {
 	} {
 		lo, hi := c.b.Limits()
 		if !(math.Abs(lo-c.lo) <= 1e-14*math.Abs(c.b.Value+1)*10) || hi != c.hi &&
-			math.Abs(hi-c.hi) > 1e-14*math.Abs(c.b.Value+1)*10 {
+			!(math.Abs(hi-c.hi) <= 1e-14*math.Abs(c.b.Value+1)*10) {
 			t.Errorf("%v: limits %.16g, %.16g, want %.16g, %.16g", c.b, lo, hi, c.lo, c.hi)
 		}
 		if got := c.b.At(0); got != c.b.Value {

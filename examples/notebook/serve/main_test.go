@@ -55,7 +55,8 @@ func TestServe(t *testing.T) {
 	}
 	res, _ := a[1]["result"].(map[string]any)["results"].(map[string]any)
 	col, _ := res["factor"].([]any)
-	if len(col) != 2 || math.Abs(col[0].(float64)-0.5) > 1e-12 || math.Abs(col[1].(float64)-0.75) > 1e-12 { // h/(d+h)
+	// h/(d+h)
+	if len(col) != 2 || !(math.Abs(col[0].(float64)-0.5) <= 1e-12) || !(math.Abs(col[1].(float64)-0.75) <= 1e-12) {
 		t.Errorf("column %v", a[1])
 	}
 	for i, want := range map[int]float64{2: -32602, 3: -32602, 4: -32601, 5: -32700} {
@@ -194,7 +195,7 @@ func TestFrames(t *testing.T) {
 	for _, i := range []int{0, 511, 512, n - 1} {
 		gap := 0.01 + 1e-6*float64(i)
 		got := math.Float64frombits(binary.LittleEndian.Uint64(rest[8*i:]))
-		if want := gap / (0.025 + gap); math.Abs(got-want) > 1e-12 { // h/(d+h)
+		if want := gap / (0.025 + gap); !(math.Abs(got-want) <= 1e-12) { // h/(d+h)
 			t.Errorf("row %d: %v, want %v", i, got, want)
 		}
 	}
