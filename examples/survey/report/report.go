@@ -170,7 +170,7 @@ func (r *Report) stationNotices(i int) []string {
 		}
 	}
 	if n, ok := d.Winding(); ok && i == r.in.Line.Len()-1 {
-		out = append(out, fmt.Sprintf("roll can spark from about %.0f wraps", math.Round(float64(n)/10)*10))
+		out = append(out, fmt.Sprintf("roll can spark from about %d wraps", n))
 	}
 	if d.Cancels(i) {
 		out = append(out, "the two faces cancel at a distance")
