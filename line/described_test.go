@@ -16,7 +16,7 @@ func TestDescriptionWith(t *testing.T) {
 	d := demoDescription(t)
 	for i := range d.Stations {
 		if d.Stations[i].Kind == line.Nip {
-			d.Stations[i].Roller.Kind, d.Stations[i].Roller.Cover = "insulating", 266*units.Second
+			d.Stations[i].Roller.Kind, d.Stations[i].Roller.Cover = line.InsulatingCover, 266*units.Second
 		}
 		if d.Stations[i].Name == "bar B2" { // one with its data
 			ion := powered()

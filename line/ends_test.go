@@ -56,7 +56,7 @@ func TestEndsOfRanges(t *testing.T) {
 			func(d *line.Description, x float64) { d.Air.RelativeHumidity = units.RelativeHumidity(x) }},
 		{"air.pressure", 50e3, 120e3, func(d *line.Description, x float64) { d.Air.Pressure = units.Pressure(x) }},
 		{"limit.net", 1e-10, 1e-2, func(d *line.Description, x float64) {
-			d.Limit = line.Limit{Kind: "own", Net: units.SurfaceChargeDensity(x)}
+			d.Limit = line.Limit{Kind: line.OwnLimit, Net: units.SurfaceChargeDensity(x)}
 		}},
 		{"meters[0].nominal", 1e-3, 1, func(d *line.Description, x float64) { d.Meters[0].Nominal = units.Length(x) }},
 		{"meters[0].placing", 0, 0.1, func(d *line.Description, x float64) { d.Meters[0].Placing = units.Length(x) }},
@@ -90,7 +90,7 @@ func TestEndsOfRanges(t *testing.T) {
 		{"stations[1] (idler).roller.sparkover", 1, 10e6,
 			func(d *line.Description, x float64) { d.Stations[1].Roller.Sparkover = units.Voltage(x) }},
 		{"stations[1] (idler).roller.cover", 1e-9, 1e12, func(d *line.Description, x float64) {
-			d.Stations[1].Roller.Kind, d.Stations[1].Roller.Cover = "insulating", units.Time(x)
+			d.Stations[1].Roller.Kind, d.Stations[1].Roller.Cover = line.InsulatingCover, units.Time(x)
 		}},
 		{"stations[1] (idler).change[0].median", -1e-3, 1e-3,
 			func(d *line.Description, x float64) { d.Stations[1].Change[0].Median = units.SurfaceChargeDensity(x) }},
@@ -168,7 +168,7 @@ func TestWhatStandsWhere(t *testing.T) {
 		"off at a roller":   {"stations[1] (idler).off", func(s []line.StationSpec) { s[1].Off = []string{} }},
 		"path to nowhere": {"stations[1] (idler).leak.path",
 			func(s []line.StationSpec) { s[1].Leak = &line.LeakSpec{Time: 1} }},
-		"kind of roller": {"stations[1] (idler).roller.kind", func(s []line.StationSpec) { s[1].Roller.Kind = "wood" }},
+		"kind of roller": {"stations[1] (idler).roller.kind", func(s []line.StationSpec) { s[1].Roller.Kind = 9 }},
 		"two of one face": {"stations[0] (unwind).change",
 			func(s []line.StationSpec) { s[0].Change[1].Face = line.FaceA }},
 		"change of no face":  {"stations[1] (idler).change[0].face", func(s []line.StationSpec) { s[1].Change[0].Face = 0 }},

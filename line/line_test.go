@@ -70,7 +70,7 @@ func TestNewRefuses(t *testing.T) {
 		"off": {func(d *line.Description) { d.Stations[7].Off = []string{"bar B9"} },
 			"stations[7] (A2 mid span, bar B1 off).off"},
 		"gap":   {func(d *line.Description) { d.Stations[1].Gap = 0 }, "stations[1] (A1 after unwind).gap"},
-		"limit": {func(d *line.Description) { d.Limit.Kind = "red" }, "limit.kind"},
+		"limit": {func(d *line.Description) { d.Limit.Kind = 9 }, "limit.kind"},
 		"few":   {func(d *line.Description) { d.Stations = d.Stations[:1] }, "stations"},
 		"meter": {func(d *line.Description) { d.Meters[0].Nominal = 0 }, "meters[0].nominal"},
 		"ion": {func(d *line.Description) { d.Stations[5].Ioniser.Distance = -1 },
@@ -145,14 +145,15 @@ func FuzzReadDescription(f *testing.F) {
 // TestCoverIsFlagged: a roller cover that stands at what the gas leaves it is an
 // estimate at its own station, the same nip of metal is not.
 func TestCoverIsFlagged(t *testing.T) {
-	for kind, want := range map[string]known.Validity{"metal": known.Inside, "insulating": known.Estimate} {
+	for kind, want := range map[line.RollerKind]known.Validity{line.BareMetal: known.Inside,
+		line.InsulatingCover: known.Estimate} {
 		d := demoDescription(t)
 		nip := 0
 		for i := range d.Stations {
 			if s := &d.Stations[i]; s.Name == "tension nip" {
 				nip = i
-				s.Roller = &line.RollerSpec{Radius: 60 * units.Millimetre, Kind: line.RollerKind(kind)}
-				if kind == "insulating" {
+				s.Roller = &line.RollerSpec{Radius: 60 * units.Millimetre, Kind: kind}
+				if kind == line.InsulatingCover {
 					s.Roller.Cover = 1000 * units.Second
 				}
 			}

@@ -17,16 +17,16 @@ func metered(t *testing.T, change func(d *Description)) *Line {
 	d := &Description{Schema: Schema, Name: "metered",
 		Web: Web{Material: "film", Thickness: 20e-6, ThicknessSpread: 0.03, Width: 1, Density: 905,
 			RelativePermittivity: known.Band{Value: 2.2, Spread: 0.1, Kind: known.Normal}, VolumeResistivity: 1e15, Humidity: 1},
-		Speed: 4, Limit: Limit{Kind: "cling"},
+		Speed: 4, Limit: Limit{Kind: ClingLimit},
 		Air: AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 0.3, Pressure: units.Atmosphere},
-		Meters: []Meter{{Name: "VM", Kind: "voltmeter", Spots: 0.2, Gain: 0.02},
-			{Name: "FM", Kind: "field meter", Nominal: 0.025, Guarded: true, Gain: 0.08, Offset: 40, Placing: 0.003,
+		Meters: []Meter{{Name: "VM", Kind: VoltmeterKind, Spots: 0.2, Gain: 0.02},
+			{Name: "FM", Kind: FieldMeterKind, Nominal: 0.025, Guarded: true, Gain: 0.08, Offset: 40, Placing: 0.003,
 				Spots: 0.2}},
 		Stations: []StationSpec{
 			{Name: "unwind", Kind: Unwind, Change: []ChangeSpec{spec(FaceA), spec(FaceB)}},
-			{Name: "roller", Kind: Roller, At: 1, Roller: &RollerSpec{Radius: 0.05, Kind: "metal"},
+			{Name: "roller", Kind: Roller, At: 1, Roller: &RollerSpec{Radius: 0.05, Kind: BareMetal},
 				Change: []ChangeSpec{spec(FaceA)}},
-			{Name: "nip", Kind: Nip, At: 2, Roller: &RollerSpec{Radius: 0.05, Kind: "metal"},
+			{Name: "nip", Kind: Nip, At: 2, Roller: &RollerSpec{Radius: 0.05, Kind: BareMetal},
 				Change: []ChangeSpec{spec(FaceA), spec(FaceB)}},
 			{Name: "place", Kind: Place, At: 3, Gap: 0.025},
 			{Name: "behind", Kind: Place, At: 4, Past: &PastSpec{Radius: 0.03, X: 0.04}},
@@ -152,7 +152,7 @@ func TestOverRollerByHand(t *testing.T) {
 	if _, err := l.View(&Look{Station: "place", Quantity: OverRoller, Running: true, Meter: "VM"}); err == nil {
 		t.Error("a voltmeter over nothing")
 	}
-	l = metered(t, func(d *Description) { d.Stations[2].Roller.Kind, d.Stations[2].Roller.Cover = "insulating", 100 })
+	l = metered(t, func(d *Description) { d.Stations[2].Roller.Kind, d.Stations[2].Roller.Cover = InsulatingCover, 100 })
 	if w := look("nip", FaceA); !strings.Contains(w.Unused, "insulating roller") {
 		t.Errorf("%q", w.Unused)
 	}

@@ -14,7 +14,7 @@ import (
 // roller it stands like a film of εr 1 + 0.25·(εr − 1). What is no share is refused.
 func TestOpenShare(t *testing.T) {
 	d := demoDescription(t)
-	d.Web.Thickness, d.Web.Density, d.Limit = 500*units.Micrometre, units.Density(900), line.Limit{Kind: "cling"}
+	d.Web.Thickness, d.Web.Density, d.Limit = 500*units.Micrometre, units.Density(900), line.Limit{Kind: line.ClingLimit}
 	solid := newLine(t, d)
 	d.Web.Open = 0.75
 	open := newLine(t, d)

@@ -23,13 +23,13 @@ func TestRunFromByHand(t *testing.T) {
 	d := &line.Description{Schema: line.Schema, Name: "by hand",
 		Web: line.Web{Material: "film", Thickness: units.Length(20e-6), Width: units.Metre, Density: units.Density(900),
 			RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: units.VolumeResistivity(1e19), Humidity: 1},
-		Speed: units.MetrePerSecond, Limit: line.Limit{Kind: "cling"},
+		Speed: units.MetrePerSecond, Limit: line.Limit{Kind: line.ClingLimit},
 		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 30 * units.PercentRH, Pressure: units.Atmosphere},
 		Stations: []line.StationSpec{
 			{Name: "unwind", Kind: line.Unwind, Leak: &line.LeakSpec{Path: decay.EarthedEdge, Time: 2 * units.Second},
 				Change: []line.ChangeSpec{{Face: line.FaceA, Median: -3 * s, Spread: s}, {Face: line.FaceB, Spread: s}}},
 			{Name: "roller", Kind: line.Roller, At: units.Metre,
-				Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"},
+				Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: line.BareMetal},
 				// σ∞ = 5/(1 − e^−ln 2) = 10 µC/m²
 				Change: []line.ChangeSpec{{Face: line.FaceA, Median: 5 * s, Spread: s, Exposure: math.Ln2,
 					Speed: known.Band{Value: 0.5}}}},

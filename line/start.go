@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -22,17 +23,16 @@ type Answers struct {
 	Density   units.Density `json:"density,omitempty"` // 0: by the material
 	Speed     units.Speed   `json:"speed"`             // at which the line runs
 	Wish      units.Speed   `json:"wish,omitempty"`    // wanted speed, 0 if none
-	// jam, double feed, cling, misplaced, shock, dust, spark mark, sensor trip
-	Trouble string `json:"trouble"`
-	Where   string `json:"where,omitempty"` // for the record
-	Since   string `json:"since,omitempty"` // for the record
+	Trouble   Trouble       `json:"trouble"`           // what goes wrong; its limit follows it
+	Where     string        `json:"where,omitempty"`   // for the record
+	Since     string        `json:"since,omitempty"`   // for the record
 	// Stations are words from the unwind to the winder, with commas: unwind, idler, roller,
 	// nip, bar, brush, winder.
 	Stations         string                 `json:"stations"`
 	Temperature      units.Temperature      `json:"temperature"`
 	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity"`
 	Next             string                 `json:"next,omitempty"`  // slit, sheet, wind, stack, peel, print, coat, store
-	Meter            string                 `json:"meter,omitempty"` // yes or no
+	Meter            YesNo                  `json:"meter,omitempty"` // is one at hand?
 }
 
 // Assumption is what [Start] took for want of an answer.
@@ -65,6 +65,13 @@ var stocks = map[string]stock{
 		"1e7 … 1e13 Ω·m, by its moisture"},
 }
 
+// startWords are the words of a line in one row.
+var startWords = map[string]struct {
+	kind    Kind
+	passive bool
+}{"unwind": {kind: Unwind}, "idler": {kind: Roller}, "roller": {kind: Roller}, "nip": {kind: Nip},
+	"bar": {kind: Ioniser}, "brush": {kind: Ioniser, passive: true}, "winder": {kind: Winder}}
+
 // Start makes a first description of eight answers and lists everything that it
 // assumed: spacing, rollers, bars, spreads. Limit and resistivity follow the trouble and
 // the material; every contact gets a wide prior. A description that a plant checks and
@@ -75,7 +82,7 @@ func Start(a Answers) (*Description, []Assumption, error) {
 	for i := range words {
 		words[i] = strings.ToLower(strings.TrimSpace(words[i]))
 	}
-	if n := len(words); n < 2 || words[0] != "unwind" || words[n-1] != "winder" {
+	if n := len(words); n < 2 || startWords[words[0]].kind != Unwind || startWords[words[n-1]].kind != Winder {
 		return nil, nil, known.Wrong("stations", a.Stations, "words with commas from unwind to winder")
 	}
 	m, ok := stocks[strings.ToLower(a.Material)]
@@ -130,19 +137,19 @@ func (s *starter) assume(field string, value any, within string) {
 // judge takes the limit by the trouble.
 func (s *starter) judge(a *Answers) error {
 	switch a.Trouble {
-	case "jam", "double feed", "cling", "shock", "dust", "sensor trip":
+	case TroubleJam, TroubleDoubleFeed, TroubleCling, TroubleShock, TroubleDust, TroubleSensorTrip:
 		s.d.Limit = Limit{Kind: ClingLimit}
 		s.assume("limit", "cling", "or 5 kV/in, one author's practice; ask on which days it ran without trouble")
-	case "misplaced":
+	case TroubleMisplaced:
 		s.d.Limit = Limit{Kind: OwnLimit, Net: units.SurfaceChargeDensity(
 			units.Epsilon0 * 2.5 * float64(units.KilovoltPerInch))}
 		s.assume("limit", "2.5 kV/in", "for thin labels: one author's practice")
-	case "spark mark":
+	case TroubleSparkMark:
 		s.d.Limit = Limit{Kind: OwnLimit, Net: units.SurfaceChargeDensity(
 			units.Epsilon0 * 20 * float64(units.KilovoltPerCentimetre))}
 		s.assume("limit", "20 kV/cm", "air breaks down at about 30")
 	default:
-		return known.Wrong("trouble", a.Trouble, "jam, double feed, cling, misplaced, shock, dust, spark mark or sensor trip")
+		return known.Wrong("trouble", a.Trouble, enum.OneOf(troubleNames[:]))
 	}
 	return nil
 }
@@ -153,7 +160,7 @@ func (s *starter) meters(a *Answers) {
 		Placing: 3 * units.Millimetre,
 		Spots:   0.25}}
 	what := "25 mm, guarded, ± 6 %, 40 V of zero, 3 mm of placing, 25 % from spot to spot"
-	if a.Meter != "yes" {
+	if a.Meter != Yes {
 		what += "; none at hand: get one before anything is bought"
 	}
 	s.assume("meters", what, "the maker's sheet; the scatter from your own repeats")
@@ -170,14 +177,13 @@ func (s *starter) station(i int, word string) error {
 	spread := func(f Face, sd units.SurfaceChargeDensity) ChangeSpec {
 		return ChangeSpec{Face: f, Spread: sd, Speed: known.Band{Value: 0.5, Spread: 0.3, Kind: known.Normal}}
 	}
-	switch word {
-	case "unwind", "winder":
-		x.Name, x.Kind = word, Winder
-		if word == "unwind" {
-			x.Kind, x.Change = Unwind, []ChangeSpec{spread(FaceA, 5*uC), spread(FaceB, 5*uC)}
-		}
-	case "idler", "roller":
-		x.Kind = Roller
+	is := startWords[word]
+	switch x.Kind = is.kind; is.kind {
+	case Unwind:
+		x.Name, x.Change = word, []ChangeSpec{spread(FaceA, 5*uC), spread(FaceB, 5*uC)}
+	case Winder:
+		x.Name = word
+	case Roller:
 		x.Roller = &RollerSpec{Radius: 50 * units.Millimetre, Kind: BareMetal, Capacity: 200 * units.Picofarad,
 			Sparkover: 7 * units.Kilovolt}
 		face := FaceB
@@ -186,15 +192,14 @@ func (s *starter) station(i int, word string) error {
 		}
 		x.Change = []ChangeSpec{spread(face, 3*uC)}
 		s.assume(x.Name+" touches", "face "+face.String(), "look which face lies on it")
-	case "nip":
-		x.Kind = Nip
+	case Nip:
 		x.Roller = &RollerSpec{Radius: 60 * units.Millimetre, Kind: BareMetal}
 		x.Change = []ChangeSpec{spread(FaceA, 12*uC), spread(FaceB, 12*uC)}
-	case "bar", "brush":
-		x.Kind, x.Gap = Ioniser, 300*units.Millimetre
+	case Ioniser:
+		x.Gap = 300 * units.Millimetre
 		x.Ioniser = &IonSpec{Face: FaceA, Distance: 25 * units.Millimetre, Conductivity: units.Conductivity(1.6e-9),
 			Zone: 50 * units.Millimetre, Supply: 300 * units.MicroamperePerMetre}
-		if word == "brush" {
+		if is.passive {
 			x.Ioniser.Passive, x.Ioniser.Onset = true, 1.5*uC
 		}
 		s.assume(x.Name, "face A, 25 mm off in mid-span", "measure its place; a roller near it takes most of its effect")

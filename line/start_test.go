@@ -12,7 +12,8 @@ import (
 func answers() Answers {
 	return Answers{Name: "slitter", Material: "BOPP", Thickness: 20 * units.Micrometre, Width: 1.25,
 		Speed:   220 * units.MetrePerMinute,
-		Trouble: "shock", Stations: "unwind, idler, bar, nip, winder", Temperature: units.Celsius(22), RelativeHumidity: 0.3}
+		Trouble: TroubleShock, Stations: "unwind, idler, bar, nip, winder", Temperature: units.Celsius(22),
+		RelativeHumidity: 0.3}
 }
 
 // A starter has the stations of the words with a place behind each, and lists what it took.
@@ -30,7 +31,7 @@ func TestStart(t *testing.T) {
 	if !slices.Equal(names, want) {
 		t.Errorf("%q", names)
 	}
-	if d.Web.Density != 905 || d.Limit.Kind != "cling" || d.Stations[2].At != 0.6 {
+	if d.Web.Density != 905 || d.Limit.Kind != ClingLimit || d.Stations[2].At != 0.6 {
 		t.Errorf("%+v", d.Web)
 	}
 	for _, field := range []string{"web.volumeResistivity", "stations[].at", "meters", "idler 1 touches", "limit"} {
@@ -42,14 +43,14 @@ func TestStart(t *testing.T) {
 		}
 	}
 	a := answers()
-	a.Material, a.Trouble, a.Stations = "unobtainium", "misplaced", "unwind, brush, winder"
-	if d, _, err = Start(a); err != nil || d.Limit.Kind != "own" || !d.Stations[2].Ioniser.Passive {
+	a.Material, a.Trouble, a.Stations = "unobtainium", TroubleMisplaced, "unwind, brush, winder"
+	if d, _, err = Start(a); err != nil || d.Limit.Kind != OwnLimit || !d.Stations[2].Ioniser.Passive {
 		t.Errorf("%+v %v", d, err)
 	}
 	for field, spoil := range map[string]func(*Answers){
 		"stations":      func(a *Answers) { a.Stations = "idler, winder" },
 		"word 2":        func(a *Answers) { a.Stations = "unwind, dragon, winder" },
-		"trouble":       func(a *Answers) { a.Trouble = "rain" },
+		"trouble":       func(a *Answers) { a.Trouble = 99 },
 		"web.thickness": func(a *Answers) { a.Thickness = 0 },
 		"speed":         func(a *Answers) { a.Speed = -1 },
 	} {
@@ -68,7 +69,7 @@ func TestStart(t *testing.T) {
 func TestStarterIsAsTold(t *testing.T) {
 	const uC = units.MicrocoulombPerSquareMetre
 	a := answers()
-	a.Stations, a.Meter = "unwind, idler, nip, bar, brush, roller, winder", "no"
+	a.Stations, a.Meter = "unwind, idler, nip, bar, brush, roller, winder", No
 	d, assumed, err := Start(a)
 	if err != nil {
 		t.Fatal(err)
@@ -98,7 +99,7 @@ func TestStarterIsAsTold(t *testing.T) {
 	if f := at["idler 1"].Change[0].Face; f != FaceB || at["roller 1"].Change[0].Face != FaceB {
 		t.Errorf("the idler touches %v", f)
 	}
-	if r := *at["idler 1"].Roller; r != (RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal",
+	if r := *at["idler 1"].Roller; r != (RollerSpec{Radius: 50 * units.Millimetre, Kind: BareMetal,
 		Capacity: 200 * units.Picofarad, Sparkover: 7 * units.Kilovolt}) || at["nip 1"].Roller.Radius != 60*units.Millimetre {
 		t.Errorf("%+v", r)
 	}
@@ -111,7 +112,7 @@ func TestStarterIsAsTold(t *testing.T) {
 	if *at["brush 1"].Ioniser != bar {
 		t.Errorf("%+v", *at["brush 1"].Ioniser)
 	}
-	if m := d.Meters[0]; m != (Meter{Name: "field meter", Kind: "field meter", Nominal: 25 * units.Millimetre,
+	if m := d.Meters[0]; m != (Meter{Name: "field meter", Kind: FieldMeterKind, Nominal: 25 * units.Millimetre,
 		Guarded:   true,
 		FullScale: 20e3, Gain: 0.06, Offset: 40 * units.Volt, Placing: 3 * units.Millimetre, Spots: 0.25}) {
 		t.Errorf("%+v", m)
@@ -124,14 +125,14 @@ func TestStarterIsAsTold(t *testing.T) {
 		assumed[i].Value, "none at hand") {
 		t.Errorf("%+v", assumed[i])
 	}
-	for trouble, want := range map[string]float64{"misplaced": 0.871464e-6, "spark mark": 17.7084e-6} {
+	for trouble, want := range map[Trouble]float64{TroubleMisplaced: 0.871464e-6, TroubleSparkMark: 17.7084e-6} {
 		a := answers()
-		a.Trouble, a.Density, a.Meter = trouble, 950, "yes"
+		a.Trouble, a.Density, a.Meter = trouble, 950, Yes
 		d, _, err := Start(a)
 		if err != nil {
 			t.Fatal(err)
 		}
-		byHand(t, "limit of "+trouble, float64(d.Limit.Net), want)
+		byHand(t, "limit of "+trouble.String(), float64(d.Limit.Net), want)
 		if d.Web.Density != 950 {
 			t.Errorf("density %v", d.Web.Density)
 		}

@@ -69,7 +69,7 @@ func goodsOf(o *options) (*report.GoodsInput, error) {
 		if err := known.InRange("-rate", in.Rate, 1e-4, 1e3); err != nil {
 			return nil, &inputError{err}
 		}
-		if g.Kind == "profile" {
+		if g.Kind == cure.ProfileBody {
 			return nil, &inputError{errors.New("-rate: a profile has a speed, in its description")}
 		}
 	}

@@ -205,9 +205,10 @@ func load(o *options) (*report.Input, error) {
 }
 
 func setLimit(d *line.Description, s string) error {
-	switch kind := line.LimitKind(s); kind {
-	case "":
-	case line.ClingLimit, line.FieldLimit:
+	var kind line.LimitKind
+	switch err := kind.UnmarshalText([]byte(s)); {
+	case s == "":
+	case err == nil && kind != line.OwnLimit:
 		d.Limit = line.Limit{Kind: kind}
 	default:
 		v, err := units.Parse[units.SurfaceChargeDensity](s)

@@ -239,6 +239,9 @@ func (d *decoder) value(v reflect.Value, path string) error {
 			return d.report(path, t, fmt.Errorf("%s: want a string", show(t)))
 		}
 		if err := u.UnmarshalText([]byte(s)); err != nil {
+			if f, ok := err.(*known.FieldError); ok && path != "" { // which knows its type, but not where it stands
+				err = &known.FieldError{Field: path, Value: f.Value, Want: f.Want}
+			}
 			return d.report(path, t, err)
 		}
 		d.places[path] = place{d.line(), s, v.Type()}

@@ -43,7 +43,10 @@ var enums = []any{charge.Mode(0), charge.LiquidFlow(0), charge.Stage(0), charge.
 	ionflow.EmitterKind(0), ionflow.TipLaw(0), ionflow.MobilityLaw(0), ionflow.RecombinationLaw(0), ionflow.Regime(0),
 	ionflow.Loss(0),
 	jet.JetKind(0), jet.Reference(0), transport.WallCondition(0),
-	line.Face(0), line.Kind(0), line.Mechanism(0), line.Quantity(0), survey.AnswerKind(0), upkeep.Answer(0), cure.Step(0),
+	line.Face(0), line.Kind(0), line.Mechanism(0), line.Quantity(0),
+	line.MeterKind(0), line.RollerKind(0), line.LimitKind(0), line.Trouble(0), line.YesNo(0),
+	survey.AnswerKind(0), upkeep.Flammables(0), upkeep.Zone(0), upkeep.GoodsKind(0),
+	cure.Step(0), cure.BodyKind(0), cure.StopKind(0), cure.Moisture(0),
 	testdata.Use(0), testdata.Uncertainty(0),
 	units.Edition(0), units.System(0), units.GasReference(0), known.Provenance(0), known.BandKind(0), known.Validity(0)}
 

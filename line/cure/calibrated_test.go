@@ -115,7 +115,7 @@ func TestWalkIsThatOfLine(t *testing.T) {
 		}
 		s.Off = nil
 		if s.Kind == line.Nip {
-			s.Roller = &line.RollerSpec{Radius: 60 * units.Millimetre, Kind: "insulating", Cover: 0.4 * units.Second}
+			s.Roller = &line.RollerSpec{Radius: 60 * units.Millimetre, Kind: line.InsulatingCover, Cover: 0.4 * units.Second}
 		}
 		if s.Name == "idler 4" {
 			s.Leak = &line.LeakSpec{Path: decay.EarthedEdge, Time: 0.3 * units.Second}
@@ -211,7 +211,7 @@ func TestAssume(t *testing.T) {
 	if _, err := Calibrate(nil, nil); err == nil {
 		t.Error("no diagnosis accepted")
 	}
-	if _, err := Assume(l, &Site{Safety: upkeep.Site{Zone: "3"}}); err == nil {
+	if _, err := Assume(l, &Site{Safety: upkeep.Site{Zone: 99}}); err == nil {
 		t.Error("zone 3 accepted")
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/pithball/internal/enum"
 	"example.org/pithball/line"
+	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -98,8 +99,8 @@ func (m *Calibrated) gate(device string) error {
 	if s.Open() != "" {
 		return known.Wrong("safety.zone", "not answered", "an answer to zone and flammables by a person who decides, first")
 	}
-	if device != "" && s.Zone != "none" && !slices.Contains(s.Certified, device) {
-		return known.Wrong("safety.certified", device, "a device that is certified for zone "+s.Zone)
+	if device != "" && s.Zone != upkeep.NoZone && !slices.Contains(s.Certified, device) {
+		return known.Wrong("safety.certified", device, "a device that is certified for zone "+s.Zone.String())
 	}
 	return nil
 }

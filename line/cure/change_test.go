@@ -13,7 +13,7 @@ import (
 
 // nobody is a site without flammables, decided.
 func nobody() Site {
-	return Site{Safety: upkeep.Site{Flammables: "none", Zone: "none", DecidedBy: "EHS officer"}}
+	return Site{Safety: upkeep.Site{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone, DecidedBy: "EHS officer"}}
 }
 
 func try(t testing.TB, m *Calibrated, c ...Change) *Calibrated {
@@ -325,8 +325,9 @@ func TestGate(t *testing.T) {
 	bar := line.StationSpec{Name: "new bar", Kind: line.Ioniser, At: 7.7 * units.Metre,
 		Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre}}
 	hot := []Change{Move{Station: "bar B1", To: 3 * units.Metre}, Clean{"bar B1"}, Add{bar}}
-	for _, s := range []upkeep.Site{{}, {Zone: "none", Flammables: "none"}, {Zone: "1", DecidedBy: "officer"},
-		{Flammables: "none", DecidedBy: "officer"}} {
+	for _, s := range []upkeep.Site{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables},
+		{Zone: upkeep.Zone1, DecidedBy: "officer"},
+		{Flammables: upkeep.NoFlammables, DecidedBy: "officer"}} {
 		m := plant(t, nil)
 		m.site.Safety = s
 		off := try(t, m, Switch{Station: "bar B1"}, Earth{Station: "idler 5"}, Run{3}, Remove{"bar B2"})
@@ -343,7 +344,8 @@ func TestGate(t *testing.T) {
 		}
 	}
 	m := plant(t, nil)
-	m.site.Safety = upkeep.Site{Zone: "1", Flammables: "vapour", DecidedBy: "officer", Certified: []string{"bar B1"}}
+	m.site.Safety = upkeep.Site{Zone: upkeep.Zone1, Flammables: upkeep.FlammableVapour, DecidedBy: "officer",
+		Certified: []string{"bar B1"}}
 	if _, err := m.Try(Move{Station: "bar B2", To: 7.7 * units.Metre}); err == nil {
 		t.Error("a bar that is not certified moved in a zone")
 	}

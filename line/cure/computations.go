@@ -191,13 +191,13 @@ func Computations() []compute.Entry {
 func predicted(start units.SurfaceChargeDensity, testHumidity units.RelativeHumidity, testTime units.Time,
 	decades float64, rate units.Frequency, h units.RelativeHumidity, t, body units.Temperature) (
 	left units.SurfaceChargeDensity, bodyHumidity units.RelativeHumidity, err error) {
-	g := &Goods{Schema: GoodsSchema, Name: "sheets", Kind: "sheet", Rate: rate, Limit: 1,
+	g := &Goods{Schema: GoodsSchema, Name: "sheets", Kind: SheetBody, Rate: rate, Limit: 1,
 		Airs: []NamedAir{{Name: "read", Temperature: t, RelativeHumidity: h},
 			{Name: "body", Temperature: body, From: "read"}},
 		Leak: &LeakLaw{Class: humidity.Absorbing, At: testHumidity, Time: testTime, Decades: decades},
-		Stations: []Stop{{Name: "pile", Kind: "pile"},
-			{Name: "pick", Kind: "pick", Change: known.Band{Value: float64(start)}},
-			{Name: "board", Kind: "board", Air: "body", Path: decay.EarthedEdge}, {Name: "stack", Kind: "stack"}}}
+		Stations: []Stop{{Name: "pile", Kind: PileStop},
+			{Name: "pick", Kind: PickStop, Change: known.Band{Value: float64(start)}},
+			{Name: "board", Kind: BoardStop, Air: "body", Path: decay.EarthedEdge}, {Name: "stack", Kind: StackStop}}}
 	r, err := NewRoute(g, nil)
 	if err != nil {
 		return 0, 0, err
@@ -211,9 +211,9 @@ func scattered(tolerance, now units.Mass, nowCharge units.ChargePerMass, good un
 	if err := known.InRange("power", power, 1, 2); err != nil {
 		return 0, 0, err
 	}
-	g := &Goods{Schema: GoodsSchema, Name: "doses", Kind: "dose", Rate: units.Hertz, Mass: units.Kilogram,
+	g := &Goods{Schema: GoodsSchema, Name: "doses", Kind: DoseBody, Rate: units.Hertz, Mass: units.Kilogram,
 		Scatter:  &MassScatter{tolerance, now, nowCharge, good, goodCharge},
-		Stations: []Stop{{Name: "hopper", Kind: "hopper"}, {Name: "container", Kind: "container"}}}
+		Stations: []Stop{{Name: "hopper", Kind: HopperStop}, {Name: "container", Kind: ContainerStop}}}
 	r, err := NewRoute(g, nil)
 	if err != nil {
 		return 0, 0, err
@@ -224,10 +224,10 @@ func scattered(tolerance, now units.Mass, nowCharge units.ChargePerMass, good un
 // served is what a nozzle takes off a dose of a charge.
 func served(distance units.Length, air units.Speed, halfRadius units.Length, alpha units.RecombinationCoefficient,
 	q units.Charge, dwell units.Time) (brought, needed units.Current, share float64, err error) {
-	g := &Goods{Schema: GoodsSchema, Name: "parts", Kind: "part", Rate: units.Hertz, Limit: 1, Stations: []Stop{
-		{Name: "mould", Kind: "mould", Change: known.Band{Value: float64(q)}},
-		{Name: "nozzle", Kind: "ioniser", Dwell: dwell,
-			Nozzle: &Nozzle{Distance: distance, Air: air, HalfRadius: halfRadius}}, {Name: "bin", Kind: "bin"}}}
+	g := &Goods{Schema: GoodsSchema, Name: "parts", Kind: PartBody, Rate: units.Hertz, Limit: 1, Stations: []Stop{
+		{Name: "mould", Kind: MouldStop, Change: known.Band{Value: float64(q)}},
+		{Name: "nozzle", Kind: IoniserStop, Dwell: dwell,
+			Nozzle: &Nozzle{Distance: distance, Air: air, HalfRadius: halfRadius}}, {Name: "bin", Kind: BinStop}}}
 	if err := known.InRange("alpha", alpha, 1e-14, 1e-10); err != nil {
 		return 0, 0, 0, err
 	}

@@ -105,7 +105,7 @@ func TestCoverSwap(t *testing.T) {
 		for i := range d.Stations {
 			if d.Stations[i].Kind == line.Nip {
 				r := *d.Stations[i].Roller
-				r.Kind, r.Cover = "insulating", 266*units.Second
+				r.Kind, r.Cover = line.InsulatingCover, 266*units.Second
 				d.Stations[i].Roller = &r
 			}
 		}

@@ -26,7 +26,7 @@ func strong() *line.Bar {
 // barLine is a web charged to 3 µC/m² on A at the unwind, a bar in the middle of two metres, and a place behind it.
 func barLine(b *line.Bar, edit func(d *line.Description)) *line.Description {
 	const uC = units.MicrocoulombPerSquareMetre
-	d := &line.Description{Schema: line.Schema, Name: "bar", Speed: 4, Limit: line.Limit{Kind: "own", Net: 1 * uC},
+	d := &line.Description{Schema: line.Schema, Name: "bar", Speed: 4, Limit: line.Limit{Kind: line.OwnLimit, Net: 1 * uC},
 		Web: line.Web{Material: "film", Thickness: 20 * units.Micrometre, Width: 1, Density: 905,
 			RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: 1e19, Humidity: humidity.Inert},
 		Air: line.AirSpec{Temperature: units.Celsius(20), RelativeHumidity: 0.3, Pressure: units.Atmosphere}}

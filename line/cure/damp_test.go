@@ -8,6 +8,7 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/line"
+	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 )
 
@@ -105,7 +106,7 @@ func TestMoistenLeakingWeb(t *testing.T) {
 	if _, err := m.Try(Moisten{Air: "feeder", To: 0.35}); err == nil {
 		t.Error("another air")
 	}
-	m.site.Safety.Zone = ""
+	m.site.Safety.Zone = upkeep.UnknownZone
 	if _, err := m.Try(Moisten{To: 0.35}); err == nil {
 		t.Error("moistened before the zone was answered")
 	}

@@ -18,7 +18,7 @@ func TestFlagsAreThoseOfLine(t *testing.T) {
 			for i := range d.Stations {
 				if d.Stations[i].Kind == line.Nip {
 					r := *d.Stations[i].Roller
-					r.Kind, r.Cover = "insulating", tau
+					r.Kind, r.Cover = line.InsulatingCover, tau
 					d.Stations[i].Roller = &r
 				}
 			}

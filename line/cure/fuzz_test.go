@@ -68,10 +68,10 @@ func drawn(t testing.TB, c *choices) *line.Description {
 				s.Off = ionisers[len(ionisers)-1:]
 			}
 		case 1:
-			s.Kind, s.Roller, s.Change = line.Roller, &line.RollerSpec{Radius: 0.05, Kind: "metal",
+			s.Kind, s.Roller, s.Change = line.Roller, &line.RollerSpec{Radius: 0.05, Kind: line.BareMetal,
 				Capacity: pick(c, 0, units.Capacitance(200e-12))}, change(pick(c, line.FaceA, line.FaceB))
 		case 2:
-			s.Kind, s.Roller = line.Nip, &line.RollerSpec{Radius: 0.06, Kind: "metal"}
+			s.Kind, s.Roller = line.Nip, &line.RollerSpec{Radius: 0.06, Kind: line.BareMetal}
 			s.Change = change(line.FaceA, line.FaceB)
 		default:
 			s.Kind, s.Gap, s.Ioniser = line.Ioniser, 0.3, &line.IonSpec{Face: line.FaceA, Distance: 0.025,
@@ -167,7 +167,7 @@ func wholeJob(ctx context.Context, t testing.TB, in []byte) string {
 	if err != nil {
 		return "no line: " + err.Error()
 	}
-	site := &cure.Site{Safety: upkeep.Site{Zone: "none", Flammables: "none", DecidedBy: "a test"}}
+	site := &cure.Site{Safety: upkeep.Site{Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables, DecidedBy: "a test"}}
 	rows := read(&c, d)
 	s, err := survey.ReadSurvey(strings.NewReader(rows))
 	var m *cure.Calibrated

@@ -7,11 +7,11 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
 
 	"example.org/pithball/charge/field"
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -27,9 +27,9 @@ type Goods struct {
 	Schema string `json:"schema"`         // the constant GoodsSchema
 	Name   string `json:"name"`           // of the line
 	Note   string `json:"note,omitempty"` // free text; a demo says here that it is invented
-	// Kind is sheet (a feeder, a board, a stack), part (moulded, by its charge), profile
-	// (cable, tube, section, yarn) or dose (of powder or granulate into a container).
-	Kind  string            `json:"kind"`
+	// Kind is what moves: cable, tube, section and yarn are a profile, powder and granulate
+	// into a container a dose.
+	Kind  BodyKind          `json:"kind"`
 	Rate  units.Frequency   `json:"rate,omitempty"`  // of sheets, parts or doses
 	Speed units.Speed       `json:"speed,omitempty"` // of a profile
 	Basis units.BasisWeight `json:"basis,omitempty"` // of a sheet, for the cling limit
@@ -91,8 +91,8 @@ type Stop struct {
 	// Kind is, of a sheet: pile, pick, roller, board, ioniser, place, stack; of a part:
 	// mould, slide, drop, ioniser, place, bin; of a profile: die, roller, haul-off,
 	// ioniser, place, coiler; of a dose: hopper, slide, drop, ioniser, place, container.
-	Kind string `json:"kind"`
-	Air  string `json:"air,omitempty"` // in which the body is, or, without Conditioned, was conditioned
+	Kind StopKind `json:"kind"`
+	Air  string   `json:"air,omitempty"` // in which the body is, or, without Conditioned, was conditioned
 	// Conditioned is the air in which an absorbing body came to rest: it does not follow that of
 	// the stop in the time that it is there. Inert and adsorbing bodies have none.
 	Conditioned string `json:"conditioned,omitempty"`
@@ -156,7 +156,7 @@ func (x GoodsReading) inBody(g *Goods) GoodsReading {
 		return float64(l)
 	}
 	switch {
-	case x.Pail != 0 && g.Kind == "dose":
+	case x.Pail != 0 && g.Kind == DoseBody:
 		x.Charge = float64(x.Pail) / float64(g.Mass)
 	case x.Pail != 0:
 		x.Charge = float64(x.Pail)
@@ -191,14 +191,6 @@ func (g *Goods) inBody() []GoodsReading {
 	return out
 }
 
-// goodsKinds are the kinds of stop of each body, the first and the last at its ends.
-var goodsKinds = map[string][]string{
-	"sheet":   {"pile", "pick", "roller", "board", "ioniser", "place", "stack"},
-	"part":    {"mould", "slide", "drop", "ioniser", "place", "bin"},
-	"profile": {"die", "roller", "haul-off", "ioniser", "place", "coiler"},
-	"dose":    {"hopper", "slide", "drop", "ioniser", "place", "container"},
-}
-
 // ReadGoods reads a description in JSON. All faults come back at once, joined by
 // errors.Join: each names line, field, the value as written and, where it can be told,
 // the range in the unit of the file; [NewRoute] tells what it finds in the same way.
@@ -223,27 +215,27 @@ func ReadGoods(r io.Reader) (*Goods, error) {
 func (g *Goods) check() error {
 	var errs []error
 	add := func(err error) { errs = append(errs, err) }
-	kinds := goodsKinds[g.Kind]
+	kinds := g.Kind.stops()
 	if g.Schema != GoodsSchema {
 		add(known.Wrong("schema", g.Schema, "\""+GoodsSchema+"\""))
 	}
 	if kinds == nil {
-		return errors.Join(append(errs, known.Wrong("kind", g.Kind, "sheet, part, profile or dose"))...)
+		return errors.Join(append(errs, known.Wrong("kind", g.Kind, enum.OneOf(bodyNames[:])))...)
 	}
-	if g.Kind == "profile" {
+	if g.Kind == ProfileBody {
 		add(known.InRange("speed", g.Speed, 1e-4, 100))
 	} else {
 		add(known.InRange("rate", g.Rate, 1e-4, 1e3))
 	}
-	if g.Kind == "dose" {
+	if g.Kind == DoseBody {
 		add(known.InRange("mass", g.Mass, 1e-6, 100))
 	}
 	switch {
 	case g.Limit != 0:
 		add(known.Positive("limit", units.Ratio(g.Limit)))
-	case g.Kind == "sheet":
+	case g.Kind == SheetBody:
 		add(known.InRange("basis", g.Basis, 1e-4, 100))
-	case g.Kind == "dose" && g.Scatter != nil:
+	case g.Kind == DoseBody && g.Scatter != nil:
 	default:
 		add(known.Wrong("limit", g.Limit, "a charge above 0"))
 	}
@@ -270,7 +262,7 @@ func (g *Goods) check() error {
 			known.InRange("leak.spread", units.Ratio(l.Spread), 0, 3)))
 	}
 	if s := g.Scatter; s != nil {
-		if g.Kind != "dose" || !(s.Now > s.Good) || math.Abs(float64(s.NowCharge)) <= math.Abs(float64(s.GoodCharge)) {
+		if g.Kind != DoseBody || !(s.Now > s.Good) || math.Abs(float64(s.NowCharge)) <= math.Abs(float64(s.GoodCharge)) {
 			add(known.Wrong("scatter", s.Now, "of a dose, greater now than good, by a greater charge"))
 		}
 		add(errors.Join(known.Positive("scatter.tolerance", s.Tolerance), known.Positive("scatter.good", s.Good)))
@@ -278,7 +270,7 @@ func (g *Goods) check() error {
 	patches := map[string]bool{}
 	for i, x := range g.Patches {
 		at := fmt.Sprintf("patches[%d]", i)
-		if x.Name == "" || patches[x.Name] || g.Kind == "dose" {
+		if x.Name == "" || patches[x.Name] || g.Kind == DoseBody {
 			add(known.Wrong(at+".name", x.Name, "a name that no other patch has, of a body that is no dose"))
 		}
 		patches[x.Name] = true
@@ -289,7 +281,7 @@ func (g *Goods) check() error {
 	return errors.Join(errs...)
 }
 
-func (g *Goods) checkStops(kinds []string, airs map[string]bool) error {
+func (g *Goods) checkStops(kinds []StopKind, airs map[string]bool) error {
 	if n := len(g.Stations); n < 2 || n > 200 {
 		return known.Wrong("stations", fmt.Sprintf("%d stations", n), "2 … 200 stations")
 	}
@@ -305,9 +297,9 @@ func (g *Goods) checkStops(kinds []string, airs map[string]bool) error {
 		seen[s.Name] = true
 		k := slices.Index(kinds, s.Kind)
 		if k < 0 {
-			add(known.Wrong(at+".kind", s.Kind, "of a "+g.Kind+" one of "+strings.Join(kinds, ", ")))
+			add(known.Wrong(at+".kind", s.Kind, "of a "+g.Kind.String()+" one of "+listed(kinds)))
 		} else if (k == 0) != (i == 0) || (k == len(kinds)-1) != (i == len(g.Stations)-1) {
-			add(known.Wrong(at+".kind", s.Kind, kinds[0]+" first and "+kinds[len(kinds)-1]+" last"))
+			add(known.Wrong(at+".kind", s.Kind, kinds[0].String()+" first and "+kinds[len(kinds)-1].String()+" last"))
 		}
 		if s.Air != "" && !airs[s.Air] {
 			add(known.Wrong(at+".air", s.Air, "the name of an air"))
@@ -325,7 +317,7 @@ func (g *Goods) checkStops(kinds []string, airs map[string]bool) error {
 			add(known.Wrong(at+".path", s.Path, "a leak law of the body beside a path"))
 		}
 		add(known.InRange(at+".dwell", s.Dwell, 0, 1e6))
-		if (s.Kind == "ioniser") != (s.Nozzle != nil) {
+		if (s.Kind == IoniserStop) != (s.Nozzle != nil) {
 			add(known.Wrong(at+".nozzle", s.Kind, "a nozzle at an ioniser and nowhere else"))
 		}
 		if n := s.Nozzle; n != nil {
@@ -348,9 +340,9 @@ func (g *Goods) checkStops(kinds []string, airs map[string]bool) error {
 		switch {
 		case r.Charge != 0 && (r.Pail != 0 || r.Display != 0) || r.Pail != 0 && r.Display != 0:
 			add(known.Wrong(at+".charge", r.Charge, "one of charge, pail and display"))
-		case r.Pail != 0 && g.Kind != "part" && g.Kind != "dose":
+		case r.Pail != 0 && g.Kind != PartBody && g.Kind != DoseBody:
 			add(known.Wrong(at+".pail", r.Pail, "a charge or a display: a pail takes a part or a dose"))
-		case r.Display != 0 && g.Kind != "sheet":
+		case r.Display != 0 && g.Kind != SheetBody:
 			add(known.Wrong(at+".display", r.Display, "a charge or a pail: a display means a charge before a sheet only"))
 		case (r.Spread != 0) == (r.Share != 0):
 			add(known.Wrong(at+".spread", r.Spread, "a standard deviation above 0, or a share of the reading, not both"))
@@ -366,13 +358,11 @@ func (g *Goods) checkStops(kinds []string, airs map[string]bool) error {
 
 // limit is the charge that counts as too much, 0 where the scatter of a dose decides.
 func (g *Goods) limit() float64 { // [unit of the body]
-	if g.Limit == 0 && g.Kind == "sheet" {
+	if g.Limit == 0 && g.Kind == SheetBody {
 		return float64(field.ClingLimit(g.Basis))
 	}
 	return g.Limit
 }
 
 // Unit names the unit of the body's charge.
-func (g *Goods) Unit() string {
-	return map[string]string{"sheet": "C/m²", "part": "C", "profile": "C/m", "dose": "C/kg"}[g.Kind]
-}
+func (g *Goods) Unit() string { return g.Kind.unit() }

@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/humidity"
+	"example.org/pithball/line"
 	"example.org/pithball/line/upkeep"
 )
 
@@ -43,9 +44,9 @@ func (r *Route) Hazards() []upkeep.Hazard {
 	}
 	add(hazard.NoticeIsolatedConductor, true, "", "people at the line: footwear and floor not measured")
 	last := r.goods.Stations[len(r.goods.Stations)-1].Name
-	if r.goods.Kind == "dose" {
-		if safe.Silo != upkeep.No {
-			add(hazard.NoticeCone, safe.Silo == upkeep.Unanswered, "", "bulk in a vessel")
+	if r.goods.Kind == DoseBody {
+		if safe.Silo != line.No {
+			add(hazard.NoticeCone, safe.Silo == line.Unanswered, "", "bulk in a vessel")
 		}
 	} else {
 		add(hazard.NoticeBrush, open != "", last, last+": charged goods gather there")
@@ -55,13 +56,13 @@ func (r *Route) Hazards() []upkeep.Hazard {
 			add(hazard.NoticePropagatingBrush, false, s.Name, s.Name+": an insulating liner or cover on metal")
 		}
 	}
-	if s := safe.Liner; s == upkeep.Yes || s == upkeep.Unanswered && r.goods.Kind == "dose" {
-		add(hazard.NoticePropagatingBrush, s == upkeep.Unanswered, "", "other insulating liners or coats on metal in the "+
+	if s := safe.Liner; s == line.Yes || s == line.Unanswered && r.goods.Kind == DoseBody {
+		add(hazard.NoticePropagatingBrush, s == line.Unanswered, "", "other insulating liners or coats on metal in the "+
 			"way of the goods")
 	}
-	loose := r.goods.Kind == "dose" || r.goods.Kind == "part"
-	if safe.Flammables == "dust" || safe.Fines == upkeep.Yes || loose && safe.Fines != upkeep.No {
-		add(hazard.NoticeDust, safe.Fines == upkeep.Unanswered && safe.Flammables != "dust", "",
+	loose := r.goods.Kind == DoseBody || r.goods.Kind == PartBody
+	if safe.Flammables == upkeep.FlammableDust || safe.Fines == line.Yes || loose && safe.Fines != line.No {
+		add(hazard.NoticeDust, safe.Fines == line.Unanswered && safe.Flammables != upkeep.FlammableDust, "",
 			"fines: "+safe.Fines.String())
 	}
 	r.ofNozzles(add)
@@ -69,8 +70,8 @@ func (r *Route) Hazards() []upkeep.Hazard {
 	for i := range r.goods.Stations {
 		damp = damp || r.goods.Stations[i].Slope > 0
 	}
-	if s := safe.Humidifier; s == upkeep.Yes || s == upkeep.Unanswered && damp {
-		add(hazard.NoticeHumidity, s == upkeep.Unanswered, "", "whether the air is or shall be humidified: "+s.String())
+	if s := safe.Humidifier; s == line.Yes || s == line.Unanswered && damp {
+		add(hazard.NoticeHumidity, s == line.Unanswered, "", "whether the air is or shall be humidified: "+s.String())
 	}
 	return out
 }
@@ -107,15 +108,15 @@ func (r *Route) ofNozzles(add func(id hazard.NoticeID, open bool, station, figur
 	add(hazard.NoticeCompressedAir, false, "", all)
 	for _, q := range []struct {
 		id     hazard.NoticeID
-		answer upkeep.Answer
+		answer line.YesNo
 		asks   string
 	}{{hazard.NoticeRadioactive, safe.Radioactive, "whether it is radioactive"},
 		{hazard.NoticeChemicals, safe.Agents, "with what its pins are cleaned"},
 		{hazard.NoticeElectronics, safe.Electronics, "whether sensitive electronics are near"}} {
 		switch q.answer {
-		case upkeep.Yes:
+		case line.Yes:
 			add(q.id, false, "", all)
-		case upkeep.Unanswered:
+		case line.Unanswered:
 			add(q.id, true, "", all+": "+q.asks+" is not answered")
 		}
 	}

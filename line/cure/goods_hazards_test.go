@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/line"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 )
@@ -16,10 +17,10 @@ import (
 // TestGoodsHazards: each condition raises its notice at plant C (a dose over a liner, past
 // a nozzle) or B (sheets on a board), and without its condition none does.
 func TestGoodsHazards(t *testing.T) {
-	none := upkeep.Site{Flammables: "none", Zone: "none", DecidedBy: "somebody"}
+	none := upkeep.Site{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone, DecidedBy: "somebody"}
 	quiet := none
-	quiet.Fines, quiet.Silo, quiet.Liner, quiet.Humidifier = upkeep.No, upkeep.No, upkeep.No, upkeep.No
-	quiet.Radioactive, quiet.Agents, quiet.Electronics = upkeep.No, upkeep.No, upkeep.No
+	quiet.Fines, quiet.Silo, quiet.Liner, quiet.Humidifier = line.No, line.No, line.No, line.No
+	quiet.Radioactive, quiet.Agents, quiet.Electronics = line.No, line.No, line.No
 	all := func(file string, s upkeep.Site, spoil func(*Goods)) []string {
 		g := goodsOf(t, file)
 		if spoil != nil {
@@ -65,9 +66,11 @@ func TestGoodsHazards(t *testing.T) {
 		{"fines", "plant_c.json", none, nil, "dust? fines: not answered", ""},
 		{"no fines", "plant_c.json", quiet, nil, "", "dust"},
 		{"sheets have none", "plant_b.json", none, nil, "", "dust"},
-		{"in a zone", "plant_c.json", upkeep.Site{Flammables: "vapour", Zone: "1", DecidedBy: "somebody"}, nil,
+		{"in a zone", "plant_c.json", upkeep.Site{Flammables: upkeep.FlammableVapour, Zone: upkeep.Zone1,
+			DecidedBy: "somebody"}, nil,
 			"ioniser-in-zone nozzle: no certificate is named", ""},
-		{"certified", "plant_c.json", upkeep.Site{Flammables: "vapour", Zone: "1", DecidedBy: "somebody",
+		{"certified", "plant_c.json", upkeep.Site{Flammables: upkeep.FlammableVapour, Zone: upkeep.Zone1,
+			DecidedBy: "somebody",
 			Certified: []string{"nozzle"}}, nil, "", "ioniser-in-zone"},
 		{"blown", "plant_c.json", quiet, nil, "compressed-air nozzle", "chemicals"},
 		{"voltage", "plant_c.json", quiet, nil, "high-voltage nozzle", "electronics"},

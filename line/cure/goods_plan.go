@@ -349,9 +349,9 @@ func (r *Route) ions(name string, n *Nozzle) (needed units.Current, brought [3]u
 	}
 	q := quantiles(x)[1]
 	switch r.goods.Kind {
-	case "dose":
+	case DoseBody:
 		q *= float64(r.goods.Mass) / r.dwell(s, r.goods.Rate)
-	case "profile":
+	case ProfileBody:
 		q *= float64(r.goods.Speed)
 	default:
 		q /= r.dwell(s, r.goods.Rate)

@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/enum"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -16,11 +17,10 @@ import (
 // words, and the air. Zone and flammables are asked where hazards are listed and cures
 // are planned.
 type GoodsAnswers struct {
-	Name string `json:"name"`           // of the line
-	Note string `json:"note,omitempty"` // free text; a demo says here that it is invented
-	Kind string `json:"kind"`           // sheet, part, profile or dose
-	// inert, adsorbing or absorbing; unknown: absorbing
-	Moisture         string                 `json:"moisture"`
+	Name             string                 `json:"name"`                // of the line
+	Note             string                 `json:"note,omitempty"`      // free text; a demo says here that it is invented
+	Kind             BodyKind               `json:"kind"`                // what moves
+	Moisture         Moisture               `json:"moisture"`            // unknown: absorbing
 	Rate             units.Frequency        `json:"rate,omitempty"`      // of sheets, parts or doses
 	Speed            units.Speed            `json:"speed,omitempty"`     // of a profile
 	Basis            units.BasisWeight      `json:"basis,omitempty"`     // of a sheet
@@ -32,22 +32,14 @@ type GoodsAnswers struct {
 	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity"`    // there
 }
 
-// guess is what a stop is thought to give before anything is read, either way: common
-// practice, no source. [unit of the body]
-var guess = map[string]float64{"sheet": 5e-6, "part": 5e-8, "profile": 1e-6, "dose": 5e-6}
-
-// still are the stops that do not charge what passes.
-var still = map[string]bool{"place": true, "stack": true, "bin": true, "coiler": true, "container": true,
-	"ioniser": true}
-
 // StartGoods makes a first description of eight answers and lists what it assumed: what
 // each stop gives, how the body leaks, the nozzles. It is to be checked and corrected;
 // without readings its verdict is a guess. Errors are [*known.FieldError]s.
 func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
-	kinds := goodsKinds[a.Kind]
-	if kinds == nil {
-		return nil, nil, known.Wrong("kind", a.Kind, "sheet, part, profile or dose")
+	if a.Kind.stops() == nil {
+		return nil, nil, known.Wrong("kind", a.Kind, enum.OneOf(bodyNames[:]))
 	}
+	guess := bodies[a.Kind].guess
 	var list []line.Assumption
 	assume := func(field, value, within string) {
 		list = append(list, line.Assumption{Field: field, Value: value, Range: within})
@@ -59,11 +51,9 @@ func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
 	if strings.TrimSpace(a.Name) == "" {
 		return nil, nil, known.Wrong("name", a.Name, "a name of the line")
 	}
-	class := map[string]humidity.Class{"inert": humidity.Inert, "adsorbing": humidity.Adsorbing,
-		"absorbing": humidity.Absorbing, "unknown": humidity.Absorbing}
-	c, ok := class[a.Moisture]
-	if !ok {
-		return nil, nil, known.Wrong("moisture", a.Moisture, "inert, adsorbing, absorbing or unknown")
+	c := a.Moisture.class()
+	if c == 0 {
+		return nil, nil, known.Wrong("moisture", a.Moisture, enum.OneOf(moistureNames[:]))
 	}
 	g.Leak = &LeakLaw{Class: c, At: a.RelativeHumidity, Time: 10 * units.Second, Decades: 0.06, Spread: 0.5}
 	assume("leak", "10 s at that humidity, 0.06 decades faster a %RH", "two decay tests at unlike humidities replace it")
@@ -73,37 +63,40 @@ func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
 	}
 	if a.Tolerance > 0 {
 		g.Scatter = &MassScatter{Tolerance: a.Tolerance, Now: a.Tolerance, Good: a.Tolerance / 3,
-			NowCharge: units.ChargePerMass(guess["dose"]), GoodCharge: units.ChargePerMass(guess["dose"] / 20)}
+			NowCharge: units.ChargePerMass(bodies[DoseBody].guess), GoodCharge: units.ChargePerMass(bodies[DoseBody].guess / 20)}
 		assume("scatter", "now as wide as the tolerance at 5 nC/g, a third of it in a good state", "from your own weights")
 	}
 	number := map[string]int{}
 	for _, w := range strings.Split(a.Stations, ",") {
 		w = strings.ToLower(strings.TrimSpace(w))
 		number[w]++
-		s := Stop{Name: w, Kind: w, Air: "room"}
+		s := Stop{Name: w, Air: "room"}
+		if err := s.Kind.UnmarshalText([]byte(w)); err != nil {
+			return nil, nil, known.Wrong("stations", w, "of a "+a.Kind.String()+" words of "+listed(a.Kind.stops()))
+		}
 		if number[w] > 1 {
 			s.Name = fmt.Sprintf("%s %d", w, number[w])
 		}
 		switch {
-		case w == "ioniser":
+		case s.Kind == IoniserStop:
 			s.Nozzle = &Nozzle{Distance: 300 * units.Millimetre, Air: 10 * units.MetrePerSecond,
 				HalfRadius: 40 * units.Millimetre}
 			s.Dwell = 0.5 * units.Second
 			assume("stations ("+s.Name+").nozzle", "300 mm off, 10 m/s at the body, 40 mm half radius, 0.5 s",
 				"measure distance and air speed at the body")
-		case w == "board":
+		case s.Kind == BoardStop:
 			s.Path = decay.EarthedEdge
-		case !still[w]:
-			s.Change = known.Band{Spread: guess[a.Kind], Kind: known.Normal}
+		case s.Kind.charges():
+			s.Change = known.Band{Spread: guess, Kind: known.Normal}
 		}
-		if w == "slide" {
+		if s.Kind == SlideStop {
 			s.Without = &known.Band{Value: 0.1, Spread: 0.1, Kind: known.Normal}
 			assume("stations ("+s.Name+").without", "a tenth is left when its cover is taken away or bonded",
 				"say nothing where the slide is bare metal")
 		}
 		g.Stations = append(g.Stations, s)
 	}
-	assume("stations[].change", fmt.Sprintf("nothing ± %g %s", guess[a.Kind], g.Unit()),
+	assume("stations[].change", fmt.Sprintf("nothing ± %g %s", guess, g.Unit()),
 		"readings correct this; without them nothing is known of a stop")
 	for _, n := range []string{"frame", "slide or board", "container or pile plate"} {
 		g.Conductors = append(g.Conductors, Metal{Name: n})

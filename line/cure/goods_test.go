@@ -255,7 +255,7 @@ func TestVerdictAndPlanOfDoses(t *testing.T) {
 		t.Errorf("nozzle: %+v", near4)
 	}
 	g := goodsOf(t, "plant_c.json")
-	for _, s := range []upkeep.Site{{}, {Zone: "none", Flammables: "none"}} {
+	for _, s := range []upkeep.Site{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables}} {
 		shut, err := NewRoute(g, &Site{Safety: s})
 		if err != nil {
 			t.Fatal(err)
@@ -275,10 +275,10 @@ func TestVerdictAndPlanOfDoses(t *testing.T) {
 // TestProfile: 2 µC/m of cable at 3 m/s ask for 6 µA; a ring of a supply of 4.5 µA
 // leaves a quarter, and half the speed nothing.
 func TestProfile(t *testing.T) {
-	g := &Goods{Schema: GoodsSchema, Name: "cable", Kind: "profile", Speed: 3, Limit: 1e-7, Stations: []Stop{
-		{Name: "die", Kind: "die", Change: known.Band{Value: 2e-6}},
-		{Name: "ring", Kind: "ioniser", Nozzle: &Nozzle{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
-		{Name: "coiler", Kind: "coiler"}}}
+	g := &Goods{Schema: GoodsSchema, Name: "cable", Kind: ProfileBody, Speed: 3, Limit: 1e-7, Stations: []Stop{
+		{Name: "die", Kind: DieStop, Change: known.Band{Value: 2e-6}},
+		{Name: "ring", Kind: IoniserStop, Nozzle: &Nozzle{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
+		{Name: "coiler", Kind: CoilerStop}}}
 	r := route(t, g)
 	near(t, "left", r.walk(Draws, 0, 0)[2], 0.5e-6, 1e-12)
 	need, brought := r.ions("ring", g.Stations[1].Nozzle)
@@ -291,14 +291,14 @@ func TestProfile(t *testing.T) {
 // TestGoodsRefused: an error names the field; a kind that a body cannot have is named.
 func TestGoodsRefused(t *testing.T) {
 	for field, spoil := range map[string]func(g *Goods){
-		"schema": func(g *Goods) { g.Schema = "x" }, "kind": func(g *Goods) { g.Kind = "web" },
+		"schema": func(g *Goods) { g.Schema = "x" }, "kind": func(g *Goods) { g.Kind = 9 },
 		"rate": func(g *Goods) { g.Rate = 0 }, "basis": func(g *Goods) { g.Basis = 0 },
-		"stations[1] (pick).kind":    func(g *Goods) { g.Stations[1].Kind = "hopper" },
-		"stations[0] (pile).kind":    func(g *Goods) { g.Stations[0].Kind = "board" },
+		"stations[1] (pick).kind":    func(g *Goods) { g.Stations[1].Kind = HopperStop },
+		"stations[0] (pile).kind":    func(g *Goods) { g.Stations[0].Kind = BoardStop },
 		"stations[3] (board).name":   func(g *Goods) { g.Stations[2].Name, g.Stations[3].Name = "board", "board" },
 		"stations[2] (board).air":    func(g *Goods) { g.Stations[2].Name, g.Stations[2].Air = "board", "x" },
 		"stations[2] (board).path":   func(g *Goods) { g.Stations[2].Name, g.Leak = "board", nil },
-		"stations[2] (board).nozzle": func(g *Goods) { g.Stations[2].Name, g.Stations[2].Kind = "board", "ioniser" },
+		"stations[2] (board).nozzle": func(g *Goods) { g.Stations[2].Name, g.Stations[2].Kind = "board", IoniserStop },
 		"airs[1].from":               func(g *Goods) { g.Airs[1].From = "x" },
 		"leak.time":                  func(g *Goods) { g.Leak.Time = 0 },
 		"readings[0].station":        func(g *Goods) { g.Readings = []GoodsReading{{Station: "x", Spread: 1}} },

@@ -16,10 +16,10 @@ import (
 // side with half of the charge is cleared. At half the speed 0 and 1.7. The side that stays is
 // the far one; with 1.5 µC/m allowed the near one is within the limit, the profile is not.
 func TestPatchesByHand(t *testing.T) {
-	g := &Goods{Schema: GoodsSchema, Name: "tube", Kind: "profile", Speed: 3, Limit: 1.5e-6, Stations: []Stop{
-		{Name: "die", Kind: "die", Change: known.Band{Value: 2e-6}},
-		{Name: "bar", Kind: "ioniser", Nozzle: &Nozzle{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
-		{Name: "coiler", Kind: "coiler"}},
+	g := &Goods{Schema: GoodsSchema, Name: "tube", Kind: ProfileBody, Speed: 3, Limit: 1.5e-6, Stations: []Stop{
+		{Name: "die", Kind: DieStop, Change: known.Band{Value: 2e-6}},
+		{Name: "bar", Kind: IoniserStop, Nozzle: &Nozzle{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
+		{Name: "coiler", Kind: CoilerStop}},
 		Patches: []Patch{{"near", 1, 1}, {"far", 1, 0.1}, {"seam", 0.5, 1}}}
 	r := route(t, g)
 	for speed, want := range map[units.Speed][3]float64{3: {0.5, 1.85, 0}, 1.5: {0, 1.7, 0}} {
@@ -48,13 +48,13 @@ func TestPatchesByHand(t *testing.T) {
 // with the law of RUN-1. An absorbing body keeps the 35 % in the 0.3 s, τ 0.84 s: 6·e^(−0.3/0.84) =
 // 4.20 µC/m²; an adsorbing one follows the air of the board, τ 0.12 s: 0.48.
 func TestWhereItWasConditioned(t *testing.T) {
-	g := &Goods{Schema: GoodsSchema, Name: "sheets", Kind: "sheet", Rate: units.Frequency(12000.0 / 3600), Limit: 1e-6,
+	g := &Goods{Schema: GoodsSchema, Name: "sheets", Kind: SheetBody, Rate: units.Frequency(12000.0 / 3600), Limit: 1e-6,
 		Airs: []NamedAir{{Name: "pile", Temperature: units.Celsius(22), RelativeHumidity: 35 * units.PercentRH},
 			{Name: "board", Temperature: units.Celsius(22), RelativeHumidity: 45 * units.PercentRH}},
 		Leak: &LeakLaw{Class: humidity.Absorbing, At: 35 * units.PercentRH, Time: units.Time(0.841395), Decades: 0.085},
-		Stations: []Stop{{Name: "pile", Kind: "pile"}, {Name: "pick", Kind: "pick", Change: known.Band{Value: 6e-6}},
-			{Name: "board", Kind: "board", Air: "board", Conditioned: "pile", Path: decay.EarthedEdge},
-			{Name: "stack", Kind: "stack"}}}
+		Stations: []Stop{{Name: "pile", Kind: PileStop}, {Name: "pick", Kind: PickStop, Change: known.Band{Value: 6e-6}},
+			{Name: "board", Kind: BoardStop, Air: "board", Conditioned: "pile", Path: decay.EarthedEdge},
+			{Name: "stack", Kind: StackStop}}}
 	near(t, "absorbing", left(route(t, g)), 4.2005, 0.005)
 	g.Leak.Class, g.Stations[2].Conditioned = humidity.Adsorbing, ""
 	near(t, "adsorbing", left(route(t, g)), 0.480741, 0.003)

@@ -25,8 +25,9 @@ func planned(t testing.TB, m *Calibrated, a Aim) *Plan {
 // TestPlanWaitsForZone: while the question of zone and flammables is open a plan holds
 // earthing only, whatever the aim and whatever is offered; the ground list stays.
 func TestPlanWaitsForZone(t *testing.T) {
-	for _, s := range []upkeep.Site{{}, {Zone: "none", Flammables: "none"}, {Zone: "none", DecidedBy: "x"},
-		{Flammables: "vapour", DecidedBy: "x"}} {
+	for _, s := range []upkeep.Site{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables},
+		{Zone: upkeep.NoZone, DecidedBy: "x"},
+		{Flammables: upkeep.FlammableVapour, DecidedBy: "x"}} {
 		m := plant(t, nil)
 		m.site.Safety = s
 		m.earth["idler 5"] = ohms{4e9, true, true}
@@ -184,7 +185,7 @@ func TestMaxSpeed(t *testing.T) {
 	const s = units.SurfaceChargeDensity(1e-6)
 	d := plantDescription(t)
 	e := known.Band{Value: 0.5, Spread: 0.3, Kind: known.Normal}
-	d.Limit = line.Limit{Kind: "own", Net: 1.774 * s}
+	d.Limit = line.Limit{Kind: line.OwnLimit, Net: 1.774 * s}
 	d.Stations = []line.StationSpec{{Name: "unwind", Kind: line.Unwind, Change: []line.ChangeSpec{
 		{Face: line.FaceA, Spread: s, Speed: e}, {Face: line.FaceB, Spread: s, Speed: e}}},
 		{Name: "mid", Kind: line.Place, At: 1, Gap: 0.3}, {Name: "winder", Kind: line.Winder, At: 2}}
@@ -233,7 +234,7 @@ func TestProofAndTest(t *testing.T) {
 	if !strings.Contains(here.Test.What, "switch bar B1 off and on") {
 		t.Errorf("%+v", here.Test)
 	}
-	m.site.Safety.Zone, m.site.Safety.Flammables = "1", "vapour"
+	m.site.Safety.Zone, m.site.Safety.Flammables = upkeep.Zone1, upkeep.FlammableVapour
 	if in := planned(t, m, Aim{}); strings.Contains(in.Test.What, "switch") {
 		t.Errorf("in a zone: %+v", in.Test)
 	} else if !slices.ContainsFunc(in.Refused, func(c Cure) bool { return strings.Contains(c.Reason, "certified") }) {

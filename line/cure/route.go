@@ -202,9 +202,9 @@ func (r *Route) dwell(s *Stop, rate units.Frequency) float64 {
 func (r *Route) served(n *Nozzle, i int, dwell float64) float64 {
 	current := r.bound(n, i)
 	switch r.goods.Kind {
-	case "dose":
+	case DoseBody:
 		return current * dwell / float64(r.goods.Mass)
-	case "profile":
+	case ProfileBody:
 		return current / float64(r.goods.Speed)
 	}
 	return current * dwell

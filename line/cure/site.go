@@ -52,5 +52,5 @@ func (s *Site) check() error {
 
 // free says that somebody decided that there is neither zone nor flammables.
 func (s *Site) free() bool {
-	return s.Safety.Open() == "" && s.Safety.Zone == "none" && s.Safety.Flammables == "none"
+	return s.Safety.Open() == "" && s.Safety.Zone == upkeep.NoZone && s.Safety.Flammables == upkeep.NoFlammables
 }

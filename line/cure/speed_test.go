@@ -19,13 +19,13 @@ func oneContact(kind line.Kind, changes ...line.ChangeSpec) *line.Description {
 		Web: line.Web{Material: "film", Thickness: 20 * units.Micrometre, Width: units.Metre, Density: units.Density(905),
 			RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: units.VolumeResistivity(1e19),
 			Humidity: humidity.Inert},
-		Speed: 220 * units.MetrePerMinute, Limit: line.Limit{Kind: "own", Net: uC},
+		Speed: 220 * units.MetrePerMinute, Limit: line.Limit{Kind: line.OwnLimit, Net: uC},
 		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 30 * units.PercentRH, Pressure: units.Atmosphere},
-		Meters: []line.Meter{{Name: "meter", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true,
+		Meters: []line.Meter{{Name: "meter", Kind: line.FieldMeterKind, Nominal: 25 * units.Millimetre, Guarded: true,
 			FullScale: units.DisplayVoltage(1e6), Offset: units.Volt, Spots: 0.2}},
 		Stations: []line.StationSpec{{Name: "unwind", Kind: line.Unwind, Change: []line.ChangeSpec{a, b}},
 			{Name: "contact", Kind: kind, At: units.Metre, Change: changes,
-				Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal"}},
+				Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: line.BareMetal}},
 			{Name: "place", Kind: line.Place, At: 2 * units.Metre, Gap: 300 * units.Millimetre},
 			{Name: "winder", Kind: line.Winder, At: 3 * units.Metre}}}
 }

@@ -65,7 +65,7 @@ func Cures() lawtest.Kit[DeciderMaker, Input] {
 
 // decided is the site of somebody who decided that there is nothing to ignite.
 func decided() *cure.Site {
-	return &cure.Site{Safety: upkeep.Site{Zone: "none", Flammables: "none", DecidedBy: "linetest"}}
+	return &cure.Site{Safety: upkeep.Site{Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables, DecidedBy: "linetest"}}
 }
 
 // try makes the model and tries changes on it.

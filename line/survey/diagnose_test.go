@@ -360,7 +360,7 @@ func TestSuggestsOnlyEarthedMetal(t *testing.T) {
 	desc := demoDescription(t)
 	for i := range desc.Stations {
 		if r := desc.Stations[i].Roller; r != nil {
-			r.Kind, r.Cover = "insulating", 5*units.Second
+			r.Kind, r.Cover = line.InsulatingCover, 5*units.Second
 		}
 	}
 	l := newLine(t, desc)

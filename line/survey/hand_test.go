@@ -41,11 +41,11 @@ func hand(between ...line.StationSpec) *line.Description {
 		},
 		Speed: 1 * units.MetrePerSecond,
 		Air:   line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 0.3, Pressure: units.Atmosphere},
-		Limit: line.Limit{Kind: "own", Net: 2 * units.MicrocoulombPerSquareMetre},
+		Limit: line.Limit{Kind: line.OwnLimit, Net: 2 * units.MicrocoulombPerSquareMetre},
 		Meters: []line.Meter{
-			{Name: "F", Kind: "field meter", Nominal: 25 * units.Millimetre, Guarded: true, FullScale: 20e3, Gain: 0.001,
+			{Name: "F", Kind: line.FieldMeterKind, Nominal: 25 * units.Millimetre, Guarded: true, FullScale: 20e3, Gain: 0.001,
 				Offset: 1, Spots: 0.05},
-			{Name: "V", Kind: "voltmeter", FullScale: 500, Gain: 0.001, Offset: 0.01, Spots: 0.05},
+			{Name: "V", Kind: line.VoltmeterKind, FullScale: 500, Gain: 0.001, Offset: 0.01, Spots: 0.05},
 		},
 		Stations: []line.StationSpec{{Name: "unwind", Kind: line.Unwind, Change: sd(10)}},
 	}
@@ -63,7 +63,7 @@ func roller(name string, at float64, face line.Face) line.StationSpec {
 	e := known.Band{Value: 0.5, Spread: 0.3, Kind: known.Normal}
 	return line.StationSpec{
 		Name: name, Kind: line.Roller, At: units.Length(at),
-		Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: "metal", Capacity: 200e-12, Sparkover: 7000},
+		Roller: &line.RollerSpec{Radius: 50 * units.Millimetre, Kind: line.BareMetal, Capacity: 200e-12, Sparkover: 7000},
 		Change: []line.ChangeSpec{{Face: face, Spread: 3 * micro, Speed: e}},
 	}
 }

@@ -84,7 +84,7 @@ func TestOverRange(t *testing.T) {
 // TestUsedOrNot: what a reading is read against decides whether it is used.
 func TestUsedOrNot(t *testing.T) {
 	covered := roller("C", 2, line.FaceB)
-	covered.Roller.Kind, covered.Roller.Cover, covered.Roller.Capacity = "insulating", 0.05, 0
+	covered.Roller.Kind, covered.Roller.Cover, covered.Roller.Capacity = line.InsulatingCover, 0.05, 0
 	desc := hand(roller("R", 1, line.FaceB), covered, place("P", 3))
 	behind := fields("R", 500)[:1]
 	behind[0].Gap = 275 * units.Millimetre

@@ -54,7 +54,7 @@ func longLine(t testing.TB, stations int) *line.Description {
 		at := units.Length(float64(i) * 0.5)
 		if i%2 == 0 {
 			d.Stations = append(d.Stations, line.StationSpec{Name: fmt.Sprintf("idler %d", i), Kind: line.Roller, At: at,
-				Roller: &line.RollerSpec{Radius: 0.05, Kind: "metal"},
+				Roller: &line.RollerSpec{Radius: 0.05, Kind: line.BareMetal},
 				Change: []line.ChangeSpec{{Face: line.FaceA + line.Face(i/2%2), Spread: 3 * units.MicrocoulombPerSquareMetre}}})
 			continue
 		}

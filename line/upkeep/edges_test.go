@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/line"
 	"example.org/pithball/units"
 )
 
@@ -41,8 +42,9 @@ func TestFinesAreOpenUntilAnswered(t *testing.T) {
 	for _, c := range []struct {
 		site         Site
 		listed, open bool
-	}{{Site{Goods: "powder"}, true, true}, {Site{Goods: "powder", Fines: Yes}, true, false},
-		{Site{Flammables: "dust"}, true, false}, {Site{Goods: "powder", Fines: No}, false, false}, {Site{}, false, false}} {
+	}{{Site{Goods: PowderGoods}, true, true}, {Site{Goods: PowderGoods, Fines: line.Yes}, true, false},
+		{Site{Flammables: FlammableDust}, true, false}, {Site{Goods: PowderGoods, Fines: line.No}, false, false},
+		{Site{}, false, false}} {
 		got := (&scene{site: &c.site}).dust()
 		if (len(got) == 1) != c.listed || c.listed && got[0].Open != c.open {
 			t.Errorf("%+v: %+v", c.site, got)

@@ -11,24 +11,6 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Answers read back what they write; nothing else is one.
-func TestAnswerText(t *testing.T) {
-	for _, want := range []Answer{Unanswered, Yes, No} {
-		b, err := want.MarshalText()
-		got := Answer(9)
-		if err != nil || got.UnmarshalText(b) != nil || got != want {
-			t.Errorf("%v: %s, %v", want, b, got)
-		}
-	}
-	a := Yes
-	if err := a.UnmarshalText(nil); err != nil || a != Unanswered {
-		t.Errorf("%v %v", a, err)
-	}
-	if err := a.UnmarshalText([]byte("maybe")); err == nil || Answer(7).String() != "Answer(7)" {
-		t.Errorf("%v", err)
-	}
-}
-
 // A line without a bar is not told to look after one.
 func TestTriggersOfBars(t *testing.T) {
 	has := func(d *line.Description) bool {

@@ -85,7 +85,7 @@ func RaisedWhen(id hazard.NoticeID) string {
 // with, each with its figure, the standard to consult and who decides. It works
 // before any other answer: on a description alone, without a diagnosis (nil) and
 // with the zero Site. What nobody measured or answered counts as present, and the
-// list says so ([Hazard.Open]). No list is complete, and none says that a place is
+// list says so ([Hazard.Open]). line.No list is complete, and none says that a place is
 // free of danger. Errors are [*known.FieldError]s for the answers and the description.
 func Hazards(d *line.Description, site Site, found *survey.Diagnosis) ([]Hazard, error) {
 	if d == nil {
@@ -248,8 +248,9 @@ func (s *scene) propagating() []Hazard {
 			why = append(why, st.Name)
 		}
 	}
-	if s.site.Goods == "powder" && s.site.Liner != No {
-		out = append(out, one("", "insulating liners or coats on metal in the way of the goods", s.site.Liner == Unanswered))
+	if s.site.Goods == PowderGoods && s.site.Liner != line.No {
+		out = append(out, one("", "insulating liners or coats on metal in the way of the goods",
+			s.site.Liner == line.Unanswered))
 	}
 	if !s.insulating() || len(why) == 0 {
 		return out
@@ -297,16 +298,17 @@ func (s *scene) gasCurrent(i int) (units.Current, bool) {
 }
 
 func (s *scene) cone() []Hazard {
-	if s.site.Silo == Yes || s.site.Goods == "powder" && s.site.Silo != No {
-		return []Hazard{one("", "bulk in a vessel", s.site.Silo != Yes)}
+	if s.site.Silo == line.Yes || s.site.Goods == PowderGoods && s.site.Silo != line.No {
+		return []Hazard{one("", "bulk in a vessel", s.site.Silo != line.Yes)}
 	}
 	return nil
 }
 
 func (s *scene) dust() []Hazard {
-	powder := s.site.Goods == "powder" || s.site.Goods == "parts"
-	if s.site.Flammables == "dust" || s.site.Fines == Yes || powder && s.site.Fines != No {
-		return []Hazard{one("", "fines: "+s.site.Fines.String(), s.site.Fines == Unanswered && s.site.Flammables != "dust")}
+	powder := s.site.Goods == PowderGoods || s.site.Goods == PartGoods
+	if s.site.Flammables == FlammableDust || s.site.Fines == line.Yes || powder && s.site.Fines != line.No {
+		return []Hazard{one("", "fines: "+s.site.Fines.String(), s.site.Fines == line.Unanswered &&
+			s.site.Flammables != FlammableDust)}
 	}
 	return nil
 }
@@ -367,11 +369,11 @@ func listed(names []string, note string, open bool) []Hazard {
 }
 
 // asked raises a notice by an answer, and without one by what the line has.
-func asked(a Answer, names []string, question string) []Hazard {
+func asked(a line.YesNo, names []string, question string) []Hazard {
 	switch {
-	case a == Yes:
+	case a == line.Yes:
 		return []Hazard{one("", strings.Join(names, ", "), false)}
-	case a == Unanswered:
+	case a == line.Unanswered:
 		return listed(names, ": "+question+" not answered", true)
 	}
 	return nil

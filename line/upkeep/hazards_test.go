@@ -53,8 +53,8 @@ func TestEveryNotice(t *testing.T) {
 	paper := shortLine()
 	paper.Web.Humidity = humidity.Absorbing
 	covered := shortLine()
-	covered.Stations[1].Roller.Kind, covered.Stations[1].Roller.Cover = "insulating", 100*units.Second
-	cleared := Site{Flammables: "none", Zone: "none", DecidedBy: "EHS officer"}
+	covered.Stations[1].Roller.Kind, covered.Stations[1].Roller.Cover = line.InsulatingCover, 100*units.Second
+	cleared := Site{Flammables: NoFlammables, Zone: NoZone, DecidedBy: "EHS officer"}
 	with := func(s Site, f func(*Site)) Site { f(&s); return s }
 	for _, c := range []struct {
 		id     hazard.NoticeID
@@ -68,19 +68,19 @@ func TestEveryNotice(t *testing.T) {
 		{hazard.NoticeBrush, shortLine(), Site{}, nil, conducting()},
 		{hazard.NoticePropagatingBrush, withBar(false), Site{}, nil, shortLine()},
 		{hazard.NoticePropagatingBrush, covered, cleared, nil, shortLine()},
-		{hazard.NoticeCone, shortLine(), Site{Goods: "powder"}, &Site{Goods: "powder", Silo: No}, nil},
-		{hazard.NoticeDust, shortLine(), Site{Goods: "powder"}, &Site{Goods: "powder", Fines: No}, nil},
+		{hazard.NoticeCone, shortLine(), Site{Goods: PowderGoods}, &Site{Goods: PowderGoods, Silo: line.No}, nil},
+		{hazard.NoticeDust, shortLine(), Site{Goods: PowderGoods}, &Site{Goods: PowderGoods, Fines: line.No}, nil},
 		{hazard.NoticeIoniserZone, withBar(false), Site{}, &cleared, shortLine()},
 		{hazard.NoticeShock, shortLine(), cleared, nil, nil},
 		{hazard.NoticeImplant, shortLine(), cleared, nil, nil},
 		{hazard.NoticeReachIn, shortLine(), cleared, nil, nil},
 		{hazard.NoticeHighVoltage, withBar(false), cleared, nil, withBar(true)},
 		{hazard.NoticeOzone, withBar(false), cleared, nil, withBar(true)},
-		{hazard.NoticeRadioactive, withBar(true), cleared, &Site{Radioactive: No}, withBar(false)},
-		{hazard.NoticeCompressedAir, withBar(false), cleared, &Site{BlownAir: No}, shortLine()},
-		{hazard.NoticeChemicals, withBar(false), cleared, &Site{Agents: No}, shortLine()},
-		{hazard.NoticeElectronics, withBar(false), cleared, &Site{Electronics: No}, shortLine()},
-		{hazard.NoticeHumidity, paper, cleared, &Site{Humidifier: No}, shortLine()},
+		{hazard.NoticeRadioactive, withBar(true), cleared, &Site{Radioactive: line.No}, withBar(false)},
+		{hazard.NoticeCompressedAir, withBar(false), cleared, &Site{BlownAir: line.No}, shortLine()},
+		{hazard.NoticeChemicals, withBar(false), cleared, &Site{Agents: line.No}, shortLine()},
+		{hazard.NoticeElectronics, withBar(false), cleared, &Site{Electronics: line.No}, shortLine()},
+		{hazard.NoticeHumidity, paper, cleared, &Site{Humidifier: line.No}, shortLine()},
 	} {
 		if !slices.Contains(codes(hazards(t, c.line, c.silent, nil)), c.id.Code()) {
 			t.Errorf("%s: not raised without measurement or answer", c.id)
@@ -99,11 +99,11 @@ func TestEveryNotice(t *testing.T) {
 	}
 	// A yes raises each asked notice whatever stands on the line.
 	for id, s := range map[hazard.NoticeID]Site{
-		hazard.NoticeRadioactive: {Radioactive: Yes}, hazard.NoticeCompressedAir: {BlownAir: Yes},
-		hazard.NoticeChemicals:   {Agents: Yes},
-		hazard.NoticeElectronics: {Electronics: Yes}, hazard.NoticeHumidity: {Humidifier: Yes},
-		hazard.NoticeCone: {Silo: Yes},
-		hazard.NoticeDust: {Fines: Yes}, hazard.NoticePropagatingBrush: {Goods: "powder", Liner: Yes},
+		hazard.NoticeRadioactive: {Radioactive: line.Yes}, hazard.NoticeCompressedAir: {BlownAir: line.Yes},
+		hazard.NoticeChemicals:   {Agents: line.Yes},
+		hazard.NoticeElectronics: {Electronics: line.Yes}, hazard.NoticeHumidity: {Humidifier: line.Yes},
+		hazard.NoticeCone: {Silo: line.Yes},
+		hazard.NoticeDust: {Fines: line.Yes}, hazard.NoticePropagatingBrush: {Goods: PowderGoods, Liner: line.Yes},
 	} {
 		if !slices.Contains(codes(hazards(t, shortLine(), s, nil)), id.Code()) {
 			t.Errorf("%s: a yes does not raise it", id)
@@ -116,7 +116,7 @@ func TestEveryNotice(t *testing.T) {
 		t.Errorf("unsigned: %+v", list[0])
 	}
 	// In a zone a named certificate takes that bar off the list, and only that bar.
-	zone := Site{Flammables: "vapour", Zone: "1", DecidedBy: "EHS officer", Certified: []string{"bar"}}
+	zone := Site{Flammables: FlammableVapour, Zone: Zone1, DecidedBy: "EHS officer", Certified: []string{"bar"}}
 	if slices.Contains(codes(hazards(t, withBar(false), zone, nil)), "ioniser-in-zone") {
 		t.Error("a certified bar is listed")
 	}
@@ -187,7 +187,8 @@ func TestOrder(t *testing.T) {
 	if at < len(want) {
 		t.Errorf("%q is missing or out of order in\n%s", want[at], strings.Join(text, "\n"))
 	}
-	if in, err := Hazards(d, Site{Flammables: "vapour", Zone: "1", DecidedBy: "EHS officer", Substance: "hydrogen"},
+	if in, err := Hazards(d, Site{Flammables: FlammableVapour, Zone: Zone1, DecidedBy: "EHS officer",
+		Substance: "hydrogen"},
 		found); err != nil ||
 		!strings.Contains(in[1].Notice.Figure, "of hydrogen") {
 		t.Errorf("%v %v", in, err)
@@ -226,7 +227,7 @@ func TestSparksWithinASecond(t *testing.T) {
 func TestCoverThroughAir(t *testing.T) {
 	d, found := demoPlant(t)
 	i := slices.IndexFunc(d.Stations, func(s line.StationSpec) bool { return s.Name == "tension nip" })
-	d.Stations[i].Roller.Kind, d.Stations[i].Roller.Cover = "insulating", 266*units.Second
+	d.Stations[i].Roller.Kind, d.Stations[i].Roller.Cover = line.InsulatingCover, 266*units.Second
 	s := &scene{d, &Site{}, found}
 	current, ok := s.gasCurrent(i)
 	change := 0.0
@@ -248,9 +249,9 @@ func TestCoverThroughAir(t *testing.T) {
 func TestHazardsRefuse(t *testing.T) {
 	for field, f := range map[string]func() error{
 		"description":       func() error { _, err := Hazards(nil, Site{}, nil); return err },
-		"safety.zone":       func() error { _, err := Hazards(shortLine(), Site{Zone: "3"}, nil); return err },
-		"safety.flammables": func() error { _, err := Hazards(shortLine(), Site{Flammables: "some"}, nil); return err },
-		"safety.goods":      func() error { _, err := Hazards(shortLine(), Site{Goods: "cows"}, nil); return err },
+		"safety.zone":       func() error { _, err := Hazards(shortLine(), Site{Zone: 99}, nil); return err },
+		"safety.flammables": func() error { _, err := Hazards(shortLine(), Site{Flammables: 99}, nil); return err },
+		"safety.goods":      func() error { _, err := Hazards(shortLine(), Site{Goods: 99}, nil); return err },
 		"ignitable":         func() error { _, err := Hazards(shortLine(), Site{Substance: "tea"}, nil); return err },
 	} {
 		if err := f(); err == nil || !strings.Contains(err.Error(), field) {

@@ -132,14 +132,14 @@ func TestQuestion20(t *testing.T) {
 
 func short() *line.Description {
 	const uC = units.MicrocoulombPerSquareMetre
-	return &line.Description{Schema: line.Schema, Name: "coater", Speed: 2, Limit: line.Limit{Kind: "cling"},
+	return &line.Description{Schema: line.Schema, Name: "coater", Speed: 2, Limit: line.Limit{Kind: line.ClingLimit},
 		Web: line.Web{Material: "film", Thickness: 20 * units.Micrometre, Width: 1, Density: 905,
 			RelativePermittivity: known.Band{Value: 2.2}, VolumeResistivity: 1e15, Humidity: humidity.Inert},
 		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 0.4, Pressure: units.Atmosphere},
 		Stations: []line.StationSpec{
 			{Name: "unwind", Kind: line.Unwind, Change: []line.ChangeSpec{{Face: line.FaceA, Spread: uC},
 				{Face: line.FaceB, Spread: uC}}},
-			{Name: "idler", Kind: line.Roller, At: 1, Roller: &line.RollerSpec{Radius: 0.05, Kind: "metal"},
+			{Name: "idler", Kind: line.Roller, At: 1, Roller: &line.RollerSpec{Radius: 0.05, Kind: line.BareMetal},
 				Change: []line.ChangeSpec{{Face: line.FaceA, Spread: uC}}},
 			{Name: "bar", Kind: line.Ioniser, At: 2, Gap: 0.3, Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 0.025,
 				Conductivity: 1e-9, Zone: 0.05, Supply: 1e-4}},
@@ -148,7 +148,7 @@ func short() *line.Description {
 
 // Question 39: may this run in a solvent zone? A list, with whom to ask; never a yes.
 func Example_question39() {
-	list := must(upkeep.Hazards(short(), upkeep.Site{Flammables: "vapour"}, nil))
+	list := must(upkeep.Hazards(short(), upkeep.Site{Flammables: upkeep.FlammableVapour}, nil))
 	for _, h := range list[:3] {
 		fmt.Printf("%d. %s: %s\n", h.Rank, h.Notice.Code, h.Notice.Figure)
 	}
@@ -162,7 +162,8 @@ func Example_question39() {
 
 func TestQuestion39(t *testing.T) {
 	open := must(upkeep.Hazards(short(), upkeep.Site{}, nil))
-	none := must(upkeep.Hazards(short(), upkeep.Site{Flammables: "none", Zone: "none", DecidedBy: "EHS officer"}, nil))
+	none := must(upkeep.Hazards(short(), upkeep.Site{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone,
+		DecidedBy: "EHS officer"}, nil))
 	if len(none) >= len(open) || len(none) == 0 || !open[0].Open || none[0].Open {
 		t.Errorf("%d hazards with answers, %d without", len(none), len(open))
 	}

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
@@ -112,16 +111,16 @@ type GoodsStep struct {
 
 // bodies are what moves where it is no web: the unit in which its charge is shown, and the spread of what a contact is
 // thought to give, of either sign.
-var bodies = map[string]struct {
+var bodies = map[cure.BodyKind]struct {
 	unit   string
 	per    float64 // SI for one unit
 	spread float64 // in the unit
 	parse  func(string) (float64, error)
 }{
-	"sheet":   {"µC/m²", 1e-6, 5, parsed[units.SurfaceChargeDensity]},
-	"part":    {"nC", 1e-9, 100, parsed[units.Charge]},
-	"profile": {"µC/m", 1e-6, 1, parsed[units.LineChargeDensity]},
-	"dose":    {"nC/g", 1e-6, 5, parsed[units.ChargePerMass]},
+	cure.SheetBody:   {"µC/m²", 1e-6, 5, parsed[units.SurfaceChargeDensity]},
+	cure.PartBody:    {"nC", 1e-9, 100, parsed[units.Charge]},
+	cure.ProfileBody: {"µC/m", 1e-6, 1, parsed[units.LineChargeDensity]},
+	cure.DoseBody:    {"nC/g", 1e-6, 5, parsed[units.ChargePerMass]},
 }
 
 func parsed[T units.Quantity](s string) (float64, error) {
@@ -130,22 +129,23 @@ func parsed[T units.Quantity](s string) (float64, error) {
 }
 
 // touching are the kinds of stop that give charge by a contact.
-var touching = strings.Fields("pile pick roller board slide mould die haul-off hopper")
+var touching = []cure.StopKind{cure.PileStop, cure.PickStop, cure.RollerStop, cure.BoardStop, cure.SlideStop,
+	cure.MouldStop, cure.DieStop, cure.HaulOffStop, cure.HopperStop}
 
 // goods turns what was typed into the library's description and says what it assumed.
 func (q *goodsAsked) goods() (*cure.Goods, []string, error) {
 	x := &q.Goods
-	body, ok := bodies[x.Kind]
-	if !ok {
-		return nil, nil, known.Wrong("kind", x.Kind, "sheet, part, profile or dose")
+	g := &cure.Goods{Schema: cure.GoodsSchema, Name: x.Name, Note: x.Note}
+	if err := g.Kind.UnmarshalText([]byte(x.Kind)); err != nil {
+		return nil, nil, err
 	}
-	g := &cure.Goods{Schema: cure.GoodsSchema, Name: x.Name, Note: x.Note, Kind: x.Kind}
+	body := bodies[g.Kind]
 	assumed := []string{}
 	var errs []error
-	get(&errs, "rate", x.Rate, x.Kind != "profile", &g.Rate)
-	get(&errs, "speed", x.Speed, x.Kind == "profile", &g.Speed)
-	get(&errs, "basis weight", x.Basis, x.Kind == "sheet" && x.Limit == "", &g.Basis)
-	get(&errs, "mass of a dose", x.Mass, x.Kind == "dose", &g.Mass)
+	get(&errs, "rate", x.Rate, g.Kind != cure.ProfileBody, &g.Rate)
+	get(&errs, "speed", x.Speed, g.Kind == cure.ProfileBody, &g.Speed)
+	get(&errs, "basis weight", x.Basis, g.Kind == cure.SheetBody && x.Limit == "", &g.Basis)
+	get(&errs, "mass of a dose", x.Mass, g.Kind == cure.DoseBody, &g.Mass)
 	if x.Limit != "" {
 		v, err := body.parse(x.Limit)
 		g.Limit = math.Abs(v)
@@ -160,7 +160,8 @@ func (q *goodsAsked) goods() (*cure.Goods, []string, error) {
 		errs = append(errs, err)
 	}
 	for i := range x.Stops {
-		s := cure.Stop{Name: x.Stops[i].Name, Kind: x.Stops[i].Kind, Air: "room", Change: known.Band{Kind: known.Exact}}
+		s := cure.Stop{Name: x.Stops[i].Name, Air: "room", Change: known.Band{Kind: known.Exact}}
+		errs = append(errs, named(s.Name, s.Kind.UnmarshalText([]byte(x.Stops[i].Kind))))
 		if slices.Contains(touching, s.Kind) {
 			s.Change = known.Band{Spread: body.spread * body.per, Kind: known.Normal}
 			assumed = append(assumed, fmt.Sprintf("%s: any charge of either sign may be made there, %v %s", s.Name, body.spread,
@@ -174,7 +175,7 @@ func (q *goodsAsked) goods() (*cure.Goods, []string, error) {
 			s.Path = decay.EarthedContact
 		}
 		get(&errs, s.Name+": time there", x.Stops[i].Dwell, false, &s.Dwell)
-		if s.Kind == "ioniser" {
+		if s.Kind == cure.IoniserStop {
 			s.Nozzle = &cure.Nozzle{}
 			get(&errs, s.Name+": distance", x.Stops[i].Distance, true, &s.Nozzle.Distance)
 			get(&errs, s.Name+": air at the goods", x.Stops[i].Air, true, &s.Nozzle.Air)

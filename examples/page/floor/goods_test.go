@@ -65,7 +65,7 @@ func TestGoods(t *testing.T) {
 	}
 	// The file is the library's own.
 	g, err := cure.ReadGoods(strings.NewReader(a.File))
-	if err != nil || g.Kind != "dose" || len(g.Stations) != 5 {
+	if err != nil || g.Kind != cure.DoseBody || len(g.Stations) != 5 {
 		t.Errorf("%+v %v", g, err)
 	}
 }
@@ -104,12 +104,12 @@ func TestGoodsChanges(t *testing.T) {
 
 // TestGoodsBodies: sheets, parts and profiles go the same way, in their own units; what is missing is told by its name.
 func TestGoodsBodies(t *testing.T) {
-	for kind, c := range map[string][3]string{
-		"sheet":   {`"rate": "12000 1/h", "basis": "115 g/m²"`, "pile", "stack"},
-		"part":    {`"rate": "10 1/min", "limit": "50 nC"`, "mould", "bin"},
-		"profile": {`"speed": "60 m/min", "limit": "1 µC/m"`, "die", "coiler"},
+	for kind, c := range map[cure.BodyKind][3]string{
+		cure.SheetBody:   {`"rate": "12000 1/h", "basis": "115 g/m²"`, "pile", "stack"},
+		cure.PartBody:    {`"rate": "10 1/min", "limit": "50 nC"`, "mould", "bin"},
+		cure.ProfileBody: {`"speed": "60 m/min", "limit": "1 µC/m"`, "die", "coiler"},
 	} {
-		in := `{"goods": {"name": "press", "kind": "` + kind + `", ` + c[0] + `, "temperature": "27 °C", "humidity": "30 %RH",
+		in := `{"goods": {"name": "press", "kind": "` + kind.String() + `", ` + c[0] + `, "temperature": "27 °C", "humidity": "30 %RH",
 			"stops": [{"name": "first", "kind": "` + c[1] + `"}, {"name": "last", "kind": "` + c[2] + `"}]}}`
 		var a GoodsAnswer
 		if err := json.Unmarshal(Do("goods", []byte(in)), &a); err != nil || len(a.Faults) > 0 || len(a.Stops) != 2 {

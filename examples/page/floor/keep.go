@@ -3,6 +3,7 @@ package floor
 import (
 	"fmt"
 
+	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units/known"
@@ -48,7 +49,7 @@ func keep(q *files) (*Kept, error) {
 	}
 	meter := ""
 	for _, m := range d.Meters {
-		if m.Kind == "field meter" && meter == "" {
+		if m.Kind == line.FieldMeterKind && meter == "" {
 			meter = m.Name
 		}
 	}

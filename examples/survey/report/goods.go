@@ -43,12 +43,12 @@ type GoodsInput struct {
 }
 
 // shop is the unit in which a charge of each body is spoken of.
-var shop = map[string]struct {
+var shop = map[cure.BodyKind]struct {
 	unit  string
 	scale float64
 	body  string
-}{"sheet": {"µC/m²", 1e6, "sheet"}, "part": {"nC", 1e9, "part"}, "profile": {"µC/m", 1e6, "metre of profile"},
-	"dose": {"nC/g", 1e6, "gram of the dose"}}
+}{cure.SheetBody: {"µC/m²", 1e6, "sheet"}, cure.PartBody: {"nC", 1e9, "part"},
+	cure.ProfileBody: {"µC/m", 1e6, "metre of profile"}, cure.DoseBody: {"nC/g", 1e6, "gram of the dose"}}
 
 // NewGoods works the report out.
 func NewGoods(in *GoodsInput, system units.System) (*Goods, error) {
@@ -122,7 +122,7 @@ func (r *Goods) pace(f units.Frequency) string {
 }
 
 func (r *Goods) speed() string {
-	if r.in.Goods.Kind == "profile" {
+	if r.in.Goods.Kind == cure.ProfileBody {
 		return units.Display(r.in.Goods.Speed, r.system, 3)
 	}
 	return r.pace(r.in.Goods.Rate)
@@ -197,7 +197,7 @@ func (r *Goods) Decision() *Decision {
 func (r *Goods) limitWords() string {
 	g := r.in.Goods
 	switch {
-	case g.Limit == 0 && g.Kind == "dose":
+	case g.Limit == 0 && g.Kind == cure.DoseBody:
 		return fmt.Sprintf("more than 5 %% of the doses outside ±%v by the charge", g.Scatter.Tolerance)
 	case g.Limit == 0:
 		return fmt.Sprintf("a charge above %s %s, at which a sheet clings against its own weight",
@@ -332,7 +332,9 @@ func Merged(list []upkeep.Hazard, system units.System) []known.Notice {
 
 // ShopUnit is the unit in which a charge of a body is spoken of, and how many of it are
 // one unit of the body.
-func ShopUnit(kind string) (unit string, scale float64) { return shop[kind].unit, shop[kind].scale }
+func ShopUnit(kind cure.BodyKind) (unit string, scale float64) {
+	return shop[kind].unit, shop[kind].scale
+}
 
 // Band writes quantiles times a scale: the middle, and 5 … 95 % in brackets.
 func Band(q [3]float64, scale float64) string { return band(q, scale) }
@@ -390,7 +392,7 @@ type goodsStop struct{ Name, Kind, Air, Charge, Over string }
 func (r *Goods) stops() (out []goodsStop) {
 	for i, s := range r.now {
 		d := &r.in.Goods.Stations[i]
-		x := goodsStop{s.Name, d.Kind, "–", band(s.Charge, r.scale), Chance(s.Over)}
+		x := goodsStop{s.Name, d.Kind.String(), "–", band(s.Charge, r.scale), Chance(s.Over)}
 		if d.Air != "" {
 			a := r.in.Route.Air(d.Air)
 			x.Air = units.Display(a.RelativeHumidity(), r.system, 2) + " at " + units.Display(a.Temperature(), r.system, 3)
@@ -426,7 +428,7 @@ func (r *Goods) damp() (name string, out []goodsDamp) {
 // that with the greatest charge.
 func (r *Goods) counts(at []cure.StopPrediction) int {
 	k := len(at) - 1
-	if r.in.Goods.Limit == 0 && r.in.Goods.Kind == "dose" {
+	if r.in.Goods.Limit == 0 && r.in.Goods.Kind == cure.DoseBody {
 		for i := range at {
 			if math.Abs(at[i].Charge[1]) > math.Abs(at[k].Charge[1]) {
 				k = i

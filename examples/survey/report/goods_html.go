@@ -33,9 +33,9 @@ type goodsSource struct{ Name, Chance, Gain string }
 func (r *Goods) HTML(years []Year) ([]byte, error) {
 	g := r.in.Goods
 	d := r.Decision()
-	p := goodsPage{Name: g.Name, Note: g.Note, Kind: g.Kind, Speed: r.speed(), File: r.in.Name, Check: "Earth check",
-		Unit: r.unit, Body: shop[g.Kind].body, Verdict: leads(r.Lines()), Ground: d.Ground, Notices: pageNotices(r.Notices()),
-		Stops: r.stops(), Readings: r.readings(), Years: years}
+	p := goodsPage{Name: g.Name, Note: g.Note, Kind: g.Kind.String(), Speed: r.speed(), File: r.in.Name,
+		Check: "Earth check", Unit: r.unit, Body: shop[g.Kind].body, Verdict: leads(r.Lines()), Ground: d.Ground,
+		Notices: pageNotices(r.Notices()), Stops: r.stops(), Readings: r.readings(), Years: years}
 	if r.system == units.US {
 		p.Check = "Ground check"
 	}

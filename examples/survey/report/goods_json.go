@@ -16,7 +16,7 @@ type (
 		Schema   string         `json:"schema"`
 		Line     string         `json:"line"`
 		Note     string         `json:"note,omitempty"`
-		Kind     string         `json:"kind"`
+		Kind     cure.BodyKind  `json:"kind"`
 		Unit     string         `json:"unit"`
 		Limit    *float64       `json:"limit,omitempty"`
 		Verdict  []string       `json:"verdict"`
