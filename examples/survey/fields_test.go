@@ -24,7 +24,7 @@ var written = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, 
 	"Capacitance": `"200 pF"`, "Conductivity": `"1.6 nS/m"`, "LineCurrent": `"300 µA/m"`, "Frequency": `"12000 1/h"`,
 	"BasisWeight": `"115 g/m²"`, "Mass": `"12 g"`, "Charge": `"-77 nC"`, "ChargePerMass": `"-8 nC/g"`,
 	"Resistance": `"0.4 Ω"`,
-	"Current":    `"190 nA"`, "VolumeFlow": `"4000 m³/h"`, "MassFlow": `"40 kg/h"`, "Volume": `"3200 m³"`,
+	"Current":    `"190 nA"`, "ForcePerWidth": `"30 kN/m"`, "VolumeFlow": `"4000 m³/h"`, "MassFlow": `"40 kg/h"`, "Volume": `"3200 m³"`,
 	"TemperatureDifference": `"4 K"`, "Angle": `"180°"`, "LinearForce": `"30 kN/m"`, "Power": `"30 W"`,
 	"ResistivityLength": ``, "string": "text", "MeterKind": "text", "RollerKind": "text", "LimitKind": "text",
 	"float64": "number", "bool": "true or false", "int": "whole number",
@@ -78,7 +78,21 @@ func TestFields(t *testing.T) {
 		list(&b, structs, structs[part.root], "  ", map[string]bool{})
 		fmt.Fprintln(&b)
 	}
-	fmt.Fprintf(&b, "Columns of a survey of a web (-survey, CSV)\n  %s\n  may stand beside them: %s\n",
+	b.WriteString("Changes to try (-changes; schema \"pithball changes 1\"): schema, note and changes, a list of\n")
+	for _, name := range strings.Split(strings.NewReplacer(" or ", ", ").Replace(kindNames+", "+goodsKindNames), ", ") {
+		build, of := kinds[name], "a web"
+		switch goods := goodsKinds[name]; {
+		case build == nil:
+			build, of = goods, "goods"
+		case goods != nil && strings.Contains(b.String(), "\"do\": \""+name+"\""):
+			continue
+		case goods != nil:
+			of = "a web or goods"
+		}
+		fmt.Fprintf(&b, "  {\"do\": \"%s\", …} of %s\n", name, of)
+		list(&b, structs, structs[reflect.TypeOf(build()).Elem().Name()], "    ", map[string]bool{"line.StationSpec": true})
+	}
+	fmt.Fprintf(&b, "\nColumns of a survey of a web (-survey, CSV)\n  %s\n  may stand beside them: %s\n",
 		wrapList(survey.Columns(), 76), strings.Join(survey.OptionalColumns(), ", "))
 	if strings.Contains(b.String(), "?") && strings.Contains(b.String(), "how is it written") {
 		t.Error("a type has no example")

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"strings"
 	"text/tabwriter"
@@ -233,12 +232,7 @@ func keep(o *options, stdout io.Writer) error {
 	return err
 }
 
-func kilo(v float64) string {
-	if math.Abs(v) < 0.5 { // no meter of the trade resolves it
-		return "0"
-	}
-	return strings.ReplaceAll(fmt.Sprintf("%.*f", max(0, 1-int(math.Floor(math.Log10(math.Abs(v/1e3))))), v/1e3), "-", "−")
-}
+func kilo(v float64) string { return report.Kilovolts(v) }
 
 func celsius(t units.Temperature, s units.System) string {
 	if s == units.US {

@@ -206,7 +206,7 @@ type Cover struct {
 	Face    line.Face `json:"face"`    // the face that it touches
 	// Strength is the saturation of the new pair over that of the old one, as a
 	// side-by-side test gives it (charge.FitSwap); 0: not known, 1 ×/÷ 3. [1]
-	Strength known.Band `json:"strength"`
+	Strength known.Band `json:"strength,omitempty"`
 	// Time is the time constant of the new cover, 0 for one that stays as it is.
 	Time units.Time `json:"time,omitempty"`
 	// Metal says that the new surface is earthed metal.
@@ -258,11 +258,11 @@ var loadExponent = known.Band{Value: 0.58, Spread: 0.285 / known.Z95, Kind: know
 
 // Load changes the load of a nip.
 type Load struct {
-	Station  string              `json:"station"`         // a roller or nip
-	From     units.ForcePerWidth `json:"from"`            // load now, above 0
-	To       units.ForcePerWidth `json:"to"`              // load wanted, above 0
-	Times    units.Ratio         `json:"times,omitempty"` // load wanted over load now, where From and To are not given
-	Exponent known.Band          `json:"exponent"`        // [1] of the saturation; value 0: 0.58 (0.30 … 0.87)
+	Station  string              `json:"station"`            // a roller or nip
+	From     units.ForcePerWidth `json:"from,omitempty"`     // load now, above 0
+	To       units.ForcePerWidth `json:"to,omitempty"`       // load wanted, above 0
+	Times    units.Ratio         `json:"times,omitempty"`    // load wanted over load now, where From and To are not given
+	Exponent known.Band          `json:"exponent,omitempty"` // [1] of the saturation; value 0: 0.58 (0.30 … 0.87)
 }
 
 // Step returns AtSource.
@@ -312,9 +312,9 @@ func (c Load) ratios() column {
 // Wrap changes the angle by which the web lies on a roller: the exposure goes with
 // the angle, the saturation stays; a judgement.
 type Wrap struct {
-	Station string      `json:"station"` // a roller or nip
-	From    units.Angle `json:"from"`    // now, above 0 up to 350°
-	To      units.Angle `json:"to"`      // wanted
+	Station string      `json:"station"`        // a roller or nip
+	From    units.Angle `json:"from,omitempty"` // now, 1 … 350°
+	To      units.Angle `json:"to,omitempty"`   // wanted, 0 … 350°
 	// Times is the angle wanted over the angle now, where From and To are not given.
 	Times units.Ratio `json:"times,omitempty"`
 }

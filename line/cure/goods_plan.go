@@ -46,15 +46,25 @@ func (c Replace) change(r *Route) error {
 // Moisten brings an air to a relative humidity at its temperature; airs with the same
 // water follow.
 type Moisten struct {
-	Air string                 `json:"air"` // by name
-	To  units.RelativeHumidity `json:"to"`  // over water
+	// Air is one of the goods' airs by name; of a web nothing or "line", the air at the line, or the name of a station
+	// with a leak path.
+	Air string                 `json:"air,omitempty"`
+	To  units.RelativeHumidity `json:"to"` // over water, 1 … 100 %
 }
 
 // Step returns Leaking.
 func (Moisten) Step() Step { return Leaking }
 
 // String says which and how far.
-func (c Moisten) String() string { return fmt.Sprintf("moisten %s to %v", c.Air, c.To) }
+func (c Moisten) String() string { return "moisten " + spaced(c.Air) + "to " + c.To.String() }
+
+// spaced is a name with the space behind it, nothing without a name.
+func spaced(name string) string {
+	if name == "" {
+		return ""
+	}
+	return name + " "
+}
 
 func (c Moisten) change(r *Route) error {
 	a, ok := r.airs[c.Air]
@@ -88,8 +98,8 @@ func (r *Route) spread(name string, a humidity.Air) {
 
 // Warm brings an air to another temperature with the same water: warmer is drier.
 type Warm struct {
-	Air string            `json:"air"` // by name
-	To  units.Temperature `json:"to"`  // −40 … 80 °C
+	Air string            `json:"air,omitempty"` // as in Moisten
+	To  units.Temperature `json:"to"`            // −40 … 80 °C
 }
 
 // Step returns Leaking.
@@ -98,7 +108,7 @@ func (Warm) Step() Step { return Leaking }
 // String says which and how far.
 func (c Warm) String() string {
 	t, _ := units.Format(c.To, "°C", 3)
-	return "bring " + c.Air + " to " + t + ", same water"
+	return "bring " + spaced(c.Air) + "to " + t + ", same water"
 }
 
 func (c Warm) change(r *Route) error {

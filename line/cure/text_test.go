@@ -102,3 +102,24 @@ func TestChangesInJSON(t *testing.T) {
 		}
 	}
 }
+
+// TestShortChanges: what has a default may be left out of a change.
+func TestShortChanges(t *testing.T) {
+	var got Changes
+	if err := json.Unmarshal([]byte(`[{"do":"load","station":"nip","times":"0.5"},
+		{"do":"wrap","station":"roller","times":"200%"},{"do":"moisten","to":"45%RH"},
+		{"do":"warm","to":"25 °C"},{"do":"cover","station":"nip","face":"A"}]`), &got); err != nil {
+		t.Fatal(err)
+	}
+	want := Changes{Load{Station: "nip", Times: 0.5}, Wrap{Station: "roller", Times: 2}, Moisten{To: 0.45},
+		Warm{To: units.Celsius(25)}, Cover{Station: "nip", Face: line.FaceA}}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("%+v", got)
+	}
+	for x, words := range map[Change]string{want[2]: "moisten to 45 %RH", want[3]: "bring to 25.0 °C, same water",
+		Moisten{Air: "hall", To: 0.45}: "moisten hall to 45 %RH"} {
+		if x.String() != words {
+			t.Errorf("%q, want %q", x, words)
+		}
+	}
+}

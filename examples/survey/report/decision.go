@@ -126,6 +126,7 @@ func Decide(p *cure.Plan, now, then *cure.Prediction, limit units.SurfaceChargeD
 		if at := raised(c); len(at) > 0 {
 			x.More = joined("raises the net at "+strings.Join(at, ", "), x.More)
 		}
+		x.More = joined(lowered(c, now, float64(limit)), x.More)
 		d.Cures = append(d.Cures, x)
 	}
 	if p.Stop != "" {
@@ -160,6 +161,11 @@ func Decide(p *cure.Plan, now, then *cure.Prediction, limit units.SurfaceChargeD
 	case p.Fastest.Speed > 0:
 		d.More = append(d.More, fmt.Sprintf("Greatest speed of that line: %s; beyond it %s is over the limit first.",
 			speed(p.Fastest.Speed), p.Fastest.Station))
+	}
+	if p.Fastest.Speed == 0 && p.Fastest.Station != "" {
+		d.More = append(d.More, fmt.Sprintf("No surveyed speed of that line keeps to the aim: %s is over the limit at the "+
+			"slowest of them already. What a slower one brings, tells try with run; it costs output and comes last.",
+			p.Fastest.Station))
 	}
 	d.outlook(now, then)
 	d.failing(p)
@@ -223,6 +229,40 @@ func raised(c *cure.Cure) (out []string) {
 		}
 	}
 	return out
+}
+
+// lowered says where a cure brings the net, or a face where no net falls, down most, by a tenth of the limit at least.
+func lowered(c *cure.Cure, now *cure.Prediction, limit float64) string {
+	if now == nil {
+		return ""
+	}
+	net, face := "", ""
+	mostNet, mostFace := 0.1*limit, 0.1*limit
+	for i := range c.Prediction.Stations {
+		s := &c.Prediction.Stations[i]
+		k := slices.IndexFunc(now.Stations, func(o cure.StationPrediction) bool { return o.Name == s.Name })
+		if k < 0 || s.Kind != line.Place && s.Kind != line.Winder {
+			continue
+		}
+		was := &now.Stations[k]
+		if fall := math.Abs(was.Net[1]) - math.Abs(s.Net[1]); fall > mostNet {
+			mostNet = fall
+			net = fmt.Sprintf("net at %s %s to %s", s.Name, fixed(1e6*was.Net[1]), fixed(1e6*s.Net[1]))
+		}
+		fall := max(math.Abs(was.A[1]), math.Abs(was.B[1])) - max(math.Abs(s.A[1]), math.Abs(s.B[1]))
+		if fall > mostFace {
+			mostFace = fall
+			face = fmt.Sprintf("faces at %s %s/%s to %s/%s", s.Name, fixed(1e6*was.A[1]), fixed(1e6*was.B[1]),
+				fixed(1e6*s.A[1]), fixed(1e6*s.B[1]))
+		}
+	}
+	if net == "" || c.Step == cure.AtSource {
+		net = joined(face, net)
+	}
+	if net != "" {
+		net += " µC/m²"
+	}
+	return net
 }
 
 func (d *Decision) outlook(now, then *cure.Prediction) {

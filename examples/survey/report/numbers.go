@@ -18,6 +18,9 @@ func kilo(v float64) string {
 	if math.IsNaN(v) {
 		return "–"
 	}
+	if math.Abs(v) < 100 { // the last digit of a display is 10 V
+		return signed(math.Round(v/10)/100, 1)
+	}
 	return signed(v/1e3, 2)
 }
 
