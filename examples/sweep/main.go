@@ -6,17 +6,17 @@
 //	sweep -merge part1.jsonl part2.jsonl …           # the study, bit for bit as from one machine
 //
 // A scenario draws one line from what the survey of the invented film slitter leaves
-// open and runs it at one speed between 50 and 400 m/min; the study counts how far the
-// greatest net charge lies from the limit, and where. A file is written whole or not at
-// all: a machine that fails leaves nothing, and its shard is run again. A study of 1e9
-// scenarios is 1,000 shards of 1e6; the program prints what a scenario costs, from which the
-// hours follow. It has been run on one machine, not on a cluster.
+// open and runs it at -speeds speeds between 50 and 400 m/min; the study counts how far
+// the greatest net charge lies from the limit, and where. A file is written whole or not
+// at all: a machine that fails leaves nothing, and its shard is run again. The folder
+// beam, a module of its own, has the same study as a pipeline of Apache Beam. The README
+// says how a study of 1e9 scenarios is split and what it costs. Both have been run on one
+// machine, not on a cluster.
 package main
 
 import (
 	"bufio"
 	"bytes"
-	"crypto/sha256"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -28,8 +28,7 @@ import (
 	"sync/atomic"
 	"time"
 
-	"example.org/pithball/line"
-	"example.org/pithball/line/survey"
+	"example.org/sweep/study"
 )
 
 func main() {
@@ -38,12 +37,13 @@ func main() {
 	out := flag.String("out", "", "file for the part, JSON lines; empty: standard output")
 	merge := flag.Bool("merge", false, "add up the files that follow")
 	demo := flag.String("demo", "../survey/demo", "folder with line.json and survey.csv")
+	speeds := flag.Int("speeds", 1, "speeds at which a scenario runs its line")
 	flag.Parse()
 	var err error
 	if *merge {
 		err = mergeFiles(flag.Args(), os.Stdout)
 	} else {
-		err = work(*demo, *n, *shard, *out, os.Stdout, os.Stderr)
+		err = work(*demo, *speeds, *n, *shard, *out, os.Stdout, os.Stderr)
 	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "sweep:", err)
@@ -51,8 +51,8 @@ func main() {
 	}
 }
 
-// load builds the study; its key changes with the input.
-func load(demo string) (*Study, error) {
+// load builds the study from a folder.
+func load(demo string, speeds int) (*study.Study, error) {
 	l, err := os.ReadFile(filepath.Join(demo, "line.json"))
 	if err != nil {
 		return nil, err
@@ -61,27 +61,10 @@ func load(demo string) (*Study, error) {
 	if err != nil {
 		return nil, err
 	}
-	d, err := line.ReadDescription(bytes.NewReader(l))
-	if err != nil {
-		return nil, err
-	}
-	built, err := line.New(d)
-	if err != nil {
-		return nil, err
-	}
-	s, err := survey.ReadSurvey(bytes.NewReader(r))
-	if err != nil {
-		return nil, err
-	}
-	g, err := survey.Diagnose(built, s)
-	if err != nil {
-		return nil, err
-	}
-	h := sha256.Sum256(append(append([]byte("sweep 1\n"), l...), r...))
-	return &Study{diagnosis: g, limit: float64(built.Limit()), Key: fmt.Sprintf("%x", h[:8])}, nil
+	return study.New(string(l), string(r), speeds)
 }
 
-func work(demo string, n uint64, shard, out string, stdout, stderr io.Writer) error {
+func work(demo string, speeds int, n uint64, shard, out string, stdout, stderr io.Writer) error {
 	var i, of uint64
 	if k, err := fmt.Sscanf(shard, "%d/%d", &i, &of); k != 2 || err != nil || i < 1 || i > of || of > 1e6 {
 		return fmt.Errorf("-shard: %q: want i/n with 1 ≤ i ≤ n ≤ 1000000", shard)
@@ -89,12 +72,12 @@ func work(demo string, n uint64, shard, out string, stdout, stderr io.Writer) er
 	if n == 0 || n > 1<<40 {
 		return fmt.Errorf("-n: %d: want 1 … %d", n, uint64(1)<<40)
 	}
-	s, err := load(demo)
+	s, err := load(demo, speeds)
 	if err != nil {
 		return err
 	}
 	start := time.Now()
-	blocks, err := s.shard(n, i, of)
+	blocks, err := shardOf(s, n, i, of)
 	if err != nil {
 		return err
 	}
@@ -115,31 +98,30 @@ func work(demo string, n uint64, shard, out string, stdout, stderr io.Writer) er
 	}
 	if err == nil && done > 0 {
 		took := time.Since(start)
-		fmt.Fprintf(stderr, "%d scenarios in %.2f s on %d processors: %.1f µs each, 1e9 take %.1f machine hours like this\n",
-			done, took.Seconds(), runtime.GOMAXPROCS(0), took.Seconds()/float64(done)*1e6, took.Seconds()/float64(done)*1e9/3600)
+		fmt.Fprintln(stderr, study.Cost(done, took))
 	}
 	return err
 }
 
-// shard works every block whose number leaves i−1 when divided by of, on all processors.
-func (s *Study) shard(n, i, of uint64) ([]Block, error) {
+// shardOf works every block whose number leaves i−1 when divided by of, on all processors.
+func shardOf(s *study.Study, n, i, of uint64) ([]study.Block, error) {
 	var numbers []uint64
-	for k := i - 1; k*blockOf < n; k += of {
+	for k := i - 1; k*study.BlockOf < n; k += of {
 		numbers = append(numbers, k)
 	}
-	blocks, errs := make([]Block, len(numbers)), make([]error, len(numbers))
+	blocks, errs := make([]study.Block, len(numbers)), make([]error, len(numbers))
 	var next atomic.Int64
 	var wg sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
-			w := worker{study: s}
+			w := s.NewWorker()
 			for {
 				k := int(next.Add(1)) - 1
 				if k >= len(numbers) {
 					return
 				}
-				from := numbers[k] * blockOf
-				blocks[k], errs[k] = w.block(from, min(from+blockOf, n))
+				from := numbers[k] * study.BlockOf
+				blocks[k], errs[k] = w.Block(from, min(from+study.BlockOf, n))
 			}
 		})
 	}
@@ -175,7 +157,7 @@ func whole(path string, b []byte) error {
 }
 
 func mergeFiles(names []string, out io.Writer) error {
-	var all []Block
+	var all []study.Block
 	for _, name := range names {
 		f, err := os.Open(name)
 		if err != nil {
@@ -185,7 +167,7 @@ func mergeFiles(names []string, out io.Writer) error {
 		d := json.NewDecoder(bufio.NewReader(f))
 		d.DisallowUnknownFields()
 		for {
-			var b Block
+			var b study.Block
 			if err := d.Decode(&b); err == io.EOF {
 				break
 			} else if err != nil {
@@ -194,7 +176,7 @@ func mergeFiles(names []string, out io.Writer) error {
 			all = append(all, b)
 		}
 	}
-	sum, err := Merge(all)
+	sum, err := study.Merge(all)
 	if err != nil {
 		return err
 	}

@@ -9,11 +9,13 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.org/sweep/study"
 )
 
 const (
 	demo = "../survey/demo"
-	n    = 3*blockOf + 77
+	n    = 3*study.BlockOf + 77
 )
 
 // TestShardsAddUp: however the study is split and in whatever order the parts come, the
@@ -25,7 +27,7 @@ func TestShardsAddUp(t *testing.T) {
 		var files []string
 		for i := 1; i <= of; i++ {
 			f := filepath.Join(dir, fmt.Sprint(i))
-			if err := work(demo, n, fmt.Sprintf("%d/%d", i, of), f, io.Discard, io.Discard); err != nil {
+			if err := work(demo, 1, n, fmt.Sprintf("%d/%d", i, of), f, io.Discard, io.Discard); err != nil {
 				t.Fatal(err)
 			}
 			files = append(files, f)
@@ -52,16 +54,16 @@ func TestShardsAddUp(t *testing.T) {
 
 // TestWrongPartsAreRefused: a sum that is not the study is never printed.
 func TestWrongPartsAreRefused(t *testing.T) {
-	s, err := load(demo)
+	s, err := load(demo, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, err := s.shard(n, 1, 1)
+	b, err := shardOf(s, n, 1, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var counted int64
-	sum, err := Merge(b)
+	sum, err := study.Merge(b)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,9 +75,10 @@ func TestWrongPartsAreRefused(t *testing.T) {
 	}
 	other := b[1]
 	other.Study = "x"
-	for want, parts := range map[string][]Block{"missing": {b[0], b[2], b[3]}, "twice": {b[0], b[1], b[1], b[2], b[3]},
+	for want, parts := range map[string][]study.Block{"missing": {b[0], b[2], b[3]},
+		"twice":         {b[0], b[1], b[1], b[2], b[3]},
 		"another study": {b[0], other}, "no blocks": nil, "another form": {{Study: b[0].Study, To: 4}}} {
-		if _, err := Merge(parts); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := study.Merge(parts); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v", want, err)
 		}
 	}
@@ -87,7 +90,7 @@ func TestWrongPartsAreRefused(t *testing.T) {
 		t.Error("half a file is merged")
 	}
 	for _, bad := range []string{"", "0/2", "3/2", "1", "a/b"} {
-		if err := work(demo, n, bad, "", io.Discard, io.Discard); err == nil {
+		if err := work(demo, 1, n, bad, "", io.Discard, io.Discard); err == nil {
 			t.Errorf("shard %q is taken", bad)
 		}
 	}
