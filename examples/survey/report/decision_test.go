@@ -15,7 +15,8 @@ func TestLowered(t *testing.T) {
 		q := func(x float64) cure.Quantiles { return cure.Quantiles{x, x * 1e-6, x} }
 		return cure.StationPrediction{Name: name, Kind: kind, A: q(a), B: q(b), Net: q(a + b)}
 	}
-	now := &cure.Prediction{Stations: []cure.StationPrediction{at("p", line.Place, -1, -0.5), at("q", line.Place, 12, -14.4),
+	now := &cure.Prediction{Stations: []cure.StationPrediction{at("p", line.Place, -1, -0.5),
+		at("q", line.Place, 12, -14.4),
 		at("roller", line.Roller, 12, -15), at("winder", line.Winder, 1, 0)}}
 	c := cure.Cure{Step: cure.Neutralise, Prediction: cure.Prediction{Stations: []cure.StationPrediction{
 		at("p", line.Place, -0.9, -0.5), at("new", line.Place, 0, 0), at("q", line.Place, 14.2, -14.4),
