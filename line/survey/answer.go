@@ -197,7 +197,7 @@ func (d *Diagnosis) sets(c *contest, order []int, size int, limit float64, visit
 // with all contacts that the readings cannot tell from those in it. A set of one
 // without a fair chance of something unlisted beside it is a name.
 func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) (Answer, bool) {
-	p, clear := c.holds(c.owned(set), limit)
+	p, clear := c.holds(c.owned(set), limit, sure)
 	var listed float64
 	stations := make([]int, len(set))
 	for i, k := range set {

@@ -73,12 +73,8 @@ func (m *model) censored(unknowns, rows []int) []censored {
 
 // censoredOf is the index of the censored row that a doubt is about, -1.
 func (sp *space) censoredOf(m *model, doubt int) int {
-	if row := m.doubts[doubt].row; row >= 0 && m.rows[row].group.over != 0 {
-		for c := range sp.cens {
-			if sp.cens[c].row == row {
-				return c
-			}
-		}
+	if row := m.doubts[doubt].row; row >= 0 && len(sp.cens) > 0 {
+		return m.rows[row].hidden
 	}
 	return -1
 }
@@ -92,13 +88,17 @@ type beyond struct {
 	used    [4][]float64
 }
 
-func (sp *space) beyond() *beyond {
+// beyond is that of the space as it stands; it holds until the next one is made.
+func (sp *space) beyond(m *model) *beyond {
 	n := len(sp.cens)
-	all := make([]float64, n+n*n+4*n)
-	b := &beyond{mean: all[:n], cov: all[n : n+n*n], dropped: make([]bool, n)}
-	for i := range b.used {
-		b.used[i] = all[n+n*n+i*n : n+n*n+(i+1)*n]
+	if len(m.hidden.mean) != n {
+		all := make([]float64, n+n*n+4*n)
+		m.hidden = beyond{mean: all[:n], cov: all[n : n+n*n], dropped: make([]bool, n)}
+		for i := range m.hidden.used {
+			m.hidden.used[i] = all[n+n*n+i*n : n+n*n+(i+1)*n]
+		}
 	}
+	b := &m.hidden
 	for i := range sp.cens {
 		c := &sp.cens[i]
 		b.mean[i], b.dropped[i] = c.mean, c.dropped
@@ -149,15 +149,15 @@ func (b *beyond) log(list []censored, sites func(row int, value, variance float6
 		all := v + c.own
 		root := math.Sqrt(all)
 		z := c.sign * (b.mean[i] - c.bound) / root
-		out += logPhi(z)
-		h := mills(z)
+		log, h := tail(z)
+		out += log
 		w := h * (z + h) / all
 		if sites != nil {
 			// 1/(v + V) = w, and the mean moves by ±vΛ/root.
 			variance := min(max(1/max(w, 1e-300)-v, 1e-6*all), unheard)
 			sites(c.row, b.mean[i]+c.sign*h/root*(v+variance), variance)
 		}
-		ci := append([]float64(nil), b.cov[i*n:(i+1)*n]...)
+		ci := b.cov[i*n : (i+1)*n]
 		for j := i + 1; j < n; j++ {
 			b.mean[j] += c.sign * ci[j] * h / root
 			for k := i + 1; k < n; k++ {
@@ -168,19 +168,12 @@ func (b *beyond) log(list []censored, sites func(row int, value, variance float6
 	return out
 }
 
-// mills is φ(z)/Φ(z), by its asymptote where Φ loses its digits.
-func mills(z float64) float64 {
+// tail is ln Φ(z) and φ(z)/Φ(z), by their asymptotes where Φ loses its digits.
+func tail(z float64) (log, mills float64) {
 	if z < -8 {
 		a := -z
-		return a + 1/a - 2/(a*a*a)
+		return -z*z/2 - math.Log(a*math.Sqrt(2*math.Pi)), a + 1/a - 2/(a*a*a)
 	}
-	return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / (0.5 * math.Erfc(-z/math.Sqrt2))
-}
-
-// logPhi is ln Φ(z).
-func logPhi(z float64) float64 {
-	if z < -8 {
-		return -z*z/2 - math.Log(-z*math.Sqrt(2*math.Pi))
-	}
-	return math.Log(0.5 * math.Erfc(-z/math.Sqrt2))
+	phi := 0.5 * math.Erfc(-z/math.Sqrt2)
+	return math.Log(phi), math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / phi
 }

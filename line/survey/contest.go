@@ -98,26 +98,33 @@ func (c *contest) win(j int) float64 {
 }
 
 // holds is the share of samples in which one of the set is the largest, and in
-// which it is larger than everything else by standOut and above the limit.
-func (c *contest) holds(set []int, limit float64) (p, clear float64) {
+// which it is larger than everything else by standOut and above the limit; this is
+// worked out only where the first is more than least.
+func (c *contest) holds(set []int, limit, least float64) (p, clear float64) {
 	member := c.mask(set)
+	for i, t := range c.top {
+		if member[t] {
+			p += c.weight[i]
+		}
+	}
+	if p /= c.total; p <= least {
+		return p, 0
+	}
 	for i, b := range c.size {
-		in, out := 0.0, 0.0
+		in, out := b[c.top[i]], 0.0
+		if !member[c.top[i]] || !(in > limit) {
+			continue
+		}
 		for j, x := range b {
-			if member[j] {
-				in = max(in, x)
-			} else {
+			if !member[j] {
 				out = max(out, x)
 			}
 		}
-		if member[c.top[i]] {
-			p += c.weight[i]
-		}
-		if in > standOut*out && in > limit {
+		if in > standOut*out {
 			clear += c.weight[i]
 		}
 	}
-	return p / c.total, clear / c.total
+	return p, clear / c.total
 }
 
 // shared is the chance that two of the set are above the limit and of like size.

@@ -3,8 +3,7 @@ package survey
 import (
 	"math"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 )
 
 // doubt is a statement that may be wrong: what the description says of a contact,
@@ -96,7 +95,7 @@ func (m *model) space() *space {
 	sp, unknowns, rows := m.plainSpace()
 	sp.cens = m.censored(unknowns, rows)
 	if len(sp.cens) > 0 {
-		sp.censLog = sp.beyond().log(sp.cens, nil)
+		sp.censLog = sp.beyond(m).log(sp.cens, nil)
 	}
 	return sp
 }
@@ -121,26 +120,24 @@ func (m *model) plainSpace() (sp *space, unknowns, rows []int) {
 		}
 	}
 	nu, r := len(unknowns), d.r
-	h := blas64.General{Rows: r, Cols: nu, Stride: max(nu, 1), Data: make([]float64, r*nu)}
-	for c, k := range unknowns {
-		for i := range r {
-			h.Data[i*h.Stride+c] = d.h[i*d.n+k]
-		}
+	if len(m.seen) != r*nu {
+		m.seen, m.weighed = make([]float64, r*nu), make([]float64, r*nu)
+		m.seenRuns = make([][]run, r)
 	}
+	h, qh := m.seen, m.weighed
 	for i := range r {
-		if a := d.alpha[i]; a != 0 {
-			for c, x := range h.Data[i*h.Stride : i*h.Stride+nu] {
-				sp.g[c] += a * x
-			}
+		row := h[i*nu : (i+1)*nu]
+		for c, k := range unknowns {
+			row[c] = d.h[i*d.n+k]
 		}
+		floats.AddScaled(sp.g[:nu], d.alpha[i], row)
+		m.seenRuns[i] = runsOf(m.seenRuns[i][:0], row)
 	}
-	q := blas64.General{Rows: r, Cols: r, Stride: r, Data: d.q}
-	qh := blas64.General{Rows: r, Cols: nu, Stride: max(nu, 1), Data: make([]float64, r*nu)}
-	blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, q, h, 0, qh)
-	blas64.Gemm(blas.Trans, blas.NoTrans, 1, h, qh, 0, blas64.General{Rows: nu, Cols: nu, Stride: n, Data: sp.s})
+	times(qh, d.q, h, m.seenRuns, r, nu)
+	square(sp.s, n, 1, h, qh, r, nu)
 	for i, a := range rows {
 		sp.g[nu+i] = d.alpha[a]
-		for c, v := range qh.Data[a*qh.Stride : a*qh.Stride+nu] {
+		for c, v := range qh[a*nu : (a+1)*nu] {
 			sp.s[c*n+nu+i], sp.s[(nu+i)*n+c] = v, v
 		}
 		for j, b := range rows {
@@ -185,10 +182,14 @@ const logSecond = 1.4
 
 // gain is the change of the log posterior weight if the doubts are flipped, one or
 // two of them.
-func (sp *space) gain(m *model, list ...int) float64 {
+func (sp *space) gain(m *model, list ...int) float64 { return sp.gainFrom(m, math.Inf(-1), list...) }
+
+// gainFrom is gain where it reaches least; else it is a bound of it below least. What
+// ran out of range has a chance of at most 1, which settles most flips without it.
+func (sp *space) gainFrom(m *model, least float64, list ...int) float64 {
 	out := sp.priorGain(m, list)
 	var cols [4]int
-	var more, g [4]float64
+	var more, dens, g, firstG [4]float64
 	var s [4][4]float64
 	n := 0
 	dropped := [2]int{-1, -1}
@@ -209,32 +210,13 @@ func (sp *space) gain(m *model, list ...int) float64 {
 			s[a][b] = sp.s[cols[a]*sp.n+cols[b]]
 		}
 	}
-	var range_ *beyond
-	if len(sp.cens) > 0 {
-		range_ = sp.beyond()
-		for _, c := range dropped {
-			if c >= 0 {
-				range_.dropped[c] = !range_.dropped[c]
-			}
-		}
-	}
 	for a := range n {
 		den := 1 + more[a]*s[a][a]
 		if !(den > 1e-9) {
 			return math.Inf(-1)
 		}
+		dens[a], firstG[a] = den, g[a]
 		out += 0.5*more[a]*g[a]*g[a]/den - 0.5*math.Log(den)
-		if range_ != nil {
-			// The effect of this column on what is out of range, after the columns before.
-			for c := range sp.cens {
-				e := sp.cens[c].effect[cols[a]]
-				for b := range a {
-					e -= range_.used[b][c] * s[b][a] * more[b] / (1 + more[b]*s[b][b])
-				}
-				range_.used[a][c] = e
-			}
-			range_.move(range_.used[a][:len(sp.cens)], more[a]/den, g[a])
-		}
 		for b := a + 1; b < n; b++ {
 			f := more[a] * s[a][b] / den
 			g[b] -= f * g[a]
@@ -243,10 +225,31 @@ func (sp *space) gain(m *model, list ...int) float64 {
 			}
 		}
 	}
-	if range_ != nil {
-		out += range_.log(sp.cens, nil) - sp.censLog
+	if len(sp.cens) == 0 {
+		return out
 	}
-	return out
+	if out-sp.censLog < least {
+		return out - sp.censLog
+	}
+	hidden := sp.beyond(m)
+	for _, c := range dropped {
+		if c >= 0 {
+			hidden.dropped[c] = !hidden.dropped[c]
+		}
+	}
+	for a := range n {
+		// The effect of this column on what is out of range, after the columns before.
+		used := hidden.used[a]
+		for c := range sp.cens {
+			e := sp.cens[c].effect[cols[a]]
+			for b := range a {
+				e -= hidden.used[b][c] * s[b][a] * more[b] / dens[b]
+			}
+			used[c] = e
+		}
+		hidden.move(used, more[a]/dens[a], firstG[a])
+	}
+	return out + (hidden.log(sp.cens, nil) - sp.censLog)
 }
 
 // flip flips a doubt.
@@ -262,7 +265,7 @@ func (sp *space) flip(m *model, i int) {
 	}()
 	if c := sp.censoredOf(m, i); c >= 0 {
 		sp.cens[c].dropped = !sp.cens[c].dropped
-		sp.censLog = sp.beyond().log(sp.cens, nil)
+		sp.censLog = sp.beyond(m).log(sp.cens, nil)
 		return
 	}
 	d := sp.delta(m, i)
@@ -271,11 +274,11 @@ func (sp *space) flip(m *model, i int) {
 		c := m.doubts[i].cols[j]
 		den := 1 + d[j]*sp.s[c*n+c]
 		f := d[j] / den
-		row := make([]float64, n)
-		copy(row, sp.s[c*n:(c+1)*n])
+		m.flipped = append(m.flipped[:0], sp.s[c*n:(c+1)*n]...)
+		row := m.flipped
 		gc := sp.g[c]
 		if len(sp.cens) > 0 {
-			b := sp.beyond()
+			b := sp.beyond(m)
 			e := make([]float64, len(sp.cens))
 			for k := range sp.cens {
 				e[k] = sp.cens[k].effect[c]
@@ -290,10 +293,7 @@ func (sp *space) flip(m *model, i int) {
 		}
 		for a := range n {
 			if x := f * row[a]; x != 0 {
-				t := sp.s[a*n : (a+1)*n]
-				for b, y := range row {
-					t[b] -= x * y
-				}
+				floats.AddScaled(sp.s[a*n:(a+1)*n], -x, row)
 			}
 		}
 		for a := range n {
@@ -301,7 +301,7 @@ func (sp *space) flip(m *model, i int) {
 		}
 	}
 	if len(sp.cens) > 0 {
-		sp.censLog = sp.beyond().log(sp.cens, nil)
+		sp.censLog = sp.beyond(m).log(sp.cens, nil)
 	}
 }
 
@@ -317,64 +317,3 @@ func (sp *space) clone() *space {
 	}
 	return &c
 }
-
-// climb flips what gains most, singly or in pairs, while anything gains; what is
-// forbidden stays.
-func (sp *space) climb(m *model, forbidden []bool, most int, pairs bool) {
-	for range most {
-		best, at := 0.01, -1
-		single := make([]float64, len(m.doubts))
-		for i := range m.doubts {
-			single[i] = math.Inf(-1)
-			if forbidden != nil && forbidden[i] {
-				continue
-			}
-			single[i] = sp.gain(m, i)
-			if single[i] > best {
-				best, at = single[i], i
-			}
-		}
-		if at >= 0 {
-			sp.flip(m, at)
-			continue
-		}
-		if !pairs {
-			return
-		}
-		a, b := sp.pair(m, single, 0.01)
-		if a < 0 {
-			return
-		}
-		sp.flip(m, a)
-		sp.flip(m, b)
-	}
-}
-
-// pair finds the two doubts that gain most together, at least so much.
-func (sp *space) pair(m *model, single []float64, least float64) (a, b int) {
-	a, b = -1, -1
-	if len(m.doubts) > tooManyPairs {
-		return a, b
-	}
-	for i := range m.doubts {
-		if single[i] < -pairReach {
-			continue
-		}
-		for j := range i {
-			if single[j] < -pairReach {
-				continue
-			}
-			if g := sp.gain(m, i, j); g > least {
-				least, a, b = g, i, j
-			}
-		}
-	}
-	return a, b
-}
-
-// tooManyPairs is the number of doubts beyond which pairs are not tried: a line of
-// hundreds of stations, all read.
-const tooManyPairs = 400
-
-// pairReach is how many nats a flip may lose alone and still be tried with another.
-const pairReach = 8

@@ -3,9 +3,15 @@ package survey
 import (
 	"math"
 	"math/bits"
+	"sync"
+
+	"gonum.org/v1/gonum/floats"
 
 	"example.org/pithball/internal/counter"
 )
+
+// room is for a sample while it is drawn.
+var room = sync.Pool{New: func() any { return new([]float64) }}
 
 // draw writes a sample into dst, on the side of its mean that sign says, and, if it
 // is not nil, the one that mirrors it into other.
@@ -13,22 +19,18 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 	m := &p.modes[p.modeOf(seed, 2*pair)]
 	n, all := len(p.unknowns), len(m.base)
 	g := counter.Stream{Seed: seed, At: pair * uint64(2*all+2*len(m.open)+len(m.cuts)+4)}
-	var tails [2][mostCuts]float64 // displays out of range
-	out := [2]sample{{dst, tails[0][:all-n], 1}, {other, tails[1][:all-n], -1}}
-	sides := out[:1]
-	if other != nil {
-		sides = out[:]
+	buffer := room.Get().(*[]float64)
+	defer room.Put(buffer)
+	if cap(*buffer) < 4*all {
+		*buffer = make([]float64, 4*all)
 	}
-	for i := range sides {
-		copy(sides[i].x, m.base)
-		copy(sides[i].tail, m.base[n:])
-	}
+	mean, away := (*buffer)[:all], (*buffer)[all:2*all]
+	tails := (*buffer)[2*all : 4*all-2*n] // displays out of range
+	copy(mean, m.base)
+	clear(away)
 	at := 0
 	for c := range all { // the triangle is kept by columns
-		z := sign * g.Normal()
-		for i := range sides {
-			sides[i].add(c, m.factor[at:at+all-c], z*sides[i].side)
-		}
+		floats.AddScaled(away[c:], g.Normal(), m.factor[at:at+all-c])
 		at += all - c
 	}
 	sources := m.sources
@@ -44,16 +46,30 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 		if o.source {
 			sources++
 		}
-		z := [2]float64{sign * g.Normal(), sign * g.Normal()}
-		for i := range sides {
-			sides[i].add(0, o.shift, 1)
-			for k, noise := range o.noise {
-				sides[i].add(0, noise, z[k]*sides[i].side)
+		z := [2]float64{g.Normal(), g.Normal()}
+		floats.Add(mean, o.shift)
+		for k, noise := range o.noise {
+			if noise != nil {
+				floats.AddScaled(away, z[k], noise)
 			}
 		}
 	}
+	out := [2]sample{{dst, tails[:all-n], sign}, {other, tails[all-n:], -sign}}
+	sides := out[:1]
+	if other != nil {
+		sides = out[:]
+	}
+	for i := range sides {
+		s := &sides[i]
+		for k := range s.x {
+			s.x[k] = mean[k] + s.side*away[k]
+		}
+		for k := range s.tail {
+			s.tail[k] = mean[n+k] + s.side*away[n+k]
+		}
+	}
 	for j := range m.cuts {
-		z := sign * g.Normal()
+		z := g.Normal()
 		for i := range sides {
 			sides[i].cut(&m.cuts[j], j, z*sides[i].side)
 		}
@@ -77,19 +93,7 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 // sample is one side of a mirrored pair while it is drawn.
 type sample struct {
 	x, tail []float64
-	side    float64
-}
-
-// add adds f·y from unknown c on; y runs on into the tail.
-func (s *sample) add(c int, y []float64, f float64) {
-	if c < len(s.x) {
-		k := min(len(s.x)-c, len(y))
-		addTo(s.x[c:], y[:k], f)
-		c, y = len(s.x), y[k:]
-	}
-	if len(y) > 0 {
-		addTo(s.tail[c-len(s.x):], y, f)
-	}
+	side    float64 // of the mean
 }
 
 // cut moves a sample to where a display that ran out of its range can be: its score
@@ -105,13 +109,9 @@ func (s *sample) cut(c *cut, tail int, noise float64) {
 	if a < -8 || math.IsInf(to, 0) {
 		return // it always is, or the score is beyond all numbers
 	}
-	s.add(0, c.follow, c.sign*(to-z)*root)
-}
-
-func addTo(x, y []float64, f float64) {
-	for i, v := range y {
-		x[i] += v * f
-	}
+	f := c.sign * (to - z) * root
+	floats.AddScaled(s.x, f, c.follow[:len(s.x)])
+	floats.AddScaled(s.tail, f, c.follow[len(s.x):])
 }
 
 // modeOf is the explanation that sample i is drawn from: they come at even

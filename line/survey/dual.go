@@ -30,6 +30,11 @@ type dual struct {
 	alpha []float64
 	mean  []float64
 	log   float64 // logarithm of the density of y
+	runs  [][]run // of the rows of h
+
+	// Room that is used again and again.
+	roots, rest, w, u, z []float64
+	along                []run
 }
 
 func newDual(n, r int) *dual {
@@ -45,6 +50,12 @@ func newDual(n, r int) *dual {
 		q:     make([]float64, r*r),
 		alpha: make([]float64, r),
 		mean:  make([]float64, n),
+		runs:  make([][]run, r),
+		roots: make([]float64, n),
+		rest:  make([]float64, r),
+		w:     make([]float64, r),
+		u:     make([]float64, r),
+		z:     make([]float64, n),
 	}
 }
 
@@ -53,7 +64,7 @@ func (d *dual) row(i int) []float64 { return d.h[i*d.n : (i+1)*d.n] }
 // solve works out Q, α and the mean.
 func (d *dual) solve() {
 	n, r := d.n, d.r
-	root := make([]float64, n)
+	root := d.roots
 	for j, p := range d.prior {
 		root[j] = math.Sqrt(p)
 	}
@@ -64,15 +75,17 @@ func (d *dual) solve() {
 			x[j] = h[j] * root[j]
 			e += h[j] * d.m[j]
 		}
-		d.alpha[i] = d.y[i] - e
+		d.rest[i] = d.y[i] - e
+		d.runs[i] = runsOf(d.runs[i][:0], h)
 	}
 	k := blas64.Symmetric{N: r, Stride: r, Data: d.q, Uplo: blas.Upper}
 	var t blas64.Triangular
 	ok := false
 	for up := 0.0; !ok && up < 1; up = max(1e-12, 100*up) { // more than once for rounding only: the rows have variances
-		clear(d.q)
-		blas64.Syrk(blas.NoTrans, 1, blas64.General{Rows: r, Cols: n, Stride: n, Data: d.x}, 0, k)
 		for i := range r {
+			for j := i; j < r; j++ {
+				d.q[i*r+j] = meet(d.x[i*n:(i+1)*n], d.x[j*n:(j+1)*n], d.runs[i], d.runs[j])
+			}
 			d.q[i*r+i] = (d.q[i*r+i] + d.v[i]) * (1 + up)
 		}
 		t, ok = lapack64.Potrf(k)
@@ -87,17 +100,18 @@ func (d *dual) solve() {
 			d.q[i*r+j] = d.q[j*r+i]
 		}
 	}
-	e := append([]float64(nil), d.alpha...)
 	for i := range r {
-		d.alpha[i] = dot(d.q[i*r:(i+1)*r], e)
+		d.alpha[i] = dot(d.q[i*r:(i+1)*r], d.rest)
 	}
-	d.log -= 0.5 * dot(e, d.alpha)
+	d.log -= 0.5 * dot(d.rest, d.alpha)
 	copy(d.mean, d.m)
 	for i := range r {
 		if a := d.alpha[i]; a != 0 {
 			h := d.row(i)
-			for j := range h {
-				d.mean[j] += d.prior[j] * h[j] * a
+			for _, p := range d.runs[i] {
+				for j := p.from; j < p.to; j++ {
+					d.mean[j] += d.prior[j] * h[j] * a
+				}
 			}
 		}
 	}
@@ -105,27 +119,35 @@ func (d *dual) solve() {
 
 // moments returns mean and variance of the combination Σ c·θ.
 func (d *dual) moments(c []float64) (mean, variance float64) {
-	w := make([]float64, d.r)
-	var all float64
-	z := make([]float64, d.n)
-	for j := range c {
-		if c[j] == 0 {
-			continue
+	mean, all := d.weigh(c, d.w, d.u)
+	return mean, max(all-dot(d.w, d.u), 0)
+}
+
+// weigh writes w = H·P·c and u = Q·w, and returns the mean of the combination Σ c·θ and
+// its variance by the priors alone; what the rows take off it is w·u.
+func (d *dual) weigh(c, w, u []float64) (mean, prior float64) {
+	z := d.z
+	for j := range z {
+		z[j] = 0
+		if j < len(c) && c[j] != 0 {
+			z[j] = d.roots[j] * c[j]
+			prior += z[j] * z[j]
+			mean += c[j] * d.mean[j]
 		}
-		z[j] = math.Sqrt(d.prior[j]) * c[j]
-		all += z[j] * z[j]
-		mean += c[j] * d.mean[j]
 	}
-	if all == 0 {
+	clear(w)
+	clear(u)
+	if prior == 0 {
 		return mean, 0
 	}
+	d.along = runsOf(d.along[:0], z)
 	for i := range w {
-		w[i] = dot(d.x[i*d.n:(i+1)*d.n], z)
+		w[i] = meet(d.x[i*d.n:(i+1)*d.n], z, d.runs[i], d.along)
 	}
-	for i := range w {
-		all -= w[i] * dot(d.q[i*d.r:(i+1)*d.r], w)
+	for i := range u {
+		u[i] = dot(d.q[i*d.r:(i+1)*d.r], w)
 	}
-	return mean, max(all, 0)
+	return mean, prior
 }
 
 // without predicts row r from the others: mean and variance of what it measures,

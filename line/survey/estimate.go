@@ -6,7 +6,7 @@ import (
 )
 
 // estimate sums up samples: median, standard deviation, 5 and 95 % quantiles, in
-// units of scale. It leaves x in another order.
+// units of scale.
 func estimate(x []float64, scale float64) Estimate {
 	n := len(x)
 	var mean, ss float64
@@ -18,46 +18,70 @@ func estimate(x []float64, scale float64) Estimate {
 		ss += sq(v - mean)
 	}
 	lo, mid, hi := int(0.05*float64(n)), n/2, n-1-int(0.05*float64(n))
-	m := pick(x, mid)
-	if n%2 == 0 {
-		m = (m + slices.Max(x[:mid])) / 2
-	}
+	at := ranked(x, [4]int{lo, (n - 1) / 2, mid, hi})
 	return Estimate{
-		Value: m * scale,
+		Value: (at[1] + at[2]) / 2 * scale,
 		SD:    math.Sqrt(ss/float64(n)) * scale,
-		Low:   pick(x[:mid+1], lo) * scale,
-		High:  pick(x[mid:], hi-mid) * scale,
+		Low:   at[0] * scale,
+		High:  at[3] * scale,
 	}
 }
 
-// pick is the element that stands at place k when x is sorted; smaller ones come
-// to lie before it, greater ones behind.
-func pick(x []float64, k int) float64 {
-	lo, hi := 0, len(x)-1
-	for lo < hi {
-		p := x[(lo+hi)/2]
-		i, j := lo, hi
-		for i <= j {
-			for x[i] < p {
-				i++
-			}
-			for x[j] > p {
-				j--
-			}
-			if i <= j {
-				x[i], x[j] = x[j], x[i]
-				i++
-				j--
-			}
+// ranks is the number of steps between the least and the greatest by which numbers
+// are sorted roughly.
+const ranks = 256
+
+// ranked returns the numbers that stand at the given places, in rising order, when x
+// is sorted: x is counted in even steps, and only the steps of those places are
+// sorted.
+func ranked(x []float64, at [4]int) (out [4]float64) {
+	least, most := x[0], x[0]
+	for _, v := range x {
+		least, most = min(least, v), max(most, v)
+	}
+	scale := ranks / (most - least)
+	if !(scale > 0 && scale < math.MaxFloat64) {
+		return sorted(x, at)
+	}
+	var count [ranks + 1]int32
+	var wanted [ranks + 1]bool
+	for _, v := range x {
+		count[uint((v-least)*scale)%(ranks+1)]++
+	}
+	var from [4]int // of the numbers to be sorted, the first of the step of each place
+	var sum int32
+	k, taken := 0, int32(0)
+	for b := range count {
+		before := taken - sum
+		sum += count[b]
+		for k < len(at) && at[k] < int(sum) {
+			wanted[b] = true
+			from[k] = int(before)
+			k++
 		}
-		switch {
-		case k <= j:
-			hi = j
-		case k >= i:
-			lo = i
-		default:
-			return x[k]
+		if wanted[b] {
+			taken += count[b]
 		}
 	}
-	return x[k]
+	var room [64]float64
+	few := room[:0]
+	for _, v := range x {
+		if wanted[uint((v-least)*scale)%(ranks+1)] {
+			few = append(few, v)
+		}
+	}
+	slices.Sort(few)
+	for k, i := range at {
+		out[k] = few[i+from[k]]
+	}
+	return out
+}
+
+func sorted(x []float64, at [4]int) (out [4]float64) {
+	x = slices.Clone(x)
+	slices.Sort(x)
+	for k, i := range at {
+		out[k] = x[i]
+	}
+	return out
 }

@@ -35,29 +35,17 @@ func (m *model) free() *free {
 	clear(e.prior[l.layer:l.drawn]) // no opinion of a change covers its double layer
 	e.solve()
 	f := &free{n: n, mean: e.mean[:n], cov: make([]float64, n*n)}
-	q := make([]float64, e.r)
-	for b := range n {
-		for i := range q {
-			var s float64
-			row := e.q[i*e.r : (i+1)*e.r]
-			for j := range e.r {
-				if h := e.h[j*e.n+b]; h != 0 {
-					s += row[j] * h
-				}
-			}
-			q[i] = s
+	hp, z := make([]float64, e.r*n), make([]float64, e.r*n)
+	for i := range e.r {
+		h := e.row(i)
+		for j := range n {
+			hp[i*n+j] = h[j] * e.prior[j]
 		}
-		for a := range n {
-			var s float64
-			for i := range q {
-				s += e.h[i*e.n+a] * q[i]
-			}
-			c := -e.prior[a] * s * e.prior[b]
-			if a == b {
-				c += e.prior[a]
-			}
-			f.cov[a*n+b] = c
-		}
+	}
+	times(z, e.q, hp, e.runs, e.r, n)
+	square(f.cov, n, -1, hp, z, e.r, n)
+	for k := range n {
+		f.cov[k*n+k] += e.prior[k]
 	}
 	return f
 }

@@ -19,37 +19,24 @@ func (a *layout) total(k int, at []float64) float64 {
 	return at[k]
 }
 
-// fold adds the double layers to the changes of both faces; what lies behind them
-// is not touched.
-func (a *layout) fold(x []float64) {
+// fold adds the double layers to the changes of both faces and returns x; what lies
+// behind them is not touched.
+func (a *layout) fold(x []float64) []float64 {
 	for i, pair := range a.layers {
 		x[pair[0]] += x[a.layer+i]
 		x[pair[1]] -= x[a.layer+i]
 	}
+	return x
 }
 
 // folded is a matrix of rows of n columns, each row folded and cut to the unknowns
 // that are shown.
 func (a *layout) folded(x []float64, rows, n int) []float64 {
-	if len(a.layers) == 0 {
-		return x
-	}
 	out := make([]float64, 0, rows*a.layer)
 	row := make([]float64, n)
 	for i := range rows {
 		copy(row, x[i*n:(i+1)*n])
-		a.fold(row)
-		out = append(out, row[:a.layer]...)
-	}
-	return out
-}
-
-func transposed(x []float64, rows, cols int) []float64 {
-	out := make([]float64, len(x))
-	for i := range rows {
-		for j := range cols {
-			out[j*rows+i] = x[i*cols+j]
-		}
+		out = append(out, a.fold(row)[:a.layer]...)
 	}
 	return out
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+
 	"example.org/pithball/line"
 )
 
@@ -22,6 +24,7 @@ type row struct {
 	own    float64 // [V²] out of range: the variance about it
 	wrong  float64 // [V²] variance if it is wrong
 	bad    bool    // taken as wrong
+	hidden int     // out of range: its number among those, else -1
 }
 
 // model is the linear model of a survey with its scales, which follow the present
@@ -48,6 +51,21 @@ type model struct {
 	misfit float64              // by which readings disagree more than they may
 	spots  float64              // described relative scatter of a face
 	quiet  bool                 // the spreads of the contacts are given, not learnt
+
+	// Room that is used again and again.
+	hidden                       beyond
+	single, scanned, flipped     []float64
+	spreads, weights, half, wide []float64
+	seen, weighed                []float64
+	seenRuns                     [][]run
+}
+
+// singles is room for a number of each doubt; it holds until the next call.
+func (m *model) singles() []float64 {
+	if len(m.single) != len(m.doubts) {
+		m.single = make([]float64, len(m.doubts))
+	}
+	return m.single
 }
 
 // spotsLeast is the least relative scatter of a charged face from spot to spot.
@@ -122,6 +140,14 @@ func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
 	}
 	if len(m.rows) == 0 {
 		m.rows = append(m.rows, row{tie: -1}) // a row that says nothing
+	}
+	hidden := 0
+	for i := range m.rows {
+		m.rows[i].hidden = -1
+		if g := m.rows[i].group; g != nil && g.over != 0 {
+			m.rows[i].hidden = hidden
+			hidden++
+		}
 	}
 	m.scatS = make([]float64, len(groups))
 	m.dual = newDual(m.lay.n, len(m.rows))
@@ -292,23 +318,28 @@ func barShare(s *line.IonSpec) (share, sd float64) {
 // refresh works out the second moments that the scales follow.
 func (m *model) refresh() {
 	copy(m.walk.at, m.dual.mean)
+	d, n := m.dual, m.lay.n
+	w, u := [2][]float64{make([]float64, d.r), make([]float64, d.r)}, [2][]float64{make([]float64, d.r), make([]float64, d.r)}
 	for gi, g := range m.groups {
-		for f := range 2 {
-			if g.OverFilm && [2]float64{g.OnA, g.OnB}[f] == 0 {
+		var mean, net float64
+		for f, on := range [2]float64{g.OnA, g.OnB} {
+			if g.OverFilm && on == 0 {
 				continue
 			}
 			h := m.faces[gi][f]
-			mean, variance := m.dual.moments(h[:m.lay.n])
-			m.square[gi][f] = sq(mean+h[m.lay.n]) + variance
+			e, all := d.weigh(h[:n], w[f], u[f])
+			m.square[gi][f] = sq(e+h[n]) + max(all-dot(w[f], u[f]), 0)
+			mean += e + h[n]
 		}
-		if !g.OverFilm {
-			net := make([]float64, m.lay.n+1)
-			for j := range net {
-				net[j] = m.faces[gi][0][j] + m.faces[gi][1][j]
-			}
-			mean, variance := m.dual.moments(net[:m.lay.n])
-			m.whole[gi] = sq(mean+net[m.lay.n]) + variance
+		if g.OverFilm {
+			continue
 		}
+		for j, p := range d.prior { // of both faces together: what the rows take off adds up as it is linear
+			net += p * sq(m.faces[gi][0][j]+m.faces[gi][1][j])
+		}
+		floats.Add(w[0], w[1])
+		floats.Add(u[0], u[1])
+		m.whole[gi] = sq(mean) + max(net-dot(w[0], u[0]), 0)
 	}
 	for k, net := range m.nets {
 		mean, variance := m.dual.moments(net[:m.lay.n])

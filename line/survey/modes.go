@@ -98,7 +98,7 @@ func (m *model) sites() {
 		return
 	}
 	sp := &space{cens: list}
-	sp.beyond().log(list, func(row int, value, variance float64) {
+	sp.beyond(m).log(list, func(row int, value, variance float64) {
 		m.dual.y[row], m.dual.v[row] = value, variance
 	})
 	m.dual.solve()
@@ -185,24 +185,30 @@ func (m *model) explore() []*space {
 // seedPairs adds the explanations that two more flips reach and neither of them
 // alone.
 func (m *model) seedPairs(best *space, add func(*space)) {
-	single := make([]float64, len(m.doubts))
+	single := m.singles()
 	for i := range m.doubts {
-		single[i] = best.gain(m, i)
+		single[i] = best.gainFrom(m, -pairReach, i)
 	}
 	type seed struct {
 		gain float64
 		i, j int
 	}
 	var seeds []seed
+	sc := newScan(m, best)
 	for i := range m.doubts {
 		if best.on[i] || single[i] < -pairReach {
 			continue
 		}
+		sc.after(i)
 		for j := range i {
 			if best.on[j] || single[j] < -pairReach {
 				continue
 			}
-			if g := best.gain(m, i, j); g > -5 && g > single[i]+single[j]+2 {
+			least := max(-5, single[i]+single[j]+2)
+			if sc.bound(j) < least-scanRounds {
+				continue
+			}
+			if g := best.gainFrom(m, least, i, j); g > least {
 				seeds = append(seeds, seed{g, i, j})
 			}
 		}
@@ -230,7 +236,7 @@ func (m *model) seedCensored(sp *space, top float64, add func(*space)) {
 	}
 	for i := range m.doubts {
 		d := &m.doubts[i]
-		if sp.on[i] || sp.gain(m, i) < -4 {
+		if sp.on[i] || sp.gainFrom(m, -4, i) < -4 {
 			continue
 		}
 		strong := sp.censoredOf(m, i) >= 0

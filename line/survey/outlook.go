@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"example.org/pithball/internal/counter"
+	"gonum.org/v1/gonum/floats"
+
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -24,7 +26,7 @@ func (d *Diagnosis) Calibrated() (*line.Line, error) {
 	m := &d.posterior.modes[0]
 	middle := slices.Clone(m.mean)
 	for i := range m.open {
-		addTo(middle, m.open[i].shift[:len(middle)], m.open[i].chance)
+		floats.AddScaled(middle, m.open[i].chance, m.open[i].shift[:len(middle)])
 	}
 	return d.line.With(d.siChanges(middle), d.Speed, nil)
 }

@@ -4,8 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 
 	"example.org/pithball/line"
 )
@@ -187,8 +186,12 @@ func pattern(on []bool, but int) string {
 // second is e^−logSecond.
 var second = math.Exp(-logSecond)
 
-// oddsLeast is the least chance at which a statement is followed up in samples.
-const oddsLeast = 0.001
+// oddsLeast is the least chance at which a statement is followed up in samples, and
+// openLeast a gain below that.
+const (
+	oddsLeast = 0.001
+	openLeast = -7.0
+)
 
 // mode works out an explanation. Its weight is that of itself and all that one
 // more flip reaches, other explanations excepted.
@@ -201,88 +204,90 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 	l := m.lay
 	shown := l.layer
 	mo := mode{weight: 1, prior: slices.Clone(d.prior[:n]), on: slices.Clone(sp.on), sources: sp.sources}
-	hp := make([]float64, d.r*n)
-	for i := range d.r {
-		h := d.row(i)
-		for j := range n {
-			hp[i*n+j] = h[j] * d.prior[j]
-		}
-	}
-	z, cov := m.moments(hp, n)
-	half := transposed(l.folded(cov, n, n), n, shown) // rows are shown, columns are not
-	cov = l.folded(half, shown, n)
+	hp := m.spread(n)
+	z, half := m.moments(hp, n)
 	all := shown + len(list)
-	wide := make([]float64, all*all)
-	for i := range shown {
-		copy(wide[i*all:], cov[i*shown:(i+1)*shown])
-	}
-	mo.base = slices.Clone(d.mean[:n])
-	l.fold(mo.base)
-	mo.base = mo.base[:shown]
+	wide := m.shown(half, n, all)
+	mo.base = slices.Clone(l.fold(slices.Clone(d.mean[:n]))[:shown])
 	scale := slices.Clone(d.prior[:shown])
+	w, along := make([]float64, d.r), make([]float64, n)
 	for a, c := range list {
 		h := d.row(c.row)
 		mo.base = append(mo.base, c.mean)
 		scale = append(scale, c.cov[a]+c.own)
 		// cov(θ, f) = P·h − (H·P)ᵀ·Q·H·P·h
-		w := make([]float64, d.r)
+		root := d.x[c.row*d.n : (c.row+1)*d.n] // h·√P
 		for i := range w {
-			x := d.row(i)
-			for j, p := range d.prior {
-				w[i] += x[j] * p * h[j]
-			}
+			w[i] = dot(d.x[i*d.n:(i+1)*d.n], root)
 		}
-		along := make([]float64, n)
 		for j := range n {
 			along[j] = d.prior[j] * h[j]
-			for i := range w {
-				along[j] -= z[i*n+j] * w[i]
-			}
 		}
-		l.fold(along)
-		for j, v := range along[:shown] {
+		for i := range w {
+			floats.AddScaled(along, -w[i], z[i*n:(i+1)*n])
+		}
+		for j, v := range l.fold(along)[:shown] {
 			wide[j*all+shown+a], wide[(shown+a)*all+j] = v, v
 		}
-		for b := range list {
-			wide[(shown+a)*all+shown+b] = c.cov[b]
-		}
+		copy(wide[(shown+a)*all+shown:], c.cov)
 	}
-	mo.factor = factor(wide, scale, all)
 	mo.cuts = cutsOf(list, wide, shown, all)
-	zs := l.folded(z, d.r, n)
+	mo.factor = factor(wide, scale, all)
 	for i := range m.doubts {
 		q := &m.doubts[i]
 		if sp.on[i] || has[pattern(sp.on, i)] {
 			continue
 		}
-		gain := min(sp.gain(m, i), 50)
+		gain := min(sp.gainFrom(m, openLeast, i), 50)
 		chance := 1 / (1 + math.Exp(-gain))
 		if chance < oddsLeast || q.row >= 0 && m.rows[q.row].group.over != 0 {
 			continue
 		}
 		mo.weight *= 1 + math.Exp(gain)
-		mo.open = append(mo.open, m.opening(sp, list, i, chance, half, zs))
+		mo.open = append(mo.open, m.opening(sp, list, i, chance, half, z))
 	}
-	// With the rows that stand for what ran out of range.
-	m.apply(sp.on)
+	mo.lower = mo.factor
 	if len(sp.cens) > 0 {
-		d.solve()
+		// With the rows that stand for what ran out of range.
 		m.sites()
-		z, cov = m.moments(hp, n)
-		cov = l.folded(transposed(l.folded(cov, n, n), n, shown), shown, n)
-		zs = l.folded(z, d.r, n)
+		z, half = m.moments(hp, n)
+		mo.lower = factor(m.shown(half, n, shown), d.prior, shown)
 	}
-	mo.mean = slices.Clone(d.mean[:n])
-	l.fold(mo.mean)
-	mo.mean, mo.lower = mo.mean[:shown], mo.factor
-	if len(sp.cens) > 0 {
-		mo.lower = factor(cov, d.prior, shown)
-	}
-	mo.z, mo.g = zs, slices.Clone(d.alpha)
+	mo.mean = l.fold(slices.Clone(d.mean[:n]))[:shown]
+	mo.z, mo.g = l.folded(z, d.r, n), slices.Clone(d.alpha)
 	for i := range d.r {
 		mo.s = append(mo.s, d.q[i*d.r+i])
 	}
 	return mo
+}
+
+// spread is H·P of the drawn unknowns, r×n.
+func (m *model) spread(n int) []float64 {
+	d := m.dual
+	if len(m.spreads) != d.r*n {
+		m.spreads = make([]float64, d.r*n)
+	}
+	for i := range d.r {
+		h := d.row(i)
+		for j := range n {
+			m.spreads[i*n+j] = h[j] * d.prior[j]
+		}
+	}
+	return m.spreads
+}
+
+// shown is the covariance of the unknowns that are shown, in room for all rows and
+// columns; it holds until the next call.
+func (m *model) shown(half []float64, n, all int) []float64 {
+	if cap(m.wide) < all*all+n {
+		m.wide = make([]float64, all*all+n)
+	}
+	wide, row := m.wide[:all*all], m.wide[all*all:all*all+n]
+	for i := range m.lay.layer {
+		copy(row, half[i*n:(i+1)*n])
+		copy(wide[i*all:], m.lay.fold(row)[:m.lay.layer])
+	}
+	return wide
 }
 
 // keepCuts lists the displays out of range that samples are cut by; those that are
@@ -305,52 +310,55 @@ func (m *model) keepCuts(sp *space) []censored {
 	return out
 }
 
-// moments returns Q·H·P and the covariance of the drawn unknowns.
-func (m *model) moments(hp []float64, n int) (z, cov []float64) {
-	d := m.dual
+// moments returns Q·H·P and the covariance of the unknowns that are shown with the
+// drawn ones; they hold until the next call.
+func (m *model) moments(hp []float64, n int) (z, half []float64) {
+	d, l := m.dual, m.lay
 	r := d.r
-	gen := func(rows, cols int, x []float64) blas64.General {
-		return blas64.General{Rows: rows, Cols: cols, Stride: max(cols, 1), Data: x}
+	if len(m.weights) != r*n {
+		m.weights, m.half = make([]float64, r*n), make([]float64, n*n)
 	}
-	z, cov = make([]float64, r*n), make([]float64, n*n)
-	blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, gen(r, r, d.q), gen(r, n, hp), 0, gen(r, n, z))
+	z, half = m.weights, m.half
+	times(z, d.q, hp, d.runs, r, n)
+	clear(half)
 	for j := range n {
-		cov[j*n+j] = d.prior[j]
+		half[j*n+j] = d.prior[j]
 	}
-	blas64.Gemm(blas.Trans, blas.NoTrans, -1, gen(r, n, hp), gen(r, n, z), 1, gen(n, n, cov))
-	return z, cov
+	square(half, n, -1, hp, z, r, n)
+	for i, pair := range l.layers { // rows are shown, columns are not
+		row := half[(l.layer+i)*n : (l.layer+i+1)*n]
+		floats.Add(half[pair[0]*n:(pair[0]+1)*n], row)
+		floats.Sub(half[pair[1]*n:(pair[1]+1)*n], row)
+	}
+	return z, half[:l.layer*n]
 }
 
 // cutsOf takes the displays out of range one after the other: each by its own
 // normal distribution, which the ones before have moved, as beyond.log does.
 func cutsOf(list []censored, wide []float64, n, all int) []cut {
 	var out []cut
-	w := slices.Clone(wide)
+	w := slices.Clone(wide[n*all:]) // the rows of the displays
 	mean := make([]float64, len(list))
 	for i := range list {
 		mean[i] = list[i].mean
 	}
+	row := make([]float64, all)
 	for i := range list {
 		c := &list[i]
-		k := n + i
-		v := max(w[k*all+k], 1e-9)
+		copy(row, w[i*all:(i+1)*all])
+		v := max(row[n+i], 1e-9)
 		t := cut{sign: c.sign, bound: c.bound, own: c.own, mean: mean[i], all: v + c.own, follow: make([]float64, all)}
 		for j := range all {
-			t.follow[j] = w[k*all+j] / t.all
+			t.follow[j] = row[j] / t.all
 		}
 		out = append(out, t)
 		root := math.Sqrt(t.all)
 		s := c.sign * (t.mean - c.bound) / root
-		h := mills(s)
+		_, h := tail(s)
 		shrink := h * (s + h) / t.all
-		row := slices.Clone(w[k*all : (k+1)*all])
 		for j := range list {
 			mean[j] += c.sign * row[n+j] * h / root
-		}
-		for a := range all {
-			for b := range all {
-				w[a*all+b] -= row[a] * row[b] * shrink
-			}
+			floats.AddScaled(w[j*all:(j+1)*all], -row[n+j]*shrink, row)
 		}
 	}
 	return out
@@ -371,8 +379,8 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half,
 			b[j][n+c] = cuts[c].effect[q.cols[j]]
 		}
 		if q.row >= 0 {
-			for c := range n {
-				b[j][c] = -z[q.row*n+c]
+			for c, v := range m.lay.fold(slices.Clone(z[q.row*drawn : (q.row+1)*drawn]))[:n] {
+				b[j][c] = -v
 			}
 			continue
 		}
@@ -416,28 +424,14 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half,
 }
 
 // factor is the Cholesky factor of a covariance, by columns. Unknowns that are
-// tied to rounding lose no more than a trillionth of their prior.
-func factor(cov, prior []float64, n int) []float64 {
-	a := slices.Clone(cov)
-	column := make([]float64, n) // side by side: the matrix is kept by rows
-	for c := range n {
-		p := max(a[c*n+c], 1e-12*prior[c])
-		root := math.Sqrt(p)
-		a[c*n+c] = root
-		for r := c + 1; r < n; r++ {
-			a[r*n+c] /= root
-			column[r] = a[r*n+c]
+// tied to rounding lose no more than a trillionth of their prior. It uses up a.
+func factor(a, prior []float64, n int) []float64 {
+	for r := range n {
+		row := a[r*n : (r+1)*n]
+		for c := range r {
+			row[c] = (row[c] - dot(row[:c], a[c*n:c*n+c])) / a[c*n+c]
 		}
-		for r := c + 1; r < n; r++ {
-			f := column[r]
-			if f == 0 {
-				continue
-			}
-			row, below := a[r*n+c+1:r*n+r+1], column[c+1:r+1]
-			for k, x := range below {
-				row[k] -= f * x
-			}
-		}
+		row[r] = math.Sqrt(max(row[r]-dot(row[:r], row[:r]), 1e-12*prior[r]))
 	}
 	out := make([]float64, 0, n*(n+1)/2)
 	for c := range n {
