@@ -57,6 +57,7 @@ type (
 		Months   [12]float64 `json:"share_by_month"`
 		Driest   int         `json:"driest_month"`
 		Calendar [][2]string `json:"calendar"`
+		ByWeek   []float64   `json:"share_by_week,omitempty"`
 		Missing  int         `json:"hours_without_air"`
 		Flags    string      `json:"flags,omitempty"`
 		Log      []jsonLog   `json:"limit_by_log,omitempty"`
@@ -124,7 +125,7 @@ func yearsJSON(f *seasonFile, years []yearOf) any {
 	}{"pithball forecast 1", f.Name, f.Note, nil, ofForecast()}
 	for _, y := range years {
 		j := jsonYear{Limit: float64(y.Limit), Binding: y.Binding, Never: y.Threshold.Never, Shifts: y.Shifts, Weeks: y.Weeks,
-			Months: y.Months, Driest: int(y.Driest), Missing: y.Missing, Calendar: [][2]string{}}
+			Months: y.Months, Driest: int(y.Driest), Missing: y.Missing, Calendar: [][2]string{}, ByWeek: y.ByWeek}
 		for k := range 3 {
 			j.Humidity[k], j.DewPoint[k] = float64(y.Threshold.Humidity[k]), float64(y.Threshold.DewPoint[k])
 			j.Hours[k] = float64(y.Hours[k]) / float64(units.Hour)

@@ -97,7 +97,8 @@ func (l *leakFile) law() (humidity.Law[units.Time], error) {
 type yearOf struct {
 	Limit units.SurfaceChargeDensity `json:"limit"`
 	upkeep.Year
-	Log []loggedAt // of the stations that have a log
+	Log   []loggedAt // of the stations that have a log
+	begin time.Time  // of hourly weather
 }
 
 // loggedAt is what the log of a station says of its limit.
@@ -204,7 +205,7 @@ func yearsOf(path string) ([]yearOf, *seasonFile, error) {
 		if err != nil {
 			return bad(err)
 		}
-		out = append(out, yearOf{limit, y, logs})
+		out = append(out, yearOf{limit, y, logs, w.Begin})
 	}
 	return out, f, nil
 }
@@ -335,17 +336,21 @@ func (o *options) pageYears() ([]report.Year, error) {
 
 // weeks is the share of each week that is too dry: of monthly means by the normal law
 // about a mean that runs from the middle of one month to that of the next, of hourly
-// weather 1 or 0, by more than half of its hours. nil where the weather does not matter.
+// weather as counted, the mean where a week of January comes twice. nil where the weather does not matter.
 func (y *yearOf) weeks(f *seasonFile) []float64 {
 	if y.Threshold.Never {
 		return nil
 	}
 	out := make([]float64, 52)
 	if f.Hours != "" {
-		for _, s := range y.Calendar {
-			for d := s.From; !d.After(s.To); d = d.AddDate(0, 0, 7) {
-				out[min((d.YearDay()-1)/7, 51)] = 1
-			}
+		n := make([]float64, len(out))
+		for i, share := range y.ByWeek {
+			k := min((y.begin.AddDate(0, 0, 7*i).YearDay()-1)/7, len(out)-1)
+			out[k] += share
+			n[k]++
+		}
+		for k := range out {
+			out[k] /= max(n[k], 1)
 		}
 		return out
 	}
@@ -391,6 +396,19 @@ func (y *yearOf) text(b *strings.Builder, s units.System) {
 	fmt.Fprintf(b, ". Survey in %v.\n", y.Driest)
 	for _, x := range y.Calendar {
 		fmt.Fprintf(b, "  %s … %s\n", x.From.Format("2 January"), x.To.Format("2 January"))
+	}
+	const row = 13 // a quarter of a year
+	for i, x := range y.ByWeek {
+		if i == 0 {
+			fmt.Fprintln(b, "Of each week, in %:")
+		}
+		if i%row == 0 {
+			fmt.Fprintf(b, "  from %-13s", y.begin.AddDate(0, 0, 7*i).Format("2 January"))
+		}
+		fmt.Fprintf(b, " %3.0f", 100*x)
+		if i%row == row-1 || i == len(y.ByWeek)-1 {
+			fmt.Fprintln(b)
+		}
 	}
 	if y.Missing > 0 {
 		fmt.Fprintf(b, "%d hours have no record and count as neither.\n", y.Missing)

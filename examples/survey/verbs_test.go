@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/pithball/line"
 )
@@ -170,7 +171,8 @@ func TestVerbInput(t *testing.T) {
 	var o, e strings.Builder
 	if code := run([]string{"forecast", "-season", hourly}, &o, &e); code != 0 ||
 		!strings.Contains(o.String(), "Of the year: 48 h") ||
-		!strings.Contains(o.String(), "6 shifts") {
+		!strings.Contains(o.String(), "6 shifts") ||
+		!strings.Contains(o.String(), "Of each week, in %:\n  from 1 March       100\n") {
 		t.Errorf("exit %d: %s%s", code, e.String(), o.String())
 	}
 	put("gap.csv", strings.Replace(hours, "2025-03-01 05:00", "2025-03-01 06:00", 1))
@@ -218,6 +220,21 @@ func TestCompareKinds(t *testing.T) {
 		var o, e strings.Builder
 		if code := run([]string{"compare", "-days", p}, &o, &e); code != 0 || !strings.Contains(o.String(), c[1]) {
 			t.Errorf("%s: exit %d %s%s", name, code, e.String(), o.String())
+		}
+	}
+}
+
+// TestWeeksOfAYear: hourly weather of 53 weeks from 3 July on: each week stands where it lies in the calendar, the one
+// that comes twice with the mean of both.
+func TestWeeksOfAYear(t *testing.T) {
+	y := yearOf{begin: time.Date(2025, time.July, 3, 0, 0, 0, 0, time.UTC)} // day 184 of the year, week 26 from 0
+	y.ByWeek = make([]float64, 53)
+	y.ByWeek[0], y.ByWeek[1], y.ByWeek[26], y.ByWeek[52] = 0.25, 0.5, 0.75, 0.5
+	got := y.weeks(&seasonFile{Hours: "hours.csv"})
+	// Week 26 after the first is that of 1 January; the last one is that of 2 July 2026, day 183.
+	for k, want := range map[int]float64{26: 0.375, 27: 0.5, 0: 0.75, 1: 0, 51: 0} {
+		if got[k] != want {
+			t.Errorf("week %d: %v, by hand %v", k, got[k], want)
 		}
 	}
 }

@@ -56,7 +56,10 @@ type Year struct {
 	Months   [12]float64
 	Driest   time.Month // the month with the largest share, the driest of equals: survey then
 	Calendar []Spell    // at the median; hourly weather only
-	Missing  int        // hours without air
+	// ByWeek is the share of each week of 168 h from the first hour on that is over, of its hours with air, at the
+	// median; 0 of one without air; hourly weather only. [1]
+	ByWeek  []float64
+	Missing int // hours without air
 }
 
 // indoors is what the hall makes of outdoor air.
@@ -234,11 +237,11 @@ func (y *Year) hourly(in *indoors, w *Weather, ratio [3]float64) error {
 		}
 		if math.IsNaN(x) {
 			y.Missing++
-			c.next(i, [3]bool{})
+			c.next(i, [3]bool{}, false)
 			continue
 		}
 		over := [3]bool{x < ratio[0], x < ratio[1], x < ratio[2]}
-		c.next(i, over)
+		c.next(i, over, true)
 		m := int(begin.Add(time.Duration(i)*time.Hour).Month()) - 1
 		month[m]++
 		dew[m] += x
@@ -258,7 +261,7 @@ func (y *Year) hourly(in *indoors, w *Weather, ratio [3]float64) error {
 	for k := range c.hours {
 		y.Hours[k] = units.Time(float64(c.hours[k]) * float64(units.Hour))
 	}
-	y.Weeks, y.Shifts = c.weeks, c.shifts
+	y.Weeks, y.Shifts, y.ByWeek = c.weeks, c.shifts, c.byWeek
 	y.Driest = driest(y.Months, func(m int) float64 { return dew[m] })
 	for _, s := range c.spells {
 		last := min((s[1]+1)*perWeek, len(dry)) - 1
@@ -281,7 +284,8 @@ func firstAir(list []humidity.Air) int {
 type tally struct {
 	hours, weeks, shifts [3]int
 	inWeek, inShift      [3]int
-	from                 int // hour at which the running week began
+	from, aired          int // hour at which the running week began, and its hours with air
+	byWeek               []float64
 	spells               [][2]int
 }
 
@@ -290,12 +294,15 @@ const (
 	perWeek  = 168
 )
 
-func (c *tally) next(i int, over [3]bool) {
+func (c *tally) next(i int, over [3]bool, air bool) {
 	if i > 0 && i%perShift == 0 {
 		c.shift()
 	}
 	if i > 0 && i%perWeek == 0 {
 		c.week(i)
+	}
+	if air {
+		c.aired++
 	}
 	for k, o := range over {
 		if o {
@@ -317,6 +324,7 @@ func (c *tally) shift() {
 
 func (c *tally) week(i int) {
 	n := c.from / perWeek
+	c.byWeek = append(c.byWeek, float64(c.inWeek[1])/float64(max(c.aired, 1)))
 	for k := range c.inWeek {
 		if 2*c.inWeek[k] <= i-c.from {
 			continue
@@ -331,7 +339,7 @@ func (c *tally) week(i int) {
 			c.spells = append(c.spells, [2]int{n, n})
 		}
 	}
-	c.inWeek, c.from = [3]int{}, i
+	c.inWeek, c.from, c.aired = [3]int{}, i, 0
 }
 
 // close ends the last shift and week, which may be short.

@@ -194,6 +194,19 @@ func TestHourly(t *testing.T) {
 		near(t, c.name+" weeks", float64(y.Weeks[1]), c.weeks, 3)
 		near(t, c.name+" shifts", float64(y.Shifts[1]), c.shifts, 3)
 	}
+	// Each week of its own share: as many hours in all, and as many weeks over a half.
+	var hours, weeks float64
+	for k, x := range y.ByWeek {
+		hours += x * float64(min(168, len(year)-168*k))
+		if x > 0.5 {
+			weeks++
+		}
+	}
+	if len(y.ByWeek) != 53 || y.ByWeek[52] > 1 {
+		t.Errorf("shares of the weeks %v", y.ByWeek)
+	}
+	near(t, "hours by weeks", hours, float64(y.Hours[1]/units.Hour), 1e-6)
+	near(t, "weeks over a half", weeks, float64(y.Weeks[1]), 0)
 	// Two stations: the faster or warmer one binds.
 	warm := press(t, 12000, 30, 1.74)
 	warm.Station = "dryer"
@@ -234,6 +247,9 @@ func TestCounting(t *testing.T) {
 		Begin: time.Date(2025, time.March, 30, 0, 0, 0, 0, time.UTC)})
 	if err != nil {
 		t.Fatal(err)
+	}
+	if len(y.ByWeek) != 1 || y.ByWeek[0] != 48/72.0 {
+		t.Errorf("share of the week %v, by hand 48 of 72 hours with air", y.ByWeek)
 	}
 	if y.Hours != [3]units.Time{48 * units.Hour, 48 * units.Hour, 48 * units.Hour} || y.Missing != 24 ||
 		y.Shifts[1] != 6 ||
