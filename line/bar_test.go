@@ -212,3 +212,27 @@ func TestAirOfABarWithout(t *testing.T) {
 		t.Errorf("%v, %v", use, err)
 	}
 }
+
+// TestWindOnABar: wind across the gap of an unassisted bar takes ions off, the more the weaker the charge that draws
+// them: of 5 µC/m² little is lost, the pulling voltage of the points stands beside the web's.
+func TestWindOnABar(t *testing.T) {
+	left := func(wind units.Speed, net units.SurfaceChargeDensity) float64 {
+		ion := powered()
+		ion.Bar.Wind = wind
+		d := barred(ion)
+		d.Stations[1].Change[0].Median = net
+		_, r := run(t, d, 20)
+		return float64(r.Net() / net)
+	}
+	before := 0.0
+	for _, wind := range []units.Speed{0, 2, 20, 100} {
+		now := left(wind, 5e-6)
+		if !(now > before) {
+			t.Errorf("%v of wind leaves %v of the net, less wind %v", wind, now, before)
+		}
+		before = now
+	}
+	if strong, weak := left(2, 5e-6), left(0, 5e-6); !(strong-weak < 0.05) {
+		t.Errorf("2 m/s leave %v of 5 µC/m², still air %v", strong, weak)
+	}
+}

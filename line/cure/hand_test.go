@@ -154,6 +154,7 @@ func TestMissingOfADevice(t *testing.T) {
 	}{
 		"all":          {all, 1, false, nil},
 		"hall unknown": {all, 0, false, []string{"ozone"}},
+		"no current":   {Device{Power: 60, Yield: 5e-6, Air: 1e-3, Noise: 70, Price: 1000}, 1, false, []string{"ozone"}},
 		"no yield":     {Device{Power: 60, Current: 1e-4, Air: 1e-3, Noise: 70, Price: 1000}, 1, false, []string{"ozone"}},
 		"nothing":      {Device{}, 1, false, []string{"power", "ozone", "compressed air, if", "noise", "price"}},
 		"passive":      {Device{}, 1, true, []string{"price"}},
@@ -230,5 +231,14 @@ func TestPassiveFoundAgain(t *testing.T) {
 			t.Fatalf("dead band %v … %v", lo, hi)
 		}
 		near(t, "left", behindBar(m)/micro, sign*7, 1e-3)
+	}
+}
+
+// The charge of each body has its unit, that of none has no unit.
+func TestUnitsOfBodies(t *testing.T) {
+	for k, want := range map[BodyKind]string{SheetBody: "C/m²", ProfileBody: "C/m", PartBody: "C", DoseBody: "C/kg", 200: ""} {
+		if got := k.unit(); got != want {
+			t.Errorf("%v: %q, want %q", k, got, want)
+		}
 	}
 }
