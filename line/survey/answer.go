@@ -88,7 +88,7 @@ const (
 	nearest   = 9    // stations that a set of neighbours may span
 )
 
-func (d *Diagnosis) answer() {
+func (d *Diagnosis) answer(tried bool) {
 	c := d.contest(d.samples)
 	limit := float64(d.line.Limit()) * 1e6
 	wins := make([]float64, len(c.stations)+len(c.spans))
@@ -107,7 +107,7 @@ func (d *Diagnosis) answer() {
 	}
 	a := d.decide(c, wins, limit)
 	a.Rests = -1
-	if a.Kind == OneSource {
+	if a.Kind == OneSource && tried {
 		if r := d.rests(a.Sets[0][0]); r >= 0 {
 			a = Answer{Kind: CannotTell, Sets: a.Sets, Between: a.Between, Rests: r, Why: OneReading}
 		}

@@ -113,7 +113,10 @@ const drawSeed = 1
 // meter, a number that is none, no reading that says anything.
 func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) { return diagnose(l, s, nil) }
 
-func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
+func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) { return diagnoseWith(l, s, stop, true) }
+
+// diagnoseWith diagnoses; tried says that a name must survive leaving out any one reading.
+func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagnosis, error) {
 	if l == nil || l.Len() == 0 {
 		return nil, known.Wrong("line", "none", "a line made by line.New")
 	}
@@ -164,7 +167,7 @@ func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
 		return d, nil
 	}
 	d.Quiet = d.quiet(groups, conds)
-	d.answer()
+	d.answer(tried)
 	return d, nil
 }
 

@@ -2,12 +2,21 @@ package survey
 
 import (
 	"math"
+	"slices"
 
 	"example.org/pithball/internal/counter"
 )
 
 // restDraws is the number of samples by which names are tried without a reading.
 const restDraws = 128
+
+// Without a reading the samples say little if few of them carry the weight, or if an
+// explanation is likely then that none of them was drawn from. The survey is then
+// diagnosed anew without that reading.
+const (
+	restLeast = 24  // samples that the weights must be worth
+	restOther = 0.2 // weight of what else may lead, the explanation at hand being 1
+)
 
 // rests looks for a reading without which the named station would no longer lead,
 // and returns its index in the survey, -1 if there is none. Leaving out row r takes
@@ -19,49 +28,48 @@ func (d *Diagnosis) rests(station int) int {
 	m, p := d.model, d.posterior
 	n := p.Len()
 	c := d.newContest()
-	named := -1
-	for i, st := range c.stations {
-		if st == station {
-			named = i
-		}
-	}
+	named := slices.Index(c.stations, station)
 	size, sample := make([]float64, len(c.stations)+len(c.spans)), make([]float64, n)
 	wins := make([]float64, len(size))
 	from := make([]int, restDraws)
 	for i := range from {
 		from[i] = p.modeOf(drawSeed, uint64(i))
 	}
-	leads := func(move func(mo *mode, i int) float64) bool {
+	leads := func(move func(mo *mode, i int) float64) (first bool, worth float64) {
 		clear(wins)
+		var sum, square float64
 		for i := range restDraws {
 			mo := &p.modes[from[i]]
 			copy(sample, d.samples[i])
 			w := move(mo, i)
+			sum, square = sum+w, square+w*w
 			top := c.rank(size, sample)
 			wins[top] += w * rarity(size, top)
 		}
-		for j := range wins {
-			if j != named && wins[j] > wins[named] {
-				return false
-			}
-		}
-		return true
+		return slices.Max(wins) == wins[named], sum * sum / square
 	}
+	swaps := d.newSwaps(station)
+	var anew []int // readings without which the samples do not say
 	for r := range m.rows {
 		g := m.rows[r].group
 		if g == nil {
 			continue
 		}
 		if m.rows[r].at >= 0 || g.over != 0 && g.n == 1 {
-			if !leads(func(mo *mode, i int) float64 {
+			reading := g.readings[max(m.rows[r].at, 0)]
+			first, worth := leads(func(mo *mode, i int) float64 {
 				s, e := mo.s[r], mo.g[r]
 				f := (e + math.Sqrt(s)*counter.Normal(drawSeed+1, uint64(r*restDraws+i))) / s
 				for k, z := range mo.z[r*n : (r+1)*n] {
 					sample[k] -= z * f
 				}
 				return math.Exp(min(e*e/(2*s), 20)) / math.Sqrt(s)
-			}) {
-				return g.readings[max(m.rows[r].at, 0)]
+			})
+			if !first {
+				return reading
+			}
+			if worth < restLeast || swaps.without(r) > restOther {
+				anew = append(anew, reading)
 			}
 			continue
 		}
@@ -73,15 +81,90 @@ func (d *Diagnosis) rests(station int) int {
 			if g.middle != nil || math.Abs(shift) < 0.3*math.Sqrt(m.rows[r].trust) {
 				continue // one of many that says what the others say
 			}
-			if !leads(func(mo *mode, _ int) float64 {
+			if first, _ := leads(func(mo *mode, _ int) float64 {
 				for k, z := range mo.z[r*n : (r+1)*n] {
 					sample[k] += z * shift
 				}
 				return 1
-			}) {
+			}); !first {
 				return g.readings[j]
 			}
 		}
 	}
+	for _, reading := range anew {
+		if !d.leadsWithout(reading, station) {
+			return reading
+		}
+	}
 	return -1
+}
+
+// leadsWithout reports whether the station leads in the survey without a reading.
+func (d *Diagnosis) leadsWithout(reading, station int) bool {
+	s := &Survey{Readings: slices.Delete(slices.Clone(d.survey.Readings), reading, reading+1)}
+	o, err := diagnoseWith(d.line, s, d.stop, false)
+	return err == nil && len(o.Leads) > 0 && o.Leads[0].Station == station
+}
+
+// swaps are the explanations in which something else does what the named station does
+// in the leading one.
+type swaps struct {
+	m        *model
+	sp       *space
+	station  int
+	own, row []int // doubts of the station that are on; of each row its doubt
+}
+
+func (d *Diagnosis) newSwaps(station int) *swaps {
+	m := d.model
+	w := &swaps{m: m, station: station, row: make([]int, len(m.rows))}
+	if len(m.doubts) > tooManyPairs {
+		return w
+	}
+	on := d.posterior.modes[0].on
+	m.apply(nil)
+	m.dual.solve()
+	w.sp = m.space()
+	for i := range m.doubts {
+		if w.sp.on[i] != on[i] {
+			w.sp.flip(m, i)
+		}
+		if q := &m.doubts[i]; q.row >= 0 {
+			w.row[q.row] = i
+		} else if on[i] && q.station == station {
+			w.own = append(w.own, i)
+		}
+	}
+	m.solve(nil)
+	return w
+}
+
+// without is the weight of the swaps without row r, that of the leading explanation
+// being 1.
+func (w *swaps) without(r int) float64 {
+	if w.sp == nil {
+		return 0
+	}
+	m, i := w.m, w.row[r]
+	sp := w.sp.clone()
+	if !sp.on[i] {
+		was := m.doubts[i].more
+		m.doubts[i].more[0] = unheard
+		sp.flip(m, i)
+		m.doubts[i].more = was
+	}
+	var out float64
+	for j := range m.doubts {
+		q := &m.doubts[j]
+		if sp.on[j] || q.row >= 0 || q.station == w.station {
+			continue
+		}
+		if len(w.own) == 0 {
+			out += math.Exp(min(sp.gainFrom(m, -pairReach, j), 50))
+		}
+		for _, k := range w.own {
+			out += math.Exp(min(sp.gainFrom(m, -pairReach, k, j), 50))
+		}
+	}
+	return out
 }
