@@ -1,6 +1,7 @@
 package cure
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -10,23 +11,39 @@ type combination struct {
 	set          []int // indices in Plan.Cures
 	line         *Calibrated
 	chance, load float64 // [1]
+	steps        []Step  // of its cures, sorted
+}
+
+// before says which of two sets of one size that both reach the aim is chosen: that of the earlier steps, then the
+// cheaper one by the year as far as prices are given, then that which lowers the load more. It is below 0 for c.
+func (c *combination) before(o *combination) int {
+	if x := slices.Compare(c.steps, o.steps); x != 0 {
+		return x
+	}
+	if a, b := c.line.side(nil).PerYear, o.line.side(nil).PerYear; math.Abs(a-b) > 1e-9*(math.Abs(a)+math.Abs(b)) {
+		return cmp.Compare(a, b)
+	}
+	if math.Abs(c.load-o.load) > 1e-9 {
+		return cmp.Compare(c.load, o.load)
+	}
+	return 0
 }
 
 // choose looks for the fewest cures that reach the aim. It adds the one that lowers the
 // load most until the aim is reached, drops those that are not needed, and then looks
 // whether one or two cures, all pairs tried, do what it found with more, or what it did
-// not reach. Earthing is done beside any set and slowing down is no cure of a set. It
-// returns the line with the set.
+// not reach; of sets of one size the one of the earlier steps, then the cheaper one. Earthing
+// is done beside any set and slowing down is no cure of a set. It returns the line with the set.
 func (p *planner) choose(m *Calibrated, a *Aim) *Calibrated {
 	best := p.greedy(m, a)
 	reached := func(c *combination) bool { return c.chance <= a.Chance }
 	better := func(c, than *combination) bool {
 		return c.line != nil && reached(c) && (!reached(than) || len(c.set) < len(than.set) ||
-			len(c.set) == len(than.set) && c.load < than.load-1e-9)
+			len(c.set) == len(than.set) && c.before(than) < 0)
 	}
 	may := p.eligible(nil)
 	for n := 1; n <= min(2, a.Most); n++ {
-		if reached(best) && len(best.set) <= n {
+		if reached(best) && len(best.set) < n {
 			break
 		}
 		for i, k := range may {
@@ -66,7 +83,12 @@ func (p *planner) combine(m *Calibrated, a *Aim, set []int) *combination {
 		return &combination{set: set, chance: 1, load: math.Inf(1)}
 	}
 	w := c.run(float64(c.at))
-	return &combination{set, c, c.chance(w, a), c.load(w, a)}
+	out := &combination{set: set, line: c, chance: c.chance(w, a), load: c.load(w, a)}
+	for _, k := range set {
+		out.steps = append(out.steps, p.Cures[k].Step)
+	}
+	slices.Sort(out.steps)
+	return out
 }
 
 // alike says that two cures are of one station: the second would undo the first.

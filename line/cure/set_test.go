@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/line"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // TestNoSmallerSet tries every set of one and of two cures of a plan by itself: none that is
@@ -95,5 +96,55 @@ func TestNoBarOnAContact(t *testing.T) {
 		Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre}}})
 	if _, err := in.Try(Move{Station: "bar", To: units.Metre}); err == nil || !strings.Contains(err.Error(), "free web") {
 		t.Errorf("moved onto a roller: %v", err)
+	}
+}
+
+// TestTiesOfSets: of cures that each reach the aim alone the one of the earlier step is chosen, although a bar leaves
+// less; of two bars the one that costs less by the year, 100 against 300 for a price over 10 years, whichever it is, and
+// without prices the one that leaves less.
+func TestTiesOfSets(t *testing.T) {
+	const uC = units.MicrocoulombPerSquareMetre
+	d := oneContact(line.Roller, line.ChangeSpec{Face: line.FaceA, Median: 3 * uC, Spread: 1e-12})
+	d.Limit.Net = 2 * uC
+	l, err := line.New(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	bar := func(name string, at units.Length) Change {
+		return Add{line.StationSpec{Name: name, Kind: line.Ioniser, At: at,
+			Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre}}}
+	}
+	mid, side := bar("mid", 1.5), bar("side", 1.08) // nearer to the roller it sees less
+	cover := Cover{Station: "contact", Face: line.FaceA, Strength: known.Band{Value: 0.6}}
+	chosen := func(mid, side units.Ratio, offer ...Change) string {
+		site := nobody()
+		site.Prices.Currency = "EUR"
+		site.Devices = map[string]Device{"mid": {Price: 1000 * float64(mid), Life: 10 * 365.25 * units.Day},
+			"side": {Price: 1000 * float64(side), Life: 10 * 365.25 * units.Day}}
+		if mid+side == 0 {
+			site.Devices = nil
+		}
+		m, err := Assume(l, &site)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := planned(t, m, Aim{Offer: offer})
+		if !p.Reached || len(p.Set) != 1 {
+			t.Fatalf("set %v of %v: %v", p.Set, p.Cures, p.After)
+		}
+		return p.Cures[p.Set[0]].String()
+	}
+	for _, c := range []struct {
+		mid, side units.Ratio
+		offer     []Change
+		want      string
+	}{
+		{0, 0, []Change{side, mid}, "mid"}, {0, 0, []Change{mid, side}, "mid"},
+		{1, 3, []Change{side, mid}, "mid"}, {3, 1, []Change{mid, side}, "side"},
+		{1, 1, []Change{mid, cover, side}, "cover"},
+	} {
+		if got := chosen(c.mid, c.side, c.offer...); !strings.Contains(got, c.want) {
+			t.Errorf("prices %v and %v: %q, want %q", c.mid, c.side, got, c.want)
+		}
 	}
 }
