@@ -138,6 +138,7 @@ func page(list []answer) string {
 		for _, l := range a.lines {
 			fmt.Fprintf(&b, "       %s\n", l)
 		}
+		fmt.Fprintf(&b, "\n    TestQuestion%02d: %s.\n", a.number, directions[a.number])
 	}
 	return b.String()
 }

@@ -21,6 +21,8 @@ func TestQuestions(t *testing.T) {
 			t.Errorf("%s: question %d of %d", a.file, a.number, count)
 		case len(a.lines) == 0 || len(a.lines) > 4 || len(a.question) < 10:
 			t.Errorf("question %d: %q answered by %q", a.number, a.question, a.lines)
+		case directions[a.number] == "":
+			t.Errorf("question %d: no word of what its test holds", a.number)
 		case !a.test:
 			t.Errorf("question %d: no TestQuestion%02d beside it", a.number, a.number)
 		}

@@ -240,10 +240,11 @@ func ring(diameter, bore units.Length, perMetre float64, v units.Speed) (left, m
 func Example_question47() {
 	left, most, least := ring(0.02, 0.12, -150, 10)
 	wide, _, _ := ring(0.02, 0.3, -150, 10)
+	least = math.Round(10*least)/10 + 0 // no −0
 	fmt.Printf("ring: %.1f nC/m left (%.1f … %.1f), all round; from a bore of 300 mm %.0f\n", left, least, most, wide)
 	fmt.Println("one bar reaches half of the girth at best: use a ring or three bars, and a pail to check")
 	// Output:
-	// ring: -12.1 nC/m left (-0.0 … -26.3), all round; from a bore of 300 mm -40
+	// ring: -12.1 nC/m left (0.0 … -26.3), all round; from a bore of 300 mm -40
 	// one bar reaches half of the girth at best: use a ring or three bars, and a pail to check
 }
 

@@ -114,12 +114,13 @@ func fastest(place string, chance float64) float64 {
 // part of the answer.
 func Example_question07() {
 	f := slitter().MaxSpeed(0.05)
-	fmt.Printf("with 5 %%: %.0f m/min, %s binds (%.0f %%)\n", float64(f.Speed)/float64(units.MetrePerMinute), f.Station,
-		100*f.Chance)
+	if f.Speed == 0 {
+		fmt.Printf("with 5 %%: no surveyed speed; at 220 m/min %s is over with %s\n", f.Station, chance(f.Chance))
+	}
 	fmt.Printf("at even odds %.0f m/min behind the nip and %.0f behind idlers 4-6\n", fastest("A4 after nip", 0.5),
 		fastest("A5 after idlers 4-6", 0.5))
 	// Output:
-	// with 5 %: 0 m/min, A2' 30 mm past idler 2 binds (100 %)
+	// with 5 %: no surveyed speed; at 220 m/min A2' 30 mm past idler 2 is over with over 99 %
 	// at even odds 294 m/min behind the nip and 122 behind idlers 4-6
 }
 
@@ -154,6 +155,17 @@ func TestQuestion14(t *testing.T) {
 	}
 }
 
+// chance writes a probability as the program does.
+func chance(x float64) string {
+	switch {
+	case x < 0.01:
+		return "under 1 %"
+	case x > 0.99:
+		return "over 99 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*x)
+}
+
 // fails is the net [µC/m²] and the chance over the limit at a place with one bar off, "" for all on.
 func fails(out, place string) (net cure.Quantiles, over float64) {
 	f := slitter().IfOneFails()
@@ -175,14 +187,14 @@ func Example_question21() {
 			name = "all on"
 		}
 		behind, over := fails(bar, "A6 after bar B2")
-		exit, chance := fails(bar, "A7 after lay-on")
-		fmt.Printf("%s: A6 %s, over with %.0f %%; exit %s µC/m², %.0f %%\n", name, micro(behind), 100*over, micro(exit),
-			100*chance)
+		exit, atExit := fails(bar, "A7 after lay-on")
+		fmt.Printf("%s: A6 %s, over with %s; exit %s µC/m², %s\n", name, micro(behind), chance(over), micro(exit),
+			chance(atExit))
 	}
 	// Output:
-	// all on: A6 -0.2 (-0.6 … +0.3), over with 0 %; exit +0.9 (+0.4 … +1.4) µC/m², 1 %
-	// bar B1 off: A6 -0.2 (-0.7 … +0.3), over with 0 %; exit +0.9 (+0.4 … +1.4) µC/m², 1 %
-	// bar B2 off: A6 -2.4 (-3.1 … -1.7), over with 94 %; exit -0.6 (-1.4 … +0.4) µC/m², 1 %
+	// all on: A6 -0.2 (-0.6 … +0.3), over with under 1 %; exit +0.9 (+0.4 … +1.4) µC/m², under 1 %
+	// bar B1 off: A6 -0.2 (-0.7 … +0.3), over with under 1 %; exit +0.9 (+0.4 … +1.4) µC/m², under 1 %
+	// bar B2 off: A6 -2.4 (-3.1 … -1.7), over with 94 %; exit -0.6 (-1.4 … +0.4) µC/m², under 1 %
 }
 
 func TestQuestion21(t *testing.T) {
