@@ -169,18 +169,25 @@ func flatten(to []leaf, t reflect.Type, at int, path []int, elem string, item *i
 	return append(to, leaf{at, path, t, *item - 1, elem})
 }
 
-// Compiled when the first list is asked for: who imports the library and never asks pays nothing.
-var (
-	itemForm = sync.OnceValue(func() *regexp.Regexp {
-		return regexp.MustCompile(`^([a-z_][A-Za-z0-9_#]*)` + // name
+// patterns are compiled when the first list is asked for, by a function and not by a variable: who imports the library
+// and never asks pays nothing, and the linker leaves the package regexp out of a program that cannot ask.
+var patterns struct {
+	once          sync.Once
+	item, unnamed *regexp.Regexp
+}
+
+func compiled() (item, unnamed *regexp.Regexp) {
+	patterns.once.Do(func() {
+		patterns.item = regexp.MustCompile(`^([a-z_][A-Za-z0-9_#]*)` + // name
 			`(?:\s+\[([^\]]+)\])?` + // unit
 			`(?:\s+([^\s{:=]+)…([^\s{:=]+))?` + // range
 			`(?:\s*\{([^}]*)\})?` + // choices
 			`(?:\s*=\s*([^:]+?))?` + // default
 			`(?:\s*:\s*(.*))?$`) // text
+		patterns.unnamed = regexp.MustCompile(`\(-?\d+\)$`)
 	})
-	unnamed = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\(-?\d+\)$`) })
-)
+	return patterns.item, patterns.unnamed
+}
 
 // si is what the types of package units say of themselves.
 type si interface{ SI() string }
@@ -204,7 +211,8 @@ func (d *declaration) describe(items []string, leaves []leaf, want int, args boo
 }
 
 func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
-	m := itemForm().FindStringSubmatch(item)
+	form, _ := compiled()
+	m := form.FindStringSubmatch(item)
 	if m == nil {
 		d.panic("%q is not \"name [unit] low…high {choices} = default: text\"", item)
 	}
@@ -271,12 +279,13 @@ func namesOf(t reflect.Type) []string {
 	if t == reflect.TypeFor[known.Validity]() {
 		return nil
 	}
+	_, unnamed := compiled()
 	var names []string
 	for i := range 200 {
 		v := reflect.New(t).Elem()
 		setNumber(v, float64(i))
 		s, ok := v.Interface().(fmt.Stringer)
-		if !ok || s.String() == "" || unnamed().MatchString(s.String()) || strings.HasPrefix(s.String(), "unknown ") {
+		if !ok || s.String() == "" || unnamed.MatchString(s.String()) || strings.HasPrefix(s.String(), "unknown ") {
 			break
 		}
 		names = append(names, s.String())

@@ -2,6 +2,7 @@ package report
 
 import (
 	_ "embed"
+	"sync"
 
 	"example.org/pithball/examples/internal/fillpage"
 	"example.org/pithball/units"
@@ -10,7 +11,7 @@ import (
 //go:embed goods.html
 var goodsText string
 
-var goodsFill = fillpage.MustParse(compose(goodsText))
+var goodsFill = sync.OnceValue(func() *fillpage.Page { return fillpage.MustParse(compose(goodsText)) })
 
 type goodsPage struct {
 	Name, Note, Kind, Speed, File, Check, Unit, Body string
@@ -54,5 +55,5 @@ func (r *Goods) HTML(years []Year) ([]byte, error) {
 		p.Sources = append(p.Sources, goodsSource{s.Name, Chance(s.Chance), band(s.Gain, r.scale)})
 	}
 	p.Decisions, p.Years = illustrate(d, years)
-	return goodsFill.Fill(p)
+	return goodsFill().Fill(p)
 }

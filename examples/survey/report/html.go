@@ -3,6 +3,7 @@ package report
 import (
 	_ "embed"
 	"strings"
+	"sync"
 
 	"example.org/pithball/examples/internal/fillpage"
 	"example.org/pithball/line"
@@ -27,8 +28,9 @@ func compose(page string) string {
 }
 
 // Everything that comes from the user's files is escaped; only the SVG of our own
-// figures is passed as it is.
-var tmpl = fillpage.MustParse(compose(page))
+// figures is passed as it is. Read when the first page is written: a program that
+// answers without one starts sooner.
+var tmpl = sync.OnceValue(func() *fillpage.Page { return fillpage.MustParse(compose(page)) })
 
 type htmlRow struct {
 	Name, At, A, B, KVcm, KVin, Ratio, Ruled, Remarks string
@@ -143,5 +145,5 @@ func (r *Report) HTMLWith(d *Decision, years []Year) ([]byte, error) {
 	}
 	p.Charge, p.Field, p.Volt = fillpage.HTML(figures["charge"]), fillpage.HTML(figures["field meter"]),
 		fillpage.HTML(figures["voltmeter"])
-	return tmpl.Fill(p)
+	return tmpl().Fill(p)
 }
