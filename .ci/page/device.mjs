@@ -98,3 +98,5 @@ export async function openDemo(p) {
   await p.waitForFunction("P.answer && P.answer.verdict", { timeout: 120000 });
 }
 export const result = () => readFileSync(RESULT, "utf8");
+// resultOf is the page's JSON of the line that is open.
+export const resultOf = (p) => p.evaluate(async () => (await P.ask("result", P.request(P.line))).result);

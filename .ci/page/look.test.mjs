@@ -68,7 +68,7 @@ test(
       }
     }
     await p.evaluate(() => P.setBody(P.line, "part"));
-    for (const s of ["web", "stops", "measured", "outcome", "goodsfile"]) {
+    for (const s of ["web", "stops", "measured", "outcome", "counted", "goodsfile"]) {
       await h.step(s);
       await look("goods-step-" + s);
     }

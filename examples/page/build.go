@@ -19,8 +19,8 @@ import (
 var web embed.FS
 
 // scripts are the parts of the page's script, in order.
-var scripts = []string{"words", "base", "form", "begin", "path", "readings", "taken", "answer", "plan", "try", "upkeep",
-	"goods", "season", "main"}
+var scripts = []string{"words", "base", "form", "begin", "path", "station", "readings", "entry",
+	"taken", "answer", "plan", "try", "upkeep", "goods", "counted", "season", "main"}
 
 func part(name string) string {
 	b, err := web.ReadFile("web/" + name)

@@ -11,8 +11,9 @@
 // browsers do not have, sums are taken in another order, and the least-squares estimate differs by some 1e-9 of its
 // figures.
 //
-// Sheets, parts, profiles and doses have description, ground, readings, source, changes and plan, and sheets the year's
-// forecast; they have no list of upkeep and no comparison of before and after here.
+// Sheets, parts, profiles and doses have description, ground, readings, source, changes, plan and hazards, before and
+// after by what people counted or weighed, and sheets the year's forecast. They have no list of upkeep: the library
+// makes one for webs only.
 package main
 
 import (

@@ -2,7 +2,6 @@ package floor
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
 	"strconv"
@@ -25,7 +24,12 @@ type Answer struct {
 	Stands  []Stands        `json:"stands"` // one a station
 	Shown   []Shown         `json:"shown"`  // one a reading
 	Ground  []Ground        `json:"ground"`
-	Result  string          `json:"result"` // the program's JSON
+}
+
+// Resulted is the program's JSON, made when it is asked for: the verdict does not wait for it.
+type Resulted struct {
+	Faults []Fault `json:"faults"`
+	Result string  `json:"result"`
 }
 
 // Stands is what is known of one station.
@@ -81,22 +85,11 @@ func answer(q *files) (*Answer, error) {
 		a.Faults = fs
 		return a, nil
 	}
-	r, err := report.New(&report.Input{Line: l, Survey: s, Diagnosis: g, Names: q.Names}, q.system())
+	v, err := g.VerdictIn(q.system())
 	if err != nil {
 		return nil, err
 	}
-	var b bytes.Buffer
-	if err := r.JSON(&b); err != nil {
-		return nil, err
-	}
-	// The verdict is that of the result: working it out takes longer than the diagnosis.
-	var v struct {
-		Verdict survey.Verdict `json:"verdict"`
-	}
-	if err := json.Unmarshal(b.Bytes(), &v); err != nil {
-		return nil, err
-	}
-	a.Verdict, a.Outcome, a.Result = &v.Verdict, g.Answer.Kind.String(), b.String()
+	a.Verdict, a.Outcome = &v, g.Answer.Kind.String()
 	for i, st := range g.States {
 		a.Stands = append(a.Stands, Stands{d.Stations[i].Name, estimate(st.A), estimate(st.B), estimate(st.Net),
 			math.Abs(st.Net.Value) > float64(l.Limit())})
@@ -109,6 +102,32 @@ func answer(q *files) (*Answer, error) {
 		a.Ground = append(a.Ground, Ground{d.Stations[x.Station].Name, x.Measured, x.Isolated})
 	}
 	return a, nil
+}
+
+// result is what the program survey writes as JSON.
+func result(q *files) (*Resulted, error) {
+	r := &Resulted{Faults: []Fault{}}
+	Fill(q.Line)
+	_, l, fs := lineOf(q)
+	if fs != nil {
+		r.Faults = fs
+		return r, nil
+	}
+	s, g, fs := surveyOf(q, l)
+	if fs != nil {
+		r.Faults = fs
+		return r, nil
+	}
+	x, err := report.New(&report.Input{Line: l, Survey: s, Diagnosis: g, Names: q.Names}, q.system())
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	if err := x.JSON(&b); err != nil {
+		return nil, err
+	}
+	r.Result = b.String()
+	return r, nil
 }
 
 // lineOf reads the line of a request, whose gaps are filled.

@@ -29,7 +29,8 @@ type Compared struct {
 	Turned bool    `json:"turned"` // the sign turned
 	More   int     `json:"more"`   // readings that each side needs; -1: no number does
 	// Weather says why the weather of the two days is in it: "law", there are no decay times at two humidities;
-	// "dwell", it is not told how long the charge leaks; "air", readings of a side have none; empty, it is taken out.
+	// "dwell", it is not told how long the charge leaks; "air", readings of a side have none; "counted", no law takes it
+	// out of counts and weights; empty, it is taken out.
 	Weather string `json:"weather"`
 	Flag    string `json:"flag"` // of the law at the airs of the two days
 }

@@ -32,12 +32,16 @@ func Do(name string, in []byte) (out []byte) {
 		v, err = with(in, fillRequest)
 	case "answer":
 		v, err = with(in, answer)
+	case "result":
+		v, err = with(in, result)
 	case "try":
 		v, err = with(in, try)
 	case "plan":
 		v, err = with(in, plan)
 	case "compare":
 		v, err = with(in, compare)
+	case "counts":
+		v, err = with(in, count)
 	case "forecast":
 		v, err = with(in, forecast)
 	case "goods":

@@ -75,6 +75,8 @@ type GoodsAnswer struct {
 	Cures   []GoodsStep   `json:"cures"`
 	Refused []GoodsStep   `json:"refused"`
 	Rate    string        `json:"rate"` // greatest within the limit, empty: none found
+
+	Hazards []upkeep.Hazard `json:"hazards"`
 }
 
 // GoodsStop is the goods behind a stop.
@@ -347,6 +349,7 @@ func (a *GoodsAnswer) write(g *cure.Goods, r, then *cure.Route, tried bool, syst
 	for _, s := range r.Sources() {
 		a.Sources = append(a.Sources, GoodsSource{s.Name, percent(s.Chance), quantiles(s.Gain)})
 	}
+	a.Hazards = r.Hazards()
 	p := r.Plan(0)
 	a.Stop, a.Before = p.Stop, percent(p.Before)
 	for _, m := range p.Ground {

@@ -150,14 +150,18 @@
             "button",
             {
               id: "saveresult",
-              click: () => {
-                if (P.shut(l)) P.say(t("shut"));
-                else if (P.answer && P.answer.result)
-                  P.saveText(names[0].replace("-line.json", "-result.json"), "application/json", P.answer.result);
-                else P.say(t("answerNone"));
+              click: async () => {
+                if (P.shut(l)) {
+                  P.say(t("shut"));
+                  return;
+                }
+                const r = l.rows.length ? await P.ask("result", P.request(l)) : null;
+                if (r && r.result)
+                  P.saveText(names[0].replace("-line.json", "-result.json"), "application/json", r.result);
+                else P.say(t(r && r.faults.length ? "answerFaults" : "answerNone"));
               },
             },
-            t("saveResult"),
+          t("saveResult"),
           ),
           h("button", { click: page, id: "savereport" }, t("saveReport")),
           h("button", { class: "main", click: () => window.print() }, t("print")),

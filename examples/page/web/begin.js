@@ -183,6 +183,7 @@
     stops: (l) => t("nStations", l.goods.stops.length),
     measured: (l) => (l.goods.readings.length ? t("nReadings", l.goods.readings.length) : t("none")),
     outcome: () => "",
+    counted: () => "",
     goodsfile: () => "",
   };
 

@@ -148,16 +148,16 @@
     );
   };
 
-  // P.choice is one of a few, as radio buttons: [value, words] each.
+  // P.choice is one of a few, as radio buttons: [value, words] each; with a class they stand in one row.
   P.choice = function (legend, list, value, on, cls) {
     const name = fresh();
     return h(
       "fieldset",
-      { class: cls === "sign" ? "" : cls },
+      null,
       h("legend", null, legend),
       h(
         "div",
-        { class: cls === "sign" ? "sign" : "" },
+        { class: cls ? "quick " + cls : "" },
         list.map(([v, words]) =>
           h(
             "label",

@@ -39,7 +39,7 @@
     ],
   });
   P.isGoods = (l) => !!l && !!l.goods;
-  const way = ["trouble", "fire", "web", "stops", "measured", "outcome", "goodsfile"];
+  const way = ["trouble", "fire", "web", "stops", "measured", "outcome", "counted", "goodsfile"];
   P.goodsOnly = way.slice(3);
   P.stepsOf = (l) => (P.isGoods(l) ? way : P.steps);
 
@@ -368,6 +368,7 @@
           list("cures", (a.cures || []).map(card)),
           list("refused", (a.refused || []).map(card)),
           a.rate && h("p", null, t("fastest", a.rate)),
+          a.hazards && a.hazards.length && P.hazardList(a.hazards),
           P.caution("not-an-approval"),
         ]
           .flat(3)

@@ -5,6 +5,26 @@
     t = P.t,
     V = P.views;
 
+  // P.hazardList is what is dangerous, in the order in which it is to be dealt with.
+  P.hazardList = (list) => [
+    h("h2", null, t("hazardsFirst")),
+    h("p", { class: "hint" }, t("hazardsHint")),
+    h(
+      "ol",
+      null,
+      (list || []).map((x) =>
+        h(
+          "li",
+          null,
+          x.open ? h("b", null, t("openHazard") + " ") : null,
+          x.station ? h("b", null, x.station + ": ") : null,
+          x.notice.condition + (x.notice.figure ? " (" + x.notice.figure + ")" : "") + ". ",
+          h("span", { class: "soft" }, t("consult", x.notice.consult) + " " + t("decide", x.notice.decide)),
+        ),
+      ),
+    ),
+  ];
+
   V.keep = function (l) {
     const box = h("section", { "aria-live": "polite" }, h("p", null, t("computing")));
     P.ask("keep", Object.assign(P.request(l), { safety: P.safety(l) })).then((r) => {
@@ -25,22 +45,7 @@
       }
       box.replaceChildren(
         ...[
-          h("h2", null, t("hazardsFirst")),
-          h("p", { class: "hint" }, t("hazardsHint")),
-          h(
-            "ol",
-            null,
-            (r.hazards || []).map((x) =>
-              h(
-                "li",
-                null,
-                x.open ? h("b", null, t("openHazard") + " ") : null,
-                x.station ? h("b", null, x.station + ": ") : null,
-                x.notice.condition + (x.notice.figure ? " (" + x.notice.figure + ")" : "") + ". ",
-                h("span", { class: "soft" }, t("consult", x.notice.consult) + " " + t("decide", x.notice.decide)),
-              ),
-            ),
-          ),
+          P.hazardList(r.hazards),
           h("h2", null, t("watch")),
           h("p", { class: "hint" }, t("watchHint")),
           h(

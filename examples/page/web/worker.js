@@ -7,8 +7,8 @@ self.onmessage = async function (e) {
   if (m.module) {
     try {
       const go = new Go();
-      // The module is compiled while it is unpacked.
-      const stream = new Blob([m.module]).stream().pipeThrough(new DecompressionStream("gzip"));
+      // The module is compiled while it is unpacked; a Blob would send it through the browser's process and back.
+      const stream = new Response(m.module).body.pipeThrough(new DecompressionStream("gzip"));
       const raw = new Response(stream, { headers: { "Content-Type": "application/wasm" } });
       const done = await WebAssembly.instantiateStreaming(raw, go.importObject);
       go.run(done.instance);
