@@ -75,8 +75,9 @@ export async function open(t, at = url) {
   p.on("console", (m) => {
     if (m.type() === "error" && !/ERR_INTERNET_DISCONNECTED|ERR_FAILED|503/.test(m.text())) p.faults.push(m.text());
   });
+  const own = at && at.startsWith("http") ? at : url;
   p.on("request", (r) => {
-    if (!r.url().startsWith(url) && !/^(blob|data|file):/.test(r.url())) p.faults.push("asked " + r.url());
+    if (!r.url().startsWith(own) && !/^(blob|data|file):/.test(r.url())) p.faults.push("asked " + r.url());
   });
   t.after(async () => {
     await c.close();

@@ -8,18 +8,22 @@ import (
 	"embed"
 	"encoding/base64"
 	"encoding/hex"
+	"errors"
 	"fmt"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 )
 
 //go:embed web
 var web embed.FS
 
-// scripts are the parts of the page's script, in order.
-var scripts = []string{"words", "base", "form", "begin", "path", "station", "readings", "entry",
+// scripts are the parts of the page's script behind the table of texts, in order.
+var scripts = []string{"base", "form", "begin", "path", "station", "readings", "entry",
 	"taken", "answer", "plan", "try", "upkeep", "goods", "counted", "season", "main"}
 
 func part(name string) string {
@@ -30,12 +34,52 @@ func part(name string) string {
 	return string(b)
 }
 
-func script() string {
+func script(words string) string {
 	var b strings.Builder
+	b.WriteString(words)
 	for _, s := range scripts {
 		b.WriteString(part(s + ".js"))
 	}
 	return b.String()
+}
+
+// text is an entry of a table of texts: key and text, as JavaScript writes them.
+var text = regexp.MustCompile(`(?m)(?:^  |, )"?([\w.+ -]+?)"?:\s+"((?:[^"\\]|\\.)*)"`)
+
+var filledIn = regexp.MustCompile(`\{\d\}`)
+
+func texts(table string) map[string]string {
+	all := map[string]string{}
+	for _, m := range text.FindAllStringSubmatch(table, -1) {
+		all[m[1]] = m[2]
+	}
+	return all
+}
+
+// otherWords reads a table of texts in another language: it has every key of ours, and each text the same {0}, {1}.
+func otherWords(file string) (string, error) {
+	b, err := os.ReadFile(file)
+	if err != nil {
+		return "", err
+	}
+	ours, theirs := texts(part("words.js")), texts(string(b))
+	var errs []error
+	for _, k := range slices.Sorted(maps.Keys(ours)) {
+		s, ok := theirs[k]
+		want, got := filledIn.FindAllString(ours[k], -1), filledIn.FindAllString(s, -1)
+		slices.Sort(want)
+		slices.Sort(got)
+		switch {
+		case !ok:
+			errs = append(errs, fmt.Errorf("%s: %s is missing", file, k))
+		case !slices.Equal(want, got):
+			errs = append(errs, fmt.Errorf("%s: %s: %q holds %q, want %q", file, k, s, got, want))
+		}
+		if len(errs) > 20 {
+			return "", errors.Join(append(errs, errors.New("and more"))...)
+		}
+	}
+	return string(b), errors.Join(errs...)
 }
 
 // module is what the Go command made of the library.
@@ -82,13 +126,14 @@ func compile(ctx context.Context) (*module, error) {
 }
 
 // site is the page as files for a web server: no address but its own is ever asked.
-func site(m *module) map[string][]byte {
+func site(m *module, words string) map[string][]byte {
 	policy := "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; " +
 		"worker-src 'self'; img-src data:; form-action 'none'; base-uri 'none'"
 	page := strings.NewReplacer("{{POLICY}}", policy, "{{STYLE}}", `<link rel="stylesheet" href="page.css">`,
-		"{{SCRIPT}}", `<script src="page.js"></script>`).Replace(part("index.html"))
+		"{{SCRIPT}}", `<script src="page.js"></script>`,
+		"{{NOSCRIPT}}", texts(words)["noScript"]).Replace(part("index.html"))
 	files := map[string][]byte{"index.html": []byte(page), "page.css": []byte(part("page.css")),
-		"page.js": []byte(script()), "worker.js": []byte(m.glue + "\n" + part("worker.js")), "app.wasm.gz": m.packed}
+		"page.js": []byte(script(words)), "worker.js": []byte(m.glue + "\n" + part("worker.js")), "app.wasm.gz": m.packed}
 	sum := sha256.New()
 	for _, name := range []string{"index.html", "page.css", "page.js", "worker.js", "app.wasm.gz"} {
 		sum.Write(files[name])
@@ -98,8 +143,8 @@ func site(m *module) map[string][]byte {
 }
 
 // one is the page as a single file. Its policy allows the parts that it carries, by their hash, and no request at all.
-func one(m *module) []byte {
-	style, code := part("page.css"), script()
+func one(m *module, words string) []byte {
+	style, code := part("page.css"), script(words)
 	hash := func(s string) string {
 		h := sha256.Sum256([]byte(s))
 		return "'sha256-" + base64.StdEncoding.EncodeToString(h[:]) + "'"
@@ -111,7 +156,7 @@ func one(m *module) []byte {
 	}
 	return []byte(strings.NewReplacer("{{POLICY}}", policy, "{{STYLE}}", "<style>"+style+"</style>", "{{SCRIPT}}",
 		inert("worker", m.glue+"\n"+part("worker.js"))+inert("module", base64.StdEncoding.EncodeToString(m.packed))+
-			"<script>"+code+"</script>").Replace(part("index.html")))
+			"<script>"+code+"</script>", "{{NOSCRIPT}}", texts(words)["noScript"]).Replace(part("index.html")))
 }
 
 // writeAll writes the files into the folder, which it makes.

@@ -23,7 +23,7 @@ func TestSlim(t *testing.T) {
 
 // TestOneFile: the single file carries everything, asks for nothing, and no part of it ends a script too early.
 func TestOneFile(t *testing.T) {
-	b := string(one(&module{packed: bytes.Repeat([]byte{0xfb, 0xef}, 50), glue: "var Go;"}))
+	b := string(one(&module{packed: bytes.Repeat([]byte{0xfb, 0xef}, 50), glue: "var Go;"}, part("words.js")))
 	for _, bad := range []string{"{{", ` src="`, "<link rel=\"stylesheet\"", "http://127", "https://"} {
 		if strings.Contains(b, bad) {
 			t.Errorf("the single file holds %q", bad)

@@ -5,11 +5,13 @@
 //	go run ./examples/page                 serve it on this machine and print where
 //	go run ./examples/page -build DIR      write its files into a folder, for any web server
 //	go run ./examples/page -single FILE    write one HTML file that opens from a disk
+//	go run ./examples/page -words FILE     with the texts of another language: web/words.js, translated. The sentences of
+//	                                       the library (verdict, hazards, faults) stay English.
 //
 // The computing is the library, built for browsers by the Go command. Its report is that of the program survey, byte
 // for byte. Its JSON is that of the program built with -tags noasm, bit for bit: with assembly kernels, which
-// browsers do not have, sums are taken in another order, and the least-squares estimate differs by some 1e-9 of its
-// figures.
+// browsers do not have, sums are taken in another order; on the demonstration figures differ by at most 7e-8, where a
+// net charge is the rest of two faces that cancel.
 //
 // Sheets, parts, profiles and doses have description, ground, readings, source, changes, plan and hazards, before and
 // after by what people counted or weighed, and sheets the year's forecast. They have no list of upkeep: the library
@@ -40,6 +42,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	f.SetOutput(stderr)
 	addr := f.String("addr", "127.0.0.1:8417", "loopback `address` to serve on; what was typed belongs to one address")
 	dir := f.String("build", "", "write the files into this `folder` and serve nothing")
+	table := f.String("words", "", "take the page's texts from this `file`, which is like web/words.js in another language")
 	single := f.String("single", "", "write one HTML `file` and serve nothing")
 	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
@@ -51,7 +54,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "page: -addr:", err)
 		return 2
 	}
-	if err := work(ctx, *addr, *dir, *single, stdout); err != nil {
+	if err := work(ctx, *addr, *dir, *single, *table, stdout); err != nil {
 		fmt.Fprintln(stderr, "page:", err)
 		return 1
 	}
@@ -70,18 +73,25 @@ func loopback(addr string) error {
 	return nil
 }
 
-func work(ctx context.Context, addr, dir, single string, stdout io.Writer) error {
+func work(ctx context.Context, addr, dir, single, table string, stdout io.Writer) error {
+	words := part("words.js")
+	if table != "" {
+		var err error
+		if words, err = otherWords(table); err != nil {
+			return err
+		}
+	}
 	module, err := compile(ctx)
 	if err != nil {
 		return err
 	}
 	if dir != "" {
-		if err := writeAll(dir, site(module)); err != nil {
+		if err := writeAll(dir, site(module, words)); err != nil {
 			return err
 		}
 	}
 	if single != "" {
-		if err := os.WriteFile(single, one(module), 0o644); err != nil {
+		if err := os.WriteFile(single, one(module, words), 0o644); err != nil {
 			return err
 		}
 	}
@@ -93,7 +103,7 @@ func work(ctx context.Context, addr, dir, single string, stdout io.Writer) error
 		return err
 	}
 	fmt.Fprintf(stdout, "http://%s/\n", l.Addr())
-	s := &http.Server{Handler: handler(site(module)), ReadHeaderTimeout: 10 * time.Second}
+	s := &http.Server{Handler: handler(site(module, words)), ReadHeaderTimeout: 10 * time.Second}
 	go func() {
 		<-ctx.Done()
 		s.Close()

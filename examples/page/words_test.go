@@ -2,6 +2,8 @@ package main
 
 import (
 	"math"
+	"os"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -16,7 +18,7 @@ import (
 func TestWords(t *testing.T) {
 	have := map[string]bool{}
 	table := part("words.js")
-	for _, m := range regexp.MustCompile(`(?m)(?:^  |", )"?([\w.+ -]+?)"?:\s+"`).FindAllStringSubmatch(table, -1) {
+	for _, m := range text.FindAllStringSubmatch(table, -1) {
 		if have[m[1]] {
 			t.Errorf("%s stands twice", m[1])
 		}
@@ -25,9 +27,9 @@ func TestWords(t *testing.T) {
 	if len(have) < 200 {
 		t.Fatalf("%d texts found", len(have))
 	}
-	used := map[string]bool{}
+	used := map[string]bool{"noScript": true} // by the page itself
 	var code strings.Builder
-	for _, s := range scripts[1:] {
+	for _, s := range scripts {
 		code.WriteString(part(s + ".js"))
 	}
 	for _, m := range regexp.MustCompile(`\bP?\.?t\("([\w. -]+)"[,)]`).FindAllStringSubmatch(code.String(), -1) {
@@ -45,6 +47,36 @@ func TestWords(t *testing.T) {
 	}
 	if bad := regexp.MustCompile(`(?i)\bsa` + `fe(ly|ty)?\b|harmless|no risk`).FindString(table); bad != "" {
 		t.Errorf("a text says %q", bad)
+	}
+}
+
+// TestOtherWords: a second table of texts makes the page; one that lacks a text, or an opening for a figure, is refused
+// with the name of it.
+func TestOtherWords(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "words.js")
+	put := func(table string) (string, error) {
+		if err := os.WriteFile(file, []byte(table), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return otherWords(file)
+	}
+	other := strings.NewReplacer(`newLine: "New line"`, `newLine: "Neue Linie"`, `noScript:`, `noScript :`).
+		Replace(part("words.js"))
+	if _, err := put(other); err == nil || !strings.Contains(err.Error(), "noScript is missing") {
+		t.Errorf("a table without noScript: %v", err)
+	}
+	other = strings.ReplaceAll(other, "noScript :", "noScript:")
+	words, err := put(other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := string(one(&module{}, words))
+	if !strings.Contains(b, "Neue Linie") || strings.Contains(b, `"New line"`) || strings.Contains(b, "{{") {
+		t.Error("the page does not hold the other table alone")
+	}
+	_, err = put(strings.ReplaceAll(other, "{1}", ""))
+	if err == nil || !strings.Contains(err.Error(), `want ["{0}" "{1}"`) {
+		t.Errorf("texts without {1}: %v", err)
 	}
 }
 

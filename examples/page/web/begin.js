@@ -115,7 +115,7 @@
       h("p", null, t("aboutText")),
     ];
   };
-  P.when = (ms) => new Date(ms).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
+  P.when = (ms) => new Date(ms).toLocaleString(t("lang"), { dateStyle: "medium", timeStyle: "short" });
 
   // P.openFiles takes a line file, a survey file or both.
   P.openFiles = async function (list) {
@@ -475,7 +475,7 @@
 
   // P.assumed lists what was filled in; it follows the answer.
   P.assumed = function () {
-    const list = h("ul");
+    const list = h("ul", { "data-library": "" });
     const d = h("details", null, h("summary", null, t("assumed")), h("p", { class: "hint" }, t("assumedHint")), list);
     P.followers.push(() => {
       const a = (P.answer && P.answer.assumed) || [];

@@ -1,7 +1,9 @@
 "use strict";
 // Every text of the page in British English. Another language is one more file like this. {0}, {1} are filled in.
 var WORDS = {
-  lang: "en-GB", title: "Static on the line",
+  lang: "en-GB",
+  noScript: "This page computes on your device and needs scripts to be allowed for it. Nothing is sent anywhere.",
+  title: "Static on the line",
   intro:
     "Walk a production line with a meter in your hand: describe the path of the web, type what the meter shows, and read where the charge comes from and what to earth first.",
   stays: "What you type stays on this device. Nothing is sent anywhere; a file leaves only when you save one.",
