@@ -36,7 +36,8 @@ func TestTwoPriorsByHand(t *testing.T) {
 	if err := f.All(mean[:], sd[:], []float64{5 * uC, uC}, uC, nil); err != nil {
 		t.Fatal(err)
 	}
-	for k, want := range [2][2]float64{{7.125 / 0.875, math.Sqrt(1.25 / 0.875)}, {-3.875 / 0.875, math.Sqrt(0.75 / 0.875)}} {
+	for k, want := range [2][2]float64{{7.125 / 0.875, math.Sqrt(1.25 / 0.875)},
+		{-3.875 / 0.875, math.Sqrt(0.75 / 0.875)}} {
 		if !(math.Abs(mean[k]/uC-want[0]) <= 1e-12) || !(math.Abs(sd[k]/uC-want[1]) <= 1e-12) {
 			t.Errorf("%d: %v ± %v, by hand %v ± %v", k, mean[k]/uC, sd[k]/uC, want[0], want[1])
 		}
@@ -71,7 +72,8 @@ func TestMoreWaysThanContacts(t *testing.T) {
 	}
 }
 
-// TestValueBetweenTheParts: of four values of 0, one of 0.5 and five of 0.9 the quantile at place 3.5 lies between 0 and
+// TestValueBetweenTheParts: of four values of 0, one of 0.5 and five of 0.9 the quantile at place 3.5 lies between 0
+// and
 // 0.5, whose part is needed although the parts before and behind it are kept: 0.25.
 func TestValueBetweenTheParts(t *testing.T) {
 	b := bins{scale: parts, keep: make([]bool, parts)}

@@ -18,7 +18,8 @@ func TestRanked(t *testing.T) {
 	lone[77] = 1e300
 	near := slices.Repeat([]float64{2}, 300)
 	near[5] = math.Nextafter(2, 3)
-	for _, x := range [][]float64{{3}, {2, 1}, {5, 5, 5}, {0, 5e-324, 1e-323, 0}, {-1, 1, math.Inf(1), 0}, near, many, lone,
+	for _, x := range [][]float64{{3}, {2, 1}, {5, 5, 5}, {0, 5e-324, 1e-323, 0}, {-1, 1, math.Inf(1), 0}, near, many,
+		lone,
 		{-math.MaxFloat64, 0, math.MaxFloat64}} {
 		n := len(x)
 		at := [4]int{n / 20, (n - 1) / 2, n / 2, n - 1 - n/20}

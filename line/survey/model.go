@@ -319,7 +319,8 @@ func barShare(s *line.IonSpec) (share, sd float64) {
 func (m *model) refresh() {
 	copy(m.walk.at, m.dual.mean)
 	d, n := m.dual, m.lay.n
-	w, u := [2][]float64{make([]float64, d.r), make([]float64, d.r)}, [2][]float64{make([]float64, d.r), make([]float64, d.r)}
+	w, u := [2][]float64{make([]float64, d.r), make([]float64, d.r)},
+		[2][]float64{make([]float64, d.r), make([]float64, d.r)}
 	for gi, g := range m.groups {
 		var mean, net float64
 		for f, on := range [2]float64{g.OnA, g.OnB} {

@@ -72,7 +72,8 @@ func TestRepeatsAreOneSpot(t *testing.T) {
 	law := &Weathering{Time: sheetLaw(t, 0.1), Dwell: 0.3}
 	many := Readings{Values: []units.DisplayVoltage{1000, 1200, 900, 1300, 1400, 1500}, Spots: []int{1, 1, 2, 3, 3, 3},
 		Air: feeder(t, 0.3)}
-	three := Readings{Values: []units.DisplayVoltage{1100, 900, 1400}, Air: feeder(t, 0.3), AirError: 2.5 * units.PercentRH}
+	three := Readings{Values: []units.DisplayVoltage{1100, 900, 1400}, Air: feeder(t, 0.3),
+		AirError: 2.5 * units.PercentRH}
 	after := day(t, 0.35, 600, 700, 500)
 	got, err := CompareReadings(many, after, Scatter{}, law)
 	if err != nil {
@@ -109,12 +110,14 @@ func TestCountsByHand(t *testing.T) {
 	}
 }
 
-// A device that leaves 700 V of 1000 V with a zero that is off by 300 V: the on alone has (0.3/0.7)² + 0.2²/3 = 0.19701,
+// A device that leaves 700 V of 1000 V with a zero that is off by 300 V: the on alone has (0.3/0.7)² + 0.2²/3 =
+// 0.19701,
 // beyond a ninth, so that the difference is tested on its own scale: z = 0.3/√(0.49·0.19701 + 0.2²/6 + 0.3²) = 0.6825,
 // p = 0.49491, up to 0.7·(1 + 1.96·√0.29367) = 1.4435 (scipy.stats.norm).
 func TestSwitchedNearZero(t *testing.T) {
 	of := func(v ...units.DisplayVoltage) Readings { return Readings{Values: v} }
-	c, err := CompareSwitched(of(1000, 1200, 800), of(700, 690, 710), of(1100, 900, 1000), Scatter{Spots: 0.2, Offset: 300})
+	c, err := CompareSwitched(of(1000, 1200, 800), of(700, 690, 710), of(1100, 900, 1000),
+		Scatter{Spots: 0.2, Offset: 300})
 	if err != nil {
 		t.Fatal(err)
 	}
