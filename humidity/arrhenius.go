@@ -47,7 +47,7 @@ type HotPoint[Q Value] struct {
 }
 
 func (p HotPoint[Q]) check(field string) error {
-	err := positive(field+".Value", p.Value)
+	err := positive(field+".value", p.Value)
 	if !(p.T >= lowestT && p.T <= highestT) {
 		err = errors.Join(err, known.Wrong(field+".T", p.T, "−100 … 200 °C"))
 	}

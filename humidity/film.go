@@ -41,7 +41,7 @@ func NewAdsorbedFilm[Q Value](saturated Q, k, decades float64,
 // FitAdsorbedFilm fits the law to two or more points as [FitLogLinear] does,
 // against (1 − h)².
 func FitAdsorbedFilm[Q Value](points []Point[Q], settings *FitSettings) (AdsorbedFilm[Q], error) {
-	f, err := fitPoints(points, settings, "RH",
+	f, err := fitPoints(points, settings, "rh",
 		func(p Point[Q]) float64 { return dry2(p.RH) }, func(p Point[Q]) float64 { return float64(p.Value) })
 	if err != nil {
 		return AdsorbedFilm[Q]{}, err

@@ -51,7 +51,7 @@ type Point[Q Value] struct {
 }
 
 func (p Point[Q]) check(field string) error {
-	return errors.Join(known.InRange(field+".RH", p.RH, 0, units.RelativeHumidity(1)), positive(field+".Value", p.Value))
+	return errors.Join(known.InRange(field+".rh", p.RH, 0, units.RelativeHumidity(1)), positive(field+".value", p.Value))
 }
 
 func checkSpan(lo, hi units.RelativeHumidity) error {

@@ -241,8 +241,8 @@ func TestLawsRefuse(t *testing.T) {
 	for i, c := range []struct {
 		err   error
 		field []string
-	}{{e1, []string{"points"}}, {e2, []string{"points"}}, {e3, []string{"points"}}, {e4, []string{"points[].RH"}},
-		{e5, []string{"points[0].Value", "points[1].RH"}},
+	}{{e1, []string{"points"}}, {e2, []string{"points"}}, {e3, []string{"points"}}, {e4, []string{"points[].rh"}},
+		{e5, []string{"points[0].value", "points[1].rh"}},
 		{e6, []string{"decades_per_percent"}}, {e7, []string{"monolayer", "k"}}, {e8, []string{"thickness", "d"}},
 		{e9, []string{"volume", "ventilation"}},
 		{e10, []string{"heat_per_area"}}, {e11, []string{"key"}}, {e12, []string{"points[0].M", "points[1].M"}},

@@ -47,7 +47,7 @@ func NewLogLinear[Q Value](at Point[Q], decadesPerPercent, decades float64,
 // rise with humidity are refused: no leak falls as air gets wetter, and an inert
 // material is a [Constant].
 func FitLogLinear[Q Value](points []Point[Q], settings *FitSettings) (LogLinear[Q], error) {
-	f, err := fitPoints(points, settings, "RH",
+	f, err := fitPoints(points, settings, "rh",
 		func(p Point[Q]) float64 { return float64(p.RH) }, func(p Point[Q]) float64 { return float64(p.Value) })
 	if err != nil {
 		return LogLinear[Q]{}, err

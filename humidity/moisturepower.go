@@ -28,7 +28,7 @@ type WetPoint[Q Value, M Moisture] struct {
 }
 
 func (p WetPoint[Q, M]) check(field string) error {
-	err := positive(field+".Value", p.Value)
+	err := positive(field+".value", p.Value)
 	if !(p.M > 0 && p.M < 1) {
 		err = errors.Join(err, known.Wrong(field+".M", p.M, "above 0, below 100 %"))
 	}

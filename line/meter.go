@@ -1,6 +1,7 @@
 package line
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -65,8 +66,15 @@ func (l *Line) PerOuter() float64 {
 // unknown station or meter, a station where the quantity cannot be read.
 func (l *Line) View(r *Look) (View, error) {
 	w := View{Station: l.Station(r.Station)}
+	want := map[Quantity]MeterKind{FieldMeter: FieldMeterKind, OverRoller: VoltmeterKind}[r.Quantity]
+	k := slices.IndexFunc(l.desc.Meters, func(m Meter) bool { return m.Name == r.Meter })
+	w.Meter = max(k, 0)
+	var noMeter error
+	if want != 0 && (k < 0 || l.desc.Meters[k].Kind != want) {
+		noMeter = known.Wrong("meter", r.Meter, "the name of a "+want.String()+" of the description")
+	}
 	if w.Station < 0 {
-		return w, known.Wrong("station", r.Station, "the name of a station of the description")
+		return w, errors.Join(known.Wrong("station", r.Station, "the name of a station of the description"), noMeter)
 	}
 	kind := l.desc.Stations[w.Station].Kind
 	switch {
@@ -79,11 +87,8 @@ func (l *Line) View(r *Look) (View, error) {
 	case !r.Running:
 		w.Unused = "not used: the line stood still"
 		return w, nil
-	}
-	want := map[Quantity]MeterKind{FieldMeter: FieldMeterKind, OverRoller: VoltmeterKind}[r.Quantity]
-	w.Meter = slices.IndexFunc(l.desc.Meters, func(m Meter) bool { return m.Name == r.Meter })
-	if w.Meter < 0 || l.desc.Meters[w.Meter].Kind != want {
-		return w, known.Wrong("meter", r.Meter, "the name of a "+string(want)+" of the description")
+	case noMeter != nil:
+		return w, noMeter
 	}
 	w.Edge = 1
 	if r.Quantity == OverRoller {

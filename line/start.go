@@ -1,11 +1,14 @@
 package line
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -82,8 +85,9 @@ func Start(a Answers) (*Description, []Assumption, error) {
 	for i := range words {
 		words[i] = strings.ToLower(strings.TrimSpace(words[i]))
 	}
+	var errs []error
 	if n := len(words); n < 2 || startWords[words[0]].kind != Unwind || startWords[words[n-1]].kind != Winder {
-		return nil, nil, known.Wrong("stations", a.Stations, "words with commas from unwind to winder")
+		errs = append(errs, known.Wrong("stations", a.Stations, "words with commas from unwind to winder"))
 	}
 	m, ok := stocks[strings.ToLower(a.Material)]
 	if !ok {
@@ -104,24 +108,33 @@ func Start(a Answers) (*Description, []Assumption, error) {
 			Humidity: m.class},
 		Air: AirSpec{Temperature: a.Temperature, RelativeHumidity: a.RelativeHumidity, Pressure: units.Atmosphere}}
 	s.assume("air.pressure", units.Atmosphere, "less in the heights: 1 % for each 85 m")
-	if err := s.judge(&a); err != nil {
-		return nil, nil, err
-	}
+	errs = append(errs, s.judge(&a))
 	s.meters(&a)
 	for i, w := range words {
-		if err := s.station(i, w); err != nil {
-			return nil, nil, err
-		}
+		errs = append(errs, s.station(i, w))
 	}
 	s.assume("stations[].at", "0.6 m apart", "measure along the web")
 	s.assume("stations[].roller", "metal, Ø 100 mm, 200 pF, sparks over at 7 kV", "Ø 50 … 300 mm; say which are covered")
 	s.assume("stations[].change", "nothing ± 3 µC/m² (nip ± 12, unwind ± 5), exponent of speed 0.5 ± 0.3",
 		"readings correct this; without them nothing is known of a contact")
-	if _, err := New(&s.d); err != nil {
+	err := errors.Join(errs...)
+	_, made := New(&s.d)
+	err = errors.Join(err, written.Fields(made, func(f string) string {
+		if name := answered[f]; name != "" || err == nil {
+			return cmp.Or(name, f)
+		}
+		return "" // it follows from what is told already
+	}))
+	if err != nil {
 		return nil, nil, err
 	}
 	return &s.d, s.list, nil
 }
+
+// answered names the answer in which a field of the description was given.
+var answered = map[string]string{"name": "name", "note": "note", "speed": "speed", "wish": "wish",
+	"web.material": "material", "web.thickness": "thickness", "web.width": "width", "web.density": "density",
+	"air.temperature": "temperature", "air.relativeHumidity": "relativeHumidity"}
 
 // starter is a description in the making.
 type starter struct {
@@ -204,7 +217,7 @@ func (s *starter) station(i int, word string) error {
 		}
 		s.assume(x.Name, "face A, 25 mm off in mid-span", "measure its place; a roller near it takes most of its effect")
 	default:
-		return known.Wrong(fmt.Sprintf("stations, word %d", i+1), word, "unwind, idler, roller, nip, bar, brush or winder")
+		return known.Wrong(fmt.Sprintf("stations[%d]", i), word, "unwind, idler, roller, nip, bar, brush or winder")
 	}
 	s.d.Stations = append(s.d.Stations, x)
 	if x.Kind == Winder {

@@ -48,11 +48,11 @@ func TestStart(t *testing.T) {
 		t.Errorf("%+v %v", d, err)
 	}
 	for field, spoil := range map[string]func(*Answers){
-		"stations":      func(a *Answers) { a.Stations = "idler, winder" },
-		"word 2":        func(a *Answers) { a.Stations = "unwind, dragon, winder" },
-		"trouble":       func(a *Answers) { a.Trouble = 99 },
-		"web.thickness": func(a *Answers) { a.Thickness = 0 },
-		"speed":         func(a *Answers) { a.Speed = -1 },
+		"stations":    func(a *Answers) { a.Stations = "idler, winder" },
+		"stations[1]": func(a *Answers) { a.Stations = "unwind, dragon, winder" },
+		"trouble":     func(a *Answers) { a.Trouble = 99 },
+		"thickness":   func(a *Answers) { a.Thickness = 0 },
+		"speed":       func(a *Answers) { a.Speed = -1 },
 	} {
 		a := answers()
 		spoil(&a)

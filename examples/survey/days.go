@@ -1,12 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
 
 	"example.org/pithball/examples/survey/report"
-	"example.org/pithball/humidity"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -49,17 +50,18 @@ type daySide struct {
 	Number      int                    `json:"number,omitempty"`
 }
 
-func (s *daySide) readings() (upkeep.Readings, error) {
+// readings are those of a side, which stands in the file at a field.
+func (s *daySide) readings(at string) (upkeep.Readings, error) {
 	r := upkeep.Readings{Values: s.Readings, Spots: s.Spots, AirError: s.RHError}
 	if s.Temperature == 0 && s.RH == 0 {
 		return r, nil
 	}
 	var err error
-	r.Air, err = humidity.NewAir(s.Temperature, s.RH, units.Atmosphere)
+	r.Air, err = airAt(s.Temperature, s.RH, at+".temperature", at+".relativeHumidity")
 	return r, err
 }
 
-// compared works the file out.
+// compared works the file out; faults have its paths.
 func (f *daysFile) compared() (upkeep.Comparison, error) {
 	switch {
 	case f.Before.Events != nil:
@@ -67,44 +69,61 @@ func (f *daysFile) compared() (upkeep.Comparison, error) {
 		if f.Weather != 0 {
 			w = known.Band{Value: f.Weather, Spread: f.WeatherSpread, Kind: known.LogNormal}
 		}
-		return upkeep.CompareCounts(upkeep.Counts{Events: f.Before.Events, Shifts: f.Before.Shifts},
+		c, err := upkeep.CompareCounts(upkeep.Counts{Events: f.Before.Events, Shifts: f.Before.Shifts},
 			upkeep.Counts{Events: f.After.Events, Shifts: f.After.Shifts}, w)
+		return c, under(err, "weather.spread", "weatherSpread")
 	case f.Before.Weights != nil || f.Before.Deviation != 0:
 		side := func(s *daySide) upkeep.Weights {
 			return upkeep.Weights{Values: s.Weights, Deviation: s.Deviation, Number: s.Number}
 		}
-		return upkeep.CompareScatter(side(&f.Before), side(&f.After))
+		c, err := upkeep.CompareScatter(side(&f.Before), side(&f.After))
+		return c, under(err, "before.values", "before.weights", "after.values", "after.weights")
 	}
-	before, err := f.Before.readings()
-	if err != nil {
-		return upkeep.Comparison{}, err
-	}
-	after, err := f.After.readings()
-	if err != nil {
-		return upkeep.Comparison{}, err
-	}
+	before, errBefore := f.Before.readings("before")
+	after, errAfter := f.After.readings("after")
 	scatter := upkeep.Scatter{Spots: f.Spots, Offset: f.Offset, Gain: f.Gain}
 	if f.Again != nil {
-		again, err := f.Again.readings()
-		if err != nil {
-			return upkeep.Comparison{}, err
-		}
-		return upkeep.CompareSwitched(before, after, again, scatter)
+		again, err := f.Again.readings("again")
+		c, errs := upkeep.CompareSwitched(before, after, again, scatter)
+		return c, errors.Join(errBefore, errAfter, err, sides(errs))
 	}
-	var w *upkeep.Weathering
-	if f.Leak != nil {
-		law, err := f.Leak.law()
-		if err != nil {
-			return upkeep.Comparison{}, err
-		}
-		w = &upkeep.Weathering{Time: law, Dwell: f.Dwell}
-		if f.DryDay > 0 {
-			if w.Design, err = humidity.NewAir(f.After.Temperature, f.DryDay, units.Atmosphere); err != nil {
-				return upkeep.Comparison{}, err
+	w, errLeak := f.weathering()
+	c, errs := upkeep.CompareReadings(before, after, scatter, w)
+	return c, errors.Join(errBefore, errAfter, errLeak, sides(errs))
+}
+
+// sides gives faults of a comparison of readings the paths of the file.
+func sides(err error) error {
+	return written.Fields(err, func(f string) string {
+		for from, to := range map[string]string{"off1.": "before.", "on.": "after.", "off2.": "again.", "scatter.": ""} {
+			if rest, ok := strings.CutPrefix(f, from); ok {
+				f = to + rest
+				break
 			}
 		}
+		if strings.HasPrefix(f, "weathering.") { // told by weathering
+			return map[string]string{"weathering.time": "leak"}[f]
+		}
+		return strings.NewReplacer(".values", ".readings", ".airError", ".rhError").Replace(f)
+	})
+}
+
+// weathering is how the body leaks between the days, nil where nothing is said of it.
+func (f *daysFile) weathering() (*upkeep.Weathering, error) {
+	if f.Leak == nil {
+		return nil, nil
 	}
-	return upkeep.CompareReadings(before, after, scatter, w)
+	law, err := f.Leak.law("leak")
+	errs := []error{err, known.Positive("dwell", f.Dwell)}
+	if err != nil {
+		return nil, errors.Join(errs...)
+	}
+	w := &upkeep.Weathering{Time: law, Dwell: f.Dwell}
+	if f.DryDay > 0 {
+		w.Design, err = airAt(f.After.Temperature, f.DryDay, "", "dryDay") // the temperature is told with its side
+		errs = append(errs, err)
+	}
+	return w, errors.Join(errs...)
 }
 
 const daysSchema = "pithball days 1"
@@ -112,15 +131,13 @@ const daysSchema = "pithball days 1"
 // compare says whether a cure worked.
 func compare(o *options, stdout io.Writer) error {
 	f := &daysFile{}
-	if err := readJSON(o.days, "days.json", f); err != nil {
-		return err
-	}
-	if f.Schema != daysSchema {
-		return wrong(o.days, "days.json", known.Wrong("schema", f.Schema, `"`+daysSchema+`"`))
-	}
-	c, err := f.compared()
+	var c upkeep.Comparison
+	_, err := readJSON(o.days, "days.json", f, func() (err error) {
+		c, err = f.compared()
+		return errors.Join(schema(f.Schema, daysSchema), err)
+	})
 	if err != nil {
-		return wrong(o.days, "days.json", err)
+		return err
 	}
 	if o.format == "json" {
 		return encode(stdout, comparisonJSON(f, &c))

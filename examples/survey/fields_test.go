@@ -15,8 +15,8 @@ import (
 	"example.org/pithball/line/survey"
 )
 
-// written are examples of quantities as a file has them.
-var written = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, "GaugePressure": `"0.3 bar"`,
+// samples are examples of quantities as a file has them.
+var samples = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, "GaugePressure": `"0.3 bar"`,
 	"Speed": `"220 m/min"`, "Time": `"0.3 s"`,
 	"Temperature": `"22 °C"`, "RelativeHumidity": `"45%RH"`, "Pressure": `"101.3 kPa"`, "Density": `"905 kg/m³"`,
 	"VolumeResistivity": `"1e15 Ω·m"`, "SurfaceChargeDensity": `"1.74 µC/m²"`, "DisplayVoltage": `"20 kV"`,
@@ -36,7 +36,7 @@ var written = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, 
 	"Trouble":  "jam, double feed, cling, misplaced, shock, dust, spark mark or sensor trip"}
 
 // TestFields: the table of fields that the program prints and writes beside a first
-// description is that of the code: each field with how it is written and what its
+// description is that of the code: each field with how it is samples and what its
 // comment says of words and ranges.
 func TestFields(t *testing.T) {
 	structs := map[string]*ast.StructType{}
@@ -94,7 +94,7 @@ func TestFields(t *testing.T) {
 	}
 	fmt.Fprintf(&b, "\nColumns of a survey of a web (-survey, CSV)\n  %s\n  may stand beside them: %s\n",
 		wrapList(survey.Columns(), 76), strings.Join(survey.OptionalColumns(), ", "))
-	if strings.Contains(b.String(), "?") && strings.Contains(b.String(), "how is it written") {
+	if strings.Contains(b.String(), "?") && strings.Contains(b.String(), "how is it samples") {
 		t.Error("a type has no example")
 	}
 	kept(t, "../demo/fields.txt", b.String())
@@ -121,7 +121,7 @@ func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructT
 		if !found {
 			plain = kind
 		}
-		how := written[plain]
+		how := samples[plain]
 		sub := inner
 		if sub == nil && how == "" {
 			if sub = structs[kind]; sub == nil {

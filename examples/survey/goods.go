@@ -63,19 +63,16 @@ func goodsOf(o *options) (*report.GoodsInput, error) {
 		return bad(err)
 	}
 	if o.rate != "" {
-		if in.Rate, err = units.Parse[units.Frequency](o.rate); err != nil {
-			return nil, &inputError{fmt.Errorf("-rate: %w", err)}
-		}
-		if err := known.InRange("-rate", in.Rate, 1e-4, 1e3); err != nil {
-			return nil, &inputError{err}
+		if in.Rate, err = flagged("-rate", o.rate, units.Frequency(1e-4), units.Frequency(1e3)); err != nil {
+			return nil, err
 		}
 		if g.Kind == cure.ProfileBody {
 			return nil, &inputError{errors.New("-rate: a profile has a speed, in its description")}
 		}
 	}
 	if o.cold != "" {
-		if in.Cold, err = units.Parse[units.Temperature](o.cold); err != nil {
-			return nil, &inputError{fmt.Errorf("-cold: %w", err)}
+		if in.Cold, err = flagged("-cold", o.cold, units.Celsius(-40), units.Celsius(80)); err != nil {
+			return nil, err
 		}
 	}
 	return in, nil
@@ -146,13 +143,13 @@ func goodsTry(o *options, in *report.GoodsInput, stdout io.Writer) error {
 	if o.changes == "" {
 		return &inputError{errors.New("-changes: missing; want a file of changes for the goods of -line")}
 	}
-	list, err := changesOf[cure.GoodsChange](o.changes, "", goodsKinds, goodsKindNames)
+	var then *cure.Route
+	list, err := changesOf(o.changes, "", goodsKinds, goodsKindNames, func(list []cure.GoodsChange) (err error) {
+		then, err = in.Route.Try(list...)
+		return err
+	})
 	if err != nil {
 		return err
-	}
-	then, err := in.Route.Try(list...)
-	if err != nil {
-		return wrong(o.changes, "", err)
 	}
 	var words []string
 	for _, c := range list {

@@ -34,7 +34,6 @@ import (
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
-	"example.org/pithball/units/known"
 )
 
 //go:embed demo
@@ -95,7 +94,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	case err == nil:
 		return 0
 	case errors.As(err, &bad):
-		fmt.Fprintln(stderr, "survey:", err)
+		fmt.Fprintln(stderr, "survey:", strings.ReplaceAll(err.Error(), "\n", "\nsurvey: ")) // a fault a line
 		return 2
 	}
 	fmt.Fprintln(stderr, "survey: failed:", err)
@@ -155,11 +154,7 @@ func (o *options) page(r *report.Report) ([]byte, error) {
 	}
 	o.progress.at("planning")
 	b, err := r.HTMLPlanned(&s, a, years)
-	var fe *known.FieldError
-	if errors.As(err, &fe) {
-		err = &inputError{err}
-	}
-	return b, err
+	return b, ofAim(err)
 }
 
 // load reads and checks both files; errors name the file.
@@ -211,38 +206,13 @@ func setLimit(d *line.Description, s string) error {
 	case err == nil && kind != line.OwnLimit:
 		d.Limit = line.Limit{Kind: kind}
 	default:
-		v, err := units.Parse[units.SurfaceChargeDensity](s)
+		v, err := flagged("-limit", s, units.SurfaceChargeDensity(1e-12), units.SurfaceChargeDensity(1e-2))
 		if err != nil {
-			return fmt.Errorf("-limit: %w; or cling, or \"5 kV/in\"", err)
+			return fmt.Errorf("%w; or cling, or \"5 kV/in\"", err)
 		}
 		d.Limit = line.Limit{Kind: line.OwnLimit, Net: v}
 	}
 	return nil
-}
-
-// named puts the file's name before the first fault; where a constructor found
-// several, their number is told.
-func named(file string, err error) error {
-	if many, ok := err.(interface{ Unwrap() []error }); ok {
-		all := flatten(many.Unwrap())
-		if len(all) > 1 {
-			return fmt.Errorf("%s: %w (and %d more)", file, all[0], len(all)-1)
-		}
-		err = all[0]
-	}
-	return fmt.Errorf("%s: %w", file, err)
-}
-
-func flatten(list []error) []error {
-	var out []error
-	for _, e := range list {
-		if many, ok := e.(interface{ Unwrap() []error }); ok {
-			out = append(out, flatten(many.Unwrap())...)
-		} else if e != nil {
-			out = append(out, e)
-		}
-	}
-	return out
 }
 
 // wrapList writes names with commas and breaks lines between names only.

@@ -277,8 +277,10 @@ func TestBadInput(t *testing.T) {
 					t.Errorf("message %q lacks %q", msg, w)
 				}
 			}
-			if strings.Count(strings.TrimSpace(msg), "\n") != 0 || o.Len() != 0 {
-				t.Errorf("want one line on stderr and nothing else, got %q and %q", msg, o.String())
+			for _, l := range strings.Split(strings.TrimSpace(msg), "\n") {
+				if !strings.HasPrefix(l, "survey: ") || o.Len() != 0 {
+					t.Errorf("want one line a fault on stderr and nothing else, got %q and %q", msg, o.String())
+				}
 			}
 			if b, _ := os.ReadFile(old); string(b) != "an earlier report" {
 				t.Error("the earlier report was touched")

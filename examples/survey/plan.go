@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -34,7 +33,8 @@ type siteFile struct {
 func (o *options) answered() (cure.Site, error) {
 	var f siteFile
 	if o.site != "" {
-		if err := readJSON(o.site, "", &f); err != nil {
+		check := func() error { s := cure.Site(f); return s.Check() }
+		if _, err := readJSON(o.site, "", &f, check); err != nil {
 			return cure.Site{}, err
 		}
 	}
@@ -53,7 +53,7 @@ func calibrated(o *options) (*cure.Calibrated, *line.Description, []known.Notice
 	}
 	hazards, err := upkeep.Hazards(d, s.Safety, found)
 	if err != nil {
-		return nil, nil, nil, wrong(o.line+o.site, "line.json", err)
+		return nil, nil, nil, wrong(o.line, "line.json", err)
 	}
 	var m *cure.Calibrated
 	if found != nil {
@@ -64,14 +64,14 @@ func calibrated(o *options) (*cure.Calibrated, *line.Description, []known.Notice
 			m, err = cure.Assume(l, &s)
 		}
 	}
-	return m, d, report.Merged(hazards, o.system), wrong(o.line+o.site, "line.json", err)
+	return m, d, report.Merged(hazards, o.system), wrong(o.line, "line.json", err)
 }
 
 // changesFile is a list of changes, each an object whose do names it.
 type changesFile struct {
-	Schema  string            `json:"schema"`
-	Note    string            `json:"note,omitempty"`
-	Changes []json.RawMessage `json:"changes"`
+	Schema  string              `json:"schema"`
+	Note    string              `json:"note,omitempty"`
+	Changes []strictjson.Object `json:"changes"`
 }
 
 // kinds makes an empty change of each name.
@@ -97,57 +97,32 @@ const goodsKindNames = "replace, moisten, warm, nearer or pace"
 
 const kindNames = "run, earth, switch, clean, blow, move, add, remove, cover, load, wrap, shield, moisten or warm"
 
-// changes reads a list of changes of a web.
-func changes(path string) ([]cure.Change, error) {
-	return changesOf[cure.Change](path, "changes.json", kinds, kindNames)
-}
-
-// changesOf reads a list of changes of the kinds that a body can have.
-func changesOf[C any](path, demonstration string, kinds map[string]func() any, names string) ([]C, error) {
+// changesOf reads a list of changes of the kinds that a body can have and tries them.
+func changesOf[C any](path, demonstration string, kinds map[string]func() any, names string,
+	try func([]C) error) (out []C, err error) {
 	var f changesFile
-	b, name, err := readFile(path, demonstration)
-	if err != nil {
-		return nil, err
-	}
-	d := json.NewDecoder(strings.NewReader(string(b)))
-	d.DisallowUnknownFields()
-	if err := d.Decode(&f); err != nil {
-		return nil, &inputError{fmt.Errorf("%s: %w", name, err)}
-	}
-	const schema = "pithball changes 1"
-	if f.Schema != schema {
-		return nil, wrong(path, demonstration, known.Wrong("schema", f.Schema, `"`+schema+`"`))
-	}
-	var out []C
-	for i, raw := range f.Changes {
-		at := fmt.Sprintf("changes[%d]", i)
-		var fields map[string]json.RawMessage
-		if err := json.Unmarshal(raw, &fields); err != nil {
-			return nil, &inputError{fmt.Errorf("%s: %s: %w", name, at, err)}
+	_, err = readJSON(path, demonstration, &f, func() error {
+		errs := []error{schema(f.Schema, "pithball changes 1")}
+		for i := range f.Changes {
+			x := &f.Changes[i]
+			build := kinds[x.Key("do")]
+			if build == nil {
+				errs = append(errs, x.Wrong("do", names))
+				continue
+			}
+			v := build()
+			errs = append(errs, x.Decode(v, "do"))
+			out = append(out, reflect.ValueOf(v).Elem().Interface().(C)) // the change behind the pointer
 		}
-		var do string
-		if json.Unmarshal(fields["do"], &do) != nil {
-			do = "" // a do that is no text is no name
+		if len(f.Changes) == 0 {
+			errs = append(errs, known.Wrong("changes", "none", "one change or more"))
 		}
-		build := kinds[do]
-		if build == nil {
-			return nil, wrong(path, demonstration, known.Wrong(at+".do", do, names))
+		if err := errors.Join(errs...); err != nil {
+			return err // which changes they are decides what may follow
 		}
-		delete(fields, "do")
-		rest, err := json.Marshal(fields)
-		if err != nil {
-			return nil, err
-		}
-		v := build()
-		if err := strictjson.Decode(rest, v); err != nil {
-			return nil, &inputError{fmt.Errorf("%s: %s: %w", name, at, err)}
-		}
-		out = append(out, reflect.ValueOf(v).Elem().Interface().(C)) // the change behind the pointer
-	}
-	if len(out) == 0 {
-		return nil, wrong(path, demonstration, known.Wrong("changes", "none", "one change or more"))
-	}
-	return out, nil
+		return try(out)
+	})
+	return out, err
 }
 
 // try tells what changes bring.
@@ -161,13 +136,13 @@ func try(o *options, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	list, err := changes(o.changes)
+	var then *cure.Calibrated
+	list, err := changesOf(o.changes, "changes.json", kinds, kindNames, func(list []cure.Change) (err error) {
+		then, err = m.Try(list...)
+		return err
+	})
 	if err != nil {
 		return err
-	}
-	then, err := m.Try(list...)
-	if err != nil {
-		return wrong(o.changes, "changes.json", err)
 	}
 	now, p := m.Predict(), then.Predict()
 	var words []string
@@ -276,24 +251,29 @@ func decided(o *options, m *cure.Calibrated) (*cure.Plan, *report.Decision, erro
 	}
 	o.progress.at("planning")
 	p, d, err := report.Plan(m, a, o.system)
-	var fe *known.FieldError
-	if errors.As(err, &fe) {
-		err = &inputError{err}
-	}
-	return p, d, err
+	return p, d, ofAim(err)
 }
 
 // aim is what a plan is to reach.
 func (o *options) aim() (cure.Aim, error) {
 	a := cure.Aim{Chance: o.chance, Faces: o.faces}
 	if o.speed != "" {
-		v, err := units.Parse[units.Speed](o.speed)
+		v, err := flagged("-speed", o.speed, units.Speed(1e-4), units.Speed(100))
 		if err != nil {
-			return a, &inputError{fmt.Errorf("-speed: %w", err)}
+			return a, err
 		}
 		a.Speed = v
 	}
 	return a, nil
+}
+
+// ofAim names the flags in faults of an aim.
+func ofAim(err error) error {
+	var fe *known.FieldError
+	if !errors.As(err, &fe) {
+		return err
+	}
+	return &inputError{under(err, "chance", "-chance", "speed", "-speed")}
 }
 
 // plan lists the cures in order.

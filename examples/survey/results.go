@@ -28,10 +28,6 @@ type careFile struct {
 }
 
 func (f *careFile) fill(c *upkeep.Care) error {
-	const schema = "pithball care 1"
-	if f.Schema != schema {
-		return known.Wrong("schema", f.Schema, `"`+schema+`"`)
-	}
 	c.Readings, c.Margin = f.Readings, f.Margin
 	for _, x := range f.Outputs {
 		c.Outputs = append(c.Outputs, upkeep.Output{Station: x.Station, Age: x.Age, Current: x.Current, Error: x.Error})
@@ -39,7 +35,7 @@ func (f *careFile) fill(c *upkeep.Care) error {
 	for _, x := range f.History {
 		c.History = append(c.History, upkeep.History{Station: x.Station, Values: x.Values})
 	}
-	return nil
+	return schema(f.Schema, "pithball care 1")
 }
 
 // The JSON forms: numbers in SI with the unit in the key.

@@ -1,13 +1,10 @@
 package main
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"text/tabwriter"
 	"time"
@@ -15,6 +12,7 @@ import (
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -79,18 +77,32 @@ type seasonHall struct {
 
 const seasonSchema = "pithball season 1"
 
-func (l *leakFile) law() (humidity.Law[units.Time], error) {
+// law makes the law; faults have the paths of the file, in which it stands at a field.
+func (l *leakFile) law(at string) (humidity.Law[units.Time], error) {
 	var points []humidity.Point[units.Time]
 	for _, p := range l.Points {
 		points = append(points, humidity.Point[units.Time]{RH: p.RH, Value: p.Time})
 	}
-	switch {
-	case len(points) == 0:
-		return nil, known.Wrong("leak.points", "", "one decay time or more, each with its humidity")
-	case len(points) == 1:
-		return humidity.NewLogLinear(points[0], l.DecadesPerPercent, l.Decades, points[0].RH, points[0].RH)
+	var law humidity.Law[units.Time]
+	var err error
+	switch len(points) {
+	case 0:
+		err = known.Wrong(".points", "", "one decay time or more, each with its humidity")
+	case 1:
+		law, err = humidity.NewLogLinear(points[0], l.DecadesPerPercent, l.Decades, points[0].RH, points[0].RH)
+		err = under(err, "at.value", ".points[0].time", "at", ".points[0]", "decades_per_percent", ".decadesPerPercent",
+			"decades", ".decades", "lo", "", "hi", "")
+	default:
+		law, err = humidity.FitLogLinear(points, &humidity.FitSettings{Scatter: l.Decades})
+		err = written.Fields(err, func(f string) string {
+			f = strings.Replace(strings.Replace(f, "].value", "].time", 1), "points[].rh", "points", 1)
+			return "." + strings.Replace(f, "scatter", "decades", 1)
+		})
 	}
-	return humidity.FitLogLinear(points, &humidity.FitSettings{Scatter: l.Decades})
+	if err != nil {
+		return nil, under(err, "", at)
+	}
+	return law, nil
 }
 
 // yearOf is a forecast for one choice of limits.
@@ -107,25 +119,35 @@ type loggedAt struct {
 	upkeep.LoggedLimit
 }
 
-// logged judges a need by the log of its station.
-func (s *seasonNeed) logged(n *upkeep.Need) (out []loggedAt, err error) {
+// logged judges a need by the log of its station, which stands in the file at a path.
+func (s *seasonNeed) logged(n *upkeep.Need, path string) (out []loggedAt, err error) {
 	if len(s.Log) == 0 {
 		return nil, nil
 	}
 	var log []upkeep.Logged
-	for _, x := range s.Log {
+	var errs []error
+	for i, x := range s.Log {
+		at := fmt.Sprintf("%s.log[%d]", path, i)
 		t := x.Temperature
 		if t == 0 {
-			t = s.Temperature
+			if t = s.Temperature; known.InRange("", t, units.Celsius(-40), units.Celsius(80)) != nil {
+				t = units.Celsius(20) // it is told of the station
+			}
 		}
-		a, err := humidity.NewAir(t, x.RH, units.Atmosphere)
-		if err != nil {
-			return nil, err
-		}
+		a, err := airAt(t, x.RH, at+".temperature", at+".relativeHumidity")
+		errs = append(errs, err, known.NotNegative(at+".dwell", x.Dwell))
 		log = append(log, upkeep.Logged{Label: x.Label, Air: a, Dwell: x.Dwell, Trouble: x.Trouble})
 	}
 	l, err := n.LimitFromLog(log)
-	return []loggedAt{{s.Station, l}}, err
+	// The need is told with the forecast, an air and a dwell above.
+	errs = append(errs, under(err, "need", "", "log[", "", "log", path+".log"))
+	return []loggedAt{{s.Station, l}}, errors.Join(errs...)
+}
+
+// airAt makes air of what a file says of it in two fields.
+func airAt(t units.Temperature, rh units.RelativeHumidity, temperature, humid string) (humidity.Air, error) {
+	a, err := humidity.NewAir(t, rh, units.Atmosphere)
+	return a, under(err, "t", temperature, "rh", humid)
 }
 
 // text says what the log says.
@@ -149,149 +171,6 @@ func (l *loggedAt) text(b *strings.Builder) {
 		s += " The limit above contradicts that: one of them is wrong, so take both answers."
 	}
 	fmt.Fprintln(b, report.Wrap(s, 96, ""))
-}
-
-// yearsOf reads a season and works out one year for each limit of its first station.
-func yearsOf(path string) ([]yearOf, *seasonFile, error) {
-	f := &seasonFile{}
-	if err := readJSON(path, "season.json", f); err != nil {
-		return nil, nil, err
-	}
-	bad := func(err error) ([]yearOf, *seasonFile, error) { return nil, nil, wrong(path, "season.json", err) }
-	if f.Schema != seasonSchema {
-		return bad(known.Wrong("schema", f.Schema, `"`+seasonSchema+`"`))
-	}
-	if len(f.Stations) == 0 || len(f.Stations[0].Limits) == 0 {
-		return bad(known.Wrong("stations", "", "a station with a limit or more"))
-	}
-	h, err := f.hall()
-	if err != nil {
-		return bad(err)
-	}
-	w, err := f.weather(path)
-	if err != nil {
-		return bad(err)
-	}
-	var out []yearOf
-	for i, limit := range f.Stations[0].Limits {
-		var needs []upkeep.Need
-		var logs []loggedAt
-		for j := range f.Stations {
-			s := &f.Stations[j]
-			law, err := s.Leak.law()
-			if err != nil {
-				return bad(err)
-			}
-			if i >= len(s.Limits) {
-				return bad(known.Wrong(fmt.Sprintf("stations[%d].limits", j), len(s.Limits),
-					fmt.Sprintf("%d, as of the first station",
-						len(f.Stations[0].Limits))))
-			}
-			start := known.Band{Value: float64(s.Charge), Spread: float64(s.Charge) * float64(s.Spread), Kind: known.Normal}
-			if s.Spread == 0 {
-				start.Kind = known.Exact
-			}
-			needs = append(needs, upkeep.Need{Station: s.Station, Start: start, Limit: s.Limits[i], Dwell: s.Dwell, Leak: law,
-				At: s.Temperature, AirError: s.AirError})
-		}
-		for j := range needs {
-			l, err := f.Stations[j].logged(&needs[j])
-			if err != nil {
-				return bad(err)
-			}
-			logs = append(logs, l...)
-		}
-		y, err := upkeep.ForecastYear(needs, h, w)
-		if err != nil {
-			return bad(err)
-		}
-		out = append(out, yearOf{limit, y, logs, w.Begin})
-	}
-	return out, f, nil
-}
-
-func (f *seasonFile) hall() (upkeep.Hall, error) {
-	h := upkeep.Hall{Temperature: f.Hall.Temperature}
-	var err error
-	if h.Room, err = humidity.NewRoom(humidity.RoomSpec{Volume: f.Hall.Volume, Ventilation: f.Hall.FreshAir,
-		Gain:   f.Hall.Gain,
-		Buffer: f.Hall.Buffer}); err != nil {
-		return h, err
-	}
-	if x := f.Hall.Humidifier; x != nil {
-		h.Most, h.AlwaysOn = x.Most, x.AlwaysOn
-		if !x.AlwaysOn {
-			h.SetPoint, err = humidity.NewAir(x.Temperature, x.Set, units.Atmosphere)
-		}
-	}
-	return h, err
-}
-
-func (f *seasonFile) weather(path string) (upkeep.Weather, error) {
-	var w upkeep.Weather
-	if f.Hours == "" {
-		if len(f.Months) != 12 {
-			return w, known.Wrong("months", fmt.Sprintf("%d dew points", len(f.Months)), "12, or hours")
-		}
-		w.Monthly, w.Within = (*[12]units.Temperature)(f.Months), f.Within
-		return w, nil
-	}
-	if path == "" || f.Months != nil {
-		return w, known.Wrong("hours", f.Hours, "a file beside this one, and no months")
-	}
-	g, err := os.Open(filepath.Join(filepath.Dir(path), f.Hours))
-	if err != nil {
-		return w, err
-	}
-	defer g.Close()
-	w.Hourly, w.Begin, err = readHours(g)
-	return w, err
-}
-
-// readHours reads one row an hour, "time,dew point" with units, such as
-// "2025-01-01 00:00,-3.2 °C"; an empty dew point is a gap.
-func readHours(r io.Reader) (list []humidity.Air, begin time.Time, err error) {
-	c := csv.NewReader(io.LimitReader(r, 64<<20))
-	for row := 1; ; row++ {
-		f, err := c.Read()
-		if errors.Is(err, io.EOF) {
-			return list, begin, nil
-		}
-		if err != nil {
-			return nil, begin, err
-		}
-		if row == 1 {
-			if len(f) != 2 || f[0] != "time" || f[1] != "dew point" {
-				return nil, begin, known.Wrong("hours, line 1", strings.Join(f, ","), "time,dew point")
-			}
-			continue
-		}
-		at, err := time.Parse("2006-01-02 15:04", f[0])
-		if err != nil {
-			return nil, begin, known.Wrong(fmt.Sprintf("hours, line %d, time", row), f[0], "a time such as 2025-01-01 00:00")
-		}
-		if row == 2 {
-			begin = at
-		}
-		if want := begin.Add(time.Duration(row-2) * time.Hour); !at.Equal(want) {
-			return nil, begin, known.Wrong(fmt.Sprintf("hours, line %d, time", row), f[0],
-				want.Format("2006-01-02 15:04")+", an hour "+
-					"after the row before; leave the dew point of a gap empty")
-		}
-		if f[1] == "" {
-			list = append(list, humidity.Air{})
-			continue
-		}
-		dew, err := units.Parse[units.Temperature](f[1])
-		if err != nil {
-			return nil, begin, fmt.Errorf("hours, line %d, dew point: %w", row, err)
-		}
-		a, err := humidity.AirFrom(units.Atmosphere, humidity.DryBulb(max(dew, units.Celsius(0))), humidity.DewPoint(dew))
-		if err != nil {
-			return nil, begin, fmt.Errorf("hours, line %d: %w", row, err)
-		}
-		list = append(list, a)
-	}
 }
 
 // forecast tells the year.

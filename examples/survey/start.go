@@ -15,7 +15,6 @@ import (
 
 	"example.org/pithball/examples/internal/outfile"
 	"example.org/pithball/examples/survey/report"
-	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
@@ -42,30 +41,32 @@ func begin(o *options) (*started, error) {
 	if err != nil {
 		return nil, err
 	}
-	bad := func(err error) (*started, error) { return nil, &inputError{named(name, err)} }
 	var head struct {
 		Kind string `json:"kind"`
 	}
 	if json.Unmarshal(b, &head) == nil && head.Kind != "" {
 		var a cure.GoodsAnswers
-		if err := strictjson.Decode(b, &a); err != nil {
-			return bad(err)
-		}
-		g, assumed, err := cure.StartGoods(a)
-		if err != nil {
-			return bad(err)
-		}
-		return &started{g, nil, assumed, b}, nil
+		s := &started{answers: b}
+		_, err := decode(b, name, &a, func() error {
+			var g *cure.Goods
+			var err error
+			g, s.assumed, err = cure.StartGoods(a)
+			s.description = g
+			return err
+		})
+		return s, err
 	}
 	var a line.Answers
-	if err := strictjson.Decode(b, &a); err != nil {
-		return bad(err)
-	}
-	d, assumed, err := line.Start(a)
-	if err != nil {
-		return bad(err)
-	}
-	return &started{d, starterRows(d), assumed, b}, nil
+	s := &started{answers: b}
+	_, err = decode(b, name, &a, func() error {
+		var d *line.Description
+		var err error
+		if d, s.assumed, err = line.Start(a); err == nil {
+			s.description, s.rows = d, starterRows(d)
+		}
+		return err
+	})
+	return s, err
 }
 
 // starterRows are a row for each conductor and two for each place, with invented values.

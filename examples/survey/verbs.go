@@ -9,52 +9,11 @@ import (
 	"text/tabwriter"
 
 	"example.org/pithball/examples/survey/report"
-	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 )
-
-// readFile reads a file, or the demonstration of that name where path is empty.
-func readFile(path, demonstration string) (b []byte, name string, err error) {
-	if name = path; path == "" {
-		name = "demo/" + demonstration
-		b, err = demo.ReadFile(name)
-	} else {
-		b, err = os.ReadFile(path)
-	}
-	switch {
-	case err != nil:
-		return nil, name, &inputError{err}
-	case len(b) > 32<<20:
-		return nil, name, &inputError{fmt.Errorf("%s: more than 32 MiB", name)}
-	}
-	return b, name, nil
-}
-
-// readJSON reads such a file into dst.
-func readJSON(path, demonstration string, dst any) error {
-	b, name, err := readFile(path, demonstration)
-	if err != nil {
-		return err
-	}
-	if err := strictjson.Decode(b, dst); err != nil {
-		return &inputError{named(name, err)}
-	}
-	return nil
-}
-
-// wrong marks a fault of the input of a verb.
-func wrong(file, demonstration string, err error) error {
-	if err == nil {
-		return nil
-	}
-	if file == "" {
-		file = "demo/" + demonstration
-	}
-	return &inputError{named(file, err)}
-}
 
 func encode(w io.Writer, v any) error {
 	e := json.NewEncoder(w)
@@ -100,7 +59,7 @@ func dangers(o *options) (name, note string, list []upkeep.Hazard, err error) {
 		return "", "", nil, err
 	}
 	if list, err = upkeep.Hazards(d, site.Safety, found); err != nil {
-		return "", "", nil, &inputError{named(o.line+o.site, err)}
+		return "", "", nil, wrong(o.line, "line.json", err)
 	}
 	return d.Name, d.Note, list, nil
 }
@@ -170,13 +129,12 @@ func keep(o *options, stdout io.Writer) error {
 		return &inputError{err}
 	}
 	c := upkeep.Care{Found: found, Meter: o.meter}
+	var care document
 	if o.care != "" {
 		var file careFile
-		if err := readJSON(o.care, "", &file); err != nil {
+		var err error
+		if care, err = readJSON(o.care, "", &file, func() error { return file.fill(&c) }); err != nil {
 			return err
-		}
-		if err := file.fill(&c); err != nil {
-			return wrong(o.care, "", err)
 		}
 	}
 	for i := len(d.Meters) - 1; i >= 0 && o.meter == ""; i-- {
@@ -193,7 +151,7 @@ func keep(o *options, stdout io.Writer) error {
 	}
 	k, err := upkeep.Keep(l, d.Speed, c)
 	if err != nil {
-		return wrong(o.care, "line.json", err)
+		return care.told(under(err, "meter", "-meter"))
 	}
 	if o.format == "json" {
 		return encode(stdout, keepJSON(d, &k))

@@ -175,14 +175,15 @@ func TestVerbInput(t *testing.T) {
 		!strings.Contains(o.String(), "Of each week, in %:\n  from 1 March       100\n") {
 		t.Errorf("exit %d: %s%s", code, e.String(), o.String())
 	}
-	put("gap.csv", strings.Replace(hours, "2025-03-01 05:00", "2025-03-01 06:00", 1))
+	put("gap.csv", strings.Replace(hours, "2025-03-02 23:00", "2025-03-02 22:00", 1))
 	for _, c := range []struct {
 		args []string
 		want string
 	}{
 		{[]string{"forecast", "-season", put("a.json", strings.Replace(season, `"6 µC/m²"`, `"6 V"`, 1))}, "charge"},
 		{[]string{"forecast", "-season", put("b.json", strings.Replace(season, "season 1", "season 9", 1))}, "season 9"},
-		{[]string{"forecast", "-season", put("c.json", strings.Replace(season, months, `"hours": "gap.csv"`, 1))}, "line 7"},
+		{[]string{"forecast", "-season", put("c.json", strings.Replace(season, months, `"hours": "gap.csv"`, 1))},
+			"gap.csv: line 49: time: 2025-03-02 22:00: want 2025-03-02 23:00"},
 		{[]string{"forecast", "-season", "nofile"}, "nofile"},
 		{[]string{"compare", "-days", put("d.json", strings.Replace(days, `"13800 V"`, `"NaN V"`, 1))}, "readings"},
 		{[]string{"compare", "-days", put("e.json", strings.Replace(days, `"dwell": "0.3 s"`, `"dwell": "0 s"`, 1))},

@@ -18,7 +18,6 @@ import (
 	"strings"
 
 	"example.org/pithball/internal/plain"
-	"example.org/pithball/internal/written"
 	"example.org/pithball/units/known"
 )
 
@@ -46,7 +45,8 @@ const most = 100
 
 // Decode reads one document from b into the struct that dst points to. Fields
 // take the name of their json tag; a field whose type has UnmarshalText takes a
-// string, and for a type that is a number also null is refused. Fields whose tag
+// string, and for a type that is a number also null is refused. A map takes an object with
+// keys of the user's own, an [Object] any object. Fields whose tag
 // has no omitempty must be present. All faults come back, each an [*Error], joined by
 // errors.Join if there are several; text that is no JSON ends the reading.
 func Decode(b []byte, dst any) error {
@@ -54,15 +54,30 @@ func Decode(b []byte, dst any) error {
 	return err
 }
 
-// DecodePlaces is Decode that also returns where everything stood.
+// DecodePlaces is Decode that also returns where everything stood; nil for a text that is no JSON, of which
+// nothing behind its fault is known.
 func DecodePlaces(b []byte, dst any) (Places, error) {
+	places := Places{}
 	b = bytes.TrimPrefix(b, []byte("\ufeff")) // the byte order mark of some editors
-	d := &decoder{src: b, dec: json.NewDecoder(bytes.NewReader(b)), places: Places{}}
+	if e := plain.Encoded(b); e != "" {
+		return places, &Error{Line: 1, Err: known.Wrong("", "text in "+e, "text in UTF-8")}
+	}
+	d := &decoder{src: b, places: places}
+	err := d.decode(dst, "")
+	if d.broken {
+		return nil, err
+	}
+	return places, err
+}
+
+// decode reads one document.
+func (d *decoder) decode(dst any, path string) error {
+	d.dec = json.NewDecoder(bytes.NewReader(d.src))
 	d.dec.UseNumber()
-	err := d.value(reflect.ValueOf(dst).Elem(), "")
+	err := d.value(reflect.ValueOf(dst).Elem(), path)
 	if err == nil {
 		if _, end := d.dec.Token(); end != io.EOF {
-			err = d.fault("", errors.New("more text after the document"))
+			err = d.fault(path, errors.New("more text after the document"))
 		}
 	}
 	if err != nil && err != errMany {
@@ -70,88 +85,21 @@ func DecodePlaces(b []byte, dst any) (Places, error) {
 	}
 	switch len(d.faults) {
 	case 0:
-		return d.places, nil
+		return nil
 	case 1:
-		return d.places, d.faults[0]
+		return d.faults[0]
 	}
-	return d.places, errors.Join(d.faults...)
-}
-
-// Places says of each text and number of a document, by its path, where it stood.
-type Places map[string]place
-
-type place struct {
-	line int
-	text string       // as written
-	typ  reflect.Type // that it was read into
-}
-
-// Locate tells the [*known.FieldError]s of err, joined or not, in the words of the
-// document: with the line, the value as written and the range in its unit. A field that the
-// document does not state, or that was changed since, stays as it is. The path of a
-// field may have the name of its element in parentheses: "stations[3] (nip).at".
-func (p Places) Locate(err error) error {
-	located, _ := p.locate(err)
-	return located
-}
-
-// Stated is Locate that drops what the document does not state.
-func (p Places) Stated(err error) error {
-	if list, ok := err.(interface{ Unwrap() []error }); ok {
-		var out []error
-		for _, e := range list.Unwrap() {
-			out = append(out, p.Stated(e))
-		}
-		return errors.Join(out...)
-	}
-	if located, ok := p.locate(err); ok {
-		return located
-	}
-	return nil
-}
-
-func (p Places) locate(err error) (error, bool) {
-	if list, ok := err.(interface{ Unwrap() []error }); ok {
-		var out []error
-		for _, e := range list.Unwrap() {
-			located, _ := p.locate(e)
-			out = append(out, located)
-		}
-		return errors.Join(out...), true
-	}
-	f, ok := err.(*known.FieldError)
-	if !ok {
-		return err, false
-	}
-	path := p.path(f.Field)
-	at, ok := p[path]
-	if !ok || f.Value != at.text && !written.Reads(at.typ, at.text, f.Value) {
-		return err, false
-	}
-	return &Error{at.line, path, &known.FieldError{Field: f.Field, Value: at.text,
-		Want: written.Range(at.typ, at.text, f.Want)}}, true
-}
-
-// path drops the names in parentheses behind an index.
-func (p Places) path(field string) string {
-	for i := 0; ; {
-		k := strings.Index(field[i:], "] (")
-		if k < 0 {
-			return field
-		}
-		i += k + 1
-		name := " (" + p[field[:i]+".name"].text + ")"
-		if strings.HasPrefix(field[i:], name) {
-			field = field[:i] + field[i+len(name):]
-		}
-	}
+	return errors.Join(d.faults...)
 }
 
 type decoder struct {
-	src    []byte
-	dec    *json.Decoder
-	places Places
-	faults []error
+	src     []byte
+	before  int    // lines of the document before src
+	without string // a key of the outermost object that is passed over
+	dec     *json.Decoder
+	places  Places
+	faults  []error
+	broken  bool // the text is no JSON
 }
 
 // errMany ends the reading of a document with too many faults.
@@ -159,7 +107,7 @@ var errMany = errors.New("too many faults")
 
 func (d *decoder) line() int {
 	n := int(min(d.dec.InputOffset(), int64(len(d.src))))
-	return 1 + bytes.Count(d.src[:n], []byte{'\n'})
+	return d.before + 1 + bytes.Count(d.src[:n], []byte{'\n'})
 }
 
 func (d *decoder) fault(path string, err error) error {
@@ -195,8 +143,9 @@ func (d *decoder) skip(t json.Token, path string) error {
 
 func (d *decoder) token(path string) (json.Token, error) {
 	t, err := d.dec.Token()
+	d.broken = err != nil
 	if err == io.EOF || errors.Is(err, io.ErrUnexpectedEOF) {
-		return nil, &Error{Line: 1 + bytes.Count(d.src, []byte{'\n'}), Path: path,
+		return nil, &Error{Line: d.before + 1 + bytes.Count(d.src, []byte{'\n'}), Path: path,
 			Err: errors.New("the document ends too early")}
 	}
 	if err != nil {
@@ -240,17 +189,26 @@ func (d *decoder) value(v reflect.Value, path string) error {
 		}
 		if err := u.UnmarshalText([]byte(s)); err != nil {
 			if f, ok := err.(*known.FieldError); ok && path != "" { // which knows its type, but not where it stands
-				err = &known.FieldError{Field: path, Value: f.Value, Want: f.Want}
+				err = &known.FieldError{Field: path, Value: s, Want: f.Want}
 			}
 			return d.report(path, t, err)
 		}
 		d.places[path] = place{d.line(), s, v.Type()}
 		return nil
 	}
+	if _, ok := t.(json.Delim); ok {
+		d.places[path] = place{line: d.line()}
+	}
 	switch v.Kind() {
-	case reflect.Struct:
+	case reflect.Struct, reflect.Map:
 		if t != json.Delim('{') {
 			return d.report(path, t, fmt.Errorf("%s: want an object", show(t)))
+		}
+		if o, ok := v.Addr().Interface().(*Object); ok {
+			return d.later(o, path)
+		}
+		if v.Kind() == reflect.Map {
+			return d.entries(v, path)
 		}
 		return d.object(v, path)
 	case reflect.Slice:
@@ -308,7 +266,41 @@ func (d *decoder) value(v reflect.Value, path string) error {
 	return nil
 }
 
+// entries reads an object whose keys are names of the user's own, as devices[bar 1].
+func (d *decoder) entries(v reflect.Value, path string) error {
+	v.Set(reflect.MakeMap(v.Type()))
+	for d.dec.More() {
+		t, err := d.token(path)
+		if err != nil {
+			return err
+		}
+		key := reflect.ValueOf(t)
+		at := path + "[" + t.(string) + "]"
+		if f := plain.Fault(t.(string)); f != "" {
+			if err := d.other(at, "want a name in one line, without "+f); err != nil {
+				return err
+			}
+			continue
+		}
+		if v.MapIndex(key).IsValid() {
+			if err := d.other(at, "given twice"); err != nil {
+				return err
+			}
+			continue
+		}
+		e := reflect.New(v.Type().Elem()).Elem()
+		if err := d.value(e, at); err != nil {
+			return err
+		}
+		v.SetMapIndex(key, e)
+	}
+	_, err := d.token(path)
+	return err
+}
+
 func (d *decoder) object(v reflect.Value, path string) error {
+	without := d.without
+	d.without = "" // of the outermost object only
 	type field struct {
 		index    int
 		required bool
@@ -338,6 +330,15 @@ func (d *decoder) object(v reflect.Value, path string) error {
 		}
 		key := t.(string)
 		f, ok := fields[key]
+		if key == without && key != "" {
+			if t, err = d.token(path); err == nil {
+				err = d.skip(t, path)
+			}
+			if err != nil {
+				return err
+			}
+			continue
+		}
 		if !ok {
 			if err := d.other(dot(key), "unknown field: want one of "+strings.Join(names, ", ")); err != nil {
 				return err

@@ -10,6 +10,7 @@ import (
 
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 type inner struct {
@@ -101,6 +102,100 @@ func TestFaults(t *testing.T) {
 		if s := err.Error(); !strings.HasPrefix(s, fmt.Sprintf("line %d: ", e.Line)) || errors.Unwrap(e) != e.Err {
 			t.Errorf("%q", s)
 		}
+	}
+}
+
+// TestMap: keys of the user's own; a name with a control character and one that is given twice are faults.
+func TestMap(t *testing.T) {
+	var d struct {
+		Bars map[string]inner `json:"bars"`
+	}
+	places, err := strictjson.DecodePlaces([]byte("{\"bars\": {\n\"bar 1\": {\"radius\": \"2 in\"},\n\"b\": "+
+		"{\"radius\": \"1 m\"}}}"), &d)
+	if err != nil || len(d.Bars) != 2 || float64(d.Bars["bar 1"].Radius) != 0.0508 {
+		t.Errorf("%+v %v", d, err)
+	}
+	got := places.Within(known.InRange("bars[bar 1].radius", d.Bars["bar 1"].Radius, 1, 2)).Error()
+	if want := "line 2: bars[bar 1].radius: 2 in: want 39.3701 … 78.7402 in"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	const twice = `{"bars": {"a": {"radius": "1 m"}, "a": {"radius": "1 m"}}}`
+	for in, want := range map[string]string{twice: "bars[a]: given twice",
+		`{"bars": {"a\u0007": {"radius": "1 m"}}}`: "U+0007", `{"bars": []}`: "want an object"} {
+		if err := strictjson.Decode([]byte(in), &d); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", in, err, want)
+		}
+	}
+}
+
+// TestObject: an object that a key of its own says how to read has the lines and paths of the document.
+func TestObject(t *testing.T) {
+	var d struct {
+		List []strictjson.Object `json:"list"`
+	}
+	places, err := strictjson.DecodePlaces([]byte("{\"list\": [\n{\"do\": \"a\", \"radius\": \"1 "+
+		"m\"},\n{\n\"radius\": \"1 s\",\n"+
+		"\"deep\": {}, \"do\": \"b\"},\n{}]}"), &d)
+	if err != nil || len(d.List) != 3 || d.List[0].Key("do") != "a" || d.List[1].Key("do") != "b" ||
+		d.List[2].Key("do") != "" {
+		t.Fatalf("%+v %v", d, err)
+	}
+	var x inner
+	if err := d.List[0].Decode(&x, "do"); err != nil || x.Radius != units.Metre {
+		t.Errorf("%+v %v", x, err)
+	}
+	if err := d.List[0].Decode(&x, ""); err == nil ||
+		!strings.HasPrefix(err.Error(), "line 2: list[0].do: unknown field") {
+		t.Errorf("%v", err)
+	}
+	got := places.Within(known.InRange("list[0].radius", units.Metre, 2, 3)).Error()
+	if want := "line 2: list[0].radius: 1 m: want 2 … 3 m"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	err = d.List[1].Decode(&x, "do")
+	if lines := strings.Split(fmt.Sprint(err), "\n"); len(lines) != 2 ||
+		!strings.HasPrefix(lines[0], "line 4: list[1].radius: ") ||
+		!strings.HasPrefix(lines[1], "line 5: list[1].deep: unknown") {
+		t.Errorf("%v", err)
+	}
+	for i, want := range []string{"line 2: list[0].do: a: want x", "line 5: list[1].do: b: want x",
+		"line 6: list[2].do: nothing given: want x"} {
+		if got := d.List[i].Wrong("do", "x").Error(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// TestWithin: what a document does not state is told with the line of what it would stand in, and what it
+// states in its own words; Stated drops the one and keeps the other.
+func TestWithin(t *testing.T) {
+	var d doc
+	places, err := strictjson.DecodePlaces([]byte("{\"name\": \"a\",\n\"list\": [\n{\"radius\": \"25.4 mm\"}]}"), &d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	faults := errors.Join(known.InRange("list[0].radius", d.List[0].Radius, 1, 2), known.Wrong("list[0].gap", "", "a gap"),
+		known.Wrong("list", 1, "two"), known.Wrong("nothing", "", "a thing"), errors.New("other"))
+	if got, want := places.Within(faults).Error(), `line 3: list[0].radius: 25.4 mm: want 1000 … 2000 mm
+line 3: list[0].gap: nothing given: want a gap
+line 2: list: 1: want two
+line 1: nothing: nothing given: want a thing
+other`; got != want {
+		t.Errorf("%s\nwant\n%s", got, want)
+	}
+	if got := places.Stated(faults).Error(); got != "line 3: list[0].radius: 25.4 mm: want 1000 … 2000 mm\nother" {
+		t.Errorf("%s", got)
+	}
+}
+
+// TestNoJSON: of a text that breaks off nothing is known but that; of one in UTF-16 its encoding.
+func TestNoJSON(t *testing.T) {
+	if p, err := strictjson.DecodePlaces([]byte(`{"name": "a", "list": [`), &doc{}); p != nil || err == nil {
+		t.Errorf("%v %v", p, err)
+	}
+	if err := strictjson.Decode([]byte("\xff\xfe{\x00}\x00"), &doc{}); err == nil ||
+		!strings.Contains(err.Error(), "UTF-16") {
+		t.Error(err)
 	}
 }
 

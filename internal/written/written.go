@@ -3,10 +3,34 @@ package written
 
 import (
 	"encoding"
+	"errors"
 	"reflect"
 	"strconv"
 	"strings"
+
+	"example.org/pithball/units/known"
 )
+
+// Fields gives the [*known.FieldError]s of err, joined or not, the names by which the
+// caller's user knows their fields. It drops the fault of a field that gets no name.
+func Fields(err error, rename func(field string) string) error {
+	if list, ok := err.(interface{ Unwrap() []error }); ok {
+		var out []error
+		for _, e := range list.Unwrap() {
+			out = append(out, Fields(e, rename))
+		}
+		return errors.Join(out...)
+	}
+	f, ok := err.(*known.FieldError)
+	if !ok {
+		return err
+	}
+	name := rename(f.Field)
+	if name == "" && f.Field != "" {
+		return nil
+	}
+	return &known.FieldError{Field: name, Value: f.Value, Want: f.Want}
+}
 
 // Unit returns what follows the number of a text, "m/min" of "1e6 m/min".
 func Unit(text string) string {
@@ -57,7 +81,7 @@ func Reads(t reflect.Type, text, value string) bool {
 	v := reflect.New(t)
 	u, ok := v.Interface().(encoding.TextUnmarshaler)
 	if !ok {
-		return text == value
+		return text == value || same(text, value)
 	}
 	if u.UnmarshalText([]byte(text)) != nil {
 		return false
@@ -66,4 +90,11 @@ func Reads(t reflect.Type, text, value string) bool {
 		return s.String() == value
 	}
 	return text == value
+}
+
+// same says that two texts are one number, 1e5 and 100000.
+func same(a, b string) bool {
+	x, errX := strconv.ParseFloat(a, 64)
+	y, errY := strconv.ParseFloat(b, 64)
+	return errX == nil && errY == nil && x == y
 }

@@ -41,4 +41,9 @@ func TestRange(t *testing.T) {
 	if !written.Reads(speed, "60 m/min", units.Speed(1).String()) || written.Reads(speed, "60 m/min", "2 m/s") {
 		t.Error("60 m/min is 1 m/s and nothing else")
 	}
+	number := reflect.TypeFor[float64]()
+	if !written.Reads(number, "1e5", "100000") || written.Reads(number, "1e5", "1000000") ||
+		written.Reads(number, "x", "y") {
+		t.Error("1e5 is 100000 and nothing else")
+	}
 }

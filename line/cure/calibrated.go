@@ -165,7 +165,7 @@ func build(desc *line.Description, f found, site *Site) (*Calibrated, error) {
 		surveyed: [2]float64{f.low, f.high}, at: units.Speed(f.speed), earth: map[string]ohms{},
 		removed: map[string]removed{}, assumed: f.assumed}
 	if site != nil {
-		if err := site.check(); err != nil {
+		if err := site.Check(); err != nil {
 			return nil, err
 		}
 		if _, err := upkeep.Hazards(desc, site.Safety, nil); err != nil { // checks the answers

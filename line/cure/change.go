@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -65,16 +67,37 @@ func (m *Calibrated) Try(changes ...Change) (*Calibrated, error) {
 	c.desc = *clone(&m.desc)
 	c.acts = slices.Clone(m.acts)
 	c.earth, c.removed = copied(m.earth), copied(m.removed)
-	for _, x := range changes {
+	var errs []error
+	for i, x := range changes {
 		if x == nil {
-			return nil, known.Wrong("change", "none", "a change")
+			errs = append(errs, known.Wrong(fmt.Sprintf("changes[%d]", i), "none", "a change"))
+			continue
 		}
 		if err := x.apply(&c); err != nil {
-			return nil, fmt.Errorf("%v: %w", x, err)
+			errs = append(errs, ofChange(i, err))
+			continue
 		}
 		c.acts = append(c.acts, x)
 	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
 	return &c, nil
+}
+
+// ofChange gives the fields of a fault the path of the change, except answers of the site.
+func ofChange(i int, err error) error {
+	return written.Fields(err, func(f string) string {
+		if strings.HasPrefix(f, "safety.") {
+			return f
+		}
+		return fmt.Sprintf("changes[%d].%s", i, f)
+	})
+}
+
+// whyNot says why a change alone was refused.
+func whyNot(x fmt.Stringer, err error) string {
+	return x.String() + ": " + strings.ReplaceAll(err.Error(), "changes[0].", "")
 }
 
 func copied[V any](m map[string]V) map[string]V {

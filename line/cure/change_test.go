@@ -3,6 +3,7 @@ package cure
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/pithball/line"
@@ -363,11 +364,19 @@ func TestRefusedChanges(t *testing.T) {
 		"face":           Cover{Station: "idler 5", Face: line.FaceA}, "from": Load{Station: "tension nip", To: 1},
 		"to":           Wrap{Station: "idler 5", From: 1, To: units.Angle(nan)},
 		"station.name": Add{line.StationSpec{Name: "bar B1", Kind: line.Place}}, "resistance": Earth{"idler 5", 2e6},
-		"distance": Move{Station: "bar B1", Distance: 9}, "change": nil} {
+		"distance": Move{Station: "bar B1", Distance: 9}, "": nil} {
 		_, err := m.Try(c)
 		var f *known.FieldError
-		if !errors.As(err, &f) || f.Field != field {
+		if !errors.As(err, &f) || f.Field != strings.TrimSuffix("changes[0]."+field, ".") {
 			t.Errorf("%v: %v, want the field %q", c, err, field)
 		}
+	}
+	// All that is wrong with a list comes back, each under its place in the list.
+	_, err := m.Try(Run{0}, Earth{Station: "idler 5"}, Earth{"idler 5", 2e6}, Switch{Station: "x"})
+	want := `changes[0].speed: 0 m/s: want 100 µm/s … 100 m/s
+changes[2].resistance: 2 MΩ: want 0 Ω … 1 MΩ
+changes[3].station: x: want the name of a station of the line`
+	if err == nil || err.Error() != want {
+		t.Errorf("%v\nwant\n%s", err, want)
 	}
 }

@@ -17,6 +17,7 @@ func TestRegistryReaches(t *testing.T) {
 		"Calibrated.Changes":     "returns what was tried",
 		"Calibrated.Conductors":  "the ground list of a line that a file describes; current, voltage and energy are hazard's",
 		"Calibrated.Description": "returns a description",
+		"Site.Check":             "says which answer is wrong",
 		"Calibrated.Limit":       "returns what a line was made from",
 		"Calibrated.Predict":     "quantiles of what Try walks",
 		"Calibrated.IfOneFails":  "what Try walks with each ioniser off",

@@ -1,6 +1,7 @@
 package cure
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -191,13 +192,18 @@ func (r *Route) Try(changes ...GoodsChange) (*Route, error) {
 	c := *r
 	c.goods.Stations = slices.Clone(r.goods.Stations)
 	c.gains, c.airs = slices.Clone(r.gains), copied(r.airs)
-	for _, x := range changes {
+	var errs []error
+	for i, x := range changes {
 		if x == nil {
-			return nil, known.Wrong("change", "none", "a change")
+			errs = append(errs, known.Wrong(fmt.Sprintf("changes[%d]", i), "none", "a change"))
+			continue
 		}
 		if err := x.change(&c); err != nil {
-			return nil, fmt.Errorf("%v: %w", x, err)
+			errs = append(errs, ofChange(i, err))
 		}
+	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
 	}
 	return &c, nil
 }
@@ -315,7 +321,7 @@ func (r *Route) add(p *GoodsPlan, x GoodsChange, cold units.Temperature) {
 	c := GoodsCure{Step: x.Step(), Change: x, What: x.String(), Before: p.Before}
 	then, err := r.Try(x)
 	if err != nil {
-		c.Reason = err.Error()
+		c.Reason = whyNot(x, err)
 		p.Refused = append(p.Refused, c)
 		return
 	}

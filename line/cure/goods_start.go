@@ -1,12 +1,14 @@
 package cure
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -48,12 +50,13 @@ func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
 		Basis: a.Basis,
 		Mass:  a.Mass, Limit: a.Limit,
 		Airs: []NamedAir{{Name: "room", Temperature: a.Temperature, RelativeHumidity: a.RelativeHumidity}}}
+	var errs []error
 	if strings.TrimSpace(a.Name) == "" {
-		return nil, nil, known.Wrong("name", a.Name, "a name of the line")
+		errs = append(errs, known.Wrong("name", a.Name, "a name of the line"))
 	}
 	c := a.Moisture.class()
 	if c == 0 {
-		return nil, nil, known.Wrong("moisture", a.Moisture, enum.OneOf(moistureNames[:]))
+		errs = append(errs, known.Wrong("moisture", a.Moisture, enum.OneOf(moistureNames[:])))
 	}
 	g.Leak = &LeakLaw{Class: c, At: a.RelativeHumidity, Time: 10 * units.Second, Decades: 0.06, Spread: 0.5}
 	assume("leak", "10 s at that humidity, 0.06 decades faster a %RH", "two decay tests at unlike humidities replace it")
@@ -67,12 +70,15 @@ func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
 		assume("scatter", "now as wide as the tolerance at 5 nC/g, a third of it in a good state", "from your own weights")
 	}
 	number := map[string]int{}
-	for _, w := range strings.Split(a.Stations, ",") {
+	told := map[string]bool{}
+	for i, w := range strings.Split(a.Stations, ",") {
 		w = strings.ToLower(strings.TrimSpace(w))
 		number[w]++
 		s := Stop{Name: w, Air: "room"}
 		if err := s.Kind.UnmarshalText([]byte(w)); err != nil {
-			return nil, nil, known.Wrong("stations", w, "of a "+a.Kind.String()+" words of "+listed(a.Kind.stops()))
+			at := fmt.Sprintf("stations[%d]", i)
+			errs = append(errs, known.Wrong(at, w, "of a "+a.Kind.String()+" one of "+listed(a.Kind.stops())))
+			told[at] = true
 		}
 		if number[w] > 1 {
 			s.Name = fmt.Sprintf("%s %d", w, number[w])
@@ -102,7 +108,21 @@ func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
 		g.Conductors = append(g.Conductors, Metal{Name: n})
 	}
 	assume("conductors", "three parts, none measured", "list every metal part with its resistance to earth")
-	if _, err := NewRoute(g, nil); err != nil {
+	err := errors.Join(errs...)
+	_, made := NewRoute(g, nil)
+	err = errors.Join(err, written.Fields(made, func(f string) string {
+		switch {
+		case f == "name" || strings.HasPrefix(f, "leak."): // told by the answers
+			return ""
+		case strings.HasPrefix(f, "stations["): // stations[2] (nip).kind
+			if f = f[:strings.Index(f, "]")+1]; told[f] {
+				return ""
+			}
+			return f
+		}
+		return strings.TrimPrefix(f, "airs[0].")
+	}))
+	if err != nil {
 		return nil, nil, err
 	}
 	return g, list, nil

@@ -60,8 +60,8 @@ func TestStartGoods(t *testing.T) {
 	}
 	for want, spoil := range map[string]func(*GoodsAnswers){"kind": func(a *GoodsAnswers) { a.Kind = 9 },
 		"moisture": func(a *GoodsAnswers) { a.Moisture = 9 }, "name": func(a *GoodsAnswers) { a.Name = " " },
-		"rate":          func(a *GoodsAnswers) { a.Rate = 0 },
-		"stations: hop": func(a *GoodsAnswers) { a.Stations = "pile, hop, stack" }} {
+		"rate":             func(a *GoodsAnswers) { a.Rate = 0 },
+		"stations[1]: hop": func(a *GoodsAnswers) { a.Stations = "pile, hop, stack" }} {
 		a := answersOf(SheetBody)
 		spoil(&a)
 		if _, _, err := StartGoods(a); err == nil || !strings.Contains(err.Error(), want) {

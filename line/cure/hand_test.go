@@ -27,8 +27,8 @@ func TestMostOfTheDraws(t *testing.T) {
 	}
 }
 
-// Of 5 µC/m² less an offset of −1 a passive bar that sees half of it, with an onset of 1 µC/m², has 6 − 1/0.5 = 4 beyond
-// its onset; a powered one has 6.
+// Of 5 µC/m² less an offset of −1 a passive bar that sees half of it, with an onset of 1 µC/m², has 6 − 1/0.5 = 4
+// beyond its onset; a powered one has 6.
 func TestBeyondTheOnset(t *testing.T) {
 	b := &bar{factor: 0.5, offset: same(-1e-6), onset: 1e-6}
 	near(t, "passive", b.seen(0, 5e-6)/micro, 4, 1e-9)
@@ -96,7 +96,8 @@ func TestSwitchAndTheZone(t *testing.T) {
 	m := plant(t, nil)
 	m.site = Site{}
 	off := try(t, m, Switch{Station: "bar B1"})
-	if _, err := off.Try(Switch{Station: "bar B1", On: true}); err == nil || !strings.Contains(err.Error(), "safety.zone") {
+	if _, err := off.Try(Switch{Station: "bar B1", On: true}); err == nil ||
+		!strings.Contains(err.Error(), "safety.zone") {
 		t.Errorf("%v", err)
 	}
 	try(t, m, Switch{Station: "bar B1", On: true}) // it is on already
@@ -138,7 +139,7 @@ func TestShieldOfAWinder(t *testing.T) {
 		t.Error("an earthed core takes charge off")
 	}
 	var f *known.FieldError
-	if _, err := m.Try(Shield{Station: "idler 2"}); !errors.As(err, &f) || f.Field != "station" {
+	if _, err := m.Try(Shield{Station: "idler 2"}); !errors.As(err, &f) || f.Field != "changes[0].station" {
 		t.Errorf("%v", err)
 	}
 }
@@ -206,7 +207,8 @@ func TestGoodsEdges(t *testing.T) {
 	if _, err := NewRoute(g, nil); err == nil || !strings.Contains(err.Error(), "conductors[0].current") {
 		t.Errorf("%v", err)
 	}
-	for _, text := range []string{`{"Step":"earth","What":"earth the frame"}`, `{"Change":null,"What":"earth the frame"}`} {
+	for _, text := range []string{`{"Step":"earth","What":"earth the frame"}`,
+		`{"Change":null,"What":"earth the frame"}`} {
 		c := GoodsCure{Change: Pace{1}}
 		if err := json.Unmarshal([]byte(text), &c); err != nil || c.Change != nil || c.What != "earth the frame" {
 			t.Errorf("%s: %+v, %v", text, c, err)
@@ -220,7 +222,8 @@ func TestPassiveFoundAgain(t *testing.T) {
 	passive := &line.Bar{Kind: ionflow.Passive, Pitch: 5 * units.Millimetre, Body: 50 * units.Millimetre,
 		Tip: 50 * units.Micrometre}
 	for _, sign := range []float64{1, -1} {
-		f := found{speed: 4, low: 4, high: 4, exposed: true, changes: []column{same(sign * 8e-6), same(0), same(-sign * 1e-6)}}
+		f := found{speed: 4, low: 4, high: 4, exposed: true,
+			changes: []column{same(sign * 8e-6), same(0), same(-sign * 1e-6)}}
 		site := nobody()
 		m, err := build(barLine(passive, nil), f, &site)
 		if err != nil {
@@ -236,7 +239,8 @@ func TestPassiveFoundAgain(t *testing.T) {
 
 // The charge of each body has its unit, that of none has no unit.
 func TestUnitsOfBodies(t *testing.T) {
-	for k, want := range map[BodyKind]string{SheetBody: "C/m²", ProfileBody: "C/m", PartBody: "C", DoseBody: "C/kg", 200: ""} {
+	for k, want := range map[BodyKind]string{SheetBody: "C/m²", ProfileBody: "C/m", PartBody: "C", DoseBody: "C/kg",
+		200: ""} {
 		if got := k.unit(); got != want {
 			t.Errorf("%v: %q, want %q", k, got, want)
 		}

@@ -196,7 +196,7 @@ func (p *planner) add(m *Calibrated, base *Prediction, a *Aim, x Change) {
 	c := Cure{Step: x.Step(), Changes: []Change{x}, Before: p.Before}
 	then, err := m.Try(x)
 	if err != nil {
-		c.Reason = err.Error()
+		c.Reason = whyNot(x, err)
 		p.Refused = append(p.Refused, c)
 		return
 	}

@@ -41,7 +41,7 @@ func NewRoute(g *Goods, site *Site) (*Route, error) {
 	}
 	r := &Route{goods: *g, airs: map[string]humidity.Air{}, damp: map[string]column{}}
 	if site != nil {
-		if err := site.check(); err != nil {
+		if err := site.Check(); err != nil {
 			return nil, err
 		}
 		r.site = *site

@@ -123,7 +123,7 @@ func TestDeviceRefused(t *testing.T) {
 		"price": {Price: -1}, "current": {Current: -1}, "life": {Life: -1}, "labour": {Labour: -1}} {
 		site := nobody()
 		site.Devices = map[string]Device{"x": d}
-		if err := site.check(); err == nil || !strings.Contains(err.Error(), "devices[x]."+field) {
+		if err := site.Check(); err == nil || !strings.Contains(err.Error(), "devices[x]."+field) {
 			t.Errorf("%s: %v", field, err)
 		}
 	}

@@ -3,6 +3,8 @@ package cure
 import (
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -35,16 +37,18 @@ type Prices struct {
 	FreshAir units.VolumeFlow `json:"freshAir,omitempty"` // outdoor air of the hall
 }
 
-func (s *Site) check() error {
+// Check returns a [*known.FieldError] for everything that is wrong with the answers.
+func (s *Site) Check() error {
 	p := &s.Prices
 	var errs []error
-	for name, d := range s.Devices {
+	for _, name := range slices.Sorted(maps.Keys(s.Devices)) {
+		d := s.Devices[name]
 		errs = append(errs, d.check(fmt.Sprintf("devices[%s]", name)))
 	}
 	if s.WebTemperature != 0 {
 		errs = append(errs, known.InRange("webTemperature", s.WebTemperature, units.Celsius(-40), units.Celsius(200)))
 	}
-	return errors.Join(errors.Join(errs...), known.NotNegative("prices.labour", p.Labour),
+	return errors.Join(s.Safety.Check(), errors.Join(errs...), known.NotNegative("prices.labour", p.Labour),
 		known.InRange("prices.hours", p.Hours, 0, 8784), known.NotNegative("prices.perHour", p.PerHour),
 		known.NotNegative("prices.kWh", p.Kilowatt), known.NotNegative("prices.water", p.Water),
 		known.NotNegative("prices.freshAir", p.FreshAir))

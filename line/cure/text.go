@@ -2,6 +2,8 @@ package cure
 
 import (
 	"encoding/json"
+	"errors"
+	"maps"
 	"math"
 	"reflect"
 	"slices"
@@ -25,8 +27,8 @@ var (
 		"pace": Pace{}}
 )
 
-// written writes a change with its name.
-func written[C any](list map[string]C, c C) ([]byte, error) {
+// marshal writes a change with its name.
+func marshal[C any](list map[string]C, c C) ([]byte, error) {
 	do := ""
 	for name, x := range list {
 		if reflect.TypeOf(x) == reflect.TypeOf(c) {
@@ -44,31 +46,15 @@ func written[C any](list map[string]C, c C) ([]byte, error) {
 	return append([]byte(head), b[1:]...), nil
 }
 
-// read reads what written wrote.
-func read[C any](list map[string]C, b []byte) (C, error) {
+// read reads an object that has the name of a change beside its fields.
+func read[C any](list map[string]C, o *strictjson.Object) (C, error) {
 	var none C
-	var fields map[string]json.RawMessage
-	if err := json.Unmarshal(b, &fields); err != nil {
-		return none, known.Wrong("change", string(b), "an object")
-	}
-	var do string
-	_ = json.Unmarshal(fields["do"], &do) // a do that is no text is no name
-	x, ok := list[do]
+	x, ok := list[o.Key("do")]
 	if !ok {
-		var names []string
-		for name := range list {
-			names = append(names, name)
-		}
-		slices.Sort(names)
-		return none, known.Wrong("do", do, "one of "+strings.Join(names, ", "))
-	}
-	delete(fields, "do")
-	rest, err := json.Marshal(fields)
-	if err != nil {
-		return none, err
+		return none, o.Wrong("do", "one of "+strings.Join(slices.Sorted(maps.Keys(list)), ", "))
 	}
 	p := reflect.New(reflect.TypeOf(x))
-	if err := strictjson.Decode(rest, p.Interface()); err != nil {
+	if err := o.Decode(p.Interface(), "do"); err != nil {
 		return none, err
 	}
 	return p.Elem().Interface().(C), nil
@@ -78,7 +64,7 @@ func read[C any](list map[string]C, b []byte) (C, error) {
 func (c Changes) MarshalJSON() ([]byte, error) {
 	out := []json.RawMessage{}
 	for _, x := range c {
-		b, err := written(webChanges, x)
+		b, err := marshal(webChanges, x)
 		if err != nil {
 			return nil, err
 		}
@@ -87,19 +73,23 @@ func (c Changes) MarshalJSON() ([]byte, error) {
 	return json.Marshal(out)
 }
 
-// UnmarshalJSON reads a list; errors are [*known.FieldError]s and leave it as it was.
+// UnmarshalJSON reads a list and leaves it as it was on an error, which tells all faults, each a
+// [*known.FieldError] under its line and path, as changes[1].speed.
 func (c *Changes) UnmarshalJSON(b []byte) error {
-	var raw []json.RawMessage
-	if err := json.Unmarshal(b, &raw); err != nil {
-		return known.Wrong("changes", string(b), "a list")
+	var list struct {
+		Changes []strictjson.Object `json:"changes"`
+	}
+	if err := strictjson.Decode(slices.Concat([]byte(`{"changes":`), b, []byte("}")), &list); err != nil {
+		return err
 	}
 	var out Changes
-	for _, r := range raw {
-		x, err := read(webChanges, r)
-		if err != nil {
-			return err
-		}
-		out = append(out, x)
+	var errs []error
+	for i := range list.Changes {
+		x, err := read(webChanges, &list.Changes[i])
+		out, errs = append(out, x), append(errs, err)
+	}
+	if err := errors.Join(errs...); err != nil {
+		return err
 	}
 	*c = out
 	return nil
@@ -113,7 +103,7 @@ func (c GoodsCure) MarshalJSON() ([]byte, error) {
 		Change json.RawMessage
 	}{plain: plain(c)}
 	if c.Change != nil {
-		b, err := written(goodsChanges, c.Change)
+		b, err := marshal(goodsChanges, c.Change)
 		if err != nil {
 			return nil, err
 		}
@@ -136,8 +126,13 @@ func (c *GoodsCure) UnmarshalJSON(b []byte) error {
 	if len(x.Change) == 0 || string(x.Change) == "null" {
 		return nil
 	}
-	var err error
-	c.Change, err = read(goodsChanges, x.Change)
+	var o struct {
+		Change strictjson.Object `json:"Change"`
+	}
+	err := strictjson.Decode(slices.Concat([]byte(`{"Change":`), x.Change, []byte("}")), &o)
+	if err == nil {
+		c.Change, err = read(goodsChanges, &o.Change)
+	}
 	return err
 }
 

@@ -123,3 +123,25 @@ func TestShortChanges(t *testing.T) {
 		}
 	}
 }
+
+// TestFaultsOfChanges: a list is told all that is wrong with its form, each fault under line and path, and stays as
+// it was.
+func TestFaultsOfChanges(t *testing.T) {
+	list := Changes{Run{3}}
+	err := json.Unmarshal([]byte("[{\"do\": \"run\", \"speed\": \"3 V\"},\n{\"do\": \"ran\"},\n{\"station\": \"x\"},\n"+
+		"{\"do\": \"earth\",\n \"station\": \"idler 5\", \"resistence\": \"1 Ω\"}]"), &list)
+	want := []string{`line 1: changes[0].speed: speed "3 V": unknown unit "V"`, "line 2: changes[1].do: ran: want one of add, ",
+		"line 3: changes[2].do: nothing given: want one of add, ", "line 5: changes[3].resistence: unknown field"}
+	if err == nil || len(list) != 1 {
+		t.Fatal("taken")
+	}
+	got := strings.Split(err.Error(), "\n")
+	for i, w := range want {
+		if i >= len(got) || !strings.HasPrefix(got[i], w) {
+			t.Errorf("fault %d: want %q in\n%v", i, w, err)
+		}
+	}
+	if len(got) != len(want) {
+		t.Errorf("%d faults:\n%v", len(got), err)
+	}
+}

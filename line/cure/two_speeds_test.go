@@ -9,9 +9,11 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// TestTwoSpeedsFromReadings is DIA-1 from readings to the outlook: the exponent of TestTwoSpeeds is not put in but read,
+// TestTwoSpeedsFromReadings is DIA-1 from readings to the outlook: the exponent of TestTwoSpeeds is not put in but
+// read,
 // through the source finder and the calibrated line. The six spots of the slower and of the faster run lie at unlike
-// places across the web: at the same ones their stripes would go out of the ratio and the exponent would be known better.
+// places across the web: at the same ones their stripes would go out of the ratio and the exponent would be known
+// better.
 // They scatter by the 20 % that the meter states. The source finder weighs that scatter again and is linear in the
 // exponent; 1.5 % of the growth and 0.03 of the chance are left to it and to 2,000 draws.
 func TestTwoSpeedsFromReadings(t *testing.T) {
@@ -28,7 +30,8 @@ func TestTwoSpeedsFromReadings(t *testing.T) {
 		speed, at := units.Speed(-volts/25)*units.MetrePerMinute, units.Length(0.05*float64(run))
 		for k := range 6 {
 			s.Readings = append(s.Readings, survey.Reading{Repeat: k + 1, Speed: speed, HasZero: true,
-				Value: volts * (1 + 0.2205*scores[k]), Look: line.Look{Station: "place", Quantity: line.FieldMeter, Face: line.FaceA, Distance: 25 * units.Millimetre,
+				Value: volts * (1 + 0.2205*scores[k]), Look: line.Look{Station: "place", Quantity: line.FieldMeter,
+					Face: line.FaceA, Distance: 25 * units.Millimetre,
 					Gap: 50 * units.Millimetre, Cross: units.Length(0.2+0.1*float64(k)) + at, Running: true, Meter: "meter"}})
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.org/pithball/charge/field"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -109,7 +110,7 @@ const drawSeed = 1
 //
 // Readings of a stopped line, pail charges and decay times are listed as not used,
 // and so are readings that cannot be read against the charge of the web: Fits says
-// why. Errors are [*known.FieldError]s that name the row: an unknown station or
+// why. Errors are [*known.FieldError]s that name the row, all of them: an unknown station or
 // meter, a number that is none, no reading that says anything.
 func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) { return diagnose(l, s, nil) }
 
@@ -126,19 +127,17 @@ func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagn
 	d := &Diagnosis{line: l, desc: l.Description(), survey: s, stop: stop}
 	defer func() { d.stop = nil }() // later questions have no context
 	alone := false                  // readings with an answer of their own
+	var errs []error
 	for i := range s.Readings {
 		r := &s.Readings[i]
 		if err := r.finite(); err != nil {
-			return nil, r.at(i, err)
+			errs = append(errs, r.at(i, err))
 		}
 		alone = alone || r.Quantity != line.FieldMeter && r.Quantity != line.OverRoller
 	}
-	var err error
-	if d.Ground, err = d.ground(); err != nil {
-		return nil, err
-	}
+	d.Ground = d.ground()
 	groups, conds, err := d.readings()
-	if err != nil {
+	if err := errors.Join(append(errs, err)...); err != nil {
 		return nil, err
 	}
 	if len(groups) == 0 {
@@ -178,6 +177,7 @@ func (d *Diagnosis) readings() ([]*group, []condition, error) {
 	nan := math.NaN()
 	views, seen := map[int]line.View{}, map[line.Look]line.View{}
 	var running []int
+	var errs []error
 	for i := range s.Readings {
 		r := &s.Readings[i]
 		d.Fits[i] = Fit{Reading: i, Band: [3]float64{nan, nan, nan}, Residual: nan}
@@ -185,7 +185,8 @@ func (d *Diagnosis) readings() ([]*group, []condition, error) {
 		if !ok {
 			var err error
 			if w, err = l.View(&r.Look); err != nil {
-				return nil, nil, r.at(i, err)
+				errs = append(errs, r.at(i, err))
+				continue
 			}
 			seen[r.Look] = w
 		}
@@ -195,7 +196,8 @@ func (d *Diagnosis) readings() ([]*group, []condition, error) {
 		if w.Unused == "" {
 			var err error
 			if d.shown[i], w.Unused, err = d.volts(r, &w); err != nil {
-				return nil, nil, r.at(i, err)
+				errs = append(errs, r.at(i, err))
+				continue
 			}
 			d.Fits[i].Value = d.shown[i].volts * w.Edge
 		}
@@ -204,14 +206,15 @@ func (d *Diagnosis) readings() ([]*group, []condition, error) {
 			continue
 		}
 		if err := known.InRange("line speed", r.Speed, 1e-4, 100); err != nil {
-			return nil, nil, r.at(i, err)
+			errs = append(errs, r.at(i, err))
+			continue
 		}
 		views[i] = w
 		running = append(running, i)
 		d.Fits[i].Used = true
 	}
-	if len(running) == 0 {
-		return nil, nil, nil
+	if err := errors.Join(errs...); err != nil || len(running) == 0 {
+		return nil, nil, err
 	}
 	type spot struct {
 		station int
@@ -298,16 +301,11 @@ func (r *Reading) finite() error {
 // at puts the row of a reading before the field of an error: its line in the file,
 // or its number in the survey.
 func (r *Reading) at(i int, err error) error {
-	var f *known.FieldError
-	if errors.As(err, &f) {
-		c := *f
-		c.Field = fmt.Sprintf("readings[%d]: %s", i, f.Field)
-		if r.Line > 0 {
-			c.Field = fmt.Sprintf("line %d: %s", r.Line, f.Field)
-		}
-		return &c
+	row := fmt.Sprintf("readings[%d]: ", i)
+	if r.Line > 0 {
+		row = fmt.Sprintf("line %d: ", r.Line)
 	}
-	return err
+	return written.Fields(err, func(f string) string { return row + f })
 }
 
 // flaws says what is wrong with the way a field-meter reading was taken, as far

@@ -25,16 +25,16 @@ pithball survey 1,A4,field meter,A,25 mm,,,1,,220 m/min,running,22 °C,12 %RH,m,
 	}
 	got := strings.Split(err.Error(), "\n")
 	want := []string{
-		`line 3, column "distance": 40 ft: want 0.000328084 … 32.8084 ft`,
-		`line 3, column "line speed": 1e6 m/min: want 0 … 6000 m/min`,
-		`line 3, column "air temperature": 300 °F: want -40 … 176 °F`,
-		`line 4, column "face": `,
-		`line 4, column "repeat": repeat: 0: want a whole number`,
-		`line 4, column "running or stopped": running or stopped: walking: want running or stopped`,
-		`line 4, column "value": `,
+		`line 3: distance: 40 ft: want 0.000328084 … 32.8084 ft`,
+		`line 3: line speed: 1e6 m/min: want 0 … 6000 m/min`,
+		`line 3: air temperature: 300 °F: want -40 … 176 °F`,
+		`line 4: face: `,
+		`line 4: repeat: 0: want a whole number`,
+		`line 4: running or stopped: walking: want running or stopped`,
+		`line 4: value: `,
 		`line 5: row: 2 fields: want 19`,
-		`line 6, column "zero": `,
-		`line 6, column "full scale": `,
+		`line 6: zero: `,
+		`line 6: full scale: `,
 	}
 	for i, w := range want {
 		if i >= len(got) || !strings.HasPrefix(got[i], w) {

@@ -7,7 +7,6 @@ import (
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
-	"example.org/pithball/units/known"
 )
 
 // GroundLimit is the resistance to earth up to which a conductor is taken as
@@ -28,7 +27,7 @@ type GroundFinding struct {
 // ground lists every conductive roller: measured and earthed, measured and not
 // earthed, or not measured. A survey that leaves one out has not finished its
 // ground check.
-func (d *Diagnosis) ground() ([]GroundFinding, error) {
+func (d *Diagnosis) ground() []GroundFinding {
 	var out []GroundFinding
 	for i := range d.desc.Stations {
 		st := &d.desc.Stations[i]
@@ -43,7 +42,7 @@ func (d *Diagnosis) ground() ([]GroundFinding, error) {
 		}
 		st := d.line.Station(r.Station)
 		if st < 0 {
-			return nil, r.at(i, known.Wrong("station", r.Station, "the name of a station of the description"))
+			continue // told with the other faults of the rows
 		}
 		k := -1
 		for j := range out {
@@ -62,7 +61,7 @@ func (d *Diagnosis) ground() ([]GroundFinding, error) {
 		}
 		g.Isolated = g.Resistance > GroundLimit || g.AtLeast && g.Resistance >= GroundLimit
 	}
-	return out, nil
+	return out
 }
 
 // Winding returns after how many wraps the field at the surface of the roll

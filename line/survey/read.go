@@ -142,13 +142,14 @@ type RowError struct {
 	Err    error  // the fault itself
 }
 
-// Error returns "line n, column: fault".
+// Error returns "line n: column: fault", as faults of a description are told.
 func (e *RowError) Error() string {
-	s := "line " + strconv.Itoa(e.Line)
-	if e.Column != "" {
-		s += ", column " + strconv.Quote(e.Column)
+	s := "line " + strconv.Itoa(e.Line) + ": "
+	// which names its column itself
+	if f, ok := e.Err.(*known.FieldError); e.Column != "" && !(ok && f.Field == e.Column) {
+		s += e.Column + ": "
 	}
-	return s + ": " + e.Err.Error()
+	return s + e.Err.Error()
 }
 
 // Unwrap returns the fault itself.

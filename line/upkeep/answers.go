@@ -7,6 +7,7 @@ import (
 
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -60,7 +61,8 @@ func (s *Site) ignitable() (in hazard.Ignitable, named bool) {
 	return in, err == nil
 }
 
-func (s *Site) check() error {
+// Check returns a [*known.FieldError] for every answer that is no word of its list.
+func (s *Site) Check() error {
 	var errs []error
 	word := func(field string, v encoding.TextMarshaler, names []string) {
 		if _, err := v.MarshalText(); err != nil {
@@ -73,7 +75,7 @@ func (s *Site) check() error {
 	if s.Substance != "" {
 		if _, named := s.ignitable(); !named {
 			_, err := hazard.FindIgnitable(s.Substance)
-			errs = append(errs, err)
+			errs = append(errs, written.Fields(err, func(string) string { return "safety.substance" }))
 		}
 	}
 	for field, a := range map[string]line.YesNo{"fines": s.Fines, "silo": s.Silo, "liner": s.Liner, "blownAir": s.BlownAir,

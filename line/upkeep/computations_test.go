@@ -15,6 +15,7 @@ func TestRegistryReaches(t *testing.T) {
 		"RaisedWhen": "words of the same list",
 		"Watches":    "reads a line",
 		"Keep":       "reads a line",
+		"Site.Check": "says which answer is wrong",
 		"Site.Open":  "says which answer is missing",
 	}) {
 		t.Error(line)

@@ -92,7 +92,7 @@ func Hazards(d *line.Description, site Site, found *survey.Diagnosis) ([]Hazard,
 		return nil, known.Wrong("description", "nil", "a description")
 	}
 	_, err := line.New(d)
-	if err := errors.Join(err, site.check()); err != nil {
+	if err := errors.Join(err, site.Check()); err != nil {
 		return nil, err
 	}
 	s := &scene{d, &site, found}

@@ -252,7 +252,7 @@ func TestHazardsRefuse(t *testing.T) {
 		"safety.zone":       func() error { _, err := Hazards(shortLine(), Site{Zone: 99}, nil); return err },
 		"safety.flammables": func() error { _, err := Hazards(shortLine(), Site{Flammables: 99}, nil); return err },
 		"safety.goods":      func() error { _, err := Hazards(shortLine(), Site{Goods: 99}, nil); return err },
-		"ignitable":         func() error { _, err := Hazards(shortLine(), Site{Substance: "tea"}, nil); return err },
+		"safety.substance":  func() error { _, err := Hazards(shortLine(), Site{Substance: "tea"}, nil); return err },
 	} {
 		if err := f(); err == nil || !strings.Contains(err.Error(), field) {
 			t.Errorf("%s: %v", field, err)

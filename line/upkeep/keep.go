@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/pithball/charge/hazard"
@@ -41,19 +42,7 @@ type Cleaning struct {
 // by twice its own error gives 0: it tells no interval. Errors are [*known.FieldError]s.
 func CleaningOf(o Output, needed units.LineCurrent) (Cleaning, error) {
 	c := Cleaning{Station: o.Station, Needed: needed}
-	err := errors.Join(known.Positive("needed", needed), known.InRange("output.error", o.Error, 0, 1))
-	if len(o.Age) < 2 || len(o.Age) != len(o.Current) {
-		err = errors.Join(err, known.Wrong("output.current", fmt.Sprintf("%d currents, %d ages", len(o.Current), len(o.Age)),
-			"two or more currents, each with its age"))
-	}
-	for i := range min(len(o.Age), len(o.Current)) {
-		err = errors.Join(err, known.Positive(fmt.Sprintf("output.current[%d]", i), o.Current[i]),
-			known.NotNegative(fmt.Sprintf("output.age[%d]", i), o.Age[i]))
-		if i > 0 && !(o.Age[i] > o.Age[i-1]) {
-			err = errors.Join(err, known.Wrong(fmt.Sprintf("output.age[%d]", i), o.Age[i], "later than the one before"))
-		}
-	}
-	if err != nil {
+	if err := errors.Join(known.Positive("needed", needed), o.check("output")); err != nil {
 		return c, err
 	}
 	e := float64(o.Error)
@@ -122,7 +111,16 @@ func Keep(l *line.Line, v units.Speed, care Care) (Upkeep, error) {
 	}
 	err := errors.Join(known.InRange("margin", units.Ratio(margin), 1, 1000), known.Positive("speed", v))
 	w, errW := Watches(l, care.Meter, n, care.History)
-	if err := errors.Join(err, errW); err != nil {
+	errs := []error{err, errW}
+	for i := range care.Outputs {
+		o := &care.Outputs[i]
+		at := fmt.Sprintf("outputs[%d]", i)
+		errs = append(errs, o.check(at))
+		if l != nil && !ionises(l, o.Station) {
+			errs = append(errs, known.Wrong(at+".station", o.Station, "an ioniser of the line"))
+		}
+	}
+	if err := errors.Join(errs...); err != nil {
 		return Upkeep{}, err
 	}
 	out := Upkeep{Watches: w}
@@ -192,6 +190,29 @@ func (u *Upkeep) add(what, who, when, limit string) {
 	u.Tasks = append(u.Tasks, Task{what, who, when, limit})
 }
 
+func (o *Output) check(at string) error {
+	err := known.InRange(at+".error", o.Error, 0, 1)
+	if len(o.Age) < 2 || len(o.Age) != len(o.Current) {
+		err = errors.Join(err, known.Wrong(at+".current", fmt.Sprintf("%d currents, %d ages", len(o.Current), len(o.Age)),
+			"two or more currents, each with its age"))
+	}
+	for i := range min(len(o.Age), len(o.Current)) {
+		age := fmt.Sprintf("%s.age[%d]", at, i)
+		err = errors.Join(err, known.Positive(fmt.Sprintf("%s.current[%d]", at, i), o.Current[i]),
+			known.NotNegative(age, o.Age[i]))
+		if i > 0 && !(o.Age[i] > o.Age[i-1]) {
+			err = errors.Join(err, known.Wrong(age, o.Age[i], "later than the one before"))
+		}
+	}
+	return err
+}
+
+// ionises says that a station of that name is an ioniser.
+func ionises(l *line.Line, name string) bool {
+	d := l.Description()
+	return slices.ContainsFunc(d.Stations, func(s line.StationSpec) bool { return s.Name == name && s.Ioniser != nil })
+}
+
 // clean adds the task of an ioniser that must carry the current needed.
 func (u *Upkeep) clean(s *line.StationSpec, needed units.LineCurrent, outputs []Output) (Cleaning, error) {
 	const who = "qualified person, high voltage off, discharged and locked out"
@@ -202,7 +223,7 @@ func (u *Upkeep) clean(s *line.StationSpec, needed units.LineCurrent, outputs []
 		}
 		var err error
 		if c, err = CleaningOf(outputs[i], max(needed, units.LineCurrent(1e-12))); err != nil {
-			return c, fmt.Errorf("outputs[%d]: %w", i, err)
+			return c, err
 		}
 		c.Needed = needed
 	}

@@ -73,8 +73,8 @@ func Watches(l *line.Line, meter string, n int, history []History) ([]Watch, err
 		if l.Station(h.Station) < 0 {
 			errs = append(errs, known.Wrong(fmt.Sprintf("history[%d].station", i), h.Station, "a station of the line"))
 		}
-		for _, v := range h.Values {
-			errs = append(errs, known.Finite(fmt.Sprintf("history[%d].values", i), v))
+		for k, v := range h.Values {
+			errs = append(errs, known.InRange(fmt.Sprintf("history[%d].values[%d]", i, k), v, -1e9, 1e9))
 		}
 		past[h.Station] = append(past[h.Station], h.Values...)
 	}

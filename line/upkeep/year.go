@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -122,6 +124,9 @@ func ForecastYear(needs []Need, h Hall, w Weather) (Year, error) {
 	}
 	in, err := h.indoors()
 	errs = append(errs, err, w.check())
+	for i := range needs {
+		errs = append(errs, needs[i].check(fmt.Sprintf("needs[%d]", i)))
+	}
 	if err := errors.Join(errs...); err != nil {
 		return Year{}, err
 	}
@@ -130,7 +135,9 @@ func ForecastYear(needs []Need, h Hall, w Weather) (Year, error) {
 	for i := range needs {
 		th, err := needs[i].Threshold()
 		if err != nil {
-			return Year{}, err
+			return Year{}, written.Fields(err, func(f string) string {
+				return fmt.Sprintf("needs[%d]", i) + strings.TrimPrefix(f, "need")
+			})
 		}
 		if x := float64(th.DewPoint[1]); x > most {
 			most, out.Binding, out.Threshold = x, needs[i].Station, th

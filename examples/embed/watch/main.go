@@ -14,6 +14,7 @@ package main
 import (
 	"bufio"
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -61,7 +62,9 @@ func run(description, readings, station, meter, distance string, in io.Reader, o
 		}
 		m, err := parse(sc.Bytes())
 		if err != nil {
-			fmt.Fprintf(out, "message %d: %v\n", n, err) // one bad message does not end the watch
+			for _, e := range strings.Split(err.Error(), "\n") { // all that is wrong with it; it does not end the watch
+				fmt.Fprintf(out, "message %d: %s\n", n, e)
+			}
 			continue
 		}
 		for _, e := range w.Tick(m.Time) {
@@ -123,29 +126,21 @@ func parse(b []byte) (Sample, error) {
 	if err := json.Unmarshal(b, &m); err != nil {
 		return Sample{}, err
 	}
-	nan := math.NaN()
-	s := Sample{Time: m.Time, Sensor: m.Sensor, Shows: units.Voltage(nan), Speed: units.Speed(nan),
-		Humidity: units.RelativeHumidity(nan)}
-	if m.Shows != nil && *m.Shows != "" && !strings.EqualFold(*m.Shows, "nan") {
-		v, err := units.Parse[units.Voltage](*m.Shows)
-		if err != nil {
-			return s, err
-		}
-		s.Shows = v
+	s := Sample{Time: m.Time, Sensor: m.Sensor}
+	return s, errors.Join(quantity("shows", m.Shows, &s.Shows), quantity("speed", m.Speed, &s.Speed),
+		quantity("humidity", m.Humidity, &s.Humidity))
+}
+
+// quantity reads a number with its unit under a key of a message.
+func quantity[T units.Quantity](key string, text *string, to *T) error {
+	*to = T(math.NaN())
+	if text == nil || *text == "" || strings.EqualFold(*text, "nan") {
+		return nil
 	}
-	if m.Speed != nil {
-		v, err := units.Parse[units.Speed](*m.Speed)
-		if err != nil {
-			return s, err
-		}
-		s.Speed = v
+	v, err := units.Parse[T](*text)
+	if err != nil {
+		return fmt.Errorf("%s: %w", key, err)
 	}
-	if m.Humidity != nil {
-		v, err := units.Parse[units.RelativeHumidity](*m.Humidity)
-		if err != nil {
-			return s, err
-		}
-		s.Humidity = v
-	}
-	return s, nil
+	*to = v
+	return nil
 }

@@ -205,3 +205,25 @@ func TestMessages(t *testing.T) {
 		}
 	}
 }
+
+// TestFaultsOfAMessage: a message is told all that is wrong with it.
+func TestFaultsOfAMessage(t *testing.T) {
+	var out strings.Builder
+	in := "\n" + `{"time":"` + start.Format(time.RFC3339) + `","sensor":"` + place +
+		`","shows":"3 kg","speed":"4 V","humidity":"dry"}` + "\n"
+	if err := run("../../survey/demo/line.json", "../../survey/demo/survey.csv", place, "meter 1", "25 mm",
+		strings.NewReader(in), &out); err != nil {
+		t.Fatal(err)
+	}
+	want := []string{`message 2: shows: voltage "3 kg"`, `message 2: speed: speed "4 V"`,
+		`message 2: humidity: relative humidity over water "dry"`}
+	got := strings.Split(strings.TrimSpace(out.String()), "\n")
+	for i, w := range want {
+		if i >= len(got) || !strings.HasPrefix(got[i], w) {
+			t.Errorf("fault %d: want %q in\n%s", i, w, out.String())
+		}
+	}
+	if len(got) != len(want) {
+		t.Errorf("%d lines:\n%s", len(got), out.String())
+	}
+}
