@@ -326,3 +326,14 @@ func TestStartOfTheUnknown(t *testing.T) {
 		t.Errorf("density %v: %v", d.Web.Density, err)
 	}
 }
+
+// A line goes from an unwind to a winder, and so do its words.
+func TestWordsOfALine(t *testing.T) {
+	for _, words := range []string{"idler, winder", "unwind, idler", "unwind", "winder", "", "winder, unwind"} {
+		a := answers()
+		a.Stations = words
+		if _, _, err := Start(a); err == nil || !strings.Contains(err.Error(), "words with commas from unwind to winder") {
+			t.Errorf("%q: %v", words, err)
+		}
+	}
+}

@@ -84,6 +84,17 @@ func TestStartFolder(t *testing.T) {
 			t.Fatalf("%s: exit %d: %s%s", body, code, o.String(), e.String())
 		}
 		file := func(name string) string { return filepath.Join(dir, name) }
+		// Rates and readings stand in the units of the floor.
+		b, err := os.ReadFile(file("line.json"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range map[string][]string{"sheet": {`"rate": "12000 1/h"`, `"display": "6 kV"`},
+			"part": {`"rate": "1200 1/h"`, `"pail": "25 nC"`}, "dose": {`"rate": "3600 1/h"`, `"pail": "30 nC"`}}[body] {
+			if !strings.Contains(string(b), want) {
+				t.Errorf("%s: no %s in\n%s", body, want, b)
+			}
+		}
 		args := []string{"-line", file("line.json"), "-site", file("site.json"), "-html", file("r.html")}
 		if body == "web" {
 			args = append(args, "-survey", file("survey.csv"))

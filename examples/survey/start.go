@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -135,6 +136,12 @@ func start(o *options, stdout io.Writer) error {
 	if err := encode(&b, s.description); err != nil {
 		return err
 	}
+	if g, ok := s.description.(*cure.Goods); ok { // a floor counts by the hour and reads kV
+		text := strings.NewReplacer(`"rate": "`+g.Rate.String()+`"`,
+			fmt.Sprintf(`"rate": "%.12g 1/h"`, float64(g.Rate)*float64(units.Hour)), "kV(display)", "kV").Replace(b.String())
+		b.Reset()
+		b.WriteString(text)
+	}
 	switch {
 	case o.folder != "" && o.out != "":
 		return &inputError{errors.New("-folder and -out: want one of the two")}
@@ -185,12 +192,23 @@ func (s *started) list() string {
 	return t.String()
 }
 
-// firstReading puts an invented reading behind the first stop that charges, to be
-// replaced.
+// firstReading puts an invented reading behind the first stop that charges, in the form in which the floor has it: a
+// display before a sheet, a pail for a part or a dose. It is to be replaced.
 func firstReading(g *cure.Goods) {
 	for i := range g.Stations {
 		if c := g.Stations[i].Change; c.Spread > 0 {
-			g.Readings = append(g.Readings, cure.GoodsReading{Station: g.Stations[i].Name, Charge: c.Spread / 2, Share: 0.3})
+			x := cure.GoodsReading{Station: g.Stations[i].Name, Share: 0.3, RelativeHumidity: g.Airs[0].RelativeHumidity}
+			switch g.Kind {
+			case cure.SheetBody:
+				x.Display, x.Gap = 6*units.DisplayVoltage(units.Kilovolt), 200*units.Millimetre
+			case cure.PartBody:
+				x.Pail = units.Charge(c.Spread / 2)
+			case cure.DoseBody:
+				x.Pail = units.Charge(math.Round(c.Spread/2*float64(g.Mass)*1e9) / 1e9)
+			default:
+				x.Charge = c.Spread / 2
+			}
+			g.Readings = append(g.Readings, x)
 			break
 		}
 	}

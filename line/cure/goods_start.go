@@ -102,7 +102,7 @@ func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
 		}
 		g.Stations = append(g.Stations, s)
 	}
-	assume("stations[].change", fmt.Sprintf("nothing ± %g %s", guess, g.Unit()),
+	assume("stations[].change", fmt.Sprintf("nothing ± %.3g µ%s", 1e6*guess, g.Unit()),
 		"readings correct this; without them nothing is known of a stop")
 	for _, n := range []string{"frame", "slide or board", "container or pile plate"} {
 		g.Conductors = append(g.Conductors, Metal{Name: n})

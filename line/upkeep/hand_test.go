@@ -101,6 +101,10 @@ func TestCountsByHand(t *testing.T) {
 	near(t, "low", c.Effect.Low, 0.0568444, 1e-6)
 	near(t, "middle", c.Effect.Middle, 0.4, 1e-12)
 	near(t, "high", c.Effect.High, 2.814701, 1e-5)
+	if _, err := CompareCounts(Counts{Events: []int{3}, Shifts: []float64{1.2e6}}, Counts{Events: []int{3}},
+		known.Band{}); err == nil || !strings.Contains(err.Error(), "before.shifts[0]") {
+		t.Errorf("more than a million shifts: %v", err)
+	}
 	for _, split := range [][2]int{{2, 12}, {12, 2}} {
 		c, err := CompareCounts(Counts{Events: split[:1]}, Counts{Events: split[1:]}, known.Band{})
 		if err != nil {
