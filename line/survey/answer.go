@@ -7,6 +7,7 @@ import (
 
 	"example.org/pithball/internal/enum"
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey/internal/without"
 )
 
 // AnswerKind is what a survey says of where the charge comes from.
@@ -107,7 +108,7 @@ func (d *Diagnosis) answer(tried bool) {
 	}
 	a := d.decide(c, wins, limit)
 	a.Rests = -1
-	if a.Kind == OneSource && tried {
+	if a.Kind == OneSource && tried && without.Out != without.Survival {
 		if r := d.rests(a.Sets[0][0]); r >= 0 {
 			a = Answer{Kind: CannotTell, Sets: a.Sets, Between: a.Between, Rests: r, Why: OneReading}
 		}

@@ -1,5 +1,7 @@
 package survey
 
+import "example.org/pithball/line/survey/internal/without"
+
 // A description says how much each contact may do. On one line nearly all of them do
 // less than that and one does more; on another all do about what is said. Which it
 // is shows in the readings, so that the share of the described spreads that calm
@@ -18,7 +20,7 @@ const (
 // contacts do by the present estimates (expectation and maximisation), that which
 // does most excepted: one source says nothing of the others.
 func (m *model) relax() {
-	if m.quiet || len(m.rows) > manyRows {
+	if m.quiet || len(m.rows) > manyRows || without.Out == without.CalmShare || without.Out == without.ContactDoubt {
 		return
 	}
 	l := m.lay

@@ -3,6 +3,8 @@ package survey
 import (
 	"math"
 	"slices"
+
+	"example.org/pithball/line/survey/internal/without"
 )
 
 // contest is how the samples rank what could be the source: stations and spans.
@@ -71,6 +73,9 @@ func (c *contest) rank(dst, sample []float64) (top int) {
 // first counts so much less.
 func rarity(size []float64, top int) float64 { // [1]
 	w := 1.0
+	if without.Out == without.RareSecond {
+		return w
+	}
 	for j, x := range size {
 		if j != top && x > likeSize*size[top] {
 			w *= rareSecond

@@ -114,7 +114,9 @@ const drawSeed = 1
 // meter, a number that is none, no reading that says anything.
 func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) { return diagnose(l, s, nil) }
 
-func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) { return diagnoseWith(l, s, stop, true) }
+func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
+	return diagnoseWith(l, s, stop, true)
+}
 
 // diagnoseWith diagnoses; tried says that a name must survive leaving out any one reading.
 func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagnosis, error) {

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/floats"
+
+	"example.org/pithball/line/survey/internal/without"
 )
 
 // doubt is a statement that may be wrong: what the description says of a contact,
@@ -37,7 +39,7 @@ func (m *model) newDoubts() []doubt {
 		out = append(out, d)
 	}
 	for k := 0; k < len(l.changes); k++ {
-		if l.bar[k] {
+		if l.bar[k] || without.Out == without.ContactDoubt {
 			continue
 		}
 		d := doubt{station: l.changes[k].Station, span: -1, row: -1, used: 1, unknown: [2]int{k, k + 1}}
@@ -49,17 +51,23 @@ func (m *model) newDoubts() []doubt {
 		add(d, chanceContact)
 	}
 	for i, pair := range l.layers {
+		if without.Out == without.Layers {
+			break
+		}
 		add(doubt{station: l.changes[pair[0]].Station, span: -1, row: -1, used: 1, unknown: [2]int{l.layer + i},
 			more: [2]float64{l.layerWide[i] - l.prior[l.layer+i]}}, chanceLayer)
 	}
 	more := sq(unlistedLarge*l.typical) - sq(unlistedSmall*l.typical)
 	for j := range l.spans {
+		if without.Out == without.UnlistedSource {
+			break
+		}
 		u := l.unlisted + 2*j
 		d := doubt{station: -1, span: j, row: -1, used: 2, unknown: [2]int{u, u + 1}, more: [2]float64{more, more}}
 		add(d, chanceUnlisted)
 	}
 	for i := range m.rows {
-		if m.rows[i].group != nil {
+		if m.rows[i].group != nil && without.Out != without.ReadingDoubt {
 			add(doubt{station: -1, span: -1, row: i, used: 1}, m.rows[i].chance)
 		}
 	}

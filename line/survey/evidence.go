@@ -3,6 +3,8 @@ package survey
 import (
 	"math"
 	"slices"
+
+	"example.org/pithball/line/survey/internal/without"
 )
 
 // evidenceAsked is how many nats the readings must speak against stations that did
@@ -13,6 +15,9 @@ const evidenceAsked = 2.0
 // unlisted beside them) having done nothing: the density of the posterior there
 // against that of the prior (Savage and Dickey), in the leading explanation.
 func (d *Diagnosis) evidence(stations []int) float64 {
+	if without.Out == without.EvidenceAsked {
+		return math.Inf(1)
+	}
 	l, m := d.model.lay, &d.posterior.modes[0]
 	var cols []int
 	for k, u := range l.changes {

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey/internal/without"
 )
 
 // row is one line of the linear model: a reading, the robust mean of a group, or
@@ -268,6 +269,10 @@ func (m *model) scales(first bool) {
 		}
 		value := g.mean - constant
 		r.trust = m.misfit * m.own(gi, fit, g.n, g.spots)
+		if without.Out == without.SharedErrors {
+			r.trust += m.unshared(g, fit)
+			clear(h[l.meter:])
+		}
 		if r.at >= 0 {
 			value = g.values[r.at] - constant
 			r.trust *= g.n
@@ -282,6 +287,13 @@ func (m *model) scales(first bool) {
 			d.v[i] = r.wrong
 		}
 	}
+}
+
+// unshared is what the errors that readings share are if each has its own: for the
+// table of what it is worth that they are shared.
+func (m *model) unshared(g *group, fit float64) float64 {
+	meter := &m.d.desc.Meters[g.Meter]
+	return sq(float64(meter.Gain)*fit) + sq(float64(meter.Offset)) + sq(g.PlaceSD*fit)
 }
 
 // tieRow says what is known of a bar: it took about a share of the net charge that

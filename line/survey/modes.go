@@ -2,6 +2,8 @@ package survey
 
 import (
 	"slices"
+
+	"example.org/pithball/line/survey/internal/without"
 )
 
 // roundCount is how often estimate and scales follow each other; the last time with
@@ -16,7 +18,11 @@ const manyRows = 250
 // scales.
 func (m *model) fitted() []*space {
 	m.rounds(true)
-	return m.explore()
+	list := m.explore()
+	if without.Out == without.Explanations {
+		list = list[:1]
+	}
+	return list
 }
 
 // rounds follows the scales and returns the best explanation.
@@ -39,7 +45,9 @@ func (m *model) rounds(pairs bool) *space {
 			break
 		}
 		m.solve(nil)
-		m.misfit = m.strain()
+		if without.Out != without.Misfit {
+			m.misfit = m.strain()
+		}
 		m.refresh()
 		m.relax()
 		m.trace()

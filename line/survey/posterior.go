@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey/internal/without"
 )
 
 // Posterior is what a survey leaves possible: a mixture of explanations, each of
@@ -240,7 +241,7 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 		}
 		gain := min(sp.gainFrom(m, openLeast, i), 50)
 		chance := 1 / (1 + math.Exp(-gain))
-		if chance < oddsLeast || q.row >= 0 && m.rows[q.row].group.over != 0 {
+		if chance < oddsLeast || q.row >= 0 && m.rows[q.row].group.over != 0 || without.Out == without.Explanations {
 			continue
 		}
 		mo.weight *= 1 + math.Exp(gain)

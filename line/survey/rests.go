@@ -112,12 +112,12 @@ type swaps struct {
 	m        *model
 	sp       *space
 	station  int
-	own, row []int // doubts of the station that are on; of each row its doubt
+	own, row []int // doubts of the station that are on; of each row its doubt, -1
 }
 
 func (d *Diagnosis) newSwaps(station int) *swaps {
 	m := d.model
-	w := &swaps{m: m, station: station, row: make([]int, len(m.rows))}
+	w := &swaps{m: m, station: station, row: slices.Repeat([]int{-1}, len(m.rows))}
 	if len(m.doubts) > tooManyPairs {
 		return w
 	}
@@ -142,7 +142,7 @@ func (d *Diagnosis) newSwaps(station int) *swaps {
 // without is the weight of the swaps without row r, that of the leading explanation
 // being 1.
 func (w *swaps) without(r int) float64 {
-	if w.sp == nil {
+	if w.sp == nil || w.row[r] < 0 {
 		return 0
 	}
 	m, i := w.m, w.row[r]

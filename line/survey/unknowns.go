@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey/internal/without"
 	"example.org/pithball/units/known"
 )
 
@@ -109,7 +110,7 @@ func newLayout(d *Diagnosis, groups []*group, conds []condition) *layout {
 			sizes = append(sizes, s)
 		}
 		a.spread = append(a.spread, s)
-		if !a.bar[k] {
+		if !a.bar[k] && without.Out != without.ContactDoubt {
 			s *= contactCalm
 		}
 		a.prior, a.mean = append(a.prior, s*s), append(a.mean, m)

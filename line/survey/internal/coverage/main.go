@@ -2,7 +2,8 @@
 // plants that share no model with it, how often its bands hold, what it says and how
 // often that is right.
 //
-//	go run ./line/survey/internal/coverage -surveys 1000
+//	go run ./line/survey/internal/coverage -surveys 14000
+//	go run ./line/survey/internal/coverage -surveys 280 -ablate
 package main
 
 import (
@@ -12,6 +13,7 @@ import (
 	"os"
 	"slices"
 	"sync"
+	"time"
 
 	"example.org/pithball/line/survey/internal/plants"
 	"example.org/pithball/line/survey/internal/tally"
@@ -22,38 +24,70 @@ func main() {
 	seed := flag.Uint64("seed", 60_000_000, "first `seed`; from this one on none was used while anything was chosen")
 	only := flag.String("kind", "", "one `kind` only")
 	workers := flag.Int("workers", 2, "surveys at a time")
+	within := flag.Duration("within", 24*time.Hour, "`time` after which the table is made of what is done")
+	ablate := flag.Bool("ablate", false, "print what the diagnosis is worth without each of its ingredients")
 	flag.Parse()
 	kinds := append(plants.Kinds(), plants.Nonsense()...)
 	if *only != "" {
 		kinds = slices.DeleteFunc(kinds, func(k plants.Kind) bool { return string(k) != *only })
 	}
-	if err := run(os.Stdout, kinds, *surveys, *seed, *workers); err != nil {
+	b := budget{each: max(1, *surveys/len(plants.Kinds())), workers: *workers, until: time.Now().Add(*within)}
+	table := run
+	if *ablate {
+		table = ablation
+	}
+	if err := table(os.Stdout, kinds, *seed, b); err != nil {
 		fmt.Fprintln(os.Stderr, "coverage:", err)
 		os.Exit(1)
 	}
 }
 
-func run(w io.Writer, kinds []plants.Kind, surveys int, seed uint64, workers int) error {
+// budget is how many surveys of each kind are asked for, how many at a time, and until
+// when.
+type budget struct {
+	each, workers int
+	until         time.Time
+}
+
+// batch is how many surveys of each kind and plant are made before the clock is asked.
+const batch = 25
+
+func run(w io.Writer, kinds []plants.Kind, seed uint64, b budget) error {
 	var names []string
 	for n := range plants.Generators() {
 		names = append(names, n)
 	}
 	slices.Sort(names)
-	both := &tally.Row{Kind: "both plants"}
-	for _, n := range names {
-		rows, err := rowsOf(plants.Generators()[n], kinds, max(1, surveys/len(plants.Kinds())), seed, workers)
-		if err != nil {
-			return fmt.Errorf("%s: %w", n, err)
+	rows := make([][]*tally.Row, len(names))
+	done := 0
+	for done < b.each && (done == 0 || time.Now().Before(b.until)) {
+		n := min(batch, b.each-done)
+		for i, name := range names {
+			more, err := rowsOf(plants.Generators()[name], kinds, n, seed+uint64(done), b.workers)
+			if err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
+			if rows[i] == nil {
+				rows[i] = more
+				continue
+			}
+			for j := range more {
+				rows[i][j].Add(more[j])
+			}
 		}
+		done += n
+	}
+	both := &tally.Row{Kind: "both plants"}
+	for i, name := range names {
 		all := &tally.Row{Kind: "all but nonsense"}
-		for _, r := range rows {
+		for _, r := range rows[i] {
 			if !slices.Contains(plants.Nonsense(), r.Kind) {
 				all.Add(r)
 			}
 		}
 		both.Add(all)
-		fmt.Fprintf(w, "%s plant, %d surveys of each kind\n", n, max(1, surveys/len(plants.Kinds())))
-		tally.Write(w, append(rows, all))
+		fmt.Fprintf(w, "%s plant, %d surveys of each kind\n", name, done)
+		tally.Write(w, append(rows[i], all))
 		fmt.Fprintln(w)
 	}
 	tally.Write(w, []*tally.Row{both})
