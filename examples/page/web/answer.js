@@ -47,13 +47,7 @@
           ),
           open
             ? null
-            : h(
-                "div",
-                { class: "caution" },
-                h("h2", null, t("shutHead")),
-                h("p", null, t("shut")),
-                h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire")),
-              ),
+            : P.shutNotice(l),
           h("h2", null, t("hazards")),
           ...(v.notices || []).map((n) => P.notice(n)),
         ].filter((x) => x),

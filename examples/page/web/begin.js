@@ -140,13 +140,7 @@
       return;
     }
     if (a.faults && a.faults.length) {
-      said.replaceChildren(
-        h(
-          "ul",
-          null,
-          a.faults.slice(0, 20).map((f) => h("li", { class: "fault" }, f.text)),
-        ),
-      );
+      P.refill(said, P.faults(a.faults));
       return;
     }
     const l = q.line ? P.newLine("") : P.line;
@@ -187,18 +181,21 @@
     goodsfile: () => "",
   };
 
+  const nameField = (l) =>
+    P.textField(
+      t("lineName"),
+      l.desc.name,
+      (v) => {
+        l.desc.name = v;
+        P.touch();
+      },
+      t("lineNameHint"),
+    );
+
   V.line = function (l) {
     return [
       h("h1", { tabindex: -1 }, l.desc.name || t("unnamed")),
-      P.textField(
-        t("lineName"),
-        l.desc.name,
-        (v) => {
-          l.desc.name = v;
-          P.touch();
-        },
-        t("lineNameHint"),
-      ),
+      nameField(l),
       h("h2", null, t("theWay")),
       h(
         "ol",
@@ -223,15 +220,7 @@
     const a = l.asks;
     return [
       h("h1", { tabindex: -1 }, t("step.trouble")),
-      P.textField(
-        t("lineName"),
-        l.desc.name,
-        (v) => {
-          l.desc.name = v;
-          P.touch();
-        },
-        t("lineNameHint"),
-      ),
+      nameField(l),
       h(
         "fieldset",
         null,

@@ -10,8 +10,6 @@
     const out = h("section", { "aria-live": "polite" });
     const dose = l.goods.kind === "dose";
     if (!dose) d.what = "events";
-    const say = (...lines) => out.replaceChildren(...lines.filter((x) => x));
-    const fault = (text) => say(h("p", { class: "fault" }, text));
     const set = (k) => (v) => {
       d[k] = v;
       P.save(l);
@@ -24,16 +22,19 @@
     };
     const work = async () => {
       const [before, after] = [list(d.before), list(d.after)];
-      if (before.fault || after.fault) return fault(before.fault || after.fault);
-      const r = await P.ask("counts", { what: d.what, before: before.list, after: after.list });
-      if (!r) return fault(t("notYet"));
-      if (r.faults && r.faults.length) return fault(r.faults[0].text);
-      say(
+      if (before.fault || after.fault) {
+        P.refill(out, h("p", { class: "fault" }, before.fault || after.fault));
+        return;
+      }
+      const r = await P.reply(out, "counts", { what: d.what, before: before.list, after: after.list });
+      if (!r) return;
+      P.refill(
+        out,
         h("p", null, h("b", null, t("countedSays", r.before, r.after, r.says))),
         h("p", null, r.more < 0 ? t("compareNever") : t("countedMore", r.more)),
         h("p", { class: "soft" }, t("compareWeather.counted")),
       );
-      document.documentElement.dataset.counted = "1";
+      P.mark("counted");
     };
     const asks = ["events", "weights"].map((w) => [w, t("counted." + w)]);
     const hint = t(d.what === "events" ? "countedHint" : "countedWeights");

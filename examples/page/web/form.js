@@ -207,4 +207,35 @@
     );
   };
   P.caution = (code) => (P.start && P.start.cautions ? P.notice(P.start.cautions[code], "h2") : null);
+
+  // P.refill shows what there is of a list, laid flat, in place of what was shown.
+  P.refill = (box, ...list) => box.replaceChildren(...list.flat(9).filter((x) => x));
+  P.faults = (list) =>
+    h(
+      "ul",
+      null,
+      list.slice(0, 20).map((f) => h("li", { class: "fault" }, f.text)),
+    );
+  // P.reply asks the computing; no answer, or faults, are shown in the box and give null.
+  P.reply = async function (box, name, request) {
+    const r = await P.ask(name, request);
+    if (!r) P.refill(box, h("p", { class: "fault" }, t("notYet")));
+    else if (r.faults && r.faults.length) P.refill(box, P.faults(r.faults));
+    else return r;
+    return null;
+  };
+  // P.mark counts what was worked out, for who waits for it from outside.
+  P.mark = (k) => {
+    const all = document.documentElement.dataset;
+    all[k] = String(1 + Number(all[k] || 0));
+  };
+  // P.shutNotice says why nothing but earthing is shown, with the way to the question.
+  P.shutNotice = (l) =>
+    h(
+      "div",
+      { class: "caution" },
+      h("h2", null, t("shutHead")),
+      h("p", null, t("shut")),
+      h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire")),
+    );
 })();

@@ -169,18 +169,7 @@
     const box = h("div", { role: "status" });
     P.followers.push(() => {
       const f = (P.answer && P.answer.faults) || [];
-      box.replaceChildren(
-        ...(f.length
-          ? [
-              h("h2", null, t("stillMissing")),
-              h(
-                "ul",
-                null,
-                f.slice(0, 20).map((x) => h("li", { class: "fault" }, x.text)),
-              ),
-            ]
-          : []),
-      );
+      P.refill(box, f.length ? [h("h2", null, t("stillMissing")), P.faults(f)] : []);
     });
     return box;
   }

@@ -113,8 +113,9 @@
       const a = P.answer,
         v = a.verdict;
       if (v) s = (v.earth.startsWith("Earth first") ? v.earth + " " : "") + v.source;
-      else if (a.sources && a.sources.length) s = t("goodsStrip", a.sources[0].name, a.sources[0].chance);
       else if (a.faults && a.faults.length) s = t("missing", a.faults.length);
+      else if (P.isGoods(l) && !l.goods.readings.length) s = t("complete");
+      else if (a.sources && a.sources.length) s = t("goodsStrip", a.sources[0].name, a.sources[0].chance);
       else if (!l.rows.length) s = t("complete");
     } else if (l && P.busy) s = t("computing");
     if (strip.textContent !== s) strip.textContent = s;

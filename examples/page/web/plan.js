@@ -4,15 +4,6 @@
   const h = P.h,
     t = P.t,
     V = P.views;
-  const faults = (r) =>
-    h(
-      "ul",
-      null,
-      r.faults.map((f) => h("li", { class: "fault" }, f.text)),
-    );
-  const mark = (k) => {
-    document.documentElement.dataset[k] = String(1 + Number(document.documentElement.dataset[k] || 0));
-  };
 
   V.plan = function (l) {
     const d = l.draft.plan || (l.draft.plan = { speed: l.desc.wish || "" });
@@ -20,18 +11,12 @@
     const shut = P.shut(l);
     const work = async () => {
       out.replaceChildren(h("p", null, t("computing") + " " + t("planSlow")));
-      const r = await P.ask(
+      const r = await P.reply(
+        out,
         "plan",
         Object.assign(P.request(l), { safety: P.safety(l), aim: { speed: d.speed || "", faces: !!d.faces } }),
       );
-      if (!r) {
-        out.replaceChildren(h("p", { class: "fault" }, t("notYet")));
-        return;
-      }
-      if (r.faults && r.faults.length) {
-        out.replaceChildren(faults(r));
-        return;
-      }
+      if (!r) return;
       const step = (s) =>
         h(
           "li",
@@ -44,8 +29,9 @@
         );
       const list = (key, items) =>
         items && items.length ? [h("h2", null, t(key)), h("ul", { class: "plain" }, items)] : null;
-      out.replaceChildren(
-        ...[
+      P.refill(
+        out,
+        [
           r.stop && h("div", { class: "caution" }, h("h2", null, t("shutHead")), h("p", null, t("shut"))),
           !r.stop &&
             h(
@@ -89,23 +75,14 @@
             ),
           ),
           list("refused", (r.refused || []).map(step)),
-        ]
-          .flat(3)
-          .filter((x) => x),
+        ],
       );
-      mark("planned");
+      P.mark("planned");
     };
     return [
       h("h1", { tabindex: -1 }, t("step.plan")),
       h("p", null, t("planText")),
-      shut &&
-        h(
-          "div",
-          { class: "caution" },
-          h("h2", null, t("shutHead")),
-          h("p", null, t("shut")),
-          h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire")),
-        ),
+      shut && P.shutNotice(l),
       P.quantity(
         t("planSpeed"),
         "speed",
@@ -132,7 +109,8 @@
     const places = l.desc.stations.filter((s) => s.kind === "place");
     if (!places.some((s) => s.name === d.station)) d.station = "";
     const work = async () => {
-      const r = await P.ask(
+      const r = await P.reply(
+        out,
         "compare",
         Object.assign(P.request(l), {
           station: d.station,
@@ -140,24 +118,18 @@
           dwell: d.dwell || "",
         }),
       );
-      if (!r) {
-        out.replaceChildren(h("p", { class: "fault" }, t("notYet")));
-        return;
-      }
-      if (r.faults && r.faults.length) {
-        out.replaceChildren(faults(r));
-        return;
-      }
-      out.replaceChildren(
-        ...[
+      if (!r) return;
+      P.refill(
+        out,
+        [
           h("p", null, h("b", null, t("compareSays", r.before, r.after, r.says))),
           r.turned && h("p", { class: "fault" }, t("compareTurned")),
           h("p", null, r.more < 0 ? t("compareNever") : t("compareMore", r.more)),
           h("p", { class: "soft" }, t("compareWeather." + (r.weather || "out"))),
           r.flag && h("p", { class: "fault" }, t("compareFlag", r.flag)),
-        ].filter((x) => x),
+        ],
       );
-      mark("compared");
+      P.mark("compared");
     };
     return [
       h("h1", { tabindex: -1 }, t("step.compare")),

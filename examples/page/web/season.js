@@ -31,23 +31,11 @@
       const season = { months };
       for (const k of ["charge", "limit", "dwell", "temperature", "hall"]) season[k] = d[k] || "";
       if (P.isGoods(l)) season.decays = l.goods.decays;
-      const r = await P.ask("forecast", Object.assign(P.request(l), { season }));
-      if (!r) {
-        out.replaceChildren(h("p", { class: "fault" }, t("notYet")));
-        return;
-      }
-      if (r.faults.length) {
-        out.replaceChildren(
-          h(
-            "ul",
-            null,
-            r.faults.map((f) => h("li", { class: "fault" }, f.text)),
-          ),
-        );
-        return;
-      }
-      out.replaceChildren(
-        ...(r.never
+      const r = await P.reply(out, "forecast", Object.assign(P.request(l), { season }));
+      if (!r) return;
+      P.refill(
+        out,
+        r.never
           ? [h("p", null, t("seasonNever"))]
           : [
               h("p", null, h("b", null, t("seasonBelow", r.below)), " ", t("seasonDew", r.dewPoint, r.outdoor)),
@@ -60,10 +48,9 @@
               r.wet && h("p", { class: "fault" }, t("seasonWet")),
               r.flag && h("p", { class: "fault" }, t("compareFlag", r.flag)),
               P.caution("humidity"),
-            ]
-        ).filter((x) => x),
+            ],
       );
-      document.documentElement.dataset.foreseen = "1";
+      P.mark("foreseen");
     };
     return h(
       "details",

@@ -203,23 +203,11 @@
     }
     async function work() {
       out.replaceChildren(h("p", null, t("computing")));
-      const r = await P.ask("try", Object.assign(P.request(l), { safety: P.safety(l), changes: list }));
-      if (!r) {
-        out.replaceChildren(h("p", { class: "fault" }, t("notYet")));
-        return;
-      }
-      if (r.faults.length) {
-        out.replaceChildren(
-          h(
-            "ul",
-            null,
-            r.faults.map((f) => h("li", { class: "fault" }, f.text)),
-          ),
-        );
-        return;
-      }
-      out.replaceChildren(
-        ...[
+      const r = await P.reply(out, "try", Object.assign(P.request(l), { safety: P.safety(l), changes: list }));
+      if (!r) return;
+      P.refill(
+        out,
+        [
           h("h2", null, t("wouldBe")),
           h("p", null, h("b", null, t("chanceNow", r.now, r.then))),
           r.far && h("p", { class: "fault" }, t("far")),
@@ -244,24 +232,15 @@
               )
             : null,
           r.notices && r.notices.length ? [h("h2", null, t("hazards")), r.notices.map((n) => P.notice(n))] : null,
-        ]
-          .flat(3)
-          .filter((x) => x),
+        ],
       );
-      document.documentElement.dataset.tried = String(1 + Number(document.documentElement.dataset.tried || 0));
+      P.mark("tried");
     }
     draw();
     return [
       h("h1", { tabindex: -1 }, t("step.try")),
       h("p", null, t("tryText")),
-      shut &&
-        h(
-          "div",
-          { class: "caution" },
-          h("h2", null, t("shutHead")),
-          h("p", null, t("shut")),
-          h("a", { class: "button", href: "#" + l.id + "/fire" }, t("step.fire")),
-        ),
+      shut && P.shutNotice(l),
       form,
       h("h2", null, t("toTry")),
       chosen,

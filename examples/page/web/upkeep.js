@@ -27,22 +27,8 @@
 
   V.keep = function (l) {
     const box = h("section", { "aria-live": "polite" }, h("p", null, t("computing")));
-    P.ask("keep", Object.assign(P.request(l), { safety: P.safety(l) })).then((r) => {
-      if (!r) {
-        box.replaceChildren(h("p", null, t("notYet")));
-        return;
-      }
-      if (r.faults && r.faults.length) {
-        box.replaceChildren(
-          h("p", null, t("answerFaults")),
-          h(
-            "ul",
-            null,
-            r.faults.slice(0, 20).map((f) => h("li", { class: "fault" }, f.text)),
-          ),
-        );
-        return;
-      }
+    P.reply(box, "keep", Object.assign(P.request(l), { safety: P.safety(l) })).then((r) => {
+      if (!r) return;
       box.replaceChildren(
         ...[
           P.hazardList(r.hazards),

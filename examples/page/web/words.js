@@ -216,7 +216,7 @@ var WORDS = {
   notMeasuredFine: "not measured, so not known", taken: "Readings taken", noneTaken: "None yet.",
   careRead: "I have read this",
   readingsText:
-    "Zero the meter away from charge. Read in the middle of a free span, several roller gaps away from metal; four spots across the web, each typed as a reading of its own.",
+    "Zero the meter away from charge. Read in the middle of a free span, several roller gaps away from metal; four spots across the web.",
   reachAgain: "The caution about reaching in", whatRead: "What was read", "quantity.field": "field meter at the web",
   "quantity.volts": "voltmeter over an earthed roller", "quantity.charge": "charge in a pail",
   "quantity.time": "time for the charge to fall to a third", "quantity.ohms": "resistance to earth",
