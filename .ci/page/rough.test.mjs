@@ -131,6 +131,32 @@ test(
     await h.fill("The display shows", "4,390");
     await h.tap("Add this reading");
     await p.waitForFunction("/two ways/.test(document.getElementById('entryfault').textContent)", { timeout: 10000 });
+    const said = (what) =>
+      p.waitForFunction((w) => new RegExp(w).test(document.getElementById("entryfault").textContent), {}, what);
+    await h.fill("The display shows", "4 390");
+    await h.tap("Add this reading");
+    await said("one number or two");
+    await h.fill("The display shows", "1,2 -0.4");
+    await h.tap("Add this reading");
+    await said("each number its sign");
+    assert.equal(await p.evaluate("P.line.rows.length"), 1);
+    await h.fill("The display shows", "+1,2 -0.4 0");
+    await h.tap("Go on to winder");
+    const values = await p.evaluate("P.line.rows.map((r) => r.value + ' ' + r.repeat)");
+    assert.deepEqual(values, ["-4.25 1", "1.2 2", "-0.4 3", "0 4"]);
+    assert.equal(await p.evaluate("P.line.draft.web.station + P.line.draft.web.sign"), "winder");
+    // A sixth, a half and five sixths of 1.2 m.
+    await p.evaluate(() => {
+      P.line.desc.web.width = "1.2 m";
+      P.paint(true);
+    });
+    await h.choose("Where", "mid span");
+    await h.pick("front", "Across the web");
+    await h.fill("The display shows", "-1 -2 -3");
+    await h.tap("Add this reading");
+    await p.waitForFunction("P.line.rows.length === 7");
+    const across = await p.evaluate("P.line.rows.slice(4).map((r) => r['cross-web position'])");
+    assert.deepEqual(across, ["0.2 m", "0.6 m", "1 m"]);
     // The computing does not come through: typing goes on, and a second try finds it.
     const [q, g] = await open(t, null);
     let cut = true;
