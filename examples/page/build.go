@@ -10,12 +10,14 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"html"
 	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -52,9 +54,15 @@ func texts(table string) map[string]string {
 	all := map[string]string{}
 	for _, m := range text.FindAllStringSubmatch(table, -1) {
 		all[m[1]] = m[2]
+		if s, err := strconv.Unquote(`"` + m[2] + `"`); err == nil {
+			all[m[1]] = s
+		}
 	}
 	return all
 }
+
+// scriptless is what a browser shows that runs no scripts.
+func scriptless(words string) string { return html.EscapeString(texts(words)["noScript"]) }
 
 // otherWords reads a table of texts in another language: it has every key of ours, and each text the same {0}, {1}.
 func otherWords(file string) (string, error) {
@@ -131,7 +139,7 @@ func site(m *module, words string) map[string][]byte {
 		"worker-src 'self'; img-src data:; form-action 'none'; base-uri 'none'"
 	page := strings.NewReplacer("{{POLICY}}", policy, "{{STYLE}}", `<link rel="stylesheet" href="page.css">`,
 		"{{SCRIPT}}", `<script src="page.js"></script>`,
-		"{{NOSCRIPT}}", texts(words)["noScript"]).Replace(part("index.html"))
+		"{{NOSCRIPT}}", scriptless(words)).Replace(part("index.html"))
 	files := map[string][]byte{"index.html": []byte(page), "page.css": []byte(part("page.css")),
 		"page.js": []byte(script(words)), "worker.js": []byte(m.glue + "\n" + part("worker.js")), "app.wasm.gz": m.packed}
 	sum := sha256.New()
@@ -156,7 +164,7 @@ func one(m *module, words string) []byte {
 	}
 	return []byte(strings.NewReplacer("{{POLICY}}", policy, "{{STYLE}}", "<style>"+style+"</style>", "{{SCRIPT}}",
 		inert("worker", m.glue+"\n"+part("worker.js"))+inert("module", base64.StdEncoding.EncodeToString(m.packed))+
-			"<script>"+code+"</script>", "{{NOSCRIPT}}", texts(words)["noScript"]).Replace(part("index.html")))
+			"<script>"+code+"</script>", "{{NOSCRIPT}}", scriptless(words)).Replace(part("index.html")))
 }
 
 // writeAll writes the files into the folder, which it makes.

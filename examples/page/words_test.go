@@ -66,6 +66,7 @@ func TestOtherWords(t *testing.T) {
 		t.Errorf("a table without noScript: %v", err)
 	}
 	other = strings.ReplaceAll(other, "noScript :", "noScript:")
+	other = strings.ReplaceAll(other, "Nothing is sent anywhere.\"", `Nichts geht <weg> \u00fcber das Netz."`)
 	words, err := put(other)
 	if err != nil {
 		t.Fatal(err)
@@ -73,6 +74,9 @@ func TestOtherWords(t *testing.T) {
 	b := string(one(&module{}, words))
 	if !strings.Contains(b, "Neue Linie") || strings.Contains(b, `"New line"`) || strings.Contains(b, "{{") {
 		t.Error("the page does not hold the other table alone")
+	}
+	if !strings.Contains(b, "Nichts geht &lt;weg&gt; über das Netz.</p></noscript>") {
+		t.Error("what a browser without scripts shows is not the other table's")
 	}
 	_, err = put(strings.ReplaceAll(other, "{1}", ""))
 	if err == nil || !strings.Contains(err.Error(), `want ["{0}" "{1}"`) {
