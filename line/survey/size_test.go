@@ -12,8 +12,9 @@ import (
 	"example.org/pithball/units"
 )
 
-// TestManyReadings: a survey of a hundred thousand readings in less than two
-// seconds, and no slower than in proportion.
+// TestManyReadings: a survey of a hundred thousand readings takes less than two seconds of
+// a processor, and no more than in proportion to one of ten thousand: ten times, 12.5 with
+// the logarithm of sorting, and what the caches cost. A search of all pairs takes a hundred.
 func TestManyReadings(t *testing.T) {
 	l, s := newLine(t, demoDescription(t)), demoSurvey(t)
 	many := func(n int) *survey.Survey {
@@ -26,21 +27,19 @@ func TestManyReadings(t *testing.T) {
 		}
 		return &out
 	}
-	took := func(s *survey.Survey) time.Duration {
-		start := time.Now()
-		diagnose(t, l, s)
-		return time.Since(start)
-	}
-	took(many(1000))
-	hundred := many(100000)
-	small, large := took(many(10000)), took(hundred)
-	for range 3 {
-		if large > 2*time.Second+20*small { // the machine may have been busy: the best of four
-			large = min(large, took(hundred))
+	least := func(s *survey.Survey) time.Duration { // of three: what else the machine does only adds
+		best := time.Hour
+		for range 3 {
+			start := processor()
+			diagnose(t, l, s)
+			best = min(best, processor()-start)
 		}
+		return best
 	}
+	ten, hundred := many(10_000), many(100_000)
+	small, large := least(ten), least(hundred)
 	t.Logf("10,000 readings %v, 100,000 %v", small, large)
-	if large > 2*time.Second+20*small {
+	if large > 2*time.Second || large > 20*small {
 		t.Errorf("10,000 readings take %v, 100,000 %v", small, large)
 	}
 }
@@ -67,7 +66,7 @@ func longLine(t testing.TB, stations int) *line.Description {
 }
 
 // TestLongLine: a thousand stations, all places of which were read, in less than
-// five seconds.
+// five seconds of a free machine.
 func TestLongLine(t *testing.T) {
 	n := 1000
 	if testing.Short() {
@@ -76,12 +75,12 @@ func TestLongLine(t *testing.T) {
 	d := longLine(t, n)
 	l := newLine(t, d)
 	s := longSurvey(d)
-	start := time.Now()
+	start := processor()
 	g := diagnose(t, l, s)
-	took := time.Since(start)
+	took := processor() - start
 	t.Logf("%d stations, %d readings: %v", n, len(s.Readings), took)
-	// Five seconds on two free cores; the machine of a test may be busy.
-	if took > 2*time.Minute {
+	// Five seconds of a free machine, shared caches and all twice that.
+	if took > 10*time.Second {
 		t.Errorf("%v for %d stations", took, n)
 	}
 	for i, st := range g.States {
