@@ -2,6 +2,7 @@ package field
 
 import (
 	"math"
+	"math/cmplx"
 	"sync"
 
 	"gonum.org/v1/gonum/integrate/quad"
@@ -52,25 +53,26 @@ func BareFaceFactor(face, sheet, distance, gap units.Length) float64 { // [1]
 		return math.NaN()
 	}
 	b = min(b, 2*(d+h)/narrowest)
-	// Re F(it)/σ·2ε0 with the sheet at d and its image at d+2h: the linear parts
-	// leave 2h, the roots are the real part of √(S² + (z+it)²).
-	rhs := func(t float64) float64 {
-		re := reRoot(S, d, t*b) - reRoot(S, d+2*h, t*b) + 2*h
-		return -re / (2 * math.Pi)
-	}
+	// Re F(it)/σ·2ε0 with the sheet at d and its image at e = d+2h.
+	e := d + 2*h
+	rhs := func(t float64) float64 { return -rePotential(S, d, e, h, t*b) / (2 * math.Pi) }
 	own, image := discField(b, d+h, rhs)
-	outer := ((d+2*h)/math.Hypot(S, d+2*h) - d/math.Hypot(S, d)) / 2
+	// (e/√(S²+e²) − d/√(S²+d²))/2 without the difference: the sheet may be small, or near its image.
+	rd, re := math.Hypot(S, d), math.Hypot(S, e)
+	outer := S / rd * (S / re) * 2 * h * (d + h) / (e*rd + d*re)
 	return -own + image + outer
 }
 
-// reRoot returns Re √(S² + (z+it)²).
-func reRoot(s, z, t float64) float64 { // [m]
-	p, q := s*s+z*z-t*t, 2*z*t
-	m := math.Hypot(p, q)
-	if p >= 0 {
-		return math.Sqrt((m + p) / 2)
-	}
-	return math.Abs(q) / math.Sqrt(2*(m-p))
+// rePotential returns Re(√(S² + D²) − √(S² + E²)) + 2h with D = d+it, E = e+it, e = d+2h. With A = √(S²+D²) + D, B so
+// from
+// E, it is 2h·S²·Re((1/A + 1/B)/(√(S²+D²) + √(S²+E²))): all real parts are positive, and nothing cancels where the
+// sheet is
+// small or lies near its image.
+func rePotential(s, d, e, h, t float64) float64 { // [m]
+	one, two := complex(d, t), complex(e, t)
+	// S²+D² as (D+iS)(D−iS), whose factors lose nothing.
+	r1, r2 := cmplx.Sqrt(complex(d, t+s)*complex(d, t-s)), cmplx.Sqrt(complex(e, t+s)*complex(e, t-s))
+	return 2 * h * s * real(complex(s, 0)*(1/(r1+one)+1/(r2+two))/(r1+r2))
 }
 
 // bareCalibration returns the field at the middle of a bare disc at the

@@ -99,6 +99,16 @@ func reInverseRoot(s, z, t float64) float64 { // [1/m]
 	return reRoot(s, z, t) / math.Hypot(s*s+z*z-t*t, 2*z*t)
 }
 
+// reRoot returns Re √(s² + (z+it)²).
+func reRoot(s, z, t float64) float64 { // [m]
+	p, q := s*s+z*z-t*t, 2*z*t
+	m := math.Hypot(p, q)
+	if p >= 0 {
+		return math.Sqrt((m + p) / 2)
+	}
+	return math.Abs(q) / math.Sqrt(2*(m-p))
+}
+
 // centreWeights returns the field at the middle of the disc of radius b at the height
 // H over an earthed plane, −own + image of [discField], as weights of the right side
 // at the nodes and at 0: the equation is solved once, transposed.

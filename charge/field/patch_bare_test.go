@@ -95,3 +95,20 @@ func TestBarePatchSpread(t *testing.T) {
 		t.Errorf("%v, display %v", got, want)
 	}
 }
+
+// TestBareSmallSheet: a sheet much smaller than its distance is a point charge, so that the field goes with S² and the
+// next term is (S/d)²; a difference of roots lost it in rounding below 1e-6·d.
+func TestBareSmallSheet(t *testing.T) {
+	for _, h := range []units.Length{1e-4, 0.05, 10} {
+		for _, b := range []units.Length{0.001, 0.035, 0.5} {
+			const d = 0.025
+			wide := BareFaceFactor(b, 1e-4*d, d, h) / 1e-8
+			for _, s := range []units.Length{1e-6, 1e-9, 1e-12} {
+				got := BareFaceFactor(b, s*d, d, h) / float64(s*s)
+				if !near(got, wide, 1e-7) {
+					t.Errorf("gap %v, face %v, sheet %g·d: %.12g S², %.12g at 1e-4·d", h, b, float64(s), got, wide)
+				}
+			}
+		}
+	}
+}

@@ -185,13 +185,24 @@ func StripesOnFreeSheet(x, a, receded, period units.Length) float64 { // [1]
 	if !(period > 0) || !(a > 0) || !(a <= period/2) || !(receded >= 0) {
 		return math.NaN()
 	}
+	// The integral of the line from 0 to u is the angle of (T cos θ, sin θ) over π with θ = πu/L, T = tanh(πv_s t/L). The
+	// angle between two of them, 0 … π, is taken at once: as a difference it would be lost for a narrow stripe.
 	l := float64(period)
-	f := func(u float64) float64 { // ∫ of the line over L, from 0 to u
-		turns := math.Round(u / l)
-		th := math.Pi * (u/l - turns)
-		return turns + math.Atan2(math.Sin(th), math.Cos(th)*math.Tanh(math.Pi*float64(receded)/l))/math.Pi
+	tanh := math.Tanh(math.Pi * float64(receded) / l)
+	turn, half := float64(x)/l, float64(a)/l
+	turn -= math.Round(turn)
+	s1, c1 := math.Sincos(math.Pi * (turn + half))
+	s2, c2 := math.Sincos(math.Pi * (turn - half))
+	if tanh == 0 { // the stripe itself, half of it at its edge
+		switch edge := math.Abs(float64(x) - l*math.Round(float64(x)/l)); {
+		case edge < float64(a) || 2*half == 1:
+			return 1
+		case edge == float64(a):
+			return 0.5
+		}
+		return 0
 	}
-	return f(float64(x)+float64(a)) - f(float64(x)-float64(a))
+	return math.Atan2(tanh*math.Sin(2*math.Pi*half), tanh*tanh*c1*c2+s1*s2) / math.Pi
 }
 
 // erfcx is exp(x²) erfc(x) for x ≥ 0. Relative error below 4e-15·(1+x²) up to 5

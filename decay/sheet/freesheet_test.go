@@ -242,3 +242,29 @@ func TestSlotEigenvalues(t *testing.T) {
 		}
 	}
 }
+
+// TestNarrowStripes: a stripe much narrower than all else is a line of the charge 2a·σ0, to second order in its width;
+// the difference of two angles lost it.
+func TestNarrowStripes(t *testing.T) {
+	const period = 0.3
+	for _, x := range []units.Length{0, 0.02, 0.11, 0.15, 4.52} {
+		for _, v := range []units.Length{0.01, 0.1, 0.4} {
+			for _, a := range []units.Length{1e-7, 1e-10, 1e-14} {
+				got, want := StripesOnFreeSheet(x, a, v, period),
+					float64(LinesOnFreeSheet(1, x, v, period)*2*units.SurfaceChargeDensity(a))
+				if !(math.Abs(got-want) <= 1e-9*want) {
+					t.Errorf("x %v, receded %v, a %v: %.12g, as a line %.12g", x, v, a, got, want)
+				}
+			}
+		}
+	}
+	// Nothing has receded: the stripe itself, also a period on, half of it at its edge.
+	for x, want := range map[units.Length]float64{0: 1, 0.05: 1, 0.1: 0.5, 0.12: 0, 0.15: 0, 0.35: 1, -0.31: 1} {
+		if got := StripesOnFreeSheet(x, 0.1, 0, period); got != want {
+			t.Errorf("x %v at the start: %g, want %g", x, got, want)
+		}
+	}
+	if got := StripesOnFreeSheet(0.15, 0.15, 0, period); got != 1 {
+		t.Errorf("stripes without a gap: %g", got)
+	}
+}

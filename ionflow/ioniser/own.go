@@ -46,11 +46,11 @@ func (r *row) current(phi float64) float64 { // [A/m]
 		if a <= 0 {
 			continue
 		}
+		k := r.plus
 		if x > 0 {
-			y += r.share[p] * r.minus * x * a
-		} else {
-			y += r.share[p] * r.plus * x * a
+			k = r.minus
 		}
+		y += float64(r.share[p] * k * x * a) // rounded by itself: equal currents cancel on every processor
 	}
 	if y == 0 {
 		return 0
