@@ -3,6 +3,7 @@
 //
 //	go run ./.ci/golden > base.tsv
 //	go run ./.ci/golden -against base.tsv -renames .ci/golden/renames.tsv
+//	go run ./.ci/golden -builds v1.tsv -and v3.tsv -loose .ci/golden/rounding.tsv
 //
 // A dump has one line a call: entry, point, arguments as name=number (with
 // /choice where the argument selects), results as name=number or the text of the
@@ -17,6 +18,10 @@
 // has left the registry, "changed" that its numbers, arguments or results differ; the
 // fourth column of both is the reason. What differs is printed by reason, and a
 // difference without one, or a reason without difference, is a fault.
+//
+// With -builds two dumps of one tree are compared that were made by builds for two
+// processors: no number may differ by more than 1e-9 of itself but for the reasons in
+// the table of -loose.
 package main
 
 import (
@@ -41,9 +46,14 @@ import (
 func main() {
 	against := flag.String("against", "", "dump to compare the tree with")
 	renames := flag.String("renames", "", "table of names old to new")
+	one := flag.String("builds", "", "dump of another build of this tree, to compare with that of -and")
+	other := flag.String("and", "", "the second dump")
+	loose := flag.String("loose", "", "table of results that may differ by more, with the reason")
 	flag.Parse()
 	var err error
-	if *against == "" {
+	if *one != "" {
+		err = builds(*one, *other, *loose)
+	} else if *against == "" {
 		err = dump(os.Stdout)
 	} else {
 		err = compare(*against, *renames)
