@@ -171,8 +171,12 @@ func (s *starter) meters(a *Answers) {
 	s.d.Meters = []Meter{{Name: "field meter", Kind: FieldMeterKind, Nominal: 25 * units.Millimetre, Guarded: true,
 		FullScale: 20 * units.DisplayVoltage(units.Kilovolt), Gain: 0.06, Offset: 40 * units.Volt,
 		Placing: 3 * units.Millimetre,
-		Spots:   0.25}}
-	what := "25 mm, guarded, ± 6 %, 40 V of zero, 3 mm of placing, 25 % from spot to spot"
+		Spots:   0.25},
+		// The faces show over a roller, to this one only; nothing is asked of it until readings name it.
+		{Name: "voltmeter", Kind: VoltmeterKind, FullScale: 500, Gain: 0.04, Offset: 3 * units.Volt, Spots: 0.25}}
+	what := "25 mm, guarded, ± 6 %, 40 V of zero, 3 mm of placing, 25 % from spot to spot; " +
+		"a voltmeter for rollers, to 500 V, ± 4 %, " +
+		"3 V of zero"
 	if a.Meter != Yes {
 		what += "; none at hand: get one before anything is bought"
 	}

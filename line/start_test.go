@@ -112,6 +112,10 @@ func TestStarterIsAsTold(t *testing.T) {
 	if *at["brush 1"].Ioniser != bar {
 		t.Errorf("%+v", *at["brush 1"].Ioniser)
 	}
+	if m := d.Meters[1]; len(d.Meters) != 2 || m != (Meter{Name: "voltmeter", Kind: VoltmeterKind, FullScale: 500,
+		Gain: 0.04, Offset: 3 * units.Volt, Spots: 0.25}) {
+		t.Errorf("%+v", m)
+	}
 	if m := d.Meters[0]; m != (Meter{Name: "field meter", Kind: FieldMeterKind, Nominal: 25 * units.Millimetre,
 		Guarded:   true,
 		FullScale: 20e3, Gain: 0.06, Offset: 40 * units.Volt, Placing: 3 * units.Millimetre, Spots: 0.25}) {

@@ -1,19 +1,32 @@
 #!/usr/bin/env bash
-# Mutants of the packages of line, drawn one a function in turn and not picked, each tried
-# by the short tests of its package: 26 of line, 26 of line/upkeep, 8 each of line/cure and
-# line/survey, whose tests take longer. Usage: .ci/long/mutants.sh [SEED [SHARE]], SHARE
-# divides the numbers for a quick look. It prints a line a package and those that live;
-# its status is 1 if more than 15 % of a package live.
+# Every change of the packages of line that the syntax offers (.ci/mutate), and the mutants of a
+# general tool on line. Usage: .ci/long/mutants.sh [own|general] [PACKAGE…]. The last results
+# stand in mutants.md; the status is 1 if more than 15 % of a package live.
 set -uo pipefail
 cd "$(dirname "$0")/../.."
-seed=${1:-1} share=${2:-1} failed=0
-while read -r n pkg; do
-	n=$((n / share > 0 ? n / share : 1))
-	go run ./.ci/mutate -n "$n" -seed "$seed" -allow 15 "./$pkg" || failed=1
-done <<-END
-	26 line
-	26 line/upkeep
-	8 line/cure
-	8 line/survey
-END
+root=$PWD what=${1:-own} failed=0
+[ $# -gt 0 ] && shift
+[ $# -gt 0 ] || set -- line line/upkeep line/ensemble line/cure
+case $what in
+own)
+	for pkg; do go run ./.ci/mutate -n 0 -allow 15 "./$pkg" || failed=1; done
+	;;
+general)
+	# It takes in all folders below the one that it is given and writes beside it: each package is tried in a
+	# copy of the tree without the packages below it.
+	for pkg; do
+		tmp=$(mktemp -d)
+		git archive HEAD | tar x -C "$tmp"
+		find "$tmp/$pkg" -mindepth 1 -maxdepth 1 -type d ! -name testdata -exec rm -rf {} +
+		git -C "$tmp" init -q
+		(cd "$tmp" && go run github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0 unleash --invert-logical --timeout-coefficient 20 \
+			--threshold-efficacy 85 "./$pkg") || failed=1
+		rm -rf "$tmp"
+	done
+	;;
+*)
+	sed -n '2,4p' "$root/.ci/long/mutants.sh"
+	exit 2
+	;;
+esac
 exit "$failed"

@@ -181,7 +181,7 @@ func (s *source) woven(changes []*change) ([]byte, error) {
 			b.WriteString("\n")
 			c.first = line + 1
 			line += 1 + bytes.Count(b.Bytes(), []byte("\n"))
-			c.last = line
+			c.last = line - 1
 			tail.WriteString("\n")
 			tail.Write(b.Bytes())
 		}

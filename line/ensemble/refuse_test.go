@@ -71,6 +71,9 @@ func TestRunRefuses(t *testing.T) {
 	}
 	_, err = l.Run(1, 0, 0, 0.5)
 	names(t, "lines", err)
+	if two, err := l.Run(2, 0, 0, 0.5); err != nil || two.Lines != 2 {
+		t.Errorf("two lines: %v", err)
+	}
 	_, err = l.Run(100, 0, 0, 1.5)
 	names(t, "chances", err)
 	_, err = l.Run(100, 0, -1e-6, 0.5)
@@ -88,6 +91,14 @@ func TestFitRefuses(t *testing.T) {
 		_, err = l.Fit()
 		return err
 	}
+	full := good()
+	full.Steps[0].Contact.Exposure = known.Band{Value: 50.5}
+	_, err := New(&full)
+	names(t, "steps[0].contact.exposure", err)
+	full.Steps[0].Contact.Exposure = known.Band{Value: 1}
+	single := before(t)
+	names(t, "mean", single.All(make([]float64, 2), make([]float64, 1), make([]float64, 2), 1e-6, nil))
+	names(t, "mean", single.All(make([]float64, 1), make([]float64, 2), make([]float64, 2), 1e-6, nil))
 	names(t, "steps[0]", fit(func(s *Spec) { s.Steps[0].Contact.Cap = 1e-6 }))
 	names(t, "steps[2]", fit(func(s *Spec) { s.Steps[2].Ioniser.Most = 1e-6 }))
 	names(t, "steps[0].contact.saturation.kind", fit(func(s *Spec) {
