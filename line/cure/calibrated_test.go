@@ -3,9 +3,10 @@ package cure
 import (
 	"math"
 	"os"
-	"reflect"
 	"runtime"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"example.org/pithball/decay"
 	"example.org/pithball/line"
@@ -184,8 +185,8 @@ func TestSameBits(t *testing.T) {
 			}
 		}
 	}
-	if !reflect.DeepEqual(one, many) {
-		t.Error("other bits on many goroutines")
+	if diff := cmp.Diff(one, many); diff != "" {
+		t.Errorf("other bits on many goroutines: %s", diff)
 	}
 }
 

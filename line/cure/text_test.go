@@ -4,9 +4,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
-	"reflect"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -91,7 +92,7 @@ func TestChangesInJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	var back Changes
-	if err := json.Unmarshal(b, &back); err != nil || !reflect.DeepEqual(all, back) {
+	if err := json.Unmarshal(b, &back); err != nil || !cmp.Equal(all, back) {
 		t.Errorf("%v\n%s\n%v\n%v", err, b, all, back)
 	}
 	for text, field := range map[string]string{`[{"do":"jump"}]`: "do", `[{"do":1}]`: "do", `[7]`: "change",
@@ -113,8 +114,8 @@ func TestShortChanges(t *testing.T) {
 	}
 	want := Changes{Load{Station: "nip", Times: 0.5}, Wrap{Station: "roller", Times: 2}, Moisten{To: 0.45},
 		Warm{To: units.Celsius(25)}, Cover{Station: "nip", Face: line.FaceA}}
-	if !reflect.DeepEqual(got, want) {
-		t.Errorf("%+v", got)
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
 	}
 	for x, words := range map[Change]string{want[2]: "moisten to 45 %RH", want[3]: "bring to 25.0 °C, same water",
 		Moisten{Air: "hall", To: 0.45}: "moisten hall to 45 %RH"} {

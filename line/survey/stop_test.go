@@ -4,8 +4,9 @@ import (
 	"context"
 	"errors"
 	"os"
-	"reflect"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
@@ -61,7 +62,7 @@ func TestDiagnoseStops(t *testing.T) {
 		left := n
 		d, err := survey.DiagnoseContext(ticking{ctx, &left}, l, s)
 		if err == nil {
-			if !reflect.DeepEqual(d.States, want.States) || d.Next() == nil != (want.Next() == nil) {
+			if !cmp.Equal(d.States, want.States) || d.Next() == nil != (want.Next() == nil) {
 				t.Error("a context changes the answer")
 			}
 			break

@@ -5,10 +5,11 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
-	"reflect"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 func demo(t *testing.T, speeds int) *Study {
@@ -46,7 +47,7 @@ func TestSumsInAnyGrouping(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if one, err := s.NewWorker().Block(0, n); err != nil || !reflect.DeepEqual(one, want) {
+	if one, err := s.NewWorker().Block(0, n); err != nil || !cmp.Equal(one, want) {
 		t.Fatalf("one block: %+v, %v, want %+v", one, err, want)
 	}
 	for range 5 {
@@ -68,7 +69,7 @@ func TestSumsInAnyGrouping(t *testing.T) {
 			rest = append(rest[2:], back)
 		}
 		got, err := rest[0].Whole(n)
-		if err != nil || !reflect.DeepEqual(got, want) {
+		if err != nil || !cmp.Equal(got, want) {
 			t.Fatalf("%+v, %v, want %+v", got, err, want)
 		}
 	}
