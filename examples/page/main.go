@@ -42,7 +42,8 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	f.SetOutput(stderr)
 	addr := f.String("addr", "127.0.0.1:8417", "loopback `address` to serve on; what was typed belongs to one address")
 	dir := f.String("build", "", "write the files into this `folder` and serve nothing")
-	table := f.String("words", "", "take the page's texts from this `file`, which is like web/words.js in another language")
+	table := f.String("words", "", "take the page's texts from this `file`, which is like web/words.js in another "+
+		"language")
 	single := f.String("single", "", "write one HTML `file` and serve nothing")
 	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0

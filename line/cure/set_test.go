@@ -100,7 +100,8 @@ func TestNoBarOnAContact(t *testing.T) {
 }
 
 // TestTiesOfSets: of cures that each reach the aim alone the one of the earlier step is chosen, although a bar leaves
-// less; of two bars the one that costs less by the year, 100 against 300 for a price over 10 years, whichever it is, and
+// less; of two bars the one that costs less by the year, 100 against 300 for a price over 10 years, whichever it is,
+// and
 // without prices the one that leaves less.
 func TestTiesOfSets(t *testing.T) {
 	const uC = units.MicrocoulombPerSquareMetre
