@@ -96,8 +96,8 @@ func TestFitExact(t *testing.T) {
 
 // TestCostOfTheWrongLaw reproduces what a plain exponential, and a straight line
 // through ln V, make of a stretched decay: data τ 50 s, β 0.6, 1000 V, 25 readings
-// equal in ln t from 0.1 to 1000 s. The expected values were computed with scipy
-// (curve_fit; linregress over readings above 1 V) and are printed to three digits.
+// equal in ln t from 0.1 to 1000 s. The expected values were computed by a program apart
+// (Levenberg–Marquardt; a straight line through the logarithms of readings above 1 V) and are printed to three digits.
 func TestCostOfTheWrongLaw(t *testing.T) {
 	truth := must(decay.NewStretched(50, .6))
 	times := logTimes(0.1, 1000, 25)

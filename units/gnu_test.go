@@ -10,12 +10,12 @@ import (
 	"testing"
 )
 
-// TestGNU compares every factor of the table with what GNU units 2.22 answered
-// (testdata/gnu_units.tsv; CI asks it anew). GNU units computes in float64 with
+// TestGNU compares every factor of the table with what another converter answered
+// (testdata/gnu_units.tsv; CI asks it anew). It computes in float64 with
 // a rounding at each step of a definition: 2e-15 covers its longest.
 func TestGNU(t *testing.T) {
 	const tolerance = 2e-15
-	// GNU units has the conventional inch of water only.
+	// It has the conventional inch of water only.
 	known := map[string]float64{"Pressure inH2O(4°C)": 3e-5, "Pressure inH2O(60°F)": 1e-3}
 	kinds, asked := map[string]*kind{}, map[*unit]bool{}
 	for _, k := range allKinds {
@@ -41,7 +41,7 @@ func TestGNU(t *testing.T) {
 		}
 		u := k.find(symbol)
 		if u == nil {
-			t.Errorf("%s %s: asked of GNU units, but not in the table", c[0], symbol)
+			t.Errorf("%s %s: asked, but not in the table", c[0], symbol)
 			continue
 		}
 		asked[u] = true
@@ -58,14 +58,14 @@ func TestGNU(t *testing.T) {
 			limit = l
 		}
 		if off := math.Abs(v/want - 1); !(off <= limit) {
-			t.Errorf("%s %s: %.17g, GNU units %s for %q in %s, %.2g relative", c[0], c[1], v, c[4], c[2], c[3], off)
+			t.Errorf("%s %s: %.17g, the other %s for %q in %s, %.2g relative", c[0], c[1], v, c[4], c[2], c[3], off)
 		}
 	}
 	for _, k := range allKinds {
 		k.link()
 		for i := range k.units {
 			if !asked[&k.units[i]] {
-				t.Errorf("%s %s: GNU units was not asked: run .ci/crosscheck/units/gnu.py", k.goType(), k.units[i].symbol)
+				t.Errorf("%s %s: the other was not asked: run .ci/crosscheck/units/gnu.py", k.goType(), k.units[i].symbol)
 			}
 		}
 	}

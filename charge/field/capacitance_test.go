@@ -7,7 +7,7 @@ import (
 	"example.org/pithball/units"
 )
 
-// The image series against mpmath.nsum to 12 digits.
+// The image series against its sum in multiple precision to 12 digits.
 func TestSphereOverPlane(t *testing.T) {
 	for q, want := range map[float64]float64{3: 1.14318248606, 1: 1.34105981308, 0.1: 2.15508611701, 0.01: 3.23823466194,
 		1e-3: 4.3792371486, 1e-4: 5.52915484988, 1e-6: 7.83154725579} {
@@ -30,7 +30,7 @@ func TestCapacitances(t *testing.T) {
 	}{
 		{"sphere of 1 m", pF(SphereCapacitance(1)), 111.265, 1e-5},
 		{"wire of 5 mm, axis 10 mm over a plane, 1 m", pF(CylinderOverPlaneCapacitance(0.005, 1, 0.01)), 42.243, 1e-4},
-		// ellipsoid integral 8πε0/∫ds/(√(a²+s)(b²+s)) with mpmath
+		// ellipsoid integral 8πε0/∫ds/(√(a²+s)(b²+s)) in multiple precision
 		{"rod 1.75 m × 0.35 m", pF(RodCapacitance(1.75, 0.35)), 41.610780711883603, 1e-9},
 		{"rod 1 m × 10 mm", pF(RodCapacitance(1, 0.01)), 10.499556701754061901, 1e-9},
 		{"rod that is a sphere", pF(RodCapacitance(1, 1)), 55.6325, 1e-5},

@@ -13,7 +13,7 @@ import (
 func near(got, want, rel float64) bool { return math.Abs(got-want) <= rel*math.Abs(want) }
 
 // The 2-D field behind a roller against two independent computations: adaptive
-// quadrature (scipy.integrate.quad) of the same kernel, and a boundary-element
+// adaptive quadrature of the same kernel, and a boundary-element
 // computation of another author group's making, given to three digits for a
 // finite stretch of web, hence the 0.4 %.
 func TestRollerFieldFactor(t *testing.T) {

@@ -27,7 +27,7 @@ func TestBareFaceFactor(t *testing.T) {
 			}
 		}
 	}
-	// The same equation with 200 nodes (numpy): the error of 24 is below 1e-4.
+	// The same equation with 200 nodes, written apart: the error of 24 is below 1e-4.
 	for _, c := range [][5]float64{{.4, .025, .005, 1, 0.16666666667}, {.05, .025, .3, .03, 0.36725969202},
 		{.1, .005, .1, .05, 0.8975610974555125}, {.2, .01, .02, .1, 0.6666011370939481},
 		{.3, .01, .1, .05, 0.7985774705135295}} {

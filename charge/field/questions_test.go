@@ -107,7 +107,7 @@ func Example_question11() {
 	// Output: 1.88 kV, mean of four spots (1.50 … 2.26)
 }
 
-// The band of one and of four spots in numpy: 1.22409 … 2.54061, 1.50062 … 2.26407 kV.
+// The band of one and of four spots, written with arrays: 1.22409 … 2.54061, 1.50062 … 2.26407 kV.
 func TestQuestion11(t *testing.T) {
 	for n, want := range map[float64][2]float64{1: {1.22409, 2.54061}, 4: {1.50062, 2.26407}} {
 		if _, lo, hi := shown(1, 50*units.Millimetre, n); !(math.Abs(lo-want[0]) <= 0.02) || !(math.Abs(hi-want[1]) <= 0.02) {

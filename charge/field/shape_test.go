@@ -9,7 +9,7 @@ import (
 	"example.org/pithball/units"
 )
 
-// Expected: Hankel integral ∫R·J1(kR)·sinh(kh)/sinh(kD) dk with mpmath to 10
+// Expected: Hankel integral ∫R·J1(kR)·sinh(kh)/sinh(kD) dk in multiple precision to 10
 // digits; the one-plane values from the closed form.
 func TestDiscFactor(t *testing.T) {
 	for _, c := range []struct{ R, d, h, want float64 }{
@@ -79,7 +79,7 @@ func TestImage(t *testing.T) {
 	}
 }
 
-// Box and cylinder against Coulomb integrals over their faces (scipy dblquad).
+// Box and cylinder against Coulomb integrals over their faces (adaptive quadrature in two dimensions).
 // 96 nC at 45 mm: 426 kV/m in free space, 852 kV/m at a wide face.
 func TestBodies(t *testing.T) {
 	for _, c := range []struct{ a, b, c, s, want float64 }{{.2, .1, .05, .025, 71056.82026261261},
@@ -121,7 +121,7 @@ func TestBodies(t *testing.T) {
 	}
 }
 
-// Expected: scipy.integrate.quad of the defining integral; the closed form with
+// Expected: adaptive quadrature of the defining integral; the closed form with
 // erfc for one plane; a uniform web for L → ∞.
 func TestPatchShare(t *testing.T) {
 	inf := units.Length(math.Inf(1))
@@ -152,7 +152,7 @@ func TestPatchShare(t *testing.T) {
 	}
 }
 
-// A moving web: scipy.integrate.quad of the integral with the mean over the
+// A moving web: adaptive quadrature of the integral with the mean over the
 // angle by quadrature as well.
 func TestPatchShareMoving(t *testing.T) {
 	for _, c := range []struct{ L, d, h, smear, want float64 }{

@@ -10,7 +10,7 @@ import (
 
 const um = units.Micrometre
 
-// The join is the root of the logarithmic form at 327 V, found by mpmath with
+// The join is the root of the logarithmic form at 327 V, found in multiple precision with
 // 40 digits; at the rounded 16.7 µm the composite would dip to 326.906 V.
 func TestJoinKeepsTheMinimum(t *testing.T) {
 	v := townsendB * airJoin / (logA + math.Log(airJoin))

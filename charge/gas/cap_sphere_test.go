@@ -9,7 +9,7 @@ import (
 )
 
 func TestCapSphere(t *testing.T) {
-	// Capacitance of a sphere above a plane: series of mpmath nsum, 20 digits.
+	// Capacitance of a sphere above a plane: series summed in multiple precision, 20 digits.
 	checkNear(t, "a = z", spherePlane(1, 1)/(4*math.Pi*units.Epsilon0), 1.34105981307843023, 1e-14)
 	checkNear(t, "1.5 mm, 10 µm", spherePlane(1.5e-3, 10e-6), 5.7370439191347844e-13, 1e-26)
 	// Far away it is an isolated sphere.

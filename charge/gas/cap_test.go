@@ -37,7 +37,7 @@ func TestCapBackedAgainstScan(t *testing.T) {
 	}
 }
 
-// At the stationary points the derivative is zero: mpmath-free check to full
+// At the stationary points the derivative is zero: checked to full
 // accuracy, by Newton on the derivative of each piece.
 func TestCapBackedStationary(t *testing.T) {
 	for g := 7e-6; g < 1; g *= 1.01 {

@@ -207,7 +207,7 @@ func TestEarthedRefuse(t *testing.T) {
 // The slot: strip by two bases, disc against Bessel functions. Values: strip
 // 2.006119 (Henrici, Troesch & Wuytack 1970, not read, and finite elements
 // with Richardson extrapolation); disc 2.75476 and 5.89215 by a Galerkin method in
-// J0(j_n r) with 80 functions, in Python with scipy, which falls from above by
+// J0(j_n r) with 80 functions, by a program apart, which falls from above by
 // 6 times a doubling: 2.754755(5) and 5.892148(7).
 func TestSlotEigenvalues(t *testing.T) {
 	s, err := NewSlotStrip(1, 1e12)

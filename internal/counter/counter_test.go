@@ -7,8 +7,8 @@ import (
 	"example.org/pithball/internal/counter"
 )
 
-// TestStream compares with values computed by numpy's 64-bit integer arithmetic
-// (independent program, same published recurrence).
+// TestStream compares with values computed in 64-bit integer arithmetic by a
+// program apart (same published recurrence).
 func TestStream(t *testing.T) {
 	for i, want := range []float64{0.6548893270362852, 0.46305873441982515, 0.8911349353141198} {
 		if got := counter.Uniform(201, uint64(i)); got != want {

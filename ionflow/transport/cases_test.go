@@ -176,7 +176,7 @@ func TestErrorEstimate(t *testing.T) {
 }
 
 // TestVolumesAgainstTheirOwnProgram: the finite volumes on a given mesh follow
-// the same scheme as the numpy program that made the reference values, and
+// the same scheme as the program that made the reference values, and
 // approach them at first order.
 func TestVolumesFirstOrder(t *testing.T) {
 	s := newSolver(t, 1e-6, 1e-4)

@@ -18,8 +18,8 @@ var sentences string
 // Computations lists the public computations of the package for the scoreboard and the
 // notebook wrapper: three steps stand for any line.
 func Computations() []compute.Entry {
-	own := known.Source{Provenance: known.Computed, Cite: "the recurrence of each step written with arrays of numpy, " +
-		"quantiles by numpy.quantile, least squares by the normal equations"}
+	own := known.Source{Provenance: known.Computed, Cite: "the recurrence of each step written with arrays, " +
+		"quantiles between order statistics, least squares by the normal equations"}
 	return compute.List("ensemble", sentences, []compute.Entry{
 		compute.Of("Lines.Walk", walked, own,
 			"saturation -1e-3…1e-3: median of a contact with face A; spread 0…3: standard deviation of its logarithm; "+

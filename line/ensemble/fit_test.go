@@ -36,7 +36,7 @@ func six(t testing.TB) *Fit {
 	return f
 }
 
-// fitCheck is what a numpy program made of it: the matrix of the readings at 2 s, and two
+// fitCheck is what a program of array expressions made of it: the matrix of the readings at 2 s, and two
 // surveys with other leak times by normal equations.
 type fitCheck struct {
 	Matrix   [][]float64 `json:"A_tau2"`
@@ -59,7 +59,7 @@ func readFitCheck(t *testing.T) (c fitCheck) {
 }
 
 // TestFitIsThatOfNumpy compares two surveys, and recovers each saturation from its column
-// of numpy's matrix: readings without noise give it back.
+// of its matrix: readings without noise give it back.
 func TestFitIsThatOfNumpy(t *testing.T) {
 	c := readFitCheck(t)
 	f := six(t)
@@ -77,7 +77,7 @@ func TestFitIsThatOfNumpy(t *testing.T) {
 	}
 	for i, x := range mean {
 		if want := c.Estimate[i/6][i%6]; !(math.Abs(x-want) <= 1e-12*20e-6) {
-			t.Errorf("survey %d, saturation %d: %v, numpy %v", i/6, i%6, x, want)
+			t.Errorf("survey %d, saturation %d: %v, by arrays %v", i/6, i%6, x, want)
 		}
 		if z := (x - c.Truth[i/6][i%6]) / sd[i]; !(math.Abs(z) <= 4) {
 			t.Errorf("survey %d, saturation %d is %v standard deviations off the truth", i/6, i%6, z)

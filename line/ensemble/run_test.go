@@ -15,8 +15,8 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// check is what a numpy program made of the same line and the same scores: the recurrence
-// of the package comment written with arrays, quantiles by numpy.quantile.
+// check is what a program of array expressions made of the same line and the same scores: the recurrence
+// of the package comment written with arrays, quantiles between order statistics.
 type check struct {
 	N         int         `json:"n"`
 	Seed      uint64      `json:"seed"`
@@ -76,9 +76,9 @@ var fiveFifty = []float64{0.05, 0.5, 0.95}
 // near compares to 1e-12 of the charges that the numbers are differences of.
 func near(got, want float64) bool { return math.Abs(got-want) <= 1e-12*25e-6 }
 
-// TestRunIsThatOfNumpy walks a thousand lines with the scores of the numpy program, by
+// TestRunIsThatOfArrays walks a thousand lines with the scores of the program, by
 // columns and one by one.
-func TestRunIsThatOfNumpy(t *testing.T) {
+func TestRunIsThatOfArrays(t *testing.T) {
 	c := readCheck(t)
 	l := twenty(t)
 	if l.Draws() != 15 {
@@ -97,7 +97,7 @@ func TestRunIsThatOfNumpy(t *testing.T) {
 	for j, q := range s.Quantiles {
 		for k := range q {
 			if !near(q[k], c.Quantiles[j][k]) {
-				t.Errorf("step %d, chance %v: %v, numpy %v", j, fiveFifty[k], q[k], c.Quantiles[j][k])
+				t.Errorf("step %d, chance %v: %v, by arrays %v", j, fiveFifty[k], q[k], c.Quantiles[j][k])
 			}
 		}
 	}
@@ -108,7 +108,7 @@ func TestRunIsThatOfNumpy(t *testing.T) {
 			z[d] = counter.Normal(c.Seed, uint64(15*i+d))
 		}
 		if n := l.Walk(net, z); n != 20 || !near(float64(net[19]), want) {
-			t.Errorf("line %d: %v, numpy %v", i, net[19], want)
+			t.Errorf("line %d: %v, by arrays %v", i, net[19], want)
 		}
 	}
 	if n := testing.AllocsPerRun(10, func() { l.Walk(net, z) }); n != 0 {
@@ -191,7 +191,7 @@ func TestSorted(t *testing.T) {
 }
 
 // TestRunSamples: at any number of goroutines the bits are the same; the sample has the
-// quantiles of the thousand lines of numpy to what a thousand lines know.
+// quantiles of the thousand lines of that program to what a thousand lines know.
 func TestRunSamples(t *testing.T) {
 	l := twenty(t)
 	const n = 60000

@@ -45,7 +45,7 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 // Was September a cure? Worked out by hand: means 11,236.7 and 6,723.3 V; leak 2.2 s
 // and 0.57 s at 0.3 s of interval give e^(0.5277 − 0.1222)⁻¹ = 0.666; the error of
 // the hygrometer 1.5 % · 0.1957/% · 0.5277 on the wetter day. The
-// other values are closed forms in numpy.
+// other values are closed forms.
 func TestCompareReadings(t *testing.T) {
 	w := &Weathering{Time: sheetLaw(t, 0), Dwell: 0.3 * units.Second, Design: feeder(t, 0.295)}
 	january := day(t, 0.295, 13800, 12190, 7720)

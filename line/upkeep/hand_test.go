@@ -91,7 +91,7 @@ func TestRepeatsAreOneSpot(t *testing.T) {
 
 // Clusters of 3, 9, 0, 8 and of 1, 6, 0, 1 events in a shift each: Pearson's sum over 6 degrees of freedom is 3.6333,
 // the variance of ln(8/20) 3.6333·(1/20 + 1/8) = 0.63583, t = 1.1491, p = 0.2942; the 97.5 % quantile is 2.4469
-// (scipy.stats.t). One entry a side cannot cluster: of 14 events 12 after have p = 2·P(12 … 14) = 2·106/2^14.
+// (Student's). One entry a side cannot cluster: of 14 events 12 after have p = 2·P(12 … 14) = 2·106/2^14.
 func TestCountsByHand(t *testing.T) {
 	c, err := CompareCounts(Counts{Events: []int{3, 9, 0, 8}}, Counts{Events: []int{1, 6, 0, 1}}, known.Band{})
 	if err != nil {
@@ -117,7 +117,7 @@ func TestCountsByHand(t *testing.T) {
 // A device that leaves 700 V of 1000 V with a zero that is off by 300 V: the on alone has (0.3/0.7)² + 0.2²/3 =
 // 0.19701,
 // beyond a ninth, so that the difference is tested on its own scale: z = 0.3/√(0.49·0.19701 + 0.2²/6 + 0.3²) = 0.6825,
-// p = 0.49491, up to 0.7·(1 + 1.96·√0.29367) = 1.4435 (scipy.stats.norm).
+// p = 0.49491, up to 0.7·(1 + 1.96·√0.29367) = 1.4435 (the normal law).
 func TestSwitchedNearZero(t *testing.T) {
 	of := func(v ...units.DisplayVoltage) Readings { return Readings{Values: v} }
 	c, err := CompareSwitched(of(1000, 1200, 800), of(700, 690, 710), of(1100, 900, 1000),

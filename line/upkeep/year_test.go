@@ -46,8 +46,8 @@ func celsius(t units.Temperature) float64 { return float64(t) - 273.15 }
 
 // The critical humidity by hand: τ_c = 0.3 s/ln(6/1.74) = 0.2424 s, RH = (2.9 −
 // lg 0.2424)/0.085 = 41.36 %; doubts 0.1/0.085 = 1.18, 2.5 and 0.1/(0.085·2.3026·1.238)
-// = 0.41 %RH, together 2.79. The other values are Magnus' formula and closed forms in
-// numpy, which agree to 0.1 K.
+// = 0.41 %RH, together 2.79. The other values are Magnus' formula and closed forms,
+// which agree to 0.1 K.
 func TestThreshold(t *testing.T) {
 	got, err := press(t, 12000, 27, 1.74).Threshold()
 	if err != nil {

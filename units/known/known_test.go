@@ -11,8 +11,8 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// TestBand compares quantiles with scipy 1.10.1 (stats.norm, lognorm, uniform;
-// ppf at 0.05 and 0.95), which prints 16 digits.
+// TestBand compares quantiles with those of another implementation (normal, lognormal,
+// uniform; at 0.05 and 0.95), which prints 16 digits.
 func TestBand(t *testing.T) {
 	for _, c := range []struct {
 		b      known.Band
