@@ -18,6 +18,9 @@
 //	line      a whole production line; line/survey: from readings to the source. Start
 //	          here for the main job; line/cure: what changes bring; line/upkeep: what
 //	          makes a cure last
+//	…test     models of your own held to the laws of their kind, by one call in a test:
+//	          charge/chargetest, decay/decaytest, humidity/humiditytest, ionflow/ionflowtest,
+//	          line/linetest, units/unitstest
 //
 // The three physics packages do not import each other; what they share is a
 // number with a unit. Start with [example.org/pithball/line/survey], or run

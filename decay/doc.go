@@ -17,6 +17,7 @@
 //	NewExponential … NewTransit        laws: value, rate and time to a fraction
 //	NewParallel, NewMixture, After, Then   laws made of laws
 //	TimeTo, Rate                       for any law, also one of your own
+//	decaytest.Laws                     holds a law of your own to what a decay must do, in a test
 //	Layer, NewStack, NewFloatingFilm   films in layers, on earth and in a free span
 //	NewLiquid                          liquids, and when the ohmic law is refused
 //	NewRing, NewBars, ClassScheme      resistance tests: factors and classes

@@ -7,6 +7,7 @@
 //
 // # Where to begin
 //
+//	what is the dew point of the air in a room                    NewAir or Room.Steady, Air.DewPoint
 //	what is the RH at the press, 27 °C, if it is 45 % at 20 °C    NewAir, Air.At
 //	what does outdoor air become indoors                          NewRoom, Room.Steady
 //	how much water for 45 %RH                                     Room.Humidify

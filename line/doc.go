@@ -5,6 +5,11 @@
 //	Line.Expect         what a meter shows at a place, with its band
 //	Line.With           the line with other contacts and bars, as a survey found them
 //
+// Of a Description the types that are looked for most: [StationSpec] is one station,
+// [Bar] an ioniser by its maker's data (in [IonSpec]), [Meter] a meter, [ChangeSpec] what
+// a contact gives. [Start] makes a first description of eight answers. Quantities in the file
+// are texts with units, read by [example.org/pithball/units.Parse].
+//
 // The way back, from readings to what each contact does, is package
 // [example.org/pithball/line/survey].
 //

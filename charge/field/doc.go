@@ -11,7 +11,8 @@
 //     [ProfileField], of patches [PatchShare], [BarePatchShare]. With both faces and the film
 //     between them: [Film.Between]. Parts: [SphereField], [CylinderField], [BoxField],
 //     [StreamField].
-//   - Meters: [NewFieldMeter], a bare face [BareFaceFactor], [NewVoltmeter].
+//   - Meters: what it shows at another distance than its nominal one, [NewFieldMeter] and
+//     [FieldMeter.Display]; a bare face [BareFaceFactor], [NewVoltmeter].
 //   - Readings: what one reading can say of both faces [SeparateFaces], what is wrong
 //     with the way it was taken [ReadingConditions.Flaws], how many are needed
 //     [Repeats].

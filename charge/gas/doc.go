@@ -10,6 +10,8 @@
 //     [CapFreeWeb] in a free span, [CapSphere] on a metal ball, [CapSquare] on a small
 //     part, [CapUniform] and [CapBulk] for a stated strength. All are made of [Least];
 //     with limits, [CapBackedLimits] and [LeastLimits].
+//   - What breaks down first before a film on earthed metal, the air or the film: the
+//     lesser of [CapBacked] and, for the strength of the film itself, [CapBulk].
 //   - Another gas: [NewPaschen] and [Paschen.CapBacked], [FindSparkingMinimum].
 //
 // Charge density in air is set by this breakdown, not by the difference of work
