@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/pithball/line"
@@ -42,6 +43,18 @@ func TestKilovolts(t *testing.T) {
 		-190: "−0.19", 790: "0.79", -1450: "−1.4", 18000: "18", math.NaN(): "–"} {
 		if got := Kilovolts(v); got != want {
 			t.Errorf("%g V: %q kV, want %q", v, got, want)
+		}
+	}
+}
+
+// TestStopSaysWhere: the text goes to a terminal and to a notebook; both readers learn where to answer.
+func TestStopSaysWhere(t *testing.T) {
+	var b strings.Builder
+	(&Decision{Stop: "the zone is not known", word: "earth"}).Text(&b)
+	for _, want := range []string{"STOP: the zone is not known.", "only earthing", "-site of the survey program",
+		"site= in a notebook"} {
+		if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), want) {
+			t.Errorf("%q lacks %q", b.String(), want)
 		}
 	}
 }
