@@ -192,3 +192,16 @@ func TestAnswersInText(t *testing.T) {
 		t.Errorf("%v, %v", z, err)
 	}
 }
+
+// Only the ionisers of the line have an output: its idler has none, nor has a name that is not there.
+func TestIonisesByName(t *testing.T) {
+	l, err := line.New(withBar(false))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]bool{"bar": true, "idler": false, "nobody": false} {
+		if got := ionises(l, name); got != want {
+			t.Errorf("%s: %t", name, got)
+		}
+	}
+}
