@@ -190,3 +190,23 @@ func TestFaultsOfHours(t *testing.T) {
 		t.Errorf("%v %v %v", list, begin, err)
 	}
 }
+
+// TestFlagRanges: a flag out of its range is told as it was written, with the range in its unit, converted by hand.
+func TestFlagRanges(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"plan", "-speed", "1e6 ft/min"}, "survey: -speed: 1e6 ft/min: want 0.019685 … 19685 ft/min\n"},
+		{[]string{"-limit", "5 C/m²"}, "survey: -limit: 5 C/m²: want 1e-12 … 0.01 C/m²; or cling, or \"5 kV/in\"\n"},
+		{[]string{"plan", "-line", "testdata/plant_b.json", "-rate", "1e9 1/h"},
+			"survey: -rate: 1e9 1/h: want 0.36 … 3.6e+06 1/h\n"},
+		{[]string{"plan", "-line", "testdata/plant_b.json", "-cold", "300 °F"},
+			"survey: -cold: 300 °F: want -40 … 176 °F\n"},
+	} {
+		var o, e strings.Builder
+		if code := run(c.args, &o, &e); code != 2 || e.String() != c.want || o.Len() > 0 {
+			t.Errorf("%v: exit %d, %q, want %q", c.args, code, e.String(), c.want)
+		}
+	}
+}
