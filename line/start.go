@@ -173,7 +173,8 @@ func (s *starter) meters(a *Answers) {
 		Placing: 3 * units.Millimetre,
 		Spots:   0.25},
 		// The faces show over a roller, to this one only; nothing is asked of it until readings name it.
-		{Name: "voltmeter", Kind: VoltmeterKind, FullScale: 500, Gain: 0.04, Offset: 3 * units.Volt, Spots: 0.25}}
+		{Name: "voltmeter", Kind: VoltmeterKind, FullScale: units.DisplayVoltage(500 * units.Volt), Gain: 0.04,
+			Offset: 3 * units.Volt, Spots: 0.25}}
 	what := "25 mm, guarded, ± 6 %, 40 V of zero, 3 mm of placing, 25 % from spot to spot; " +
 		"a voltmeter for rollers, to 500 V, ± 4 %, " +
 		"3 V of zero"

@@ -329,9 +329,9 @@ func (d *Decision) displays() bool {
 // Text writes the decision for a terminal.
 func (d *Decision) Text(b *strings.Builder) {
 	if d.Stop != "" {
-		fmt.Fprintf(b, "STOP: %s. Until then only %sing and reading; "+
-			"answer it among the answers about the site (-site of the "+
-			"survey program, site= in a notebook).\n\n", d.Stop, d.word)
+		fmt.Fprintf(b, "STOP: %s. Until then only %sing and reading.\n"+
+			"The answers about the site settle it (-site of the survey program, site= in a notebook).\n\n",
+			d.Stop, d.word)
 	}
 	fmt.Fprintf(b, "%s, before anything else:\n", strings.ToUpper(d.word[:1])+d.word[1:])
 	for _, c := range d.Ground {
