@@ -413,7 +413,7 @@ func (f *Fit) fillParams() {
 				par.Low, par.High = f.noise.move(x, -half), f.noise.move(x, half)
 			}
 		}
-		if in.unit == "V" {
+		if in.scale == linear { // the voltages
 			par.Value, par.Err, par.Low, par.High = par.Value*f.unit, par.Err*f.unit, par.Low*f.unit, par.High*f.unit
 		}
 		f.params[j] = par

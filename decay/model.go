@@ -286,13 +286,13 @@ func (m Model) bounds(j int, first, lo, hi float64) (low, high float64) {
 		return -3, 7 // β = 0.047 … 0.9991
 	case p.scale == logit:
 		return -9, 9
-	case p.name == "n":
+	case m == ModelPowerLaw && j == 1: // n
 		return math.Log(0.02), math.Log(50)
-	case p.name == "a":
+	case m == ModelOhmicMobility && j == 1: // a
 		return math.Log(1e-4), math.Log(1e6)
-	case p.name == "k_v0" && first > 0:
+	case m == ModelHyperbolic && first > 0: // k·V0
 		return -math.Log(1e6 * hi), math.Log(150 / first)
-	case p.name == "k_v0":
+	case m == ModelHyperbolic:
 		return -math.Log(1e6 * hi), math.Log(1e3 / lo)
 	case first > 0 && (m == ModelExponential || m == ModelOffsetExponential || m == ModelTwoExponentials):
 		least = 0.2 * first // e^5 = 148

@@ -145,12 +145,12 @@ func parse(args []string, stderr io.Writer) (*command, *options, error) {
 		args = args[1:]
 	}
 	o := &options{}
-	var system string
+	var system, format string
 	f := flag.NewFlagSet("survey "+c.name, flag.ContinueOnError)
 	f.SetOutput(stderr)
 	f.Usage = func() { usage(stderr, f, c, all, bare) }
 	c.flags(f, o)
-	f.StringVar(&o.format, "format", "text", "what to print: text or json")
+	f.StringVar(&format, "format", "text", "what to print: text or json")
 	f.BoolVar(&o.tell, "progress", false, "tell what a long run is at on standard error; "+
 		"on a terminal it does so by itself")
 	f.StringVar(&system, "units", "metric", "units to print: metric or us")
@@ -163,10 +163,15 @@ func parse(args []string, stderr io.Writer) (*command, *options, error) {
 	switch {
 	case f.NArg() > 0:
 		return nil, nil, &inputError{fmt.Errorf("argument %q: want flags only; see survey %s -h", f.Arg(0), c.name)}
-	case o.format != "text" && o.format != "json":
-		return nil, nil, &inputError{fmt.Errorf("-format: %s: want text or json", o.format)}
 	case o.line == "" && o.survey != "":
 		return nil, nil, &inputError{errors.New("-line: missing; want the description that -survey belongs to")}
+	}
+	switch format {
+	case "text":
+	case "json":
+		o.json = true
+	default:
+		return nil, nil, &inputError{fmt.Errorf("-format: %s: want text or json", format)}
 	}
 	switch system {
 	case "metric":

@@ -139,7 +139,7 @@ func compare(o *options, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if o.format == "json" {
+	if o.json {
 		return encode(stdout, comparisonJSON(f, &c))
 	}
 	var b strings.Builder

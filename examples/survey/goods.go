@@ -95,7 +95,7 @@ func goodsVerdict(o *options, in *report.GoodsInput, stdout io.Writer) error {
 		}
 	}
 	var b strings.Builder
-	if o.format == "json" {
+	if o.json {
 		err = r.JSON(&b)
 	} else {
 		err = r.Text(&b)
@@ -113,7 +113,7 @@ func (o *options) put(b *strings.Builder, html []byte, stdout io.Writer) error {
 		if err != nil {
 			return &inputError{fmt.Errorf("-html: %w", err)}
 		}
-		if o.format == "text" {
+		if !o.json {
 			fmt.Fprintf(b, "\nReport: %s\n", path)
 		}
 	}
@@ -127,7 +127,7 @@ func goodsPlan(o *options, in *report.GoodsInput, stdout io.Writer) error {
 	if err != nil {
 		return &inputError{err}
 	}
-	if o.format == "json" {
+	if o.json {
 		return r.JSON(stdout)
 	}
 	var b strings.Builder
@@ -157,7 +157,7 @@ func goodsTry(o *options, in *report.GoodsInput, stdout io.Writer) error {
 	}
 	now, p := in.Route.Predict(0), then.Predict(0)
 	hazards := report.Merged(then.Hazards(), o.system)
-	if o.format == "json" {
+	if o.json {
 		return encode(stdout, struct {
 			Schema  string                `json:"schema"`
 			Line    string                `json:"line"`

@@ -50,7 +50,7 @@ type options struct {
 	rate, cold                string // of goods
 	chance                    float64
 	faces                     bool
-	format                    string
+	json                      bool // what is printed
 	system                    units.System
 	tell                      bool // progress, also where standard error is no terminal
 	progress                  *progress
@@ -127,7 +127,7 @@ func verdict(o *options, stdout io.Writer) error {
 		}
 	}
 	var out strings.Builder
-	if o.format == "json" {
+	if o.json {
 		err = r.JSON(&out)
 	} else {
 		err = r.Text(&out)

@@ -149,7 +149,7 @@ func try(o *options, stdout io.Writer) error {
 	for _, c := range list {
 		words = append(words, c.String())
 	}
-	if o.format == "json" {
+	if o.json {
 		return encode(stdout, tryJSON(d, words, &now, &p, cautions))
 	}
 	var b strings.Builder
@@ -291,7 +291,7 @@ func plan(o *options, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if o.format == "json" {
+	if o.json {
 		return encode(stdout, planJSON(d, p, cautions))
 	}
 	var b strings.Builder

@@ -179,7 +179,7 @@ func forecast(o *options, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if o.format == "json" {
+	if o.json {
 		return encode(stdout, yearsJSON(f, years))
 	}
 	var b strings.Builder

@@ -160,7 +160,7 @@ func start(o *options, stdout io.Writer) error {
 	if err != nil {
 		return &inputError{err}
 	}
-	if o.format == "json" {
+	if o.json {
 		return encode(stdout, struct {
 			Schema  string            `json:"schema"`
 			File    string            `json:"file"`

@@ -70,7 +70,7 @@ func hazards(o *options, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if o.format == "json" {
+	if o.json {
 		return encode(stdout, struct {
 			Schema  string          `json:"schema"`
 			Line    string          `json:"line"`
@@ -153,7 +153,7 @@ func keep(o *options, stdout io.Writer) error {
 	if err != nil {
 		return care.told(under(err, "meter", "-meter"))
 	}
-	if o.format == "json" {
+	if o.json {
 		return encode(stdout, keepJSON(d, &k))
 	}
 	var b strings.Builder

@@ -315,7 +315,7 @@ func (d *Decision) failing(p *cure.Plan) {
 
 // charge names what the outlook is of.
 func (d *Decision) charge() string {
-	if d.Unit == "µC/m²" && d.limit > 0 {
+	if d.limit > 0 {
 		return "net charge"
 	}
 	return "charge"
