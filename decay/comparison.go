@@ -8,9 +8,9 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Comparison is the fits of several models to one record, the best first. It
+// ModelComparison is the fits of several models to one record, the best first. It
 // comes from [FitDecay]; the zero value has no fits.
-type Comparison struct {
+type ModelComparison struct {
 	fits     []*Fit
 	findings []Finding
 	failed   []error
@@ -18,7 +18,7 @@ type Comparison struct {
 
 // Best returns the fit of the least AICc among the laws that have not collapsed
 // into a simpler one; nil for the zero Comparison.
-func (c *Comparison) Best() *Fit {
+func (c *ModelComparison) Best() *Fit {
 	if len(c.fits) == 0 {
 		return nil
 	}
@@ -27,10 +27,10 @@ func (c *Comparison) Best() *Fit {
 
 // Fits returns all fits, the best first, those that have collapsed into a
 // simpler law last.
-func (c *Comparison) Fits() []*Fit { return slices.Clone(c.fits) }
+func (c *ModelComparison) Fits() []*Fit { return slices.Clone(c.fits) }
 
 // Of returns the fit of a model, nil if it was not fitted.
-func (c *Comparison) Of(m Model) *Fit {
+func (c *ModelComparison) Of(m Model) *Fit {
 	for _, f := range c.fits {
 		if f.model == m {
 			return f
@@ -43,7 +43,7 @@ func (c *Comparison) Of(m Model) *Fit {
 // exp(−ΔAICc/2). NaN for an index out of range. Source: K. P. Burnham and D. R.
 // Anderson, Model Selection and Multimodel Inference, 2nd ed. (Springer 2002),
 // section 2.9.
-func (c *Comparison) Weight(i int) float64 { // [1]
+func (c *ModelComparison) Weight(i int) float64 { // [1]
 	if i < 0 || i >= len(c.fits) {
 		return math.NaN()
 	}
@@ -55,10 +55,10 @@ func (c *Comparison) Weight(i int) float64 { // [1]
 }
 
 // Findings lists what is doubtful, those of the best fit included.
-func (c *Comparison) Findings() []Finding { return slices.Clone(c.findings) }
+func (c *ModelComparison) Findings() []Finding { return slices.Clone(c.findings) }
 
 // Failed returns the models that could not be fitted, each with its reason.
-func (c *Comparison) Failed() []error { return slices.Clone(c.failed) }
+func (c *ModelComparison) Failed() []error { return slices.Clone(c.failed) }
 
 // within are the laws that each law contains as a limit, at which its further
 // parameters say nothing.
@@ -79,7 +79,7 @@ const (
 // rank works out the criteria, says which laws have collapsed into simpler ones
 // and sorts. late are fits that begin before t = 0, for the finding ClockLate
 // only.
-func (c *Comparison) rank(late []*Fit) {
+func (c *ModelComparison) rank(late []*Fit) {
 	all := slices.Concat(c.fits, late)
 	if c.fits[0].settings.Robust {
 		robustDeviances(all)
@@ -149,7 +149,7 @@ func robustDeviances(fits []*Fit) {
 
 // collapse finds whether f describes the readings better than the laws that it
 // contains, by the F test of the further parameters.
-func (f *Fit) collapse(c *Comparison) {
+func (f *Fit) collapse(c *ModelComparison) {
 	for _, m := range within[f.model] {
 		if m == ModelExponential && f.settings.Offset && f.model != ModelOffsetExponential && c.Of(m) == nil {
 			m = ModelOffsetExponential
@@ -186,7 +186,7 @@ func (f *Fit) odds(gain float64, parameters int) float64 { // [1]
 // of charge, 2 for a spot, with room for what lies between and for the fit.
 const leastOrder, mostOrder = 0.8, 2.5
 
-func (c *Comparison) judge(late []*Fit) {
+func (c *ModelComparison) judge(late []*Fit) {
 	best := c.fits[0]
 	add := func(x Finding) {
 		if !slices.Contains(c.findings, x) {
@@ -214,7 +214,7 @@ func (c *Comparison) judge(late []*Fit) {
 
 // hyperbolic reports whether the record shows a hyperbola of the orders that
 // ohmic spreading gives.
-func (c *Comparison) hyperbolic() bool {
+func (c *ModelComparison) hyperbolic() bool {
 	best := c.fits[0]
 	if best.model != ModelHyperbolic && best.model != ModelPowerLaw {
 		return false

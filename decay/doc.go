@@ -79,7 +79,7 @@
 //
 // # How far a warning holds
 //
-// How often a warning of [Comparison.Findings] is false or missing, over seeded records of
+// How often a warning of [ModelComparison.Findings] is false or missing, over seeded records of
 // the eight laws, of a line and a spot of charge under a probe and of two laws whose clock
 // was started 3 s late, read perfectly (0.1 % of V0), well, fairly (2 % and 5 %), for too
 // short, from too late on, with a drifting meter and with the noise stated right and at

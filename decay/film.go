@@ -44,17 +44,17 @@ type ConductingFilm struct {
 	FaceB units.SheetResistance // of face B; [NoConduction] if it has none
 }
 
-// Mode is one way in which the charge of both faces decays together, with one
+// FaceMode is one way in which the charge of both faces decays together, with one
 // time.
-type Mode struct {
+type FaceMode struct {
 	Tau  units.Time // relaxation time
 	A, B float64    // [1] shares of the faces, A² + B² = 1; equal signs: net charge
 }
 
-func (m Mode) orNaN() Mode {
+func (m FaceMode) orNaN() FaceMode {
 	if m.Tau == 0 {
 		nan := math.NaN()
-		return Mode{units.Time(nan), nan, nan}
+		return FaceMode{units.Time(nan), nan, nan}
 	}
 	return m
 }
@@ -70,7 +70,7 @@ func (m Mode) orNaN() Mode {
 // than about a wavelength. A field meter sees σ_A + σ_B only; the difference
 // decays separately and can outlive or undercut it.
 type FloatingFilm struct {
-	slow, fast Mode
+	slow, fast FaceMode
 	// σ = C·v: left[i] turns (σ_A, σ_B) into the amount of mode i.
 	left [2][2]float64
 }
@@ -122,7 +122,7 @@ func NewFloatingFilm(film ConductingFilm, wavelength units.Length) (FloatingFilm
 		if a < 0 {
 			n = -n
 		}
-		mode := Mode{units.Time(1 / lambda), a / n, b / n}
+		mode := FaceMode{units.Time(1 / lambda), a / n, b / n}
 		le, lo := n*v[0]/se, n*v[1]/so
 		f.left[i] = [2]float64{(le + lo) / math.Sqrt2, (le - lo) / math.Sqrt2}
 		if i == 0 {
@@ -135,11 +135,11 @@ func NewFloatingFilm(film ConductingFilm, wavelength units.Length) (FloatingFilm
 }
 
 // Slow returns the slower mode; with equal faces on a thin film the net charge.
-func (f FloatingFilm) Slow() Mode { return f.slow.orNaN() }
+func (f FloatingFilm) Slow() FaceMode { return f.slow.orNaN() }
 
 // Fast returns the faster mode; with equal faces on a thin film the pairing of
 // the faces.
-func (f FloatingFilm) Fast() Mode { return f.fast.orNaN() }
+func (f FloatingFilm) Fast() FaceMode { return f.fast.orNaN() }
 
 // At returns the amplitudes of both faces at time t from those at the start; the
 // start before t = 0, NaN for NaN.

@@ -115,8 +115,8 @@ func checkReadings(t []units.Time, v []units.Voltage) error {
 // error joins the reasons. Errors for wrong input are [*known.FieldError]s,
 // joined, that name every bad reading.
 //
-// A good fit is no proof of a mechanism: read [Comparison.Findings].
-func FitDecay(t []units.Time, v []units.Voltage, settings FitSettings) (*Comparison, error) {
+// A good fit is no proof of a mechanism: read [ModelComparison.Findings].
+func FitDecay(t []units.Time, v []units.Voltage, settings FitSettings) (*ModelComparison, error) {
 	if err := errors.Join(settings.check(), checkReadings(t, v)); err != nil {
 		return nil, err
 	}
@@ -125,7 +125,7 @@ func FitDecay(t []units.Time, v []units.Voltage, settings FitSettings) (*Compari
 		list = AllModels()
 	}
 	f := newFitter(t, v, settings)
-	c := &Comparison{}
+	c := &ModelComparison{}
 	for i, m := range list {
 		if settings.Offset && m == ModelExponential && slices.Contains(list, ModelOffsetExponential) ||
 			slices.Contains(list[:i], m) {

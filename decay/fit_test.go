@@ -138,7 +138,7 @@ func TestCostOfTheWrongLaw(t *testing.T) {
 func TestFitFindings(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	long := logTimes(0.3, 100, 40)
-	has := func(c *decay.Comparison, x decay.Finding) bool { return slices.Contains(c.Findings(), x) }
+	has := func(c *decay.ModelComparison, x decay.Finding) bool { return slices.Contains(c.Findings(), x) }
 
 	// A probe over a line of charge on a plain ohmic sheet: the hyperbola wins and
 	// proves nothing.

@@ -48,7 +48,7 @@ type TimeInterval struct {
 // the linearised law. The errors are those of v only ([*known.FieldError]): a law
 // that never gets there has the time +Inf and an interval.
 //
-// It holds if the law is the right one: see [Comparison.TimeToVoltage].
+// It holds if the law is the right one: see [ModelComparison.TimeToVoltage].
 func (f *Fit) TimeToVoltageInterval(v units.Voltage) (TimeInterval, error) {
 	w, err := f.when(target{v: float64(v)})
 	if err != nil {
@@ -289,17 +289,17 @@ const surviving = 10
 //
 // Source of the averaging: D. Turek and D. Fletcher, Comput. Stat. Data Anal. 56
 // (2012) 2809 (model-averaged tail areas).
-func (c *Comparison) TimeToVoltage(v units.Voltage) (TimeSpread, error) {
+func (c *ModelComparison) TimeToVoltage(v units.Voltage) (TimeSpread, error) {
 	return c.spread(target{v: float64(v)}, func(f *Fit) (units.Time, error) { return f.TimeToVoltage(v) })
 }
 
 // TimeToFraction returns the same for the fraction q, 0 < q < 1, of the voltage
 // at t = 0 of the record's clock.
-func (c *Comparison) TimeToFraction(q float64) (TimeSpread, error) { // q [1]
+func (c *ModelComparison) TimeToFraction(q float64) (TimeSpread, error) { // q [1]
 	return c.spread(target{q: q, fraction: true}, func(f *Fit) (units.Time, error) { return f.TimeToFraction(q) })
 }
 
-func (c *Comparison) spread(g target, timeTo func(*Fit) (units.Time, error)) (TimeSpread, error) {
+func (c *ModelComparison) spread(g target, timeTo func(*Fit) (units.Time, error)) (TimeSpread, error) {
 	best := c.Best()
 	if best == nil {
 		nan := units.Time(math.NaN())

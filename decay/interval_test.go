@@ -168,7 +168,7 @@ func TestSpreadHolds(t *testing.T) {
 // TestZeroFits: what was not made by FitDecay says so and never panics.
 func TestZeroFits(t *testing.T) {
 	var f decay.Fit
-	var c decay.Comparison
+	var c decay.ModelComparison
 	var field *known.FieldError
 	_, err1 := f.TimeToVoltage(1)
 	_, err2 := f.TimeToFractionInterval(0.5)

@@ -11,7 +11,7 @@ import (
 
 // TestZeroValues: nothing that needs a constructor answers with a number without it.
 func TestZeroValues(t *testing.T) {
-	values := []any{decay.ClassScheme{}, decay.Comparison{}, decay.CurieSchweidler{}, decay.Electrode{},
+	values := []any{decay.ClassScheme{}, decay.ModelComparison{}, decay.CurieSchweidler{}, decay.Electrode{},
 		decay.Exponential{}, decay.Exponentials{}, decay.Fit{}, decay.FloatingFilm{}, decay.FreeDisc{},
 		decay.FreeStripe{}, decay.GuardedElectrode{}, decay.Hyperbolic{}, decay.Later{}, decay.Layer{},
 		decay.LineUnderProbe{}, decay.Liquid{}, decay.Logarithmic{}, decay.Mixture{}, decay.OffsetExponential{},

@@ -9,7 +9,7 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Constants of the relations of [Model].
+// Constants of the relations of [AirModel].
 const (
 	// [1] molar mass of water over that of dry air, ASHRAE Fundamentals 2017 ch. 1 eq. 20
 	massRatio   = 0.621945
@@ -28,7 +28,7 @@ const (
 )
 
 // Air is moist air: temperature, total pressure and vapour pressure, with the
-// [Model] that relates them. It is immutable. The vapour pressure is the mole
+// [AirModel] that relates them. It is immutable. The vapour pressure is the mole
 // fraction of vapour times the total pressure, which heating and cooling at
 // constant pressure leave as it is. The zero value is no air: its methods
 // return NaN.
@@ -36,7 +36,7 @@ type Air struct {
 	t units.Temperature
 	p units.Pressure
 	e units.Pressure
-	m Model
+	m AirModel
 }
 
 // NewAir returns air of temperature t (−100 … 200 °C), relative humidity rh
@@ -56,7 +56,7 @@ func NewAir(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (A
 }
 
 // Air is [NewAir] by the model.
-func (m Model) Air(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (Air, error) {
+func (m AirModel) Air(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (Air, error) {
 	err := errors.Join(m.check(t, p), known.InRange("rh", rh, 0, units.RelativeHumidity(1)))
 	if err != nil {
 		return Air{}, err
@@ -65,7 +65,7 @@ func (m Model) Air(t units.Temperature, rh units.RelativeHumidity, p units.Press
 	return withVapour(m, t, p, units.Pressure(float64(rh)*es), "rh", rh)
 }
 
-func (m Model) check(t units.Temperature, p units.Pressure) error {
+func (m AirModel) check(t units.Temperature, p units.Pressure) error {
 	err := errors.Join(m.checkSelf(), checkPressure(p))
 	if e := known.InRange("t", t, lowestT, highestT); e != nil {
 		err = errors.Join(err, known.Wrong("t", t, "−100 … 200 °C"))
@@ -73,7 +73,7 @@ func (m Model) check(t units.Temperature, p units.Pressure) error {
 	return err
 }
 
-func (m Model) checkSelf() error {
+func (m AirModel) checkSelf() error {
 	if m >= models {
 		return known.Wrong("model", uint8(m), "one of Models()")
 	}
@@ -84,7 +84,7 @@ func checkPressure(p units.Pressure) error { return known.InRange("p", p, lowest
 
 // withVapour builds the air; field and value name what led to e in an error. It is
 // generic so that only an error allocates.
-func withVapour[V any](m Model, t units.Temperature, p, e units.Pressure, field string, value V) (Air, error) {
+func withVapour[V any](m AirModel, t units.Temperature, p, e units.Pressure, field string, value V) (Air, error) {
 	if !(e >= 0 && e <= p*mostVapour) {
 		return Air{}, known.Wrong(field, value, "a vapour pressure of 0 to 99 % of the total pressure "+p.String())
 	}
@@ -113,7 +113,7 @@ func (a Air) Pressure() units.Pressure { return orNaN(a, a.p) }
 func (a Air) VapourPressure() units.Pressure { return orNaN(a, a.e) }
 
 // Model returns the formulas that the air was built with.
-func (a Air) Model() Model { return a.m }
+func (a Air) Model() AirModel { return a.m }
 
 // valid is false for the zero value.
 func (a Air) valid() bool { return a.p > 0 }

@@ -38,7 +38,7 @@ func (r *Reference) UnmarshalText(b []byte) error {
 	return enum.Read("reference", referenceNames[:], b, r)
 }
 
-// States are columns of results of [Model.StatesTo]. Each has as many rows as
+// States are columns of results of [AirModel.StatesTo]. Each has as many rows as
 // the arguments, or is nil if it is not wanted.
 type States struct {
 	HumidityRatio     []units.HumidityRatio // W, per dry air
@@ -58,7 +58,8 @@ type States struct {
 // [*known.FieldError] for "rows"; the other rows are computed all the same.
 // Columns of different lengths are a [*known.FieldError] and nothing is
 // computed.
-func (m Model) StatesTo(dst *States, t []units.Temperature, rh []units.Ratio, p []units.Pressure, ref Reference) error {
+func (m AirModel) StatesTo(dst *States, t []units.Temperature, rh []units.Ratio, p []units.Pressure,
+	ref Reference) error {
 	n := len(t)
 	for _, c := range []struct {
 		name string
@@ -112,7 +113,7 @@ func fill[Q ~float64](dst []Q, src []float64, at int) {
 	}
 }
 
-func (m Model) slowState(t units.Temperature, rh units.Ratio, p units.Pressure, ref Reference) (w, td, tw, h float64,
+func (m AirModel) slowState(t units.Temperature, rh units.Ratio, p units.Pressure, ref Reference) (w, td, tw, h float64,
 	ok bool) {
 	k := rhWater
 	if ref == OverIce || ref == Mixed && t < TriplePoint {

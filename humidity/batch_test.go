@@ -139,7 +139,7 @@ func BenchmarkStates(b *testing.B) {
 	const n = 100000
 	ts, rh, p := ruleStates(n)
 	d := columns(n)
-	for _, m := range []Model{ASHRAEIdeal, IAPWSIdeal, IAPWS} {
+	for _, m := range []AirModel{ASHRAEIdeal, IAPWSIdeal, IAPWS} {
 		b.Run(m.String(), func(b *testing.B) {
 			_ = m.StatesTo(d, ts, rh, p, Mixed)
 			b.ReportAllocs()
@@ -154,7 +154,7 @@ func BenchmarkStates(b *testing.B) {
 }
 
 func BenchmarkAir(b *testing.B) {
-	for _, m := range []Model{ASHRAEIdeal, IAPWS} {
+	for _, m := range []AirModel{ASHRAEIdeal, IAPWS} {
 		b.Run(m.String(), func(b *testing.B) {
 			b.ReportAllocs()
 			var s float64

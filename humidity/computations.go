@@ -73,7 +73,7 @@ func saturationComputations() []compute.Entry {
 			return t
 		}, law, "= Temperature at which the saturation vapour pressure by a named equation has a value.",
 			"equation: published equation; pressure 1e-6…22.064e6: saturation pressure -> temperature: temperature"),
-		compute.Of("Enhancement", func(m Model, t units.Temperature, p units.Pressure) (w, i, c units.Ratio) {
+		compute.Of("Enhancement", func(m AirModel, t units.Temperature, p units.Pressure) (w, i, c units.Ratio) {
 			w, _ = m.EnhancementWater(t, p)
 			i, _ = m.EnhancementIce(t, p)
 			c, _ = EnhancementCIPM(t, p)
@@ -133,7 +133,8 @@ func airComputations() []compute.Entry {
 		}, fundamentals, "= Moist air by the default formulas from temperature, relative humidity over water and "+
 			"pressure, and all its measures.",
 			aDryBulb, aRH, aPressure, allMeasures),
-		compute.Of("Air", func(m Model, t units.Temperature, rh float64, ref Reference, p units.Pressure) (airTold, error) {
+		compute.Of("Air", func(m AirModel, t units.Temperature, rh float64, ref Reference, p units.Pressure) (airTold,
+			error) {
 			if ref == OverWater {
 				return tell(m.Air(t, units.RelativeHumidity(rh), p))
 			}
@@ -141,11 +142,11 @@ func airComputations() []compute.Entry {
 		}, fundamentals, "= Moist air by named formulas from temperature, relative humidity over the stated phase and "+
 			"pressure, and all its measures.",
 			aModel, aDryBulb, aAnyRH, aOver, aPressure, allMeasures),
-		compute.Of("AirFrom", func(m Model, p units.Pressure, ka int, a float64, kb int, b float64) (airTold, error) {
+		compute.Of("AirFrom", func(m AirModel, p units.Pressure, ka int, a float64, kb int, b float64) (airTold, error) {
 			return tell(m.AirFrom(p, Given{measure(ka) + dryBulb, a}, Given{measure(kb) + dryBulb, b}))
 		}, fundamentals, "= Moist air from any two independent measures and the pressure, and all its measures.",
 			aModel, aPressure, "kind_a"+kinds+": what a is; a"+value+"; kind_b"+kinds+": what b is; b"+value, allMeasures),
-		compute.Of("Heated", func(m Model, t units.Temperature, rh float64, ref Reference, p units.Pressure,
+		compute.Of("Heated", func(m AirModel, t units.Temperature, rh float64, ref Reference, p units.Pressure,
 			surface units.Temperature) (units.RelativeHumidity, units.HumidityRatio, error) {
 			x, err := m.AirFrom(p, DryBulb(t), given(ref, rh))
 			if err != nil {
@@ -158,7 +159,7 @@ func airComputations() []compute.Entry {
 			aModel, "temperature"+anyT+": dry bulb before", aAnyRH, aOver, aPressure,
 			"surface"+anyT+": temperature after, or of the web",
 			"-> rh: relative humidity over water after; humidity_ratio: W, as before"),
-		compute.Of("States", func(m Model, t units.Temperature, rh units.Ratio, ref Reference,
+		compute.Of("States", func(m AirModel, t units.Temperature, rh units.Ratio, ref Reference,
 			p units.Pressure) (w units.HumidityRatio,
 			td, tw units.Temperature, h units.EnergyPerMass, err error) {
 			s := States{[]units.HumidityRatio{0}, []units.Temperature{0}, []units.Temperature{0}, []units.EnergyPerMass{0}}

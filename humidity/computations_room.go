@@ -8,7 +8,7 @@ import (
 
 // outdoors is the outdoor air of an entry.
 type outdoors struct {
-	Model       Model
+	Model       AirModel
 	Temperature units.Temperature
 	RH          float64
 	Reference   Reference

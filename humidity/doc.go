@@ -32,7 +32,7 @@
 // humidity over water is supersaturated over ice; that is ordinary winter air
 // and it is accepted and flagged ([Air.Supersaturated]).
 //
-// [Model] chooses the formulas by name: [IAPWS] with the enhancement factor of
+// [AirModel] chooses the formulas by name: [IAPWS] with the enhancement factor of
 // real air is the default; [ASHRAEIdeal] and [WMOMagnus] reproduce tables made
 // with those. Single equations are [Equation]s.
 //

@@ -66,7 +66,7 @@ func ExampleAirFrom() {
 	// b: humidity ratio 6 g/kg: want a measure that says something else than the dew point
 }
 
-func ExampleModel() {
+func ExampleAirModel() {
 	for _, m := range humidity.Models() {
 		a := must(m.Air(units.Celsius(25), 100*units.PercentRH, units.Atmosphere))
 		fmt.Printf("%-12s W %.6f\n", m, float64(a.HumidityRatio()))
@@ -79,7 +79,7 @@ func ExampleModel() {
 	// wmo-magnus   W 0.020021
 }
 
-func ExampleModel_StatesTo() {
+func ExampleAirModel_StatesTo() {
 	t := []units.Temperature{units.Celsius(20), units.Celsius(-10), 20 * units.Kelvin}
 	rh := []units.Ratio{units.Ratio(0.5), units.Ratio(0.8), units.Ratio(0.5)}
 	p := []units.Pressure{units.Atmosphere, units.Atmosphere, units.Atmosphere}

@@ -42,7 +42,7 @@ var fastModel = [models]func() *fastTables{
 	WMOMagnus:   sync.OnceValue(func() *fastTables { return newFastTables(WMOMagnus) }),
 }
 
-func newFastTables(m Model) *fastTables {
+func newFastTables(m AirModel) *fastTables {
 	f := new(fastTables)
 	if m == IAPWS {
 		f.enh = new([2 * satCells][8]float64)

@@ -98,9 +98,9 @@ func (g Goods) body(along, across float64) (Body, error) {
 		BottomClosed: g.s.BottomClosed})
 }
 
-// Stage says when a place of goods that warm up passes two marks, in s after they
+// WarmStage says when a place of goods that warm up passes two marks, in s after they
 // came in, each a lognormal band; 0 without spread if it is past it at once.
-type Stage struct {
+type WarmStage struct {
 	Dew  known.Band // [s] when it is above the air's condensation point and gets wet no more
 	Hall known.Band // [s] when it is within 1 K of the hall
 }
@@ -111,10 +111,10 @@ type Warming struct {
 	Condenses bool
 	// Face is the middle of the open face that lags most: when the outside is dry.
 	// It says nothing of the sheets inside, which are opened next.
-	Face Stage
+	Face WarmStage
 	// Core is the slowest place, and the advice: keep the goods wrapped until it is
 	// past the dew point, and print when it has the hall's temperature.
-	Core     Stage
+	Core     WarmStage
 	Validity known.Validity // whether the heat properties rest on no source
 }
 
@@ -161,8 +161,8 @@ func (g Goods) Warm(hall Air, start units.Temperature) (Warming, error) {
 	}
 	face := func(b Body, share units.Ratio) units.Time { return b.DepthTimeTo(share, 0) }
 	return Warming{Condenses: start < cp,
-		Face:     Stage{Dew: band(dew, face), Hall: band(near, face)},
-		Core:     Stage{Dew: band(dew, Body.CentreTimeTo), Hall: band(near, Body.CentreTimeTo)},
+		Face:     WarmStage{Dew: band(dew, face), Hall: band(near, face)},
+		Core:     WarmStage{Dew: band(dew, Body.CentreTimeTo), Hall: band(near, Body.CentreTimeTo)},
 		Validity: restsOn(h.Source)}, nil
 }
 

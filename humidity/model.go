@@ -9,7 +9,7 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Model is a set of formulas for moist air. The zero value is [IAPWS].
+// AirModel is a set of formulas for moist air. The zero value is [IAPWS].
 //
 // All models share the relations of the ASHRAE Handbook Fundamentals 2017,
 // chapter 1, with p in Pa, t in °C, W in kg/kg and h in kJ per kg of dry air:
@@ -21,12 +21,12 @@ import (
 // and differ in the saturation pressure and the enhancement factor f of
 // e_sat = f·e_s(T), the ratio of saturation in air of pressure p to that of the
 // pure substance.
-type Model uint8
+type AirModel uint8
 
 // The models.
 const (
 	// IAPWS uses [IAPWSWater], [IAPWSIce] and Greenspan's enhancement factor.
-	IAPWS Model = iota
+	IAPWS AirModel = iota
 	// IAPWSIdeal is IAPWS without enhancement (f = 1).
 	IAPWSIdeal
 	// ASHRAEIdeal uses [HylandWexlerWater] and [HylandWexlerIce] with f = 1, as
@@ -42,21 +42,21 @@ const (
 var modelNames = [models]string{"iapws", "iapws-ideal", "ashrae-ideal", "wmo-magnus"}
 
 // Models lists every model.
-func Models() []Model { return []Model{IAPWS, IAPWSIdeal, ASHRAEIdeal, WMOMagnus} }
+func Models() []AirModel { return []AirModel{IAPWS, IAPWSIdeal, ASHRAEIdeal, WMOMagnus} }
 
-// String returns the name, "ashrae-ideal"; "Model(n)" for a value that is none.
-func (m Model) String() string { return enum.Name("Model", modelNames[:], m) }
+// String returns the name, "ashrae-ideal"; "AirModel(n)" for a value that is none.
+func (m AirModel) String() string { return enum.Name("AirModel", modelNames[:], m) }
 
 // MarshalText writes the name; a value that is no model is a
 // [*known.FieldError].
-func (m Model) MarshalText() ([]byte, error) { return enum.Write("model", modelNames[:], m) }
+func (m AirModel) MarshalText() ([]byte, error) { return enum.Write("model", modelNames[:], m) }
 
 // UnmarshalText reads a name as written by String; anything else is a
 // [*known.FieldError] and leaves the value as it was.
-func (m *Model) UnmarshalText(b []byte) error { return enum.Read("model", modelNames[:], b, m) }
+func (m *AirModel) UnmarshalText(b []byte) error { return enum.Read("model", modelNames[:], b, m) }
 
 // Water returns the model's equation over water.
-func (m Model) Water() Equation {
+func (m AirModel) Water() Equation {
 	switch m {
 	case ASHRAEIdeal:
 		return HylandWexlerWater
@@ -67,7 +67,7 @@ func (m Model) Water() Equation {
 }
 
 // Ice returns the model's equation over ice.
-func (m Model) Ice() Equation {
+func (m AirModel) Ice() Equation {
 	switch m {
 	case ASHRAEIdeal:
 		return HylandWexlerIce
@@ -86,7 +86,7 @@ func (m Model) Ice() Equation {
 // the polynomials are continued to −50 °C and f is held from there. Where e_s >= p, air
 // boils and f is 1. Source: L. Greenspan, J. Res. NBS 80A (1976) 41,
 // DOI 10.6028/jres.080A.007. NaN gives NaN.
-func (m Model) EnhancementWater(t units.Temperature, p units.Pressure) (f units.Ratio, v known.Validity) {
+func (m AirModel) EnhancementWater(t units.Temperature, p units.Pressure) (f units.Ratio, v known.Validity) {
 	if v = enhancementRange(p); t < units.Temperature(273.15) {
 		v |= known.BelowRange
 	} else if t > units.Temperature(373.15) {
@@ -98,7 +98,7 @@ func (m Model) EnhancementWater(t units.Temperature, p units.Pressure) (f units.
 }
 
 // EnhancementIce is EnhancementWater over ice, published for −100 … 0 °C.
-func (m Model) EnhancementIce(t units.Temperature, p units.Pressure) (f units.Ratio, v known.Validity) {
+func (m AirModel) EnhancementIce(t units.Temperature, p units.Pressure) (f units.Ratio, v known.Validity) {
 	if v = enhancementRange(p); t < units.Temperature(173.15) {
 		v |= known.BelowRange
 	} else if t > units.Temperature(273.16) {
@@ -138,7 +138,7 @@ func (g *greenspan) beta(t float64) float64 {
 
 // lnF returns ln f and dln f/dT [1/K] at T [K], p [Pa], with es [Pa] and
 // s = dln es/dT [1/K].
-func (m Model) lnF(g *greenspan, T, p, es, s float64) (l, d float64) {
+func (m AirModel) lnF(g *greenspan, T, p, es, s float64) (l, d float64) {
 	if m != IAPWS || es >= p {
 		return 0, 0
 	}
@@ -168,7 +168,7 @@ func (m Model) lnF(g *greenspan, T, p, es, s float64) (l, d float64) {
 }
 
 // water returns e_sat [Pa] over water in air of p [Pa] and dln e_sat/dT [1/K].
-func (m Model) water(T, p float64) (e, s float64) {
+func (m AirModel) water(T, p float64) (e, s float64) {
 	e, s = m.Water().at(T)
 	if m != IAPWS {
 		return e, s
@@ -178,7 +178,7 @@ func (m Model) water(T, p float64) (e, s float64) {
 }
 
 // ice is water over ice.
-func (m Model) ice(T, p float64) (e, s float64) {
+func (m AirModel) ice(T, p float64) (e, s float64) {
 	e, s = m.Ice().at(T)
 	if m != IAPWS {
 		return e, s
@@ -190,12 +190,12 @@ func (m Model) ice(T, p float64) (e, s float64) {
 const coldest = 123.15 // [K] floor of dew and frost points, −150 °C
 
 // dew solves water(T) = e for T [K] in air of p [Pa].
-func (m Model) dew(e, p float64) float64 { return m.condense(e, p, m.Water(), &greenspanWater) }
+func (m AirModel) dew(e, p float64) float64 { return m.condense(e, p, m.Water(), &greenspanWater) }
 
 // frost solves ice(T) = e for T [K] in air of p [Pa].
-func (m Model) frost(e, p float64) float64 { return m.condense(e, p, m.Ice(), &greenspanIce) }
+func (m AirModel) frost(e, p float64) float64 { return m.condense(e, p, m.Ice(), &greenspanIce) }
 
-func (m Model) condense(e, p float64, q Equation, g *greenspan) float64 {
+func (m AirModel) condense(e, p float64, q Equation, g *greenspan) float64 {
 	if math.IsNaN(e) || math.IsNaN(p) {
 		return math.NaN()
 	}

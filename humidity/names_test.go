@@ -52,7 +52,7 @@ func TestNamesReadBack(t *testing.T) {
 	readsBack[Held](t, 2)
 	readsBack[Reference](t, 3)
 	readsBack[Psychrometer](t, 2)
-	readsBack[Model](t, len(Models()))
+	readsBack[AirModel](t, len(Models()))
 	readsBack[Equation](t, len(Equations()))
 	if Class(0).String() != "Class(0)" || Adsorbing.String() != "adsorbing" {
 		t.Error(Class(0), Adsorbing)

@@ -164,7 +164,7 @@ func (k measure) class() int {
 func AirFrom(p units.Pressure, a, b Given) (Air, error) { return IAPWS.AirFrom(p, a, b) }
 
 // AirFrom is [AirFrom] by the model.
-func (m Model) AirFrom(p units.Pressure, a, b Given) (Air, error) {
+func (m AirModel) AirFrom(p units.Pressure, a, b Given) (Air, error) {
 	if err := errors.Join(m.checkSelf(), checkPressure(p), a.check("a"), b.check("b")); err != nil {
 		return Air{}, err
 	}
@@ -216,7 +216,7 @@ func (m Model) AirFrom(p units.Pressure, a, b Given) (Air, error) {
 
 // vapour returns the vapour pressure [Pa] of air at T [K], p [Pa] that has the
 // measure; below zero where no air has it.
-func (m Model) vapour(g Given, T, p float64) float64 {
+func (m AirModel) vapour(g Given, T, p float64) float64 {
 	switch g.kind {
 	case rhWater:
 		es, _ := m.water(T, p)

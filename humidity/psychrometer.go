@@ -95,7 +95,7 @@ func (k measure) bulb(T float64) (c coefficient, iced bool) {
 
 // fromBulb returns the vapour pressure [Pa] of air of T [K] whose wet thermometer
 // shows tw [K].
-func (m Model) fromBulb(k measure, T, tw, p float64) float64 {
+func (m AirModel) fromBulb(k measure, T, tw, p float64) float64 {
 	c, iced := k.bulb(tw)
 	es, _ := m.water(tw, p)
 	if iced {

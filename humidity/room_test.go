@@ -7,7 +7,7 @@ import (
 	"example.org/pithball/units"
 )
 
-func mustAir(t testing.TB, m Model, p units.Pressure, a, b Given) Air {
+func mustAir(t testing.TB, m AirModel, p units.Pressure, a, b Given) Air {
 	t.Helper()
 	x, err := m.AirFrom(p, a, b)
 	if err != nil {

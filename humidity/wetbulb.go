@@ -41,7 +41,7 @@ func (a Air) WetBulb() units.Temperature {
 }
 
 // wetBulb works in K and Pa.
-func (m Model) wetBulb(T, e, p float64) float64 {
+func (m AirModel) wetBulb(T, e, p float64) float64 {
 	w := humidityRatio(e, p)
 	t := T - 273.15
 	if t >= 0 {
@@ -55,7 +55,7 @@ func (m Model) wetBulb(T, e, p float64) float64 {
 
 // wetRoot solves the wet-bulb relation in °C between condensation point and dry bulb;
 // result in K.
-func (m Model) wetRoot(f *phase, t, w, p, dew float64) float64 {
+func (m AirModel) wetRoot(f *phase, t, w, p, dew float64) float64 {
 	lo, hi := math.Min(dew, t), math.Max(dew, t)
 	q := cpDryAir + w*f.c
 	base := cpDryAir*t + w*(f.l+cpVapour*t)
@@ -75,7 +75,7 @@ func (m Model) wetRoot(f *phase, t, w, p, dew float64) float64 {
 
 // ratioFromWet returns W of air of t [°C] whose wet bulb over the phase is tw
 // [°C].
-func (m Model) ratioFromWet(f *phase, t, tw, p float64) float64 {
+func (m AirModel) ratioFromWet(f *phase, t, tw, p float64) float64 {
 	es, _ := m.water(tw+273.15, p)
 	if f == &overIce {
 		es, _ = m.ice(tw+273.15, p)

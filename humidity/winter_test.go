@@ -95,7 +95,7 @@ func TestWetBulbConstants(t *testing.T) {
 
 func TestAirValidity(t *testing.T) {
 	for _, c := range []struct {
-		m    Model
+		m    AirModel
 		t    float64
 		want known.Validity
 	}{{IAPWS, 20, known.Inside}, {IAPWS, -20, known.Inside}, {IAPWS, -60, known.BelowRange}, {IAPWS, 120,

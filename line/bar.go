@@ -56,7 +56,7 @@ func (b *Bar) Spec(distance, span units.Length, air humidity.Air) (ioniser.Spec,
 		return s, err
 	}
 	stream, _, err := b.blow(air)
-	s.Air = ioniser.Air{Stream: stream, Captured: float64(b.Captured), At: b.At}
+	s.Air = ioniser.BlownAir{Stream: stream, Captured: float64(b.Captured), At: b.At}
 	return s, err
 }
 

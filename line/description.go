@@ -65,32 +65,32 @@ func (f *Face) UnmarshalText(b []byte) error {
 	return nil
 }
 
-// Kind is what stands at a station.
-type Kind uint8
+// StationKind is what stands at a station.
+type StationKind uint8
 
 // The kinds of station.
 const (
-	Unwind  Kind = iota + 1 // the roll or pile the web comes from; always the first station
-	Roller                  // a roller that touches one face
-	Nip                     // a pair of rollers that touches both faces
-	Ioniser                 // a source of ions that meets one face
-	Place                   // a place where readings are taken; nothing happens to the web
-	Winder                  // the roll or pile the web goes to; always the last station
+	Unwind  StationKind = iota + 1 // the roll or pile the web comes from; always the first station
+	Roller                         // a roller that touches one face
+	Nip                            // a pair of rollers that touches both faces
+	Ioniser                        // a source of ions that meets one face
+	Place                          // a place where readings are taken; nothing happens to the web
+	Winder                         // the roll or pile the web goes to; always the last station
 )
 
 var kindNames = [...]string{Unwind: "unwind", Roller: "roller", Nip: "nip", Ioniser: "ioniser", Place: "place",
 	Winder: "winder"}
 
-// String returns the name of the kind, "Kind(n)" without one.
-func (k Kind) String() string { return enum.Name("Kind", kindNames[:], k) }
+// String returns the name of the kind, "StationKind(n)" without one.
+func (k StationKind) String() string { return enum.Name("StationKind", kindNames[:], k) }
 
 // MarshalText writes the name of the kind; a value without one is a
 // [*known.FieldError].
-func (k Kind) MarshalText() ([]byte, error) { return enum.Write("kind", kindNames[:], k) }
+func (k StationKind) MarshalText() ([]byte, error) { return enum.Write("kind", kindNames[:], k) }
 
 // UnmarshalText reads the name of a kind; anything else is a [*known.FieldError] and
 // leaves the value as it was.
-func (k *Kind) UnmarshalText(b []byte) error { return enum.Read("kind", kindNames[:], b, k) }
+func (k *StationKind) UnmarshalText(b []byte) error { return enum.Read("kind", kindNames[:], b, k) }
 
 // Description is a production line as the plant knows it: plain data, no
 // results. It is read by [ReadDescription] and checked by [New].
@@ -133,7 +133,7 @@ type AirSpec struct {
 
 // Limit is what the net charge density of the web is judged against.
 type Limit struct {
-	// Kind is "cling" (image attraction equals the weight of the sheet,
+	// StationKind is "cling" (image attraction equals the weight of the sheet,
 	// σ = √(2ε0·m″g), computed from the web), "5 kV/in" (a runnability level that is one
 	// author's practice, not a standard) or "own" (Net is given).
 	Kind LimitKind `json:"kind"`
@@ -159,7 +159,7 @@ type Meter struct {
 // StationSpec is one station of the path.
 type StationSpec struct {
 	Name string       `json:"name"` // unique
-	Kind Kind         `json:"kind"` // what stands there
+	Kind StationKind  `json:"kind"` // what stands there
 	At   units.Length `json:"at"`   // position along the web path, never falling
 	// Gap is the distance from the web to the metal behind it, and Past the roller
 	// that stands behind the web: a place or an ioniser has one of the two.
@@ -465,7 +465,7 @@ func (s *StationSpec) checkRest(at string) error {
 
 func (s *StationSpec) checkChange(at string) error {
 	var errs []error
-	want := map[Kind]int{Unwind: 2, Roller: 1, Nip: 2}[s.Kind]
+	want := map[StationKind]int{Unwind: 2, Roller: 1, Nip: 2}[s.Kind]
 	if len(s.Change) != want {
 		return known.Wrong(at+".change", fmt.Sprintf("%d faces", len(s.Change)),
 			fmt.Sprintf("%d for %s: one for each face that it touches", want, s.Kind))

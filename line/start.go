@@ -70,7 +70,7 @@ var stocks = map[string]stock{
 
 // startWords are the words of a line in one row.
 var startWords = map[string]struct {
-	kind    Kind
+	kind    StationKind
 	passive bool
 }{"unwind": {kind: Unwind}, "idler": {kind: Roller}, "roller": {kind: Roller}, "nip": {kind: Nip},
 	"bar": {kind: Ioniser}, "brush": {kind: Ioniser, passive: true}, "winder": {kind: Winder}}

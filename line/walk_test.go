@@ -37,7 +37,7 @@ func TestResponseByHand(t *testing.T) {
 func TestCapIsShared(t *testing.T) {
 	const s = units.SurfaceChargeDensity(1e-6)
 	// Saturated contacts make their medians of whatever arrives.
-	run := func(kind Kind, a, b units.SurfaceChargeDensity) (Result, float64) {
+	run := func(kind StationKind, a, b units.SurfaceChargeDensity) (Result, float64) {
 		l := metered(t, func(d *Description) {
 			for i := range d.Stations[2].Change {
 				d.Stations[2].Change[i].Exposure = 50

@@ -31,28 +31,32 @@ type AntistatSpec struct {
 	Enough float64 // [1]
 }
 
-// Verdict is an answer that takes the spread of what is known into account.
-type Verdict uint8
+// AntistatVerdict is an answer that takes the spread of what is known into account.
+type AntistatVerdict uint8
 
 // The verdicts. The zero value is none.
 const (
-	Helps  Verdict = iota + 1 // over the whole band
-	NoHelp                    // nowhere in the band
-	Open                      // in a part of the band: measure the resistivity in this air
+	Helps  AntistatVerdict = iota + 1 // over the whole band
+	NoHelp                            // nowhere in the band
+	Open                              // in a part of the band: measure the resistivity in this air
 	verdicts
 )
 
 var verdictNames = [verdicts]string{Helps: "helps", NoHelp: "does not help", Open: "open"}
 
-// String returns the verdict in words, or "Verdict(n)".
-func (v Verdict) String() string { return enum.Name("Verdict", verdictNames[:], v) }
+// String returns the verdict in words, or "AntistatVerdict(n)".
+func (v AntistatVerdict) String() string { return enum.Name("AntistatVerdict", verdictNames[:], v) }
 
 // MarshalText writes the verdict in words; a value without one is a [*known.FieldError].
-func (v Verdict) MarshalText() ([]byte, error) { return enum.Write("verdict", verdictNames[:], v) }
+func (v AntistatVerdict) MarshalText() ([]byte, error) {
+	return enum.Write("verdict", verdictNames[:], v)
+}
 
 // UnmarshalText reads the verdict in words; anything else is a [*known.FieldError] and leaves the
 // value as it was.
-func (v *Verdict) UnmarshalText(b []byte) error { return enum.Read("verdict", verdictNames[:], b, v) }
+func (v *AntistatVerdict) UnmarshalText(b []byte) error {
+	return enum.Read("verdict", verdictNames[:], b, v)
+}
 
 // Antistat says what a conductive finish leaves of the charge on a free span.
 type Antistat struct {
@@ -66,7 +70,7 @@ type Antistat struct {
 	// SlowTo is the speed at which Enough is left at the median resistivity.
 	SlowTo  units.Speed
 	Dwell   units.Time // from the inlet to the place
-	Verdict Verdict
+	Verdict AntistatVerdict
 	// AtRest is the slowest time constant of the same web at rest ([SlotStrip]), with
 	// the band of the resistivity. It is no measure for the moving web.
 	AtRest known.Band // [s]

@@ -72,7 +72,7 @@ func TestAntistatVerdict(t *testing.T) {
 	span := antistatSpan(1, 0.05, 5e-6, 2)
 	for _, c := range []struct {
 		band known.Band
-		want sheet.Verdict
+		want sheet.AntistatVerdict
 	}{
 		{known.Band{Value: 1e9, Spread: decades(0.2), Kind: known.LogNormal}, sheet.Helps},
 		{known.Band{Value: 1e12, Spread: decades(0.2), Kind: known.LogNormal}, sheet.NoHelp},
@@ -190,7 +190,7 @@ func TestAntistatBadInput(t *testing.T) {
 		}
 	}
 	for v := sheet.Helps; v <= sheet.Open; v++ {
-		var back sheet.Verdict
+		var back sheet.AntistatVerdict
 		b, err := v.MarshalText()
 		if err != nil || back.UnmarshalText(b) != nil || back != v {
 			t.Errorf("%v: %q, %v, back %v", v, b, err, back)
@@ -206,7 +206,7 @@ func TestAntistatBadInput(t *testing.T) {
 	if _, err := sheet.Support(9).MarshalText(); err == nil {
 		t.Error("an unknown support has text")
 	}
-	var none sheet.Verdict
+	var none sheet.AntistatVerdict
 	if _, err := none.MarshalText(); err == nil || none.UnmarshalText([]byte("perhaps")) == nil {
 		t.Error("an unknown verdict has text")
 	}

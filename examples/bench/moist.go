@@ -46,7 +46,7 @@ func newAir(n int) *air {
 }
 
 // compute fills the results.
-func (a *air) compute(m humidity.Model, cores int) {
+func (a *air) compute(m humidity.AirModel, cores int) {
 	inParts(len(a.t), cores, func(lo, hi int) {
 		d := humidity.States{HumidityRatio: a.dst.HumidityRatio[lo:hi], CondensationPoint: a.dst.CondensationPoint[lo:hi],
 			WetBulb: a.dst.WetBulb[lo:hi], Enthalpy: a.dst.Enthalpy[lo:hi]}

@@ -94,12 +94,13 @@ func compute() ([]curve, error) {
 		if err != nil {
 			return nil, err
 		}
-		c := curve{gauge: g, air: jet.ANR.Volume(units.MassFlow(mass)), jet: stream.Spec().Speed}
+		c := curve{gauge: g, air: jet.Standard(units.MassFlow(mass), units.ReferenceISO8778).Volume(),
+			jet: stream.Spec().Speed}
 		push := stream.FlowPerWidth() * float64(c.jet) // Q0'·U0
 		for i := range steps + 1 {
 			x := 0.01 * math.Pow(100, float64(i)/steps)
 			src, err := ioniser.New(ioniser.Spec{Emitter: emitter, Distance: units.Length(x), Ions: ions,
-				Air: ioniser.Air{Stream: stream, Captured: 0.3, At: 205 * units.MetrePerSecond}})
+				Air: ioniser.BlownAir{Stream: stream, Captured: 0.3, At: 205 * units.MetrePerSecond}})
 			if err != nil {
 				return nil, err
 			}

@@ -20,9 +20,9 @@ import (
 
 // siteFile holds the answers of the people who are responsible for a line.
 type siteFile struct {
-	Safety upkeep.Site   `json:"safety"`
-	Prices cure.Prices   `json:"prices,omitempty"`
-	Leak   *cure.LeakLaw `json:"leak,omitempty"`
+	Safety upkeep.SafetyAnswers `json:"safety"`
+	Prices cure.Prices          `json:"prices,omitempty"`
+	Leak   *cure.LeakLaw        `json:"leak,omitempty"`
 	// WebTemperature is that of the web, at which the humidity of the air counts.
 	WebTemperature units.Temperature `json:"webTemperature,omitempty"`
 	// Devices are what ionisers take besides: air, power, ozone, noise, price.

@@ -8,9 +8,9 @@ import (
 )
 
 // Of returns the model of package humidity to be checked.
-func Of(m humidity.Model) Model { return library{m} }
+func Of(m humidity.AirModel) Model { return library{m} }
 
-type library struct{ m humidity.Model }
+type library struct{ m humidity.AirModel }
 
 func (l library) String() string { return l.m.String() }
 

@@ -64,7 +64,7 @@ func drawn(g *lawtest.Draw, supply units.LineCurrent) ioniser.Spec {
 		s.Distance = lawtest.Decades(g, "distance", 10*units.Millimetre, 600*units.Millimetre)
 		w := lawtest.Decades(g, "mouth", 0.5*units.Millimetre, 5*units.Millimetre)
 		s.Emitter = must(ionflow.NewEmitter(ionflow.EmitterSpec{Current: supply}))
-		s.Air = ioniser.Air{Stream: ioniser.Plume{Width: w, Core: units.Length(6.3 * float64(w)), Row: g.Bool("row"),
+		s.Air = ioniser.BlownAir{Stream: ioniser.Plume{Width: w, Core: units.Length(6.3 * float64(w)), Row: g.Bool("row"),
 			Speed: lawtest.Decades(g, "air", 0.5*units.MetrePerSecond, 300*units.MetrePerSecond)},
 			Captured: lawtest.Decades(g, "captured", 0.01, 0.95), At: 100 * units.MetrePerSecond,
 			Contact: lawtest.Decades(g, "contact", 20*units.Millimetre, 500*units.Millimetre)}

@@ -8,7 +8,7 @@ import (
 )
 
 // returnSpeed returns w of the mouth of a bar, from which G·a/(w + a) leaves at the speed a.
-func (a *Air) returnSpeed() float64 { // [m/s]
+func (a *BlownAir) returnSpeed() float64 { // [m/s]
 	return float64(a.At) * (1 - a.Captured) / a.Captured
 }
 

@@ -85,7 +85,7 @@ func (b blown) spec() (Spec, error) {
 	}
 	em, err := ionflow.NewEmitter(e)
 	return Spec{Emitter: em, Distance: b.Distance, Ions: ionsOf(b.Plus, b.Minus, b.Alpha),
-		Air: Air{Stream: Plume{Speed: b.Mouth, Width: b.Width, Core: b.Core, Row: b.Row},
+		Air: BlownAir{Stream: Plume{Speed: b.Mouth, Width: b.Width, Core: b.Core, Row: b.Row},
 			Captured: b.Captured, Contact: b.Contact}}, err
 }
 

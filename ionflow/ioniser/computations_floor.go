@@ -85,7 +85,7 @@ func floorEntries() []compute.Entry {
 		compute.Of("GapOf", GapOf, derived("inverse of the field factor"),
 			"distance 1e-6…100: of the earthed face; factor [1] 0…0.999999: field factor of the place",
 			"-> gap: to metal behind the web"),
-		compute.Of("Sheet", Sheet.Totals, derived("per metre times length"),
+		compute.Of("Sheet", MakerSheet.Totals, derived("per metre times length"),
 			"power [W/m] 0…1e5: of the maker's sheet; ozone [kg/(s·m)] 0…1: of it; air [kg/(s·m)] 0…100: of it; "+
 				"length 1e-3…100: of the bar", "-> power: in all; ozone: in all; air: in all",
 			"= Power, ozone and air of a bar from what its maker states per metre."),

@@ -34,7 +34,7 @@ func bar(distance units.Length) ioniser.Spec {
 func blown(distance units.Length, gauge units.GaugePressure) (ioniser.Spec, float64) {
 	s := bar(distance)
 	stream, mass := holes(gauge)
-	s.Air = ioniser.Air{Stream: stream, Captured: 0.3, At: 205 * units.MetrePerSecond}
+	s.Air = ioniser.BlownAir{Stream: stream, Captured: 0.3, At: 205 * units.MetrePerSecond}
 	return s, mass
 }
 
@@ -120,7 +120,7 @@ func ExamplePlace_Act() {
 			fmt.Printf("%.1f bar, %.1f m: delivers %.2f µA/m, leaves %.2f (%.2f … %.2f) of 1 µC/m² (stream alone %.2f), "+
 				"%.0f L/min ANR per m\n  %v, %v\n", float64(gauge)/1e5, float64(x), float64(p.Current(net))*1e6,
 				micro(all.Left), micro(least.Left), micro(most.Left), micro(alone.Left),
-				float64(jet.ANR.Volume(units.MassFlow(mass)))*60000, all.Regime, all.Validity)
+				float64(jet.Standard(units.MassFlow(mass), units.ReferenceISO8778).Volume())*60000, all.Regime, all.Validity)
 		}
 	}
 	// Output:

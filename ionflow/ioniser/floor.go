@@ -39,8 +39,8 @@ func Shown(net units.SurfaceChargeDensity, d, h units.Length) units.DisplayVolta
 	return units.DisplayVoltage(float64(net) / units.Epsilon0 / (1/float64(d) + 1/float64(h)))
 }
 
-// Sheet is what the maker's sheet of a bar says and no model can: per metre of bar, NaN for what is not stated.
-type Sheet struct {
+// MakerSheet is what the maker's sheet of a bar says and no model can: per metre of bar, NaN for what is not stated.
+type MakerSheet struct {
 	Power float64 // [W/m] taken from the mains
 	Ozone float64 // [kg/(s·m)] given off when clean
 	Air   float64 // [kg/(s·m)] taken, if the nozzle is not known
@@ -48,7 +48,7 @@ type Sheet struct {
 
 // Totals returns power, ozone and air of a bar of the length l; NaN for what the sheet does not state. Errors:
 // a length that is not positive.
-func (s Sheet) Totals(l units.Length) (power units.Power, ozone, air units.MassFlow, err error) {
+func (s MakerSheet) Totals(l units.Length) (power units.Power, ozone, air units.MassFlow, err error) {
 	if err := known.Positive("length", l); err != nil {
 		nan := math.NaN()
 		return units.Power(nan), units.MassFlow(nan), units.MassFlow(nan), err

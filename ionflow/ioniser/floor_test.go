@@ -339,7 +339,7 @@ func TestPlateAndDisplay(t *testing.T) {
 	// 1 µC/m² on a free web before a close earthed meter: 1.13 kV/cm, so 2.8 kV at 25 mm.
 	near(t, "display", float64(Shown(1e-6, 0.025, NoMetal())), 2823.5, 1e-4)
 	near(t, "over metal", float64(Shown(1e-6, 0.025, 0.025)), 2823.5/2, 1e-4)
-	p, o, a, err := Sheet{Power: 20, Ozone: math.NaN(), Air: 0.002}.Totals(1.5)
+	p, o, a, err := MakerSheet{Power: 20, Ozone: math.NaN(), Air: 0.002}.Totals(1.5)
 	if err != nil || p != 30 || !math.IsNaN(float64(o)) || a != 0.003 {
 		t.Error(p, o, a, err)
 	}

@@ -19,7 +19,7 @@ func planar(t *testing.T, d, u float64) *Place {
 	w := 200 / float64(200+100)
 	return at(t, Spec{Emitter: emitter(t, ionflow.EmitterSpec{Kind: ionflow.DC, Current: 3e-4}),
 		Distance: units.Length(d), Span: units.Length(max(6*d, 0.6)), Ions: testIons,
-		Air: Air{Stream: Plume{Speed: units.Speed(max(u, 1e-3)), Width: 1e-3, Core: 6.33e-3}, Captured: 1 - w,
+		Air: BlownAir{Stream: Plume{Speed: units.Speed(max(u, 1e-3)), Width: 1e-3, Core: 6.33e-3}, Captured: 1 - w,
 			At: 100}}, 0.3)
 }
 

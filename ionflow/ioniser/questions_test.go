@@ -109,7 +109,7 @@ func TestQuestion17(t *testing.T) {
 func blow(gauge units.GaugePressure, x units.Length) (left, most, least, air float64) {
 	s, mass := blown(x, gauge)
 	left, most, least = banded(place(s, span), 1*uC, 1)
-	return left, most, least, float64(jet.ANR.Volume(units.MassFlow(mass))) * 60000
+	return left, most, least, float64(jet.Standard(units.MassFlow(mass), units.ReferenceISO8778).Volume()) * 60000
 }
 
 // Question 18: blow from 0.3, 0.6 or 1 m, and at what pressure? A web of 1 µC/m² at 1 m/s;
@@ -207,7 +207,8 @@ func Example_question46() {
 	low, high := p.Source().Accuracy().Limits()
 	fmt.Printf("one bar of 1.2 m across at 100 mm, %.0f L/min; "+
 		"at 2 m/s open spots keep %.2f, on slats %.2f, inner corners %.1f "+
-		"µC/m²\n", 1.2*float64(jet.ANR.Volume(units.MassFlow(mass)))*60000, math.Abs(open), math.Abs(slats), corner)
+		"µC/m²\n", 1.2*float64(jet.Standard(units.MassFlow(mass), units.ReferenceISO8778).Volume())*60000, math.Abs(open),
+		math.Abs(slats), corner)
 	fmt.Printf("0.2 µC/m² on the slats up to %.1f m/s (%.1f … %.1f); the corner needs a nozzle of its own\n", fast,
 		low*fast,
 		high*fast)

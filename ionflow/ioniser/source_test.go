@@ -27,7 +27,7 @@ func emitter(t testing.TB, e ionflow.EmitterSpec) ionflow.Emitter {
 func blownSpec(t testing.TB, d, u float64) Spec {
 	return Spec{Emitter: emitter(t, ionflow.EmitterSpec{Kind: ionflow.DC, Current: 3e-4}),
 		Distance: units.Length(d), Ions: testIons,
-		Air: Air{Stream: Plume{Speed: units.Speed(u), Width: 1e-3, Core: 6.3e-3}, Captured: 0.3, At: 100}}
+		Air: BlownAir{Stream: Plume{Speed: units.Speed(u), Width: 1e-3, Core: 6.3e-3}, Captured: 0.3, At: 100}}
 }
 
 // pointSpec is a direct bar at ±7 kV without air.
@@ -189,7 +189,7 @@ func TestActUndefined(t *testing.T) {
 	}
 }
 
-// Air never makes a bar worse, a powered one is never worse than a passive one at the same place, and Bracket
+// BlownAir never makes a bar worse, a powered one is never worse than a passive one at the same place, and Bracket
 // has the stream alone.
 func TestAgainstEachOther(t *testing.T) {
 	still := blownSpec(t, 0.03, 205)

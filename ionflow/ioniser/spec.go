@@ -17,7 +17,7 @@ import (
 type Spec struct {
 	Emitter  ionflow.Emitter // powered points; the zero value stands for passive ones, which need Points
 	Points   Points          // of a source without air; with air as far as known
-	Air      Air             // zero: none
+	Air      BlownAir        // zero: none
 	Distance units.Length    // from the points or the mouth to the web, 1 mm … 10 m; without air up to 1 m
 	Ions     ionflow.Ions    // at the state of the air
 	// Span is the length of free web about the source, from the roller before it to the roller after it. 0: long.
@@ -48,8 +48,8 @@ type Points struct {
 	Most  units.LineCurrent // most that passive points carry; 0: 1000 µA/m
 }
 
-// Air is the air that blows the ions of a bar to the web.
-type Air struct {
+// BlownAir is the air that blows the ions of a bar to the web.
+type BlownAir struct {
 	Stream Stream // plane, from a slot or a row of holes: a jet of this kind, or a [Plume]; nil: no air
 	// Captured is the share of the emission that left the bar with the air, instead of going back to its own
 	// earthed parts, in a measurement without a charged web at the air speed At. The model keeps the return

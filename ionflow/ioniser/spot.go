@@ -16,7 +16,7 @@ type SpotSpec struct {
 	// Points is the current of the nozzle per polarity; it replaces the Current of the emitter, which is per
 	// metre of a bar.
 	Points   units.Current
-	Captured float64      // [1] share that leaves the nozzle with the air at its speed, see [Air]
+	Captured float64      // [1] share that leaves the nozzle with the air at its speed, see [BlownAir]
 	Jet      jet.Jet      // round
 	Distance units.Length // from the nozzle to the part, 1 mm … 10 m
 	Ions     ionflow.Ions

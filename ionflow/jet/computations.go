@@ -67,7 +67,8 @@ func Computations() []compute.Entry {
 			stages int) (units.EnergyPerMass, float64,
 			units.Power) {
 			w := CompressionWork(g, p, t, stages)
-			return w, float64(w) * float64(Normal.Density()), SupplyPower(units.MassFlow(1e-3), g, p, t, 0.7)
+			return w, float64(w) * float64(ReferenceDensity(units.ReferenceDIN1343)),
+				SupplyPower(units.MassFlow(1e-3), g, p, t, 0.7)
 		}, source(known.Computed, "closed form of the reversible work"),
 			"= Ideal work to compress air, per mass and per normal m³, and the power for 1 g/s in one stage at an "+
 				"efficiency of 0.7.",
@@ -125,7 +126,8 @@ func nozzleFlow(d units.Length, c float64, g units.GaugePressure, p units.Pressu
 		return used{}, err
 	}
 	f, err := n.Flow(g, p, t)
-	return used{f.Mass, ANR.Volume(f.Mass), Normal.Volume(f.Mass), f.Throat, f.Jet, f.Diameter, f.Momentum,
+	return used{f.Mass, Standard(f.Mass, units.ReferenceISO8778).Volume(),
+		Standard(f.Mass, units.ReferenceDIN1343).Volume(), f.Throat, f.Jet, f.Diameter, f.Momentum,
 		n.SonicConductance()}, err
 }
 

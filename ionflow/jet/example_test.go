@@ -38,8 +38,9 @@ func ExampleIsentropicAt() {
 // A valve of C = 1e-8 m³/(s·Pa) and b = 0.35 from 7 to 1 bar absolute is choked: 1e-8·7e5·1.185 kg/s.
 func ExampleISO6358Flow() {
 	m, err := jet.ISO6358Flow(1e-8, 0.35, 7*units.Bar, 1*units.Bar, units.Celsius(20))
-	fmt.Printf("%.3f g/s %v; %.0f L/min ANR, %.0f L/min normal\n", float64(m)*1e3, err, float64(jet.ANR.Volume(m))*60000,
-		float64(jet.Normal.Volume(m))*60000)
+	fmt.Printf("%.3f g/s %v; %.0f L/min ANR, %.0f L/min normal\n", float64(m)*1e3, err,
+		float64(jet.Standard(m, units.ReferenceISO8778).Volume())*60000,
+		float64(jet.Standard(m, units.ReferenceDIN1343).Volume())*60000)
 	// Output: 8.295 g/s <nil>; 420 L/min ANR, 385 L/min normal
 }
 
@@ -56,7 +57,8 @@ func ExampleNozzle_Flow() {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("%.1f L/min ANR, throat %.0f m/s, choked %v\n", float64(jet.ANR.Volume(f.Mass))*60000, float64(f.Throat),
+		fmt.Printf("%.1f L/min ANR, throat %.0f m/s, choked %v\n",
+			float64(jet.Standard(f.Mass, units.ReferenceISO8778).Volume())*60000, float64(f.Throat),
 			f.Choked)
 	}
 	// Output:

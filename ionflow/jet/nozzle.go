@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 
-	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -184,7 +183,7 @@ func (n Nozzle) SonicConductance() float64 { // [m³/(s·Pa)]
 		float64(anrDensity)
 }
 
-// Reference state ANR of pneumatics.
+// The state ANR of pneumatics.
 const (
 	anrTemperature = 293.15 * units.Kelvin
 	anrDensity     = units.Density(1.185) // 100 kPa, 65 %RH
@@ -222,45 +221,30 @@ func ISO6358Flow(c, b float64,
 	return units.MassFlow(c * float64(p1) * float64(anrDensity) * math.Sqrt(float64(anrTemperature)/float64(t1)) * k), nil
 }
 
-// Reference names the state in which a volume of air is counted.
-type Reference uint8
-
-// The reference states.
-const (
-	ANR    Reference = iota // 20 °C, 100 kPa, 65 %RH: 1.185 kg/m³ (ISO 8778), as pneumatics counts
-	Normal                  // 0 °C, 101.325 kPa, dry: 1.293 kg/m³ (DIN 1343), "Nm³"
-)
-
-var referenceNames = [...]string{"ANR, 20 °C 100 kPa 65 %RH", "normal, 0 °C 101.325 kPa dry"}
-
-// String returns the name, or "Reference(n)".
-func (r Reference) String() string { return enum.Name("Reference", referenceNames[:], r) }
-
-// MarshalText writes the name; a value without one is a [*known.FieldError].
-func (r Reference) MarshalText() ([]byte, error) {
-	return enum.Write("reference", referenceNames[:], r)
+// Standard returns a mass flow of air as the volume flow that it has at a reference
+// state, by [ReferenceDensity]. Volumes of the same air at units.ReferenceISO8778 (ANR)
+// and units.ReferenceDIN1343 (Nm³) differ by 9 %: always name the state. Without a
+// reference the flow is the zero one, which computes NaN; so is that of a mass flow that
+// is not finite.
+func Standard(m units.MassFlow, r units.GasReference) units.StandardFlow {
+	f, _ := units.NewStandardFlow(units.VolumeFlow(float64(m)/float64(ReferenceDensity(r))), r)
+	return f
 }
 
-// UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value.
-func (r *Reference) UnmarshalText(b []byte) error {
-	return enum.Read("reference", referenceNames[:], b, r)
-}
+// saturated is the saturation pressure of water at 20 °C, the temperature of both moist
+// reference states, in handbooks. [Pa]
+const saturated = 2339
 
-// Density returns the density of air in the state; NaN for an unknown one.
-func (r Reference) Density() units.Density {
-	switch r {
-	case ANR:
+// ReferenceDensity returns the density of air at a reference state: at ISO 8778 (ANR) the
+// 1.185 kg/m³ by which components are rated, although the gas law gives 0.3 % less for
+// its state; at every other one that of an ideal mixture of air and vapour,
+// (p − 0.378·φ·p_sat)/(R·T). NaN without a reference.
+func ReferenceDensity(r units.GasReference) units.Density {
+	if r == units.ReferenceISO8778 {
 		return anrDensity
-	case Normal:
-		return AirDensity(units.Celsius(0), units.Atmosphere)
 	}
-	return units.Density(math.NaN())
-}
-
-// Volume returns the volume flow that the mass flow has in the reference state.
-// ANR and Normal volumes of the same air differ by 9 %: always name the state.
-func (r Reference) Volume(m units.MassFlow) units.VolumeFlow {
-	return units.VolumeFlow(float64(m) / float64(r.Density()))
+	vapour := float64(r.RelativeHumidity()) * saturated
+	return AirDensity(r.Temperature(), r.Pressure()-units.Pressure(0.378*vapour))
 }
 
 // CompressionWork returns the work per mass to compress air from ambient at the

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/pithball/humidity"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -112,8 +113,29 @@ func TestISO6358(t *testing.T) {
 }
 
 func TestReferenceStatesDiffer(t *testing.T) {
-	near(t, "Nm³ against ANR", float64(ANR.Volume(1))/float64(Normal.Volume(1)), 1.09, 0.003) // 9 % apart
-	near(t, "normal density", float64(Normal.Density()), 1.2922, 1e-3)                        // 1.293 kg/m³, handbooks
+	// 9 % apart
+	near(t, "Nm³ against ANR", float64(Standard(1, units.ReferenceISO8778).Volume())/float64(Standard(1,
+		units.ReferenceDIN1343).Volume()), 1.09, 0.003)
+	// 1.293 kg/m³, handbooks
+	near(t, "normal density", float64(ReferenceDensity(units.ReferenceDIN1343)), 1.2922, 1e-3)
+	// ISO 2533:1975, standard atmosphere at sea level: 1.225 kg/m³ at 15 °C and 101.325 kPa.
+	near(t, "15 °C", float64(ReferenceDensity(units.Reference15C)), 1.225, 5e-4/1.225)
+	// ISO 8778 as printed in public programs for pneumatics.
+	near(t, "ANR", float64(ReferenceDensity(units.ReferenceISO8778)), 1.185, 1e-12)
+	// A moist state against package humidity, whose air is real: 0.04 % denser at 20 °C.
+	air, err := humidity.NewAir(units.Celsius(20), 0.36, units.Atmosphere)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "moist", float64(ReferenceDensity(units.Reference68FMoist)), float64(air.Density()), 6e-4)
+	f := Standard(2, units.Reference68FMoist)
+	near(t, "and back", float64(f.Mass(ReferenceDensity(units.Reference68FMoist))), 2, 1e-14)
+	if f := Standard(1, 0); !math.IsNaN(float64(f.Volume())) || !math.IsNaN(float64(ReferenceDensity(0))) {
+		t.Error("a volume at no state")
+	}
+	if f := Standard(units.MassFlow(math.NaN()), units.ReferenceISO8778); !math.IsNaN(float64(f.Volume())) {
+		t.Error("a volume of no flow")
+	}
 }
 
 func TestCompressionWork(t *testing.T) {

@@ -19,7 +19,7 @@ type Supply struct {
 // Blow returns the jet that the supply blows through the geometric shape of spec, whose Speed is not used, and the
 // mass flow: per metre of width in kg/(s·m) of a slot or a row, in kg/s of one hole. The equivalent source carries
 // the mass and the momentum of the real, choked or contracted, one at the density of the room ([Nozzle.Flow]);
-// consumption is that of [Reference.Volume]. A gauge pressure of 0 is an error, for there is no jet; the other
+// consumption is that of [Standard]. A gauge pressure of 0 is an error, for there is no jet; the other
 // ranges are those of [NewNozzle], [Nozzle.Flow] and [NewJet].
 func (s Supply) Blow(spec JetSpec) (Jet, float64, error) { // [kg/(s·m)] or [kg/s]
 	fail := func(err error) (Jet, float64, error) { return Jet{}, math.NaN(), err }

@@ -212,7 +212,7 @@ func TestAssume(t *testing.T) {
 	if _, err := Calibrate(nil, nil); err == nil {
 		t.Error("no diagnosis accepted")
 	}
-	if _, err := Assume(l, &Site{Safety: upkeep.Site{Zone: 99}}); err == nil {
+	if _, err := Assume(l, &Site{Safety: upkeep.SafetyAnswers{Zone: 99}}); err == nil {
 		t.Error("zone 3 accepted")
 	}
 }

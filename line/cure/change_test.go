@@ -14,7 +14,8 @@ import (
 
 // nobody is a site without flammables, decided.
 func nobody() Site {
-	return Site{Safety: upkeep.Site{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone, DecidedBy: "EHS officer"}}
+	return Site{Safety: upkeep.SafetyAnswers{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone,
+		DecidedBy: "EHS officer"}}
 }
 
 func try(t testing.TB, m *Calibrated, c ...Change) *Calibrated {
@@ -222,14 +223,14 @@ func TestEarth(t *testing.T) {
 		strength[i] = -0.4*micro/m.stages[s].touch[0].closes[i] + -15.5*micro
 	}
 	m.earth["idler 5"] = ohms{value: 4e9, measured: true, isolated: true}
-	at := func(m *Calibrated) Conductor {
+	at := func(m *Calibrated) ConductorPrediction {
 		for _, c := range m.Conductors() {
 			if c.Station == "idler 5" {
 				return c
 			}
 		}
 		t.Fatal("idler 5 is not listed")
-		return Conductor{}
+		return ConductorPrediction{}
 	}
 	c := at(m)
 	near(t, "current", float64(c.Current), 1.83333e-6, 1e-9)
@@ -326,7 +327,7 @@ func TestGate(t *testing.T) {
 	bar := line.StationSpec{Name: "new bar", Kind: line.Ioniser, At: 7.7 * units.Metre,
 		Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre}}
 	hot := []Change{Move{Station: "bar B1", To: 3 * units.Metre}, Clean{"bar B1"}, Add{bar}}
-	for _, s := range []upkeep.Site{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables},
+	for _, s := range []upkeep.SafetyAnswers{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables},
 		{Zone: upkeep.Zone1, DecidedBy: "officer"},
 		{Flammables: upkeep.NoFlammables, DecidedBy: "officer"}} {
 		m := plant(t, nil)
@@ -345,7 +346,7 @@ func TestGate(t *testing.T) {
 		}
 	}
 	m := plant(t, nil)
-	m.site.Safety = upkeep.Site{Zone: upkeep.Zone1, Flammables: upkeep.FlammableVapour, DecidedBy: "officer",
+	m.site.Safety = upkeep.SafetyAnswers{Zone: upkeep.Zone1, Flammables: upkeep.FlammableVapour, DecidedBy: "officer",
 		Certified: []string{"bar B1"}}
 	if _, err := m.Try(Move{Station: "bar B2", To: 7.7 * units.Metre}); err == nil {
 		t.Error("a bar that is not certified moved in a zone")

@@ -48,7 +48,7 @@ func (s *slitter) description() *line.Description {
 		Speed: s.Survey, Limit: line.Limit{Kind: line.ClingLimit},
 		Air: line.AirSpec{Temperature: units.Celsius(22), RelativeHumidity: 12 * units.PercentRH, Pressure: units.Atmosphere}}
 	at := units.Length(0)
-	put := func(name string, kind line.Kind, exponent, exposure float64, faces ...line.Face) {
+	put := func(name string, kind line.StationKind, exponent, exposure float64, faces ...line.Face) {
 		x := line.StationSpec{Name: name, Kind: kind, At: at}
 		for _, f := range faces {
 			x.Change = append(x.Change, line.ChangeSpec{Face: f, Spread: uC, Exposure: units.Ratio(exposure),
@@ -227,7 +227,7 @@ func served(distance units.Length, air units.Speed, halfRadius units.Length, alp
 	g := &Goods{Schema: GoodsSchema, Name: "parts", Kind: PartBody, Rate: units.Hertz, Limit: 1, Stations: []Stop{
 		{Name: "mould", Kind: MouldStop, Change: known.Band{Value: float64(q)}},
 		{Name: "nozzle", Kind: IoniserStop, Dwell: dwell,
-			Nozzle: &Nozzle{Distance: distance, Air: air, HalfRadius: halfRadius}}, {Name: "bin", Kind: BinStop}}}
+			Nozzle: &IonStream{Distance: distance, Air: air, HalfRadius: halfRadius}}, {Name: "bin", Kind: BinStop}}}
 	if err := known.InRange("alpha", alpha, 1e-14, 1e-10); err != nil {
 		return 0, 0, 0, err
 	}

@@ -315,7 +315,7 @@ func TestShapeOfCurves(t *testing.T) {
 	}
 	place := func(d, u float64) *ioniser.Place {
 		src, err := ioniser.New(ioniser.Spec{Emitter: em, Distance: units.Length(d), Span: units.Length(max(6*d, 0.6)),
-			Ions: ionflow.Ions{Plus: 1.4e-4, Minus: 1.6e-4, Alpha: 1.6e-12}, Air: ioniser.Air{Stream: ioniser.Plume{
+			Ions: ionflow.Ions{Plus: 1.4e-4, Minus: 1.6e-4, Alpha: 1.6e-12}, Air: ioniser.BlownAir{Stream: ioniser.Plume{
 				Speed: units.Speed(max(u, 1e-3)), Width: 1e-3, Core: 6.33e-3}, Captured: 1. / 3, At: 100}})
 		if err != nil {
 			t.Fatal(err)

@@ -37,7 +37,7 @@
 // the site describes it ([Device]) or the maker's data give it; the rest is named as not given.
 //
 // Goods that are no web have a description of their own ([Goods]): one charge per body,
-// or one for each of its patches ([Patch]: faces and corners of a large part, sides of a
+// or one for each of its patches ([BodyPatch]: faces and corners of a large part, sides of a
 // profile, edges of a sheet, each going the way by itself), the air in which it is or was
 // conditioned, at its own temperature, and a leak along a named path by a law of the body
 // against humidity. Readings correct what is thought of the stops. What is not in it: what

@@ -205,7 +205,7 @@ func (m *Calibrated) prove(a *Aim) []Proof {
 }
 
 // pair is what a driven pair must deliver where a balanced layer is over the limit.
-func (m *Calibrated) pair() *DrivenPair {
+func (m *Calibrated) pair() *PairNeed {
 	w := m.run(float64(m.at))
 	limit := float64(m.line.Limit())
 	best, most := -1, 0.0
@@ -223,7 +223,7 @@ func (m *Calibrated) pair() *DrivenPair {
 	if best < 0 {
 		return nil
 	}
-	return &DrivenPair{m.stages[best].name, units.LineCurrent(most * float64(m.at))} // σ·v
+	return &PairNeed{m.stages[best].name, units.LineCurrent(most * float64(m.at))} // σ·v
 }
 
 // String is the table of the medians, for people who read it.

@@ -167,7 +167,8 @@ func wholeJob(ctx context.Context, t testing.TB, in []byte) string {
 	if err != nil {
 		return "no line: " + err.Error()
 	}
-	site := &cure.Site{Safety: upkeep.Site{Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables, DecidedBy: "a test"}}
+	site := &cure.Site{Safety: upkeep.SafetyAnswers{Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables,
+		DecidedBy: "a test"}}
 	rows := read(&c, d)
 	s, err := survey.ReadSurvey(strings.NewReader(rows))
 	var m *cure.Calibrated

@@ -42,7 +42,7 @@ type Goods struct {
 	Leak       *LeakLaw       `json:"leak,omitempty"`    // of the body against humidity
 	Conductors []Metal        `json:"conductors,omitempty"`
 	Stations   []Stop         `json:"stations"`           // in the order of the way
-	Patches    []Patch        `json:"patches,omitempty"`  // of a large part, round a profile, of a sheet; none: one charge
+	Patches    []BodyPatch    `json:"patches,omitempty"`  // of a large part, round a profile, of a sheet; none: one charge
 	Readings   []GoodsReading `json:"readings,omitempty"` // that correct what is thought of the stops
 
 	places strictjson.Places // where everything stood in the file it was read from
@@ -105,19 +105,19 @@ type Stop struct {
 	Without *known.Band            `json:"without,omitempty"` // see Change
 	Path    decay.Path             `json:"path,omitempty"`    // how charge reaches earth here; no path, no leak
 	Dwell   units.Time             `json:"dwell,omitempty"`   // here; 0: one interval, 1/rate
-	Nozzle  *Nozzle                `json:"nozzle,omitempty"`  // at an ioniser
+	Nozzle  *IonStream             `json:"nozzle,omitempty"`  // at an ioniser
 }
 
-// Patch is a place of a body whose charge is not the same all over: a face or a corner of a
+// BodyPatch is a place of a body whose charge is not the same all over: a face or a corner of a
 // large part, a side of a profile, an edge of a sheet. Each goes the way by itself.
-type Patch struct {
+type BodyPatch struct {
 	Name  string      `json:"name"`  // unique
 	Share units.Ratio `json:"share"` // of the charge of the body's stops that is found here, −100 … 100
 	Reach units.Ratio `json:"reach"` // of what an ioniser brings to the body at best that reaches it, 0 … 1
 }
 
-// Nozzle is a stream of ionised air on a body.
-type Nozzle struct {
+// IonStream is a stream of ionised air on a body.
+type IonStream struct {
 	Distance   units.Length  `json:"distance"`         // from the mouth to the body, 1 mm … 5 m
 	Air        units.Speed   `json:"air"`              // at the body, above 0
 	HalfRadius units.Length  `json:"halfRadius"`       // of the stream there; a ring: of the same cross-section

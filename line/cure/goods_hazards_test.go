@@ -17,11 +17,11 @@ import (
 // TestGoodsHazards: each condition raises its notice at plant C (a dose over a liner, past
 // a nozzle) or B (sheets on a board), and without its condition none does.
 func TestGoodsHazards(t *testing.T) {
-	none := upkeep.Site{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone, DecidedBy: "somebody"}
+	none := upkeep.SafetyAnswers{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone, DecidedBy: "somebody"}
 	quiet := none
 	quiet.Fines, quiet.Silo, quiet.Liner, quiet.Humidifier = line.No, line.No, line.No, line.No
 	quiet.Radioactive, quiet.Agents, quiet.Electronics = line.No, line.No, line.No
-	all := func(file string, s upkeep.Site, spoil func(*Goods)) []string {
+	all := func(file string, s upkeep.SafetyAnswers, spoil func(*Goods)) []string {
 		g := goodsOf(t, file)
 		if spoil != nil {
 			spoil(g)
@@ -45,11 +45,11 @@ func TestGoodsHazards(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name, file string
-		site       upkeep.Site
+		site       upkeep.SafetyAnswers
 		spoil      func(*Goods)
 		has, lacks string
 	}{
-		{"zone open", "plant_c.json", upkeep.Site{}, nil, "not-an-approval? safety.zone: not answered", ""},
+		{"zone open", "plant_c.json", upkeep.SafetyAnswers{}, nil, "not-an-approval? safety.zone: not answered", ""},
 		{"zone decided", "plant_c.json", none, nil, "not-an-approval flammables none, zone none, decided by somebody",
 			"ioniser-in-zone"},
 		{"isolated", "plant_c.json", none, nil, "isolated-conductor hopper lid: 20 MΩ to earth", "chute"},
@@ -66,10 +66,10 @@ func TestGoodsHazards(t *testing.T) {
 		{"fines", "plant_c.json", none, nil, "dust? fines: not answered", ""},
 		{"no fines", "plant_c.json", quiet, nil, "", "dust"},
 		{"sheets have none", "plant_b.json", none, nil, "", "dust"},
-		{"in a zone", "plant_c.json", upkeep.Site{Flammables: upkeep.FlammableVapour, Zone: upkeep.Zone1,
+		{"in a zone", "plant_c.json", upkeep.SafetyAnswers{Flammables: upkeep.FlammableVapour, Zone: upkeep.Zone1,
 			DecidedBy: "somebody"}, nil,
 			"ioniser-in-zone nozzle: no certificate is named", ""},
-		{"certified", "plant_c.json", upkeep.Site{Flammables: upkeep.FlammableVapour, Zone: upkeep.Zone1,
+		{"certified", "plant_c.json", upkeep.SafetyAnswers{Flammables: upkeep.FlammableVapour, Zone: upkeep.Zone1,
 			DecidedBy: "somebody",
 			Certified: []string{"nozzle"}}, nil, "", "ioniser-in-zone"},
 		{"blown", "plant_c.json", quiet, nil, "compressed-air nozzle", "chemicals"},

@@ -228,13 +228,13 @@ type GoodsCure struct {
 
 // GoodsPlan is what to do for goods, in the order in which it is to be done.
 type GoodsPlan struct {
-	Stop    string      // why nothing but earthing is planned; empty: nothing stops it
-	Ground  []Metal     // every conductor of the description, measured or not
-	Verdict []Source    // where the charge comes from
-	Before  float64     // [1] chance over the limit if nothing is done
-	Cures   []GoodsCure // in the order of steps
-	Refused []GoodsCure // with the reason
-	Stays   string      // the patch that is most likely over the limit at the end; empty without patches
+	Stop    string       // why nothing but earthing is planned; empty: nothing stops it
+	Ground  []Metal      // every conductor of the description, measured or not
+	Verdict []StopSource // where the charge comes from
+	Before  float64      // [1] chance over the limit if nothing is done
+	Cures   []GoodsCure  // in the order of steps
+	Refused []GoodsCure  // with the reason
+	Stays   string       // the patch that is most likely over the limit at the end; empty without patches
 	// MaxRate is the greatest rate at which the chance over the limit is 5 % or less; 0:
 	// none, or one that nothing limits.
 	MaxRate units.Frequency
@@ -352,7 +352,7 @@ func (r *Route) add(p *GoodsPlan, x GoodsChange, cold units.Temperature) {
 
 // ions is the current that the goods ask for at a nozzle, at the median, and what the
 // nozzle brings.
-func (r *Route) ions(name string, n *Nozzle) (needed units.Current, brought [3]units.Current) {
+func (r *Route) ions(name string, n *IonStream) (needed units.Current, brought [3]units.Current) {
 	k := r.stop(name)
 	s := &r.goods.Stations[k]
 	x := make([]float64, Draws)

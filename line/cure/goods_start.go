@@ -22,7 +22,7 @@ type GoodsAnswers struct {
 	Name             string                 `json:"name"`                // of the line
 	Note             string                 `json:"note,omitempty"`      // free text; a demo says here that it is invented
 	Kind             BodyKind               `json:"kind"`                // what moves
-	Moisture         Moisture               `json:"moisture"`            // unknown: absorbing
+	Moisture         MoistureAnswer         `json:"moisture"`            // unknown: absorbing
 	Rate             units.Frequency        `json:"rate,omitempty"`      // of sheets, parts or doses
 	Speed            units.Speed            `json:"speed,omitempty"`     // of a profile
 	Basis            units.BasisWeight      `json:"basis,omitempty"`     // of a sheet
@@ -85,7 +85,7 @@ func StartGoods(a GoodsAnswers) (*Goods, []line.Assumption, error) {
 		}
 		switch {
 		case s.Kind == IoniserStop:
-			s.Nozzle = &Nozzle{Distance: 300 * units.Millimetre, Air: 10 * units.MetrePerSecond,
+			s.Nozzle = &IonStream{Distance: 300 * units.Millimetre, Air: 10 * units.MetrePerSecond,
 				HalfRadius: 40 * units.Millimetre}
 			s.Dwell = 0.5 * units.Second
 			assume("stations ("+s.Name+").nozzle", "300 mm off, 10 m/s at the body, 40 mm half radius, 0.5 s",

@@ -73,7 +73,7 @@ func TestStartGoods(t *testing.T) {
 	if g, _, err := StartGoods(a); err != nil || g.Leak.Class != humidity.Inert || g.Leak.Decades != 0 {
 		t.Errorf("%+v %v", g, err)
 	}
-	for m, class := range map[Moisture]humidity.Class{UnknownMoisture: humidity.Absorbing,
+	for m, class := range map[MoistureAnswer]humidity.Class{UnknownMoisture: humidity.Absorbing,
 		AdsorbingMoisture: humidity.Adsorbing, AbsorbingMoisture: humidity.Absorbing} {
 		if a.Moisture = m; m.class() != class {
 			t.Errorf("%v is taken as %v", m, m.class())

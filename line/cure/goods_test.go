@@ -255,7 +255,7 @@ func TestVerdictAndPlanOfDoses(t *testing.T) {
 		t.Errorf("nozzle: %+v", near4)
 	}
 	g := goodsOf(t, "plant_c.json")
-	for _, s := range []upkeep.Site{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables}} {
+	for _, s := range []upkeep.SafetyAnswers{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables}} {
 		shut, err := NewRoute(g, &Site{Safety: s})
 		if err != nil {
 			t.Fatal(err)
@@ -277,7 +277,7 @@ func TestVerdictAndPlanOfDoses(t *testing.T) {
 func TestProfile(t *testing.T) {
 	g := &Goods{Schema: GoodsSchema, Name: "cable", Kind: ProfileBody, Speed: 3, Limit: 1e-7, Stations: []Stop{
 		{Name: "die", Kind: DieStop, Change: known.Band{Value: 2e-6}},
-		{Name: "ring", Kind: IoniserStop, Nozzle: &Nozzle{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
+		{Name: "ring", Kind: IoniserStop, Nozzle: &IonStream{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
 		{Name: "coiler", Kind: CoilerStop}}}
 	r := route(t, g)
 	near(t, "left", r.walk(Draws, 0, 0)[2], 0.5e-6, 1e-12)

@@ -190,9 +190,9 @@ func TestHumidityOfAStop(t *testing.T) {
 func TestPatchBehindTheLastStop(t *testing.T) {
 	g := &Goods{Schema: GoodsSchema, Name: "tube", Kind: ProfileBody, Speed: 3, Limit: 1e-6, Stations: []Stop{
 		{Name: "die", Kind: DieStop, Change: known.Band{Value: 2e-6}},
-		{Name: "bar", Kind: IoniserStop, Nozzle: &Nozzle{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
+		{Name: "bar", Kind: IoniserStop, Nozzle: &IonStream{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
 		{Name: "coiler", Kind: CoilerStop, Change: known.Band{Value: 1e-6}}},
-		Patches: []Patch{{"side", 1, 1}}}
+		Patches: []BodyPatch{{"side", 1, 1}}}
 	p := route(t, g).PredictPatches(0)[0]
 	last := p.Stops[len(p.Stops)-1]
 	if p.Ends != last.Over || last.Over != 1 || p.Stops[1].Over != 0 {

@@ -115,33 +115,35 @@ func (k StopKind) charges() bool {
 	return int(k) < len(stopNames) && k != 0
 }
 
-// Moisture is what is known of how a body takes water. The zero value is unknown.
-type Moisture uint8
+// MoistureAnswer is what is known of how a body takes water. The zero value is unknown.
+type MoistureAnswer uint8
 
 // What may be known.
 const (
-	UnknownMoisture   Moisture = iota // taken as absorbing, which leaks best in damp air and worst in dry air
-	InertMoisture                     // moisture does nothing to it
-	AdsorbingMoisture                 // it takes water on its face
-	AbsorbingMoisture                 // it takes water in
+	UnknownMoisture   MoistureAnswer = iota // taken as absorbing, which leaks best in damp air and worst in dry air
+	InertMoisture                           // moisture does nothing to it
+	AdsorbingMoisture                       // it takes water on its face
+	AbsorbingMoisture                       // it takes water in
 )
 
 var moistureNames = [...]string{"unknown", "inert", "adsorbing", "absorbing"}
 
-// String returns the name, "Moisture(n)" without one.
-func (m Moisture) String() string { return enum.Name("Moisture", moistureNames[:], m) }
+// String returns the name, "MoistureAnswer(n)" without one.
+func (m MoistureAnswer) String() string { return enum.Name("MoistureAnswer", moistureNames[:], m) }
 
 // MarshalText writes the name; an unknown value is a [*known.FieldError].
-func (m Moisture) MarshalText() ([]byte, error) { return enum.Write("moisture", moistureNames[:], m) }
+func (m MoistureAnswer) MarshalText() ([]byte, error) {
+	return enum.Write("moisture", moistureNames[:], m)
+}
 
 // UnmarshalText reads a name; anything else is a [*known.FieldError] and leaves the value
 // as it was.
-func (m *Moisture) UnmarshalText(b []byte) error {
+func (m *MoistureAnswer) UnmarshalText(b []byte) error {
 	return enum.Read("moisture", moistureNames[:], b, m)
 }
 
 // class returns the class that is taken, 0 of a value without a name.
-func (m Moisture) class() humidity.Class {
+func (m MoistureAnswer) class() humidity.Class {
 	switch m {
 	case InertMoisture:
 		return humidity.Inert

@@ -18,9 +18,9 @@ import (
 func TestPatchesByHand(t *testing.T) {
 	g := &Goods{Schema: GoodsSchema, Name: "tube", Kind: ProfileBody, Speed: 3, Limit: 1.5e-6, Stations: []Stop{
 		{Name: "die", Kind: DieStop, Change: known.Band{Value: 2e-6}},
-		{Name: "bar", Kind: IoniserStop, Nozzle: &Nozzle{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
+		{Name: "bar", Kind: IoniserStop, Nozzle: &IonStream{Distance: 0.01, Air: 20, HalfRadius: 0.5, Supply: 4.5e-6}},
 		{Name: "coiler", Kind: CoilerStop}},
-		Patches: []Patch{{"near", 1, 1}, {"far", 1, 0.1}, {"seam", 0.5, 1}}}
+		Patches: []BodyPatch{{"near", 1, 1}, {"far", 1, 0.1}, {"seam", 0.5, 1}}}
 	r := route(t, g)
 	for speed, want := range map[units.Speed][3]float64{3: {0.5, 1.85, 0}, 1.5: {0, 1.7, 0}} {
 		g.Speed = speed
@@ -69,10 +69,10 @@ func TestWhereItWasConditioned(t *testing.T) {
 // TestPatchesRefused: an error names the field.
 func TestPatchesRefused(t *testing.T) {
 	for field, spoil := range map[string]func(g *Goods){
-		"patches[0].name":  func(g *Goods) { g.Patches = []Patch{{"", 1, 1}} },
-		"patches[1].name":  func(g *Goods) { g.Patches = []Patch{{"a", 1, 1}, {"a", 1, 1}} },
-		"patches[0].share": func(g *Goods) { g.Patches = []Patch{{"a", 200, 1}} },
-		"patches[0].reach": func(g *Goods) { g.Patches = []Patch{{"a", 1, 2}} },
+		"patches[0].name":  func(g *Goods) { g.Patches = []BodyPatch{{"", 1, 1}} },
+		"patches[1].name":  func(g *Goods) { g.Patches = []BodyPatch{{"a", 1, 1}, {"a", 1, 1}} },
+		"patches[0].share": func(g *Goods) { g.Patches = []BodyPatch{{"a", 200, 1}} },
+		"patches[0].reach": func(g *Goods) { g.Patches = []BodyPatch{{"a", 1, 2}} },
 	} {
 		g := goodsOf(t, "plant_b.json")
 		spoil(g)

@@ -49,21 +49,22 @@ func (a *Aim) check(m *Calibrated) error {
 type Plan struct {
 	// Stop says why nothing but earthing is planned: the question of zone and
 	// flammables is not answered. Empty: it is.
-	Stop    string
-	Ground  []Conductor // every conductor, whatever the aim: measured, not measured, isolated
-	Aim     Aim         // with its defaults
-	Flags   []string    // of the laws behind it, see [Prediction.Flags]: as the line runs now, at the speed wanted
-	Before  float64     // [1] chance over the limit at the speed wanted, if nothing is done
-	Cures   []Cure      // in the order of steps: earth, source, leak, neutralise, shield, slow down
-	Refused []Cure      // with the reason, in the same order
-	Set     []int       // indices in Cures: the fewest that reach the aim, or that come nearest
-	After   float64     // [1] chance over the limit with the set
-	Reached bool        // After is no more than Aim.Chance
-	Fail    Failures    // what happens if one device of the set line fails
-	Fastest Fastest     // of the set line
-	Test    Test        // what to measure next
-	Prove   []Proof     // what shows that it worked
-	Pair    *DrivenPair // where a balanced layer is over the limit that faces are judged by
+	Stop   string
+	Ground []ConductorPrediction // every conductor, whatever the aim: measured, not measured, isolated
+	Aim    Aim                   // with its defaults
+	// of the laws behind it, see [Prediction.Flags]: as the line runs now, at the speed wanted
+	Flags   []string
+	Before  float64   // [1] chance over the limit at the speed wanted, if nothing is done
+	Cures   []Cure    // in the order of steps: earth, source, leak, neutralise, shield, slow down
+	Refused []Cure    // with the reason, in the same order
+	Set     []int     // indices in Cures: the fewest that reach the aim, or that come nearest
+	After   float64   // [1] chance over the limit with the set
+	Reached bool      // After is no more than Aim.Chance
+	Fail    Failures  // what happens if one device of the set line fails
+	Fastest Fastest   // of the set line
+	Test    Test      // what to measure next
+	Prove   []Proof   // what shows that it worked
+	Pair    *PairNeed // where a balanced layer is over the limit that faces are judged by
 }
 
 // Cure is one change and what it brings at the speed wanted.
@@ -90,9 +91,9 @@ func (c Cure) String() string {
 	return s
 }
 
-// DrivenPair is what two opposed emitters of opposite polarity must deliver at least
+// PairNeed is what two opposed emitters of opposite polarity must deliver at least
 // to take a balanced layer off: σ·v on each face, by the greater face.
-type DrivenPair struct {
+type PairNeed struct {
 	Station string            // at which the layer is greatest
 	PerFace units.LineCurrent // 95 % end
 }

@@ -25,7 +25,7 @@ func planned(t testing.TB, m *Calibrated, a Aim) *Plan {
 // TestPlanWaitsForZone: while the question of zone and flammables is open a plan holds
 // earthing only, whatever the aim and whatever is offered; the ground list stays.
 func TestPlanWaitsForZone(t *testing.T) {
-	for _, s := range []upkeep.Site{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables},
+	for _, s := range []upkeep.SafetyAnswers{{}, {Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables},
 		{Zone: upkeep.NoZone, DecidedBy: "x"},
 		{Flammables: upkeep.FlammableVapour, DecidedBy: "x"}} {
 		m := plant(t, nil)
@@ -94,7 +94,7 @@ func TestPlanOrder(t *testing.T) {
 	if c := find("0.5 times the load of tension nip"); !slices.Contains(c.Raises, places["A5"]) {
 		t.Errorf("a weaker nip raises nothing: %v", c.Raises)
 	}
-	if !slices.ContainsFunc(p.Ground, func(c Conductor) bool { return c.Station == "idler 5" && c.Isolated }) {
+	if !slices.ContainsFunc(p.Ground, func(c ConductorPrediction) bool { return c.Station == "idler 5" && c.Isolated }) {
 		t.Error("idler 5 is not in the ground list")
 	}
 }

@@ -29,9 +29,9 @@ type Prediction struct {
 
 // StationPrediction is the web behind a station. Densities are in C/m².
 type StationPrediction struct {
-	Name      string    // of the station
-	Kind      line.Kind // what stands there
-	A, B, Net Quantiles // charge density of each face and of both [C/m²]
+	Name      string           // of the station
+	Kind      line.StationKind // what stands there
+	A, B, Net Quantiles        // charge density of each face and of both [C/m²]
 	// Display is what one reading of the first field meter of the description shows at
 	// its nominal distance, NaN except at a place that it can read [V].
 	Display Quantiles
@@ -253,8 +253,8 @@ func (m *Calibrated) conductorNotice(w *walked, s int) (known.Notice, bool) {
 	return hazard.NoticeIsolatedConductor.Notice(figure), true
 }
 
-// Conductor is a metal roller that the web charges.
-type Conductor struct {
+// ConductorPrediction is a metal roller that the web charges.
+type ConductorPrediction struct {
 	Station    string           // its name
 	Resistance units.Resistance // to earth; 0 where it was not measured
 	Measured   bool             // whether somebody measured it
@@ -268,9 +268,9 @@ type Conductor struct {
 
 // Conductors lists every metal roller with what it charges to at the present speed:
 // measured, not measured, isolated. One that nobody measured counts as isolated.
-func (m *Calibrated) Conductors() []Conductor {
+func (m *Calibrated) Conductors() []ConductorPrediction {
 	w := m.run(float64(m.at))
-	var out []Conductor
+	var out []ConductorPrediction
 	for s := range m.stages {
 		if r := m.desc.Stations[s].Roller; r != nil && r.Kind == line.BareMetal {
 			out = append(out, m.conductor(w, s))
@@ -279,10 +279,10 @@ func (m *Calibrated) Conductors() []Conductor {
 	return out
 }
 
-func (m *Calibrated) conductor(w *walked, s int) Conductor {
+func (m *Calibrated) conductor(w *walked, s int) ConductorPrediction {
 	spec := &m.desc.Stations[s]
 	o, ok := m.earth[spec.Name]
-	c := Conductor{Station: spec.Name, Resistance: o.value, Measured: o.measured, Isolated: o.isolated || !ok}
+	c := ConductorPrediction{Station: spec.Name, Resistance: o.value, Measured: o.measured, Isolated: o.isolated || !ok}
 	x := make([]float64, Draws)
 	for i := range x {
 		a, b := m.arrives(w, s, i)

@@ -23,7 +23,7 @@ func must[T any](v T, err error) T {
 	return v
 }
 
-var signed = cure.Site{Safety: upkeep.Site{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone,
+var signed = cure.Site{Safety: upkeep.SafetyAnswers{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone,
 	DecidedBy: "EHS officer"},
 	Prices: cure.Prices{Currency: "EUR", PerHour: 400, Hours: 4000, Kilowatt: 0.15, Water: 4}}
 

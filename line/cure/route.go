@@ -150,7 +150,7 @@ func (r *Route) leakTime(i int, rh float64) float64 {
 }
 
 // whole is a body with one charge.
-var whole = Patch{Share: 1, Reach: 1}
+var whole = BodyPatch{Share: 1, Reach: 1}
 
 // walk is the charge of a draw behind each stop, at a rate and, if it is above 0, at
 // one humidity everywhere in %RH. [unit of the body]
@@ -159,7 +159,7 @@ func (r *Route) walk(i int, rate units.Frequency, given float64) []float64 {
 }
 
 // walkPatch is walk of a patch.
-func (r *Route) walkPatch(i int, rate units.Frequency, given float64, at *Patch) []float64 {
+func (r *Route) walkPatch(i int, rate units.Frequency, given float64, at *BodyPatch) []float64 {
 	out := make([]float64, len(r.goods.Stations))
 	x := 0.0
 	for k := range r.goods.Stations {
@@ -199,7 +199,7 @@ func (r *Route) dwell(s *Stop, rate units.Frequency) float64 {
 // served is the charge that a nozzle takes off a body in a dwell, at most: of what is
 // left by recombination on the way, e·v²·A/(α·L), or of its supply. The charge's own
 // field collects it from the whole stream. [unit of the body]
-func (r *Route) served(n *Nozzle, i int, dwell float64) float64 {
+func (r *Route) served(n *IonStream, i int, dwell float64) float64 {
 	current := r.bound(n, i)
 	switch r.goods.Kind {
 	case DoseBody:
@@ -211,7 +211,7 @@ func (r *Route) served(n *Nozzle, i int, dwell float64) float64 {
 }
 
 // bound is the most current that a nozzle brings to a body. [A]
-func (r *Route) bound(n *Nozzle, i int) float64 {
+func (r *Route) bound(n *IonStream, i int) float64 {
 	age := units.Time(float64(n.Distance) / float64(n.Air))
 	ions := ionflow.RecombinationCeiling(units.RecombinationCoefficient(r.alpha[i]), age)
 	area := math.Pi * sq(float64(n.HalfRadius))
@@ -302,7 +302,7 @@ func (r *Route) Limit() float64 {
 	return r.goods.limit()
 }
 
-func (r *Route) columns(rate units.Frequency, at *Patch) []column {
+func (r *Route) columns(rate units.Frequency, at *BodyPatch) []column {
 	cols := make([]column, len(r.goods.Stations))
 	for k := range cols {
 		cols[k] = make(column, Draws+1)
@@ -350,15 +350,15 @@ func (r *Route) Outside(q units.ChargePerMass, power float64) float64 {
 	return math.Erfc(float64(r.goods.Scatter.Tolerance) / sd / math.Sqrt2)
 }
 
-// Source is a stop with the chance that it gives the goods most of their charge.
-type Source struct {
+// StopSource is a stop with the chance that it gives the goods most of their charge.
+type StopSource struct {
 	Name   string    // of the stop
 	Chance float64   // [1]
 	Gain   Quantiles // [unit of the body]
 }
 
 // Sources lists the stops that give charge, the likeliest source first: the verdict.
-func (r *Route) Sources() []Source {
+func (r *Route) Sources() []StopSource {
 	if len(r.gains) == 0 {
 		return nil
 	}
@@ -372,13 +372,13 @@ func (r *Route) Sources() []Source {
 		}
 		lead[best]++
 	}
-	var out []Source
+	var out []StopSource
 	for s := range r.gains {
 		if q := quantiles(slices.Clone(r.gains[s][:Draws])); q != (Quantiles{}) {
-			out = append(out, Source{r.goods.Stations[s].Name, float64(lead[s]) / Draws, q})
+			out = append(out, StopSource{r.goods.Stations[s].Name, float64(lead[s]) / Draws, q})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Source) int {
+	slices.SortStableFunc(out, func(a, b StopSource) int {
 		if a.Chance > b.Chance {
 			return -1
 		} else if a.Chance < b.Chance {

@@ -14,8 +14,8 @@ import (
 // Site is what no reading says of a line and what its cures depend on: the answers
 // of the people who are responsible for it. The zero value answers nothing.
 type Site struct {
-	Safety upkeep.Site `json:"safety"` // zone and flammables are the first question of all
-	Prices Prices      `json:"prices"` // for sums
+	Safety upkeep.SafetyAnswers `json:"safety"` // zone and flammables are the first question of all
+	Prices Prices               `json:"prices"` // for sums
 	// Leak is how the web leaks against humidity: only Decades and Spread count here,
 	// the time at the surveyed air stands at the station. nil: not known.
 	Leak *LeakLaw `json:"leak,omitempty"`

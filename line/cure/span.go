@@ -31,8 +31,8 @@ func SpanFactor(first, second units.Length, span, x, distance units.Length) floa
 // flat is the share of the best factor down to which a place is as good as the best.
 const flat = 0.95
 
-// Spot is the best place in a span.
-type Spot struct {
+// BarSpot is the best place in a span.
+type BarSpot struct {
 	At       units.Length // of the greatest factor, along the web path or past the first roller
 	From, To units.Length // between which the factor is 95 % of the greatest or more
 	Factor   float64      // [1] greatest factor
@@ -41,16 +41,16 @@ type Spot struct {
 // BestSpot returns the best place for a bar at the distance from a web between two
 // rollers behind it, to a two-thousandth of the span: radii as in [SpanFactor],
 // lengths past the first roller.
-func BestSpot(first, second units.Length, span, distance units.Length) (Spot, error) {
+func BestSpot(first, second units.Length, span, distance units.Length) (BarSpot, error) {
 	if err := known.InRange("span", span, units.Millimetre, 100*units.Metre); err != nil {
-		return Spot{}, err
+		return BarSpot{}, err
 	}
 	if err := known.InRange("distance", distance, units.Millimetre, 5*units.Metre); err != nil {
-		return Spot{}, err
+		return BarSpot{}, err
 	}
 	const parts = 2000
 	f := make([]float64, parts+1)
-	var s Spot
+	var s BarSpot
 	for i := range f {
 		x := units.Length(float64(span) * float64(i) / parts)
 		f[i] = SpanFactor(first, second, span, x, distance)
@@ -73,10 +73,10 @@ func BestSpot(first, second units.Length, span, distance units.Length) (Spot, er
 
 // BestPlace returns the best place for a bar at the distance, in the span behind a
 // station: positions along the web path.
-func (m *Calibrated) BestPlace(after string, distance units.Length) (Spot, error) {
+func (m *Calibrated) BestPlace(after string, distance units.Length) (BarSpot, error) {
 	s, err := m.atStation(after)
 	if err != nil {
-		return Spot{}, err
+		return BarSpot{}, err
 	}
 	first, second, from, to := m.span(m.desc.Stations[s].At, true)
 	spot, err := BestSpot(first, second, to-from, distance)

@@ -10,7 +10,7 @@ import (
 )
 
 // oneContact is an unwind that does nothing, a nip or a roller, a place and a winder.
-func oneContact(kind line.Kind, changes ...line.ChangeSpec) *line.Description {
+func oneContact(kind line.StationKind, changes ...line.ChangeSpec) *line.Description {
 	const uC = units.MicrocoulombPerSquareMetre
 	nothing := line.ChangeSpec{Spread: 1e-12}
 	a, b := nothing, nothing

@@ -12,7 +12,7 @@ import (
 // Columns are shared between calibrated lines and never written.
 type stage struct {
 	name     string
-	kind     line.Kind
+	kind     line.StationKind
 	length   float64 // to the next station [m]
 	tauNet   float64 // of the leak path to the next, +Inf without one [s]
 	tau      column  // of each draw, instead of tauNet; nil without a law [s]

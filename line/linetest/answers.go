@@ -105,7 +105,7 @@ func answerLaws() []lawtest.Law[DeciderMaker, Input] {
 	}, {
 		Name: "flat range", Says: "at the ends of the flat range a bar takes nearly the share of the best place",
 		Source: "1 − e^(−κf) with f within 5 %",
-		Broken: wrong(off{place: func(s *cure.Spot) { s.From = (s.From + 9*1.02*units.Metre) / 10 }}),
+		Broken: wrong(off{place: func(s *cure.BarSpot) { s.From = (s.From + 9*1.02*units.Metre) / 10 }}),
 		Check: func(mk DeciderMaker, in Input) error {
 			d := barred(in)
 			m, err := mk(d, decided())

@@ -21,13 +21,13 @@ type Decider interface {
 	// Predict says what it carries.
 	Predict() cure.Prediction
 	// Conductors lists its metal rollers.
-	Conductors() []cure.Conductor
+	Conductors() []cure.ConductorPrediction
 	// Plan lists the cures.
 	Plan(a cure.Aim) (*cure.Plan, error)
 	// Description is the calibrated input.
 	Description() (line.Description, error)
 	// BestPlace is the best place of a bar in the span behind a station.
-	BestPlace(after string, distance units.Length) (cure.Spot, error)
+	BestPlace(after string, distance units.Length) (cure.BarSpot, error)
 	// IfOneFails is the line with each ioniser off in turn.
 	IfOneFails() cure.Failures
 }
@@ -65,7 +65,8 @@ func Cures() lawtest.Kit[DeciderMaker, Input] {
 
 // decided is the site of somebody who decided that there is nothing to ignite.
 func decided() *cure.Site {
-	return &cure.Site{Safety: upkeep.Site{Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables, DecidedBy: "linetest"}}
+	return &cure.Site{Safety: upkeep.SafetyAnswers{Zone: upkeep.NoZone, Flammables: upkeep.NoFlammables,
+		DecidedBy: "linetest"}}
 }
 
 // try makes the model and tries changes on it.
@@ -101,10 +102,10 @@ type off struct {
 	Decider
 	tried   int // changes
 	predict func(p *cure.Prediction, tried int)
-	metal   func(c []cure.Conductor, tried int)
+	metal   func(c []cure.ConductorPrediction, tried int)
 	plan    func(p *cure.Plan)
 	input   func(d *line.Description, tried int)
-	place   func(s *cure.Spot)
+	place   func(s *cure.BarSpot)
 	fails   func(f *cure.Failures)
 }
 
@@ -122,7 +123,7 @@ func (o off) Predict() cure.Prediction {
 	return p
 }
 
-func (o off) Conductors() []cure.Conductor {
+func (o off) Conductors() []cure.ConductorPrediction {
 	c := o.Decider.Conductors()
 	if o.metal != nil {
 		o.metal(c, o.tried)
@@ -146,7 +147,7 @@ func (o off) Description() (line.Description, error) {
 	return d, err
 }
 
-func (o off) BestPlace(after string, distance units.Length) (cure.Spot, error) {
+func (o off) BestPlace(after string, distance units.Length) (cure.BarSpot, error) {
 	s, err := o.Decider.BestPlace(after, distance)
 	if err == nil && o.place != nil {
 		o.place(&s)
@@ -287,7 +288,7 @@ func tryLaws() []lawtest.Law[DeciderMaker, Input] {
 		},
 	}, {
 		Name: "earth", Says: "earthing never raises a voltage or an energy", Source: "V = I·R",
-		Broken: wrong(off{metal: func(c []cure.Conductor, tried int) {
+		Broken: wrong(off{metal: func(c []cure.ConductorPrediction, tried int) {
 			for i := range c {
 				c[i].Voltage += units.Voltage(tried)
 			}

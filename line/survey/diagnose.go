@@ -27,8 +27,8 @@ func (e Estimate) Band() (lo, mid, hi float64) { // [unit of the field]
 	return e.Low, e.Value, e.High
 }
 
-// Change is what one face gained at one station, as the readings tell it.
-type Change struct {
+// FaceGain is what one face gained at one station, as the readings tell it.
+type FaceGain struct {
 	line.Unknown
 	Found Estimate // [C/m²] posterior of the change
 	Prior Estimate // [C/m²] what the description expected
@@ -44,8 +44,8 @@ type Leads struct {
 	Chance  float64 // [1]
 }
 
-// Fit is one reading beside its prediction.
-type Fit struct {
+// ReadingFit is one reading beside its prediction.
+type ReadingFit struct {
 	Reading  int                // index in the survey
 	Band     [3]float64         // [unit of the quantity] 5, 50, 95 % of what such a reading would show
 	Value    float64            // [V] what was read, zero taken off, in volts; of a used reading
@@ -66,11 +66,11 @@ type Diagnosis struct {
 	desc    line.Description
 	survey  *Survey
 	Speed   units.Speed // for which Changes and States hold: that of most readings
-	Changes []Change    // in the order of the path
+	Changes []FaceGain  // in the order of the path
 	// States are the charges after each station, as the readings there were taken: with
 	// the devices off that the place names.
 	States   []StationState
-	Fits     []Fit           // for each reading
+	Fits     []ReadingFit    // for each reading
 	Leads    []Leads         // by falling chance
 	Together [][]int         // indices into Changes that the readings cannot separate
 	Ground   []GroundFinding // of every conductor
@@ -175,14 +175,14 @@ func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagn
 // readings checks the rows and collects those that see the charge of the web.
 func (d *Diagnosis) readings() ([]*group, []condition, error) {
 	l, s := d.line, d.survey
-	d.Fits, d.shown = make([]Fit, len(s.Readings)), make([]shown, len(s.Readings))
+	d.Fits, d.shown = make([]ReadingFit, len(s.Readings)), make([]shown, len(s.Readings))
 	nan := math.NaN()
 	views, seen := map[int]line.View{}, map[line.Look]line.View{}
 	var running []int
 	var errs []error
 	for i := range s.Readings {
 		r := &s.Readings[i]
-		d.Fits[i] = Fit{Reading: i, Band: [3]float64{nan, nan, nan}, Residual: nan}
+		d.Fits[i] = ReadingFit{Reading: i, Band: [3]float64{nan, nan, nan}, Residual: nan}
 		w, ok := seen[r.Look]
 		if !ok {
 			var err error
@@ -382,7 +382,7 @@ func (d *Diagnosis) changes() {
 			Low:   (l.mean[k] - known.Z95*sd) * 1e-6,
 			High:  (l.mean[k] + known.Z95*sd) * 1e-6,
 		}
-		c := Change{Unknown: u, Found: estimate(x, 1e-6), Prior: prior, Identified: identified[k]}
+		c := FaceGain{Unknown: u, Found: estimate(x, 1e-6), Prior: prior, Identified: identified[k]}
 		c.Told = min(max(0, 1-sq(c.Found.SD/prior.SD)), 1)
 		d.Changes = append(d.Changes, c)
 	}

@@ -13,9 +13,9 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Site holds what no description and no reading of a line says: the answers of the
+// SafetyAnswers holds what no description and no reading of a line says: the answers of the
 // people who are responsible for it. The zero value answers nothing.
-type Site struct {
+type SafetyAnswers struct {
 	Flammables Flammables      `json:"flammables,omitempty"` // what may burn; unknown: not answered
 	Zone       Zone            `json:"zone,omitempty"`       // unknown: not answered
 	DecidedBy  string          `json:"decidedBy,omitempty"`  // who decided both; empty: nobody
@@ -24,9 +24,10 @@ type Site struct {
 	// Certified are the ionisers with a certificate for the zone and group, by station.
 	Certified []string `json:"certified,omitempty"`
 
-	Goods       GoodsKind  `json:"goods,omitempty"`       // empty: a web
-	Fines       line.YesNo `json:"fines,omitempty"`       // does fine dust arise?
-	Silo        line.YesNo `json:"silo,omitempty"`        // is insulating bulk heaped in a vessel of more than a cubic metre?
+	Goods GoodsKind  `json:"goods,omitempty"` // empty: a web
+	Fines line.YesNo `json:"fines,omitempty"` // does fine dust arise?
+	// is insulating bulk heaped in a vessel of more than a cubic metre?
+	Silo        line.YesNo `json:"silo,omitempty"`
 	Liner       line.YesNo `json:"liner,omitempty"`       // are insulating liners or coats on metal in its way?
 	BlownAir    line.YesNo `json:"blownAir,omitempty"`    // do ionisers or guns blow compressed air?
 	Radioactive line.YesNo `json:"radioactive,omitempty"` // is an ioniser radioactive?
@@ -37,7 +38,7 @@ type Site struct {
 
 // Open says why the first question, that of zone and flammables, is not answered:
 // the field and what is missing; "" if it is.
-func (s *Site) Open() string {
+func (s *SafetyAnswers) Open() string {
 	switch {
 	case s.Zone == UnknownZone:
 		return "safety.zone: not answered"
@@ -50,19 +51,19 @@ func (s *Site) Open() string {
 }
 
 // cleared says that somebody decided that there is neither zone nor flammables.
-func (s *Site) cleared() bool {
+func (s *SafetyAnswers) cleared() bool {
 	return s.Open() == "" && s.Zone == NoZone && s.Flammables == NoFlammables
 }
 
 // ignitable is what a spark is compared with: the substance named, else propane's
 // class of vapours by its least held energy, 0.2 mJ. ok is false for no substance.
-func (s *Site) ignitable() (in hazard.Ignitable, named bool) {
+func (s *SafetyAnswers) ignitable() (in hazard.Ignitable, named bool) {
 	in, err := hazard.FindIgnitable(s.Substance)
 	return in, err == nil
 }
 
 // Check returns a [*known.FieldError] for every answer that is no word of its list.
-func (s *Site) Check() error {
+func (s *SafetyAnswers) Check() error {
 	var errs []error
 	word := func(field string, v encoding.TextMarshaler, names []string) {
 		if _, err := v.MarshalText(); err != nil {

@@ -40,7 +40,7 @@ func BenchmarkCompareReadings(b *testing.B) {
 func BenchmarkHazards(b *testing.B) {
 	d, found := demoPlant(b)
 	for b.Loop() {
-		if _, err := Hazards(d, Site{}, found); err != nil {
+		if _, err := Hazards(d, SafetyAnswers{}, found); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -40,11 +40,12 @@ func TestRaisedWhen(t *testing.T) {
 // or with dust among the flammables, it is listed and not open; "no" takes it off.
 func TestFinesAreOpenUntilAnswered(t *testing.T) {
 	for _, c := range []struct {
-		site         Site
+		site         SafetyAnswers
 		listed, open bool
-	}{{Site{Goods: PowderGoods}, true, true}, {Site{Goods: PowderGoods, Fines: line.Yes}, true, false},
-		{Site{Flammables: FlammableDust}, true, false}, {Site{Goods: PowderGoods, Fines: line.No}, false, false},
-		{Site{}, false, false}} {
+	}{{SafetyAnswers{Goods: PowderGoods}, true, true}, {SafetyAnswers{Goods: PowderGoods, Fines: line.Yes}, true, false},
+		{SafetyAnswers{Flammables: FlammableDust}, true, false},
+		{SafetyAnswers{Goods: PowderGoods, Fines: line.No}, false, false},
+		{SafetyAnswers{}, false, false}} {
 		got := (&scene{site: &c.site}).dust()
 		if (len(got) == 1) != c.listed || c.listed && got[0].Open != c.open {
 			t.Errorf("%+v: %+v", c.site, got)

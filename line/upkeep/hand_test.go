@@ -133,16 +133,16 @@ func TestSwitchedNearZero(t *testing.T) {
 
 // What was not answered or measured stands open, and only that.
 func TestOpenUntilAnswered(t *testing.T) {
-	open := func(code string, d *line.Description, s Site, found *survey.Diagnosis) bool {
+	open := func(code string, d *line.Description, s SafetyAnswers, found *survey.Diagnosis) bool {
 		list := hazards(t, d, s, found)
 		i := slices.Index(codes(list), code)
 		return i >= 0 && list[i].Open
 	}
 	d, found := demoPlant(t)
-	if !open("shock", d, Site{}, nil) || open("shock", d, Site{}, found) {
+	if !open("shock", d, SafetyAnswers{}, nil) || open("shock", d, SafetyAnswers{}, found) {
 		t.Error("a shock is open where nothing was measured, and there alone")
 	}
-	powder := Site{Goods: PowderGoods}
+	powder := SafetyAnswers{Goods: PowderGoods}
 	if !open("cone-discharge", shortLine(), powder, nil) {
 		t.Error("a silo that nobody answered is open")
 	}
@@ -169,7 +169,7 @@ func TestInsulatingFrom(t *testing.T) {
 	for rho, want := range map[units.VolumeResistivity]bool{0.99e9: false, 1e9: true, 1.2e9: true} {
 		d := shortLine()
 		d.Web.VolumeResistivity = rho
-		if got := slices.Contains(codes(hazards(t, d, Site{}, nil)), "brush-discharge"); got != want {
+		if got := slices.Contains(codes(hazards(t, d, SafetyAnswers{}, nil)), "brush-discharge"); got != want {
 			t.Errorf("%v: %t", rho, got)
 		}
 	}

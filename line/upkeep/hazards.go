@@ -38,7 +38,7 @@ type rule struct {
 // scene is what the rules look at.
 type scene struct {
 	d     *line.Description
-	site  *Site
+	site  *SafetyAnswers
 	found *survey.Diagnosis // nil: no readings
 }
 
@@ -87,7 +87,7 @@ func RaisedWhen(id hazard.NoticeID) string {
 // with the zero Site. What nobody measured or answered counts as present, and the
 // list says so ([Hazard.Open]). line.No list is complete, and none says that a place is
 // free of danger. Errors are [*known.FieldError]s for the answers and the description.
-func Hazards(d *line.Description, site Site, found *survey.Diagnosis) ([]Hazard, error) {
+func Hazards(d *line.Description, site SafetyAnswers, found *survey.Diagnosis) ([]Hazard, error) {
 	if d == nil {
 		return nil, known.Wrong("description", "nil", "a description")
 	}

@@ -23,7 +23,7 @@ func codes(list []Hazard) []string {
 	return out
 }
 
-func hazards(t *testing.T, d *line.Description, s Site, found *survey.Diagnosis) []Hazard {
+func hazards(t *testing.T, d *line.Description, s SafetyAnswers, found *survey.Diagnosis) []Hazard {
 	t.Helper()
 	list, err := Hazards(d, s, found)
 	if err != nil {
@@ -54,33 +54,35 @@ func TestEveryNotice(t *testing.T) {
 	paper.Web.Humidity = humidity.Absorbing
 	covered := shortLine()
 	covered.Stations[1].Roller.Kind, covered.Stations[1].Roller.Cover = line.InsulatingCover, 100*units.Second
-	cleared := Site{Flammables: NoFlammables, Zone: NoZone, DecidedBy: "EHS officer"}
-	with := func(s Site, f func(*Site)) Site { f(&s); return s }
+	cleared := SafetyAnswers{Flammables: NoFlammables, Zone: NoZone, DecidedBy: "EHS officer"}
+	with := func(s SafetyAnswers, f func(*SafetyAnswers)) SafetyAnswers { f(&s); return s }
 	for _, c := range []struct {
 		id     hazard.NoticeID
 		line   *line.Description
-		silent Site              // nothing answered to what raises it
-		told   *Site             // the answer that takes it away; nil: nothing does
+		silent SafetyAnswers     // nothing answered to what raises it
+		told   *SafetyAnswers    // the answer that takes it away; nil: nothing does
 		other  *line.Description // a line without the condition; nil: there is none
 	}{
-		{hazard.NoticeNotApproval, shortLine(), Site{}, nil, nil},
-		{hazard.NoticeIsolatedConductor, shortLine(), Site{}, nil, nil},
-		{hazard.NoticeBrush, shortLine(), Site{}, nil, conducting()},
-		{hazard.NoticePropagatingBrush, withBar(false), Site{}, nil, shortLine()},
+		{hazard.NoticeNotApproval, shortLine(), SafetyAnswers{}, nil, nil},
+		{hazard.NoticeIsolatedConductor, shortLine(), SafetyAnswers{}, nil, nil},
+		{hazard.NoticeBrush, shortLine(), SafetyAnswers{}, nil, conducting()},
+		{hazard.NoticePropagatingBrush, withBar(false), SafetyAnswers{}, nil, shortLine()},
 		{hazard.NoticePropagatingBrush, covered, cleared, nil, shortLine()},
-		{hazard.NoticeCone, shortLine(), Site{Goods: PowderGoods}, &Site{Goods: PowderGoods, Silo: line.No}, nil},
-		{hazard.NoticeDust, shortLine(), Site{Goods: PowderGoods}, &Site{Goods: PowderGoods, Fines: line.No}, nil},
-		{hazard.NoticeIoniserZone, withBar(false), Site{}, &cleared, shortLine()},
+		{hazard.NoticeCone, shortLine(), SafetyAnswers{Goods: PowderGoods},
+			&SafetyAnswers{Goods: PowderGoods, Silo: line.No}, nil},
+		{hazard.NoticeDust, shortLine(), SafetyAnswers{Goods: PowderGoods},
+			&SafetyAnswers{Goods: PowderGoods, Fines: line.No}, nil},
+		{hazard.NoticeIoniserZone, withBar(false), SafetyAnswers{}, &cleared, shortLine()},
 		{hazard.NoticeShock, shortLine(), cleared, nil, nil},
 		{hazard.NoticeImplant, shortLine(), cleared, nil, nil},
 		{hazard.NoticeReachIn, shortLine(), cleared, nil, nil},
 		{hazard.NoticeHighVoltage, withBar(false), cleared, nil, withBar(true)},
 		{hazard.NoticeOzone, withBar(false), cleared, nil, withBar(true)},
-		{hazard.NoticeRadioactive, withBar(true), cleared, &Site{Radioactive: line.No}, withBar(false)},
-		{hazard.NoticeCompressedAir, withBar(false), cleared, &Site{BlownAir: line.No}, shortLine()},
-		{hazard.NoticeChemicals, withBar(false), cleared, &Site{Agents: line.No}, shortLine()},
-		{hazard.NoticeElectronics, withBar(false), cleared, &Site{Electronics: line.No}, shortLine()},
-		{hazard.NoticeHumidity, paper, cleared, &Site{Humidifier: line.No}, shortLine()},
+		{hazard.NoticeRadioactive, withBar(true), cleared, &SafetyAnswers{Radioactive: line.No}, withBar(false)},
+		{hazard.NoticeCompressedAir, withBar(false), cleared, &SafetyAnswers{BlownAir: line.No}, shortLine()},
+		{hazard.NoticeChemicals, withBar(false), cleared, &SafetyAnswers{Agents: line.No}, shortLine()},
+		{hazard.NoticeElectronics, withBar(false), cleared, &SafetyAnswers{Electronics: line.No}, shortLine()},
+		{hazard.NoticeHumidity, paper, cleared, &SafetyAnswers{Humidifier: line.No}, shortLine()},
 	} {
 		if !slices.Contains(codes(hazards(t, c.line, c.silent, nil)), c.id.Code()) {
 			t.Errorf("%s: not raised without measurement or answer", c.id)
@@ -98,7 +100,7 @@ func TestEveryNotice(t *testing.T) {
 		}
 	}
 	// A yes raises each asked notice whatever stands on the line.
-	for id, s := range map[hazard.NoticeID]Site{
+	for id, s := range map[hazard.NoticeID]SafetyAnswers{
 		hazard.NoticeRadioactive: {Radioactive: line.Yes}, hazard.NoticeCompressedAir: {BlownAir: line.Yes},
 		hazard.NoticeChemicals:   {Agents: line.Yes},
 		hazard.NoticeElectronics: {Electronics: line.Yes}, hazard.NoticeHumidity: {Humidifier: line.Yes},
@@ -110,13 +112,13 @@ func TestEveryNotice(t *testing.T) {
 		}
 	}
 	// "none" that nobody signed is no answer.
-	unsigned := with(cleared, func(s *Site) { s.DecidedBy = " " })
+	unsigned := with(cleared, func(s *SafetyAnswers) { s.DecidedBy = " " })
 	if list := hazards(t, withBar(false), unsigned, nil); !list[0].Open ||
 		!slices.Contains(codes(list), "ioniser-in-zone") {
 		t.Errorf("unsigned: %+v", list[0])
 	}
 	// In a zone a named certificate takes that bar off the list, and only that bar.
-	zone := Site{Flammables: FlammableVapour, Zone: Zone1, DecidedBy: "EHS officer", Certified: []string{"bar"}}
+	zone := SafetyAnswers{Flammables: FlammableVapour, Zone: Zone1, DecidedBy: "EHS officer", Certified: []string{"bar"}}
 	if slices.Contains(codes(hazards(t, withBar(false), zone, nil)), "ioniser-in-zone") {
 		t.Error("a certified bar is listed")
 	}
@@ -169,7 +171,7 @@ func demoPlant(t testing.TB) (*line.Description, *survey.Diagnosis) {
 // 24 times 0.2 mJ; the faces hold 17 µC/m², 7 % of 250.
 func TestOrder(t *testing.T) {
 	d, found := demoPlant(t)
-	list := hazards(t, d, Site{}, found)
+	list := hazards(t, d, SafetyAnswers{}, found)
 	var text []string
 	for _, h := range list {
 		text = append(text, h.Notice.Code+": "+h.Notice.Figure)
@@ -187,14 +189,14 @@ func TestOrder(t *testing.T) {
 	if at < len(want) {
 		t.Errorf("%q is missing or out of order in\n%s", want[at], strings.Join(text, "\n"))
 	}
-	if in, err := Hazards(d, Site{Flammables: FlammableVapour, Zone: Zone1, DecidedBy: "EHS officer",
+	if in, err := Hazards(d, SafetyAnswers{Flammables: FlammableVapour, Zone: Zone1, DecidedBy: "EHS officer",
 		Substance: "hydrogen"},
 		found); err != nil ||
 		!strings.Contains(in[1].Notice.Figure, "of hydrogen") {
 		t.Errorf("%v %v", in, err)
 	}
 	// Every roller that nobody measured stands in the list.
-	alone := hazards(t, d, Site{}, nil)
+	alone := hazards(t, d, SafetyAnswers{}, nil)
 	n := 0
 	for _, h := range alone {
 		if h.Notice.Code == "isolated-conductor" && h.Open && h.Station != "" {
@@ -212,7 +214,7 @@ func TestSparksWithinASecond(t *testing.T) {
 	d, found := demoPlant(t)
 	i := slices.IndexFunc(d.Stations, func(s line.StationSpec) bool { return s.Name == "idler 5" })
 	g := found.Ground[slices.IndexFunc(found.Ground, func(g survey.GroundFinding) bool { return g.Station == i })]
-	s := &scene{d, &Site{}, found}
+	s := &scene{d, &SafetyAnswers{}, found}
 	if h := s.isolated(g); strings.Contains(h.Notice.Figure, "sparks every") {
 		t.Errorf("%s", h.Notice.Figure)
 	}
@@ -228,7 +230,7 @@ func TestCoverThroughAir(t *testing.T) {
 	d, found := demoPlant(t)
 	i := slices.IndexFunc(d.Stations, func(s line.StationSpec) bool { return s.Name == "tension nip" })
 	d.Stations[i].Roller.Kind, d.Stations[i].Roller.Cover = line.InsulatingCover, 266*units.Second
-	s := &scene{d, &Site{}, found}
+	s := &scene{d, &SafetyAnswers{}, found}
 	current, ok := s.gasCurrent(i)
 	change := 0.0
 	for _, c := range found.Changes {
@@ -248,11 +250,11 @@ func TestCoverThroughAir(t *testing.T) {
 
 func TestHazardsRefuse(t *testing.T) {
 	for field, f := range map[string]func() error{
-		"description":       func() error { _, err := Hazards(nil, Site{}, nil); return err },
-		"safety.zone":       func() error { _, err := Hazards(shortLine(), Site{Zone: 99}, nil); return err },
-		"safety.flammables": func() error { _, err := Hazards(shortLine(), Site{Flammables: 99}, nil); return err },
-		"safety.goods":      func() error { _, err := Hazards(shortLine(), Site{Goods: 99}, nil); return err },
-		"safety.substance":  func() error { _, err := Hazards(shortLine(), Site{Substance: "tea"}, nil); return err },
+		"description":       func() error { _, err := Hazards(nil, SafetyAnswers{}, nil); return err },
+		"safety.zone":       func() error { _, err := Hazards(shortLine(), SafetyAnswers{Zone: 99}, nil); return err },
+		"safety.flammables": func() error { _, err := Hazards(shortLine(), SafetyAnswers{Flammables: 99}, nil); return err },
+		"safety.goods":      func() error { _, err := Hazards(shortLine(), SafetyAnswers{Goods: 99}, nil); return err },
+		"safety.substance":  func() error { _, err := Hazards(shortLine(), SafetyAnswers{Substance: "tea"}, nil); return err },
 	} {
 		if err := f(); err == nil || !strings.Contains(err.Error(), field) {
 			t.Errorf("%s: %v", field, err)

@@ -72,9 +72,9 @@ func (n *Need) check(at string) error {
 	return err
 }
 
-// Threshold is the air from which a station stays below its limit, with the 5, 50
+// StationThreshold is the air from which a station stays below its limit, with the 5, 50
 // and 95 % quantiles of what is known of it.
-type Threshold struct {
+type StationThreshold struct {
 	Humidity [3]units.RelativeHumidity // at the place
 	DewPoint [3]units.Temperature      // there
 	// Law, Air and Start are what each source of doubt alone would leave as standard
@@ -89,9 +89,9 @@ type Threshold struct {
 // Threshold returns the critical humidity of the need: where the law of its leak
 // crosses τ_c. The three doubts move it one by one and join in quadrature, each end
 // on its own. A median that no humidity reaches is a [*known.FieldError] for leak.
-func (n Need) Threshold() (Threshold, error) {
+func (n Need) Threshold() (StationThreshold, error) {
 	if err := n.check("need"); err != nil {
-		return Threshold{}, err
+		return StationThreshold{}, err
 	}
 	critical := func(start, z float64) (float64, error) {
 		over := math.Log(start / float64(n.Limit))
@@ -102,10 +102,10 @@ func (n Need) Threshold() (Threshold, error) {
 	}
 	mid, err := critical(n.Start.Value, 0)
 	if err != nil {
-		return Threshold{}, err
+		return StationThreshold{}, err
 	}
 	if mid >= 1 {
-		return Threshold{}, known.Wrong("need.leak", n.Leak.Value(mustAir(n.At, 1)), fmt.Sprintf(
+		return StationThreshold{}, known.Wrong("need.leak", n.Leak.Value(mustAir(n.At, 1)), fmt.Sprintf(
 			"a leak of less than %v at 100 %%RH; no humidity brings %s below its limit", units.Time(float64(n.Dwell)/
 				math.Log(n.Start.Value/float64(n.Limit))), n.Station))
 	}
@@ -117,15 +117,15 @@ func (n Need) Threshold() (Threshold, error) {
 	var law, start [2]float64
 	for k, z := range [2]float64{-known.Z95, known.Z95} {
 		if law[k], err = critical(n.Start.Value, z); err != nil {
-			return Threshold{}, err
+			return StationThreshold{}, err
 		}
 		if start[k], err = critical(n.Start.At(z), 0); err != nil {
-			return Threshold{}, err
+			return StationThreshold{}, err
 		}
 		d := math.Sqrt(sq(law[k]-mid) + sq(start[k]-mid) + sq(z*air))
 		end[k] = mid + math.Copysign(d, z)
 	}
-	out := Threshold{Unreached: end[1] >= 1, Never: mid == 0, Air: units.RelativeHumidity(air),
+	out := StationThreshold{Unreached: end[1] >= 1, Never: mid == 0, Air: units.RelativeHumidity(air),
 		Law:      units.RelativeHumidity((law[1] - law[0]) / (2 * known.Z95)),
 		Start:    units.RelativeHumidity((start[1] - start[0]) / (2 * known.Z95)),
 		Validity: n.Leak.Validity(mustAir(n.At, mid))}

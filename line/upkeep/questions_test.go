@@ -148,7 +148,7 @@ func short() *line.Description {
 
 // Question 39: may this run in a solvent zone? A list, with whom to ask; never a yes.
 func Example_question39() {
-	list := must(upkeep.Hazards(short(), upkeep.Site{Flammables: upkeep.FlammableVapour}, nil))
+	list := must(upkeep.Hazards(short(), upkeep.SafetyAnswers{Flammables: upkeep.FlammableVapour}, nil))
 	for _, h := range list[:3] {
 		fmt.Printf("%d. %s: %s\n", h.Rank, h.Notice.Code, h.Notice.Figure)
 	}
@@ -161,8 +161,8 @@ func Example_question39() {
 }
 
 func TestQuestion39(t *testing.T) {
-	open := must(upkeep.Hazards(short(), upkeep.Site{}, nil))
-	none := must(upkeep.Hazards(short(), upkeep.Site{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone,
+	open := must(upkeep.Hazards(short(), upkeep.SafetyAnswers{}, nil))
+	none := must(upkeep.Hazards(short(), upkeep.SafetyAnswers{Flammables: upkeep.NoFlammables, Zone: upkeep.NoZone,
 		DecidedBy: "EHS officer"}, nil))
 	if len(none) >= len(open) || len(none) == 0 || !open[0].Open || none[0].Open {
 		t.Errorf("%d hazards with answers, %d without", len(none), len(open))

@@ -46,8 +46,8 @@ type Spell struct {
 // quantiles of what is known of the threshold: the drier the threshold, the fewer
 // hours.
 type Year struct {
-	Binding   string    // the station that asks for the dampest air
-	Threshold Threshold // of that station
+	Binding   string           // the station that asks for the dampest air
+	Threshold StationThreshold // of that station
 	// Outdoor is the outdoor dew point below which the hall misses the threshold,
 	// −150 °C if the humidifier holds it whatever the weather.
 	Outdoor [3]units.Temperature

@@ -58,7 +58,8 @@ func main() {
 	for _, gauge := range []float64{1e3, 5e4, 3e5, 7e5} {
 		for _, stages := range []int{0, 1, 2, 3} {
 			w := float64(jet.CompressionWork(units.GaugePressure(gauge), units.Atmosphere, units.Temperature(288.15), stages))
-			out.Work = append(out.Work, work{gauge, 288.15, stages, w, w * float64(jet.Normal.Density())})
+			out.Work = append(out.Work, work{gauge, 288.15, stages, w,
+				w * float64(jet.ReferenceDensity(units.ReferenceDIN1343))})
 		}
 	}
 	check(json.NewEncoder(os.Stdout).Encode(out))

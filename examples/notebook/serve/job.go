@@ -73,13 +73,13 @@ type described struct {
 }
 
 type runStation struct {
-	Name  string    `json:"name"`
-	Kind  line.Kind `json:"kind"`
-	At    float64   `json:"at_m"`
-	A     number    `json:"faceA_C_per_m2"`
-	B     number    `json:"faceB_C_per_m2"`
-	Ruled string    `json:"ruled"`
-	Flags string    `json:"validity"` // of the law that ruled, empty inside its range
+	Name  string           `json:"name"`
+	Kind  line.StationKind `json:"kind"`
+	At    float64          `json:"at_m"`
+	A     number           `json:"faceA_C_per_m2"`
+	B     number           `json:"faceB_C_per_m2"`
+	Ruled string           `json:"ruled"`
+	Flags string           `json:"validity"` // of the law that ruled, empty inside its range
 }
 
 // describe runs a described line as it stands, without any reading.

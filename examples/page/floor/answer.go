@@ -164,7 +164,7 @@ func surveyOf(q *files, l *line.Line) (*survey.Survey, *survey.Diagnosis, []Faul
 	return s, g, nil
 }
 
-func shown(r *survey.Reading, f *survey.Fit) Shown {
+func shown(r *survey.Reading, f *survey.ReadingFit) Shown {
 	s := Shown{Used: f.Used, Remark: strings.TrimPrefix(f.Why, "not used: ")}
 	if f.Used {
 		unit, scale := "kV", 1e-3

@@ -30,8 +30,8 @@ type files struct {
 	Units string         `json:"units"`
 	Names [2]string      `json:"names"`
 
-	Safety  upkeep.Site `json:"safety"`  // what the people in charge answered
-	Changes []change    `json:"changes"` // to try, in this order
+	Safety  upkeep.SafetyAnswers `json:"safety"`  // what the people in charge answered
+	Changes []change             `json:"changes"` // to try, in this order
 }
 
 // saved is both files as text.

@@ -42,7 +42,7 @@ type goodsAsked struct {
 			Humidity string `json:"humidity"`
 		} `json:"readings"`
 	} `json:"goods"`
-	Safety  upkeep.Site `json:"safety"`
+	Safety  upkeep.SafetyAnswers `json:"safety"`
 	Changes []struct {
 		Do      string `json:"do"` // pace, nearer, replace, moisten
 		Station string `json:"station"`
@@ -178,7 +178,7 @@ func (q *goodsAsked) goods() (*cure.Goods, []string, error) {
 		}
 		get(&errs, s.Name+": time there", x.Stops[i].Dwell, false, &s.Dwell)
 		if s.Kind == cure.IoniserStop {
-			s.Nozzle = &cure.Nozzle{}
+			s.Nozzle = &cure.IonStream{}
 			get(&errs, s.Name+": distance", x.Stops[i].Distance, true, &s.Nozzle.Distance)
 			get(&errs, s.Name+": air at the goods", x.Stops[i].Air, true, &s.Nozzle.Air)
 			get(&errs, s.Name+": half width of the stream", x.Stops[i].Radius, true, &s.Nozzle.HalfRadius)

@@ -195,7 +195,7 @@ func choice(c *cure.Cure) Choice {
 		More: c.Reason}
 }
 
-func conductor(c *cure.Conductor, word string) Conductor {
+func conductor(c *cure.ConductorPrediction, word string) Conductor {
 	text := "not measured, counts as isolated"
 	switch {
 	case c.Measured && c.Isolated:

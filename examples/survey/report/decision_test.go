@@ -12,7 +12,7 @@ import (
 // TestLowered: of three places the net falls most from −2.4 to −0.2; what falls by less than a tenth of the limit of
 // 1.8 µC/m², and what rises, is not told; a cure at the source tells the faces first.
 func TestLowered(t *testing.T) {
-	at := func(name string, kind line.Kind, a, b float64) cure.StationPrediction {
+	at := func(name string, kind line.StationKind, a, b float64) cure.StationPrediction {
 		q := func(x float64) cure.Quantiles { return cure.Quantiles{x, x * 1e-6, x} }
 		return cure.StationPrediction{Name: name, Kind: kind, A: q(a), B: q(b), Net: q(a + b)}
 	}

@@ -28,18 +28,18 @@ type (
 		Notices  []known.Notice    `json:"-"`
 	}
 	jsonStation struct {
-		Name     string          `json:"name"`
-		Kind     line.Kind       `json:"kind"`
-		At       float64         `json:"at_m"`
-		A        survey.Estimate `json:"faceA_C_per_m2"`
-		B        survey.Estimate `json:"faceB_C_per_m2"`
-		Net      survey.Estimate `json:"net_C_per_m2"`
-		Field    number          `json:"field_V_per_m"`
-		Ratio    number          `json:"net_over_limit"`
-		Ruled    string          `json:"ruled"`
-		Validity string          `json:"validity,omitempty"` // flags of the model of an ioniser
-		Remarks  []string        `json:"remarks,omitempty"`
-		Readings []jsonGroup     `json:"readings,omitempty"`
+		Name     string           `json:"name"`
+		Kind     line.StationKind `json:"kind"`
+		At       float64          `json:"at_m"`
+		A        survey.Estimate  `json:"faceA_C_per_m2"`
+		B        survey.Estimate  `json:"faceB_C_per_m2"`
+		Net      survey.Estimate  `json:"net_C_per_m2"`
+		Field    number           `json:"field_V_per_m"`
+		Ratio    number           `json:"net_over_limit"`
+		Ruled    string           `json:"ruled"`
+		Validity string           `json:"validity,omitempty"` // flags of the model of an ioniser
+		Remarks  []string         `json:"remarks,omitempty"`
+		Readings []jsonGroup      `json:"readings,omitempty"`
 	}
 	jsonGroup struct {
 		Quantity  line.Quantity `json:"quantity"`

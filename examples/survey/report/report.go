@@ -34,7 +34,7 @@ type Report struct {
 // stationRow is one station of the table.
 type stationRow struct {
 	Name     string
-	Kind     line.Kind
+	Kind     line.StationKind
 	At       units.Length
 	State    survey.StationState
 	Field    units.ElectricField // of the net charge at a wide earthed face far from other metal
@@ -62,7 +62,7 @@ type readingGroup struct {
 
 type changeRow struct {
 	Station, Face string
-	Change        survey.Change
+	Change        survey.FaceGain
 	Told          string
 }
 
@@ -103,7 +103,7 @@ func New(in *Input, system units.System) (*Report, error) {
 }
 
 // together names what a change cannot be told apart from.
-func together(r *Report, group []int, c survey.Change, else_ string) string {
+func together(r *Report, group []int, c survey.FaceGain, else_ string) string {
 	var names []string
 	in := false
 	for _, k := range group {
