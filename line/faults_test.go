@@ -85,7 +85,8 @@ func TestFaultsOfForm(t *testing.T) {
 	got := strings.Split(err.Error(), "\n")
 	for i, want := range []string{"line 9: web.width: ", "line 16: wish: 300: want a string",
 		"line 16: hope: unknown field",
-		"line 18: limit.kind: clung: want one of cling, 5 kV/in, own", `line 20: meters[0].guarded: "yes": want true or false`,
+		"line 18: limit.kind: clung: want one of cling, 5 kV/in, own",
+		`line 20: meters[0].guarded: "yes": want true or false`,
 		"line 28: stations[2].roller.kind: wood: want one of metal, insulating",
 		"line 15: speed: 1e6 m/min: want 0.006 … 6000 m/min"} {
 		if i >= len(got) || !strings.HasPrefix(got[i], want) {

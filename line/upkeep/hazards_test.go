@@ -254,7 +254,11 @@ func TestHazardsRefuse(t *testing.T) {
 		"safety.zone":       func() error { _, err := Hazards(shortLine(), SafetyAnswers{Zone: 99}, nil); return err },
 		"safety.flammables": func() error { _, err := Hazards(shortLine(), SafetyAnswers{Flammables: 99}, nil); return err },
 		"safety.goods":      func() error { _, err := Hazards(shortLine(), SafetyAnswers{Goods: 99}, nil); return err },
-		"safety.substance":  func() error { _, err := Hazards(shortLine(), SafetyAnswers{Substance: "tea"}, nil); return err },
+		"safety.substance": func() error {
+			_, err := Hazards(shortLine(), SafetyAnswers{Substance: "tea"},
+				nil)
+			return err
+		},
 	} {
 		if err := f(); err == nil || !strings.Contains(err.Error(), field) {
 			t.Errorf("%s: %v", field, err)
