@@ -33,3 +33,24 @@ func TestNames(t *testing.T) {
 		}
 	}
 }
+
+// FuzzRead: what is read is written back as it was, anything else is refused and leaves the value.
+func FuzzRead(f *testing.F) {
+	for _, s := range []string{"cat", "dog", "", "cow", "Cat", "pet(1)", "cat\n", "one of cat, dog"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		v := pet(9)
+		err := enum.Read("pet", pets, []byte(s), &v)
+		var e *known.FieldError
+		if err != nil {
+			if v != 9 || !errors.As(err, &e) || e.Field != "pet" || e.Value != s {
+				t.Fatalf("%q: %d, %v", s, v, err)
+			}
+			return
+		}
+		if text, err := enum.Write("pet", pets, v); err != nil || string(text) != s {
+			t.Fatalf("%q is written %q, %v", s, text, err)
+		}
+	})
+}

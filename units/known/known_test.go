@@ -212,13 +212,24 @@ func TestValidity(t *testing.T) {
 }
 
 func FuzzProvenance(f *testing.F) {
-	for _, s := range []string{"published", "common practice", "unstated", "", "Published", "Provenance(3)"} {
+	for _, s := range []string{"published", "common practice", "unstated", "", "Published", "Provenance(3)",
+		known.BelowRange.String() + ", " + known.Estimate.String(), known.Validity(0).String()} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		p := known.Memory
 		if err := p.UnmarshalText([]byte(s)); err == nil && p.String() != s || err != nil && p != known.Memory {
 			t.Fatalf("%q gives %v, %v", s, p, err)
+		}
+		v := known.LowerLimit
+		if err := v.UnmarshalText([]byte(s)); err != nil && v != known.LowerLimit {
+			t.Fatalf("%q gives %v, %v", s, v, err)
+		} else if err == nil {
+			text, err := v.MarshalText()
+			var back known.Validity
+			if err != nil || back.UnmarshalText(text) != nil || back != v {
+				t.Fatalf("%q: %v prints %q, %v, which reads %v", s, v, text, err, back)
+			}
 		}
 		k := known.Uniform
 		if err := k.UnmarshalText([]byte(s)); err == nil && k.String() != s || err != nil && k != known.Uniform {

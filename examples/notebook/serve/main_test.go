@@ -269,3 +269,35 @@ func FuzzServe(f *testing.F) {
 		}
 	})
 }
+
+// FuzzConversation: whatever bytes come in, frames among them, the conversation ends when they do, and every line that
+// goes out is an answer in JSON with the frames that it names.
+func FuzzConversation(f *testing.F) {
+	for _, s := range []string{"", "\n", `{"id":1,"method":"hello"}`, `{"id":1,"frames":[1],"method":"compute"}` +
+		"\n12345678",
+		`{"id":1,"frames":[2],"method":"compute"}` + "\n1234567", `{"id":1}` + "\n" + `{"id":2}` + "\n", "{\x00}\n[1]\n"} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, in []byte) {
+		if bytes.Contains(in, []byte("hello")) {
+			return // always the same, and long
+		}
+		var out bytes.Buffer
+		_ = serve(bytes.NewReader(in), &out)
+		for r := bufio.NewReader(&out); ; {
+			l, err := r.ReadBytes('\n')
+			if err == io.EOF && len(l) == 0 {
+				return
+			}
+			var a struct{ Frames []int }
+			if json.Unmarshal(l, &a) != nil {
+				t.Fatalf("%q: answered %q", in, l)
+			}
+			for _, n := range a.Frames {
+				if k, err := r.Discard(8 * n); err != nil {
+					t.Fatalf("%q: %d of the %d bytes of a frame, %v", in, k, 8*n, err)
+				}
+			}
+		}
+	})
+}
