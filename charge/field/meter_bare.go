@@ -63,11 +63,10 @@ func BareFaceFactor(face, sheet, distance, gap units.Length) float64 { // [1]
 	return -own + image + outer
 }
 
-// rePotential returns Re(√(S² + D²) − √(S² + E²)) + 2h with D = d+it, E = e+it, e = d+2h. With A = √(S²+D²) + D, B so
-// from
-// E, it is 2h·S²·Re((1/A + 1/B)/(√(S²+D²) + √(S²+E²))): all real parts are positive, and nothing cancels where the
-// sheet is
-// small or lies near its image.
+// rePotential returns Re(√(S² + D²) − √(S² + E²)) + 2h with D = d+it, E = e+it,
+// e = d+2h. With A = √(S²+D²) + D, B so from E, it is
+// 2h·S²·Re((1/A + 1/B)/(√(S²+D²) + √(S²+E²))): all real parts are positive, and
+// nothing cancels where the sheet is small or lies near its image.
 func rePotential(s, d, e, h, t float64) float64 { // [m]
 	one, two := complex(d, t), complex(e, t)
 	// S²+D² as (D+iS)(D−iS), whose factors lose nothing.
