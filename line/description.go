@@ -133,7 +133,7 @@ type AirSpec struct {
 
 // Limit is what the net charge density of the web is judged against.
 type Limit struct {
-	// StationKind is "cling" (image attraction equals the weight of the sheet,
+	// Kind is "cling" (image attraction equals the weight of the sheet,
 	// σ = √(2ε0·m″g), computed from the web), "5 kV/in" (a runnability level that is one
 	// author's practice, not a standard) or "own" (Net is given).
 	Kind LimitKind `json:"kind"`

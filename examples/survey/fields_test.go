@@ -33,8 +33,8 @@ var samples = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, 
 	"Class": "inert, adsorbing or absorbing", "Face": "A or B", "Path": "none, or a path such as earthed edge",
 	"YesNo": "yes or no", "Flammables": "none, vapour, gas or dust", "Zone": "none, 0, 1, 2, 20, 21 or 22",
 	"GoodsKind": "web, sheets, parts or powder", "BodyKind": "sheet, part, profile or dose", "StopKind": "text",
-	"Moisture": "inert, adsorbing, absorbing or unknown",
-	"Trouble":  "jam, double feed, cling, misplaced, shock, dust, spark mark or sensor trip"}
+	"MoistureAnswer": "inert, adsorbing, absorbing or unknown",
+	"Trouble":        "jam, double feed, cling, misplaced, shock, dust, spark mark or sensor trip"}
 
 // TestFields: the table of fields that the program prints and writes beside a first
 // description is that of the code: each field with how it is samples and what its
