@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/caution"
 	"example.org/pithball/internal/enum"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -194,15 +195,6 @@ func OzoneConcentration(m units.MassFlow, ventilation units.VolumeFlow, t units.
 
 // Notices returns the cautions that go with any use of a powered source.
 func (e Emitter) Notices() []known.Notice {
-	return []known.Notice{
-		{Code: "ioniser-high-voltage", Condition: "the emitter points carry high voltage", Figure: e.spec.Voltage.String(),
-			Consult: "the rules for electrical installations of the place",
-			Decide:  "guarding, lock-out and discharge before cleaning; licensed work only"},
-		{Code: "ioniser-explosive-atmosphere", Condition: "a corona is an ignition source",
-			Consult: "IEC TS 60079-32-1 and the zoning of the place",
-			Decide:  "whether a source certified for the zone may be used at all"},
-		{Code: "ioniser-ozone", Condition: "a corona makes ozone, the more the dirtier its points",
-			Consult: "the occupational exposure limit of the place (for example 29 CFR 1910.1000, 0.1 ppm over 8 h)",
-			Decide:  "ventilation and a measurement at the workplace"},
-	}
+	return []known.Notice{caution.Of(caution.HighVoltage, e.spec.Voltage.String()), caution.Of(caution.IoniserZone, ""),
+		caution.Of(caution.Ozone, "")}
 }

@@ -115,5 +115,5 @@ func ExampleStripe() {
 	fmt.Println(e.Notices()[2])
 	// Output:
 	// 200 mm 40 mm false
-	// a corona makes ozone, the more the dirtier its points. Consult the occupational exposure limit of the place (for example 29 CFR 1910.1000, 0.1 ppm over 8 h). To decide by a competent person: ventilation and a measurement at the workplace.
+	// Corona makes ozone; negative corona and dirty pins make more. Consult the occupational limit in force, for example 29 CFR 1910.1000 Table Z-1 (0.1 ppm over 8 h) (editions as of 28 November 2026). To decide by a competent person: ventilation and measurement of ozone where people work.
 }

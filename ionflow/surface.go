@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/caution"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -130,12 +131,7 @@ func (p DrivenPair) Act(v units.Speed) Faces {
 // Notices returns the cautions that go with any use of a driven pair, beside those of its emitters
 // ([Emitter.Notices]).
 func (p DrivenPair) Notices() []known.Notice {
-	return []known.Notice{
-		{Code: "driven-pair-double-layer", Condition: "a strongly charged double layer can discharge along the film",
-			Consult: "IEC TS 60079-32-1 and the zoning of the place",
-			Decide: "whether ions may be driven on to the film at all, and a watch on both faces, for too much makes a " +
-				"double layer of the other sign"},
-	}
+	return []known.Notice{caution.Of(caution.PropagatingBrush, "")}
 }
 
 // PairFor returns the pair that clears both faces of a web of speed v: currents −σ_near·v and

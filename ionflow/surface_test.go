@@ -87,7 +87,7 @@ func TestEmitter(t *testing.T) {
 			}
 			codes[n.Code] = true
 		}
-		if want := [...]int{3, 2, 2, 1}[i]; len(ns) != want {
+		if want := [...]int{3, 1, 2, 1}[i]; len(ns) != want {
 			t.Errorf("source %d has %d cautions, want %d", i, len(ns), want)
 		}
 	}
