@@ -88,6 +88,7 @@ func Computations() []compute.Entry {
 			"-> answer: kind; main: station of the source, −1 for none; net_before [C/m²]: net before the idler; "+
 				"sd_before [C/m²]: its "+
 				"standard deviation; low_before [C/m²]: 5 %; high_before [C/m²]: 95 %; net_after [C/m²]: net after it",
-			"sd_after [C/m²]: its standard deviation; low_after [C/m²]: 5 %; high_after [C/m²]: 95 %"),
+			"! not-an-approval reach-in", "sd_after [C/m²]: its standard deviation; low_after [C/m²]: 5 %; "+
+				"high_after [C/m²]: 95 %"),
 	})
 }

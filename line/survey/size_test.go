@@ -16,6 +16,9 @@ import (
 // a processor, and no more than in proportion to one of ten thousand: ten times, 12.5 with
 // the logarithm of sorting, and what the caches cost. A search of all pairs takes a hundred.
 func TestManyReadings(t *testing.T) {
+	if testing.Short() { // the race detector, which runs the short tests, takes several times as long
+		t.Skip("a time of the processor")
+	}
 	l, s := newLine(t, demoDescription(t)), demoSurvey(t)
 	many := func(n int) *survey.Survey {
 		var out survey.Survey
