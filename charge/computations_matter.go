@@ -61,9 +61,9 @@ func powderComputations() []compute.Entry {
 			return o.Low, o.High, low, high, err
 		}, clc(".2, table 5", ""), "= Range of charge per mass by operation, and of the charge of a dose.",
 			"operation {"+strings.Join(names, "|")+"}: what was done; mass 0…1e9: of the dose",
-			"-> low: per mass; high: per mass; dose_low: of the dose; dose_high: of the dose"),
+			"! dust", "-> low: per mass; high: per mass; dose_low: of the dose; dose_high: of the dose"),
 		compute.Of("ClassifyPowder", ClassifyPowder, clc("", "1e10 Ω·m stands in two classes there"),
-			"resistivity 0…1e30: of the powder -> class: how fast it "+
+			"! dust", "resistivity 0…1e30: of the powder -> class: how fast it "+
 				"loses charge"),
 		compute.Of("FieldToWeight", func(q units.ChargePerMass, m units.Mass, e units.ElectricField) (units.Charge, float64) {
 			return DoseCharge(q, m), FieldToWeight(q, e)
@@ -71,10 +71,11 @@ func powderComputations() []compute.Entry {
 			perMass, "mass 0…1e9: of the dose; field -1e9…1e9: at the dose -> charge: of the dose; ratio: |q/m·E|/g"),
 		compute.Of("CloudField", CloudField, derived("Gauss"), "shape: of the cloud; radius 1e-6…1e3: or half-width; "+
 			"concentration 0…1e4: of the dust",
-			perMass, "-> field: at the wall; potential: in the middle"),
+			perMass, "! dust", "-> field: at the wall; potential: in the middle"),
 		compute.Of("ConeEnergy", ConeEnergy, known.Source{Provenance: known.Memory, Cite: "M. Glor, cone discharges",
 			Note: "not compared with the source"},
-			"silo 0…100: diameter; grain 0…0.1: median diameter -> energy: greatest of a cone discharge; validity: flags"),
+			"! cone-discharge dust", "silo 0…100: diameter; grain 0…0.1: median diameter -> energy: greatest of a cone "+
+				"discharge; validity: flags"),
 	}
 }
 
@@ -95,7 +96,7 @@ func liquidComputations() []compute.Entry {
 			return l.Conductivity, l.AtMost, l.Permittivity, l.Relaxation(), err
 		}, lange, "= Conductivity, permittivity and relaxation time of a liquid of the table; 0 or NaN where none is held.",
 			"liquid {"+strings.Join(names, "|")+"}: entry -> conductivity: as held; at_most: whether it is an upper bound",
-			"permittivity: relative; tau: relaxation time"),
+			"! not-an-approval", "permittivity: relative; tau: relaxation time"),
 		compute.Of("StreamingCurrent", func(v units.Speed, d, l units.Length, tau units.Time) (i, long units.Current,
 			q units.VolumeChargeDensity) {
 			i, _ = StreamingCurrent(v, d, l, tau)
@@ -104,11 +105,12 @@ func liquidComputations() []compute.Entry {
 			return i, long, q
 		}, schoen, "= Streaming current and charge density of a liquid in a pipe.",
 			aSpeed, "bore 0…10: of the pipe; length 0…1e6: of the pipe; tau 0…1e30: relaxation time of the liquid",
-			"-> current: at the end; long: of an endless pipe; density: that leaves an endless pipe"),
+			"! not-an-approval isolated-conductor", "-> current: at the end; long: of an endless pipe; "+
+				"density: that leaves an endless pipe"),
 		compute.Of("ResidenceKept", ResidenceKept, derived("exponential relaxation"),
-			"time 0…1e9: of residence; tau 0…1e30: relaxation time -> kept: part of the charge left"),
+			"! not-an-approval", "time 0…1e9: of residence; tau 0…1e30: relaxation time -> kept: part of the charge left"),
 		compute.Of("VelocityLimit", VelocityLimit, schoen,
-			"state {two phases|low conductivity|conducting}: of the liquid; "+
+			"! not-an-approval", "state {two phases|low conductivity|conducting}: of the liquid; "+
 				"bore 1e-4…10: of the pipe -> speed: customary limit; validity: flags"),
 		compute.Of("RubbedDensity", RubbedDensity, derived("C·V/A"),
 			"capacitance 0…1: of the body; voltage -1e9…1e9: of the body; area 1e-12…1e6: rubbed "+

@@ -110,7 +110,7 @@ func roomComputations() []compute.Entry {
 		}, balance, "= Water and heat to hold a hall at a humidity: H = ṁ(W_target − W_out) − G.",
 			outside, indoor, "target 0…1: relative humidity over water to hold; feed 273.15…373.15: temperature "+
 				"of the feed water", room,
-			"-> water: evaporated; steam: heat of steam; evaporation: heat taken from the room by evaporation; "+
+			"! humidity", "-> water: evaporated; steam: heat of steam; evaporation: heat taken from the room by evaporation; "+
 				"rh_held: relative humidity with that water set free"),
 		compute.Of("SpellsBelow", func(rh rhs, t units.Temperature, p units.Pressure, hours [3]rhs) (total,
 			longest units.Time, err error) {

@@ -49,7 +49,8 @@ func surfaceComputations() []compute.Entry {
 			"= What opposed sources of opposite polarity put on the two faces, and the current that clears a double layer.",
 			"current -0.1…0.1: per side; imbalance -1…1: of the sides; web_speed 1e-6…100: speed of the web; "+
 				"near -1…1: near face; far -1…1: far face",
-			"-> near: deposit; far: deposit; needed: current per side; net: of both faces, which the pair leaves"),
+			"! propagating-brush high-voltage", "-> near: deposit; far: deposit; needed: current per side; "+
+				"net: of both faces, which the pair leaves"),
 		compute.Of("PowderDemand", func(m units.MassFlow, q units.ChargePerMass, part units.Charge, mu units.Mobility,
 			u units.Speed) (units.Current,
 			units.Area) {
@@ -102,7 +103,7 @@ func emitterComputations() []compute.Entry {
 		}, recalled("F. W. Peek, Dielectric Phenomena in High-Voltage Engineering (1929); field of a hyperboloid tip"),
 			"law {Peek cylinder|Peek sphere}: of the tip; tip 1e-6…2e-3: radius; distance 2e-3…1: tip to web; "+
 				"delta 0.3…1.5: density of the air relative to 20 °C and 101.325 kPa",
-			"-> voltage: of the start; field: at the tip"),
+			"! high-voltage", "-> voltage: of the start; field: at the tip"),
 		compute.Of("Bunches", func(u, v units.Speed, f units.Frequency, j units.CurrentDensity, a units.Area,
 			c units.Capacitance, zone metre,
 			tau units.Time) (bunch, stripe metre, ripple units.Voltage, amplitude sigma, mixes bool, err error) {

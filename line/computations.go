@@ -112,7 +112,7 @@ func Computations() []compute.Entry {
 			return shown, err
 		}, own, "= What a field meter of ±5 % shows at the place, 300 mm before metal, for given charges: 5 (1), 50 (2) "+
 			"and 95 % (3).",
-			aShort, "distance 5e-3…0.2: from meter to web; a -1e-5…1e-5: face A; "+
+			aShort, "! reach-in", "distance 5e-3…0.2: from meter to web; a -1e-5…1e-5: face A; "+
 				"b -1e-5…1e-5: face B -> shown#: quantile of the display"),
 		compute.Of("Limit", func(s short) (units.SurfaceChargeDensity, units.SurfaceChargeDensity, error) {
 			l, err := s.line()

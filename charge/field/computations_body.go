@@ -54,7 +54,7 @@ func bodyComputations() []compute.Entry {
 			"air_strength 0…1e9: field at which air breaks down, 0 for 3 MV/m; "+
 				"sheet_strength 0…1e10: of a sheet, 0 for 100 MV/m",
 			"sheets 0…1e9: number; target 1e-9…1e12: for the number of sheets to reach it",
-			"-> voltage: of the top, cut by breakdown; free: if nothing broke down; height: of the pile; "+
+			"! brush-discharge", "-> voltage: of the top, cut by breakdown; free: if nothing broke down; height: of the pile; "+
 				"edge: mean field along the edge; "+
 				"gap: field in the lowest air gap; sheet: greatest field in a sheet; spark: what breaks down first; "+
 				"validity: flags; "+
@@ -74,7 +74,7 @@ func bodyComputations() []compute.Entry {
 			"outer"+density+"outward face; inner"+density+"inward face; surroundings 1e-3…1e3: radius of the earthed room",
 			"air_strength 0…1e9: field at which air breaks down, 0 for 3 MV/m; film_strength 0…1e10: of a wrap, 0 for 100 MV/m",
 			"wraps 0…1e6: number; target 1…1e9: field for the number of wraps to reach it",
-			"-> radius: outer; field: at the surface; inside: greatest field in a wrap; "+
+			"! brush-discharge", "-> radius: outer; field: at the surface; inside: greatest field in a wrap; "+
 				"voltage: of the surface, cut by breakdown; "+
 				"free: if nothing broke down; spark: what breaks down first; validity: flags; wraps_to_target: −1 for none"),
 		compute.Of("Film.Pull", Film.Pull, electrostatics, aFilm,

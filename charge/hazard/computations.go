@@ -107,9 +107,10 @@ func conductorComputations() []compute.Entry {
 			return b.Low, b.High, err
 		}, nfpaCapacitance.Source, "= Range of the capacitance to earth of a kind of body, from a table.",
 			listed("body", BodyCapacitances(), func(b *BodyCapacitance) string { return b.Name }, "kind of body"),
-			"-> low: of the range; high: of the range"),
-		compute.Of("VoltageOf", VoltageOf, definition, "charge -1…1: on the body; capacitance 1e-21…1: to earth -> "+
-			"voltage: of the body"),
+			"! shock", "-> low: of the range; high: of the range"),
+		compute.Of("VoltageOf", VoltageOf, definition, "! shock",
+			"charge -1…1: on the body; capacitance 1e-21…1: to earth -> "+
+				"voltage: of the body"),
 		compute.Of("ShockThreshold", func(kind int, c units.Capacitance, v units.Voltage) float64 {
 			return thresholds[kind].Share(units.Energy(0.5 * float64(c) * float64(v) * float64(v)))
 		}, PainThreshold(Women).Source, "= Share of people that a spark from a body makes feel it, hurt or start.", "! shock",
@@ -121,7 +122,7 @@ func conductorComputations() []compute.Entry {
 		}, floors()[0].Source, "= Range of the leakage resistance of a floor, from a table; "+
 			"low 0: printed as far below high.",
 			listed("floor", floors(), func(f *Floor) string { return f.Name }, "kind of floor"),
-			"-> low: of the range; high: of the range"),
+			"! isolated-conductor", "-> low: of the range; high: of the range"),
 	}
 }
 
@@ -134,7 +135,8 @@ func surfaceComputations() []compute.Entry {
 			return g.MIE, g.High, low, g.Mixture, q, held
 		}, bgrCharge, "= Least ignition energies and minimum igniting charge held of a substance, from a table.", substance(),
 			"-> mie: least ignition energy; mie_high: other end of its range; mie_judged: low end by which it is judged",
-			"mixture: share in air, 0 not stated; charge: minimum igniting charge; held: whether one is held"),
+			"! not-an-approval", "mixture: share in air, 0 not stated; charge: minimum igniting charge; "+
+				"held: whether one is held"),
 		compute.Of("PropagatingBrush", PropagatingBrush, known.Source{Provenance: known.Published,
 			Cite: "BG RCI, statutory accident insurance of the raw materials and chemical industry, question 2.16"},
 			"! propagating-brush",
@@ -149,7 +151,8 @@ func surfaceComputations() []compute.Entry {
 		}, known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the source"},
 			"= Limits of the standard for an insulating surface against brush ignition as remembered; an example only.",
 			"zone {zone 0|zone 1}: of explosive atmosphere; group {IIA|IIB|IIC}: of gas",
-			"-> area: greatest of the surface; layer: greatest thickness; transferred: greatest charge"),
+			"! brush-discharge not-an-approval", "-> area: greatest of the surface; layer: greatest thickness; "+
+				"transferred: greatest charge"),
 		compute.Of("Brush", func(v units.Voltage, i int) (units.Voltage, float64, bool) {
 			g := burning()[i]
 			f := Brush(v, g)
@@ -159,7 +162,7 @@ func surfaceComputations() []compute.Entry {
 			"potential -1e7…1e7: of the surface", substance(), "-> guide: value; ratio: potential over it; "+
 				"raised: whether it is reached"),
 		compute.Of("BrushPotential", BrushPotential, guidePotential,
-			"mie 1e-9…10: least ignition energy -> guide: potential"),
+			"! brush-discharge", "mie 1e-9…10: least ignition energy -> guide: potential"),
 		compute.Of("Transfer", func(q units.Charge, i int) (units.Charge, bool, float64, bool) {
 			f := Transfer(q, burning()[i])
 			return f.Least, !f.StandIn, f.Ratio, f.Reaches
@@ -168,7 +171,8 @@ func surfaceComputations() []compute.Entry {
 			"! brush-discharge", "charge -1…1: moved by one discharge", substance(),
 			"-> least: minimum igniting charge; held: whether one is held; ratio: charge over it; "+
 				"reaches: whether it is reached"),
-		compute.Of("AreaHolding", AreaHolding, definition, "charge 0…1: of the area; density -1…1: net -> area: that "+
-			"holds it"),
+		compute.Of("AreaHolding", AreaHolding, definition, "! brush-discharge",
+			"charge 0…1: of the area; density -1…1: net -> area: that "+
+				"holds it"),
 	}
 }

@@ -279,7 +279,7 @@ func webComputations() []compute.Entry {
 				"needed: resistivity at which enough is left",
 			"slow_to: speed at which the median leaves enough; dwell: from the inlet to the place; "+
 				"verdict {helps|does not help|open}: over the band of the resistivity",
-			"at_rest: slowest time constant of the web at rest; validity: flags"),
+			"! chemicals", "at_rest: slowest time constant of the web at rest; validity: flags"),
 	}
 }
 

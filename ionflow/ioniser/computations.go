@@ -32,7 +32,8 @@ var (
 
 // Items that entries share.
 const (
-	itemIons = "plus 1e-9…1e-2 = 1.4e-4: mobility of positive ions; " +
+	itemCorona = "! ioniser-in-zone high-voltage ozone"
+	itemIons   = "plus 1e-9…1e-2 = 1.4e-4: mobility of positive ions; " +
 		"minus 1e-9…1e-2 = 1.7e-4: of negative ions; alpha 0…1e-9 = 1.6e-12: recombination coefficient"
 	itemWeb = "net -1e-3…1e-3: net charge density of the web; speed 0…1e3: of the web; " +
 		"gap 1e-6…1e9: air-equivalent distance of metal behind the web, 1e9 for none"
@@ -161,7 +162,7 @@ func passEntries() []compute.Entry {
 				[2]units.SurfaceChargeDensity{most.Left, least.Left}, nil
 		}, marched, "= A blown bar on a moving web: what it leaves, with the field of the charge and by the "+
 			"stream alone.", itemBlown, itemWeb,
-			"-> "+itemPassed+"; stream_alone: net after the pass by the air stream alone; "+
+			itemCorona, "-> "+itemPassed+"; stream_alone: net after the pass by the air stream alone; "+
 				"current: delivered at once, positive if it lowers the net; "+
 				"offset_#: ends of the offset of an imbalance; efficiency: share of the net removed; "+
 				"speed_for_tenth: web speed at which a tenth is left; "+
@@ -179,7 +180,7 @@ func passEntries() []compute.Entry {
 				min(p.Source().Reach(), 1e6*units.Metre), nil
 		}, ownField, "= A powered bar without air on a moving web: what its points' field and that of the "+
 			"charge leave.", itemPowered, itemWeb,
-			"-> "+itemPassed+"; current: delivered at once, positive if it lowers the net; "+
+			itemCorona, "-> "+itemPassed+"; current: delivered at once, positive if it lowers the net; "+
 				"offset_#: ends of the interval of rest; "+
 				"stripe: amplitude of the stripes of an alternating source; "+
 				"reach: to which the alternating field carries ions"),
@@ -198,7 +199,8 @@ func passEntries() []compute.Entry {
 				"body 1e-3…100: from the web to the earthed body behind the points; tip 1e-6…2e-3: radius; "+
 				"law {cylinder|sphere}: of the onset; delta 0.3…1.5 = 1: relative density of the air; "+
 				"plus 1e-9…1e-2 = 1.4e-4: mobility of positive ions; minus 1e-9…1e-2 = 1.7e-4: of negative ions",
-			itemWeb, "-> "+itemPassed+"; onset: net charge density below which nothing is taken"),
+			itemWeb, "! ioniser-in-zone isolated-conductor",
+			"-> "+itemPassed+"; onset: net charge density below which nothing is taken"),
 		compute.Of("Faces", func(b blown, near, far units.SurfaceChargeDensity, v units.Speed,
 			gap units.Length) (units.SurfaceChargeDensity, units.SurfaceChargeDensity, units.SurfaceChargeDensity,
 			units.Length, error) {
@@ -214,7 +216,7 @@ func passEntries() []compute.Entry {
 			"face.", itemBlown,
 			"near -1e-3…1e-3: charge of the face that the bar meets; far -1e-3…1e-3: of the other face; "+
 				"speed 0…1e3: of the web; gap 1e-6…1e9: to metal behind it, 1e9 for none",
-			"-> near: after the pass; far: unchanged; residual: magnitude of the net; "+
+			itemCorona, "-> near: after the pass; far: unchanged; residual: magnitude of the net; "+
 				"zone: length of web on which the bar acts"),
 		compute.Of("Fit", func(b blown, net, left units.SurfaceChargeDensity, v, other units.Speed,
 			gap units.Length) (float64, passed, error) {
@@ -233,7 +235,7 @@ func passEntries() []compute.Entry {
 			"net -1e-3…1e-3: net charge density of the web before the bar; read -1e-3…1e-3: behind it; "+
 				"speed 1e-6…1e3: of the web; other 0…1e3: speed asked for; "+
 				"gap 1e-6…1e9: air-equivalent distance of metal behind the web, 1e9 for none",
-			"-> factor: of the current; "+itemPassed),
+			itemCorona, "-> factor: of the current; "+itemPassed),
 		compute.Of("InRow", func(b blown, spacing units.Length, net units.SurfaceChargeDensity, v units.Speed,
 			gap units.Length) ([2]units.SurfaceChargeDensity, [2]units.SurfaceChargeDensity, error) {
 			s, err := b.spec()
@@ -252,7 +254,7 @@ func passEntries() []compute.Entry {
 				[2]units.SurfaceChargeDensity{f[0].Left, f[1].Left}, nil
 		}, marched, "= Two equal blown bars one after another, and what is left when one is off; "+
 			"bars whose zones overlap are refused.", itemBlown,
-			"spacing 0…1e3: of the bars along the web", itemWeb, "-> left_#: net after each bar; "+
+			"spacing 0…1e3: of the bars along the web", itemWeb, itemCorona, "-> left_#: net after each bar; "+
 				"failed_#: net behind both with this one off"),
 	}
 }
@@ -277,7 +279,7 @@ func lawEntries() []compute.Entry {
 				"start 0…1e6: effective, between point and web; balance -1…1 = 0: of powered points; "+
 				"plus 1e-9…1e-2: mobility of positive ions; minus 1e-9…1e-2: of negative; "+
 				"potential -1e7…1e7: of the web",
-			"-> current: positive if it lowers the net; field: at the web; "+
+			itemCorona, "-> current: positive if it lowers the net; field: at the web; "+
 				"rest_low: lower end of the potentials without a current; rest_high: upper end"),
 		compute.Of("PointPass", func(d, pitch, body units.Length, v, start units.Voltage, mu units.Mobility,
 			emission units.LineCurrent, net units.SurfaceChargeDensity, speed units.Speed,
@@ -295,7 +297,7 @@ func lawEntries() []compute.Entry {
 				"body 0…100: distance of the earthed plane behind the points, 0 for that of the points; "+
 				"voltage 0…50e3: ± of the points, 0 for passive; start 0…1e6: effective, between point and web; "+
 				"mobility 1e-9…1e-2: of the ions; emission 1e-9…0.1: per polarity",
-			itemWeb, "-> left: net after the pass"),
+			itemWeb, itemCorona, "-> left: net after the pass"),
 		compute.Of("Onset", func(body, d units.Length, on units.Voltage,
 			gap units.Length) (units.SurfaceChargeDensity, error) {
 			p, err := place(Spec{Distance: d, Ions: ionflow.SmallIons().At(0, 0, 0), Points: Points{Pitch: units.Metre,
@@ -310,7 +312,7 @@ func lawEntries() []compute.Entry {
 			"body 1e-3…100: distance D of the earthed body behind the points; distance 1e-3…1: of the points; "+
 				"tip_start 1…1e6: own starting voltage of a tip at that distance; "+
 				"gap 1e-6…1e9: to metal behind the web, 1e9 for none",
-			"-> onset: net charge density"),
+			itemCorona, "-> onset: net charge density"),
 		compute.Of("Column", func(u units.Speed, b, core units.Length, row bool, emission units.LineCurrent,
 			back units.Speed, density units.NumberDensity, d, wide, contact units.Length, turns bool, counter,
 			like units.Mobility, alpha units.RecombinationCoefficient, net units.SurfaceChargeDensity,
@@ -338,7 +340,7 @@ func lawEntries() []compute.Entry {
 				"counter 1e-9…1e-2: mobility of the ions that the charge calls; like 1e-9…1e-2: of the others; "+
 				"alpha 0…1e-9: recombination coefficient; net 1e-12…1e-3: charge density of the surface; "+
 				"gap 1e-6…1e300: to metal behind it",
-			"-> current: per metre of width"),
+			itemCorona, "-> current: per metre of width"),
 		compute.Of("Drawn", func(d, gap units.Length, mu units.Mobility,
 			net units.SurfaceChargeDensity) units.CurrentDensity {
 			e := float64(net) / units.Epsilon0 / (1 + 2*float64(d)/(3*float64(gap)))
@@ -348,7 +350,7 @@ func lawEntries() []compute.Entry {
 				"(σ/ε0)·h/(h + 2d/3).",
 			"distance 1e-4…10: of the ions; gap 1e-6…1e300: to metal behind the surface; "+
 				"mobility 1e-9…1e-2: of the ions; net 1e-12…1e-3: charge density of the surface",
-			"-> current: density"),
+			itemCorona, "-> current: density"),
 		compute.Of("Bunches", func(n float64, u units.Speed, d units.Length, f units.Frequency, b units.Length,
 			mu units.Mobility, alpha units.RecombinationCoefficient) float64 {
 			a := alternating(ionflow.Ions{Plus: mu, Minus: mu, Alpha: alpha}, f, float64(u), float64(b))
@@ -358,7 +360,7 @@ func lawEntries() []compute.Entry {
 			"flux [1/(s·m)] 0…1e20: of each polarity at the mouth; speed 0.01…700: of the air; "+
 				"distance 0…10: carried; frequency 0…1e5: 0 for direct; breadth 1e-4…10: of the plume; "+
 				"mobility 1e-9…1e-2: of the ions; alpha 0…1e-9: recombination coefficient",
-			"-> carried [1/(s·m)]: of each polarity"),
+			itemCorona, "-> carried [1/(s·m)]: of each polarity"),
 		compute.Of("Plume", func(p Plume, x units.Length) (units.Speed, units.Length) {
 			return p.MeanSpeed(x),
 				p.Breadth(x)
@@ -366,7 +368,7 @@ func lawEntries() []compute.Entry {
 			derived("constant momentum"), "= Mean speed and breadth of a plume that is known by its mouth.",
 			"speed 0…700: at the mouth; width 0…10: there; "+
 				"core 0…100: length over which it begins to slow down; row: a row of holes; x 0…100: distance",
-			"-> speed: mean; breadth: of the plume"),
+			itemCorona, "-> speed: mean; breadth: of the plume"),
 	}
 }
 

@@ -35,7 +35,7 @@ func searchEntries() []compute.Entry {
 				"speed 1e-6…1e3: of the web; gap 1e-6…1e9: to metal behind it; "+
 				"low [SI unit of the quantity] 1e-9…1e3: of the range; "+
 				"high [SI unit of the quantity] 1e-9…1e3: of the range",
-			"-> value [SI unit of the quantity]: found; left: there; validity: flags"),
+			itemCorona, "-> value [SI unit of the quantity]: found; left: there; validity: flags"),
 		compute.Of("PointSearch", func(a powered, what int, want, net units.SurfaceChargeDensity,
 			v units.Speed, gap units.Length, lo, hi float64) (float64, units.SurfaceChargeDensity, error) {
 			s, err := a.spec()
@@ -55,7 +55,7 @@ func searchEntries() []compute.Entry {
 				"speed 1e-6…1e3: of the web; gap 1e-6…1e9: to metal behind it; "+
 				"low [SI unit of the quantity] 1e-3…1e5: of the range; "+
 				"high [SI unit of the quantity] 1e-3…1e5: of the range",
-			"-> value [SI unit of the quantity]: found; left: there"),
+			itemCorona, "-> value [SI unit of the quantity]: found; left: there"),
 		compute.Of("CleanAfter", func(b blown, want, net units.SurfaceChargeDensity, v units.Speed,
 			gap units.Length, rate units.Frequency, spread float64) ([3]units.Time, error) {
 			s, err := b.spec()
@@ -70,7 +70,7 @@ func searchEntries() []compute.Entry {
 			"want 1e-12…1e-3: residual; net -1e-3…1e-3: of the web; speed 1e-6…1e3: of the web; "+
 				"gap 1e-6…1e9: to metal behind it; rate 1e-12…1: at which the emission falls; "+
 				"spread 0…3 = 0: standard deviation of its logarithm",
-			"-> time_#: median, early end and late end"),
+			itemCorona, "-> time_#: median, early end and late end"),
 	}
 }
 
@@ -78,7 +78,7 @@ func floorEntries() []compute.Entry {
 	return []compute.Entry{
 		compute.Of("PlateOffset", PlateOffset, derived("the web comes to the voltage of the plate"),
 			"voltage -50e3…50e3: that the plate monitor shows; distance 1e-4…10: of its plate and of the web; "+
-				"gap 1e-6…1e9: to metal behind the web", "-> low: without space charge; high: with full space charge"),
+				"gap 1e-6…1e9: to metal behind the web", itemCorona, "-> low: without space charge; high: with full space charge"),
 		compute.Of("Shown", Shown, derived("Gauss' law between two earthed planes"),
 			"net -1e-3…1e-3: of the web; distance 1e-4…10: of the meter, for which it is calibrated; "+
 				"gap 1e-6…1e9: to metal behind the web", "-> display: of the meter"),
@@ -88,7 +88,7 @@ func floorEntries() []compute.Entry {
 		compute.Of("Sheet", MakerSheet.Totals, derived("per metre times length"),
 			"power [W/m] 0…1e5: of the maker's sheet; ozone [kg/(s·m)] 0…1: of it; air [kg/(s·m)] 0…100: of it; "+
 				"length 1e-3…100: of the bar", "-> power: in all; ozone: in all; air: in all",
-			"= Power, ozone and air of a bar from what its maker states per metre."),
+			itemCorona, "= Power, ozone and air of a bar from what its maker states per metre."),
 		compute.Of("Spot", func(i units.Current, captured float64, hole units.Length, u units.Speed,
 			d units.Length, plus, minus units.Mobility, alpha units.RecombinationCoefficient, q units.Charge,
 			dwell units.Time, exposed float64, want units.Charge) (units.Charge, units.Charge, units.Current,
@@ -116,7 +116,7 @@ func floorEntries() []compute.Entry {
 				"hole 1e-4…0.1: diameter; speed 0.1…700: of the jet at the hole; distance 1e-3…10: of the part; "+
 				""+itemIons+"; charge -1e-3…1e-3: of the part; dwell 0…1e4: in the plume; "+
 				"exposed 0…1 = 1: share of its field that ends in the air; want 1e-15…1e-3: residual",
-			"-> left: after the dwell, by the smaller supply; least: by the greater; "+
+			itemCorona, "-> left: after the dwell, by the smaller supply; least: by the greater; "+
 				"supply: of the polarity needed, smaller; most: greater; "+
 				"dwell_for: dwell for the wanted residual; carried_plus: by the plume at the part; "+
 				"carried_minus: the same"),

@@ -20,6 +20,7 @@ const (
 	aU       = "speed 0…1e3: speed of the air"
 	aAmbient = "ambient 2e4…1.1e5: ambient pressure"
 	aGauge   = "gauge 0…20e5: gauge pressure"
+	itemAir  = "! compressed-air"
 )
 
 // Computations lists the public computations of the package for the scoreboard
@@ -32,7 +33,7 @@ func Computations() []compute.Entry {
 			return CriticalPressureRatio(), ChokingGauge(p)
 		}, naca,
 			"= Critical pressure ratio and the gauge pressure above which a nozzle chokes.", aAmbient,
-			"-> ratio: outlet over inlet; gauge: of the supply"),
+			itemAir, "-> ratio: outlet over inlet; gauge: of the supply"),
 		compute.Of("IsentropicAt", func(m float64) (Isentropic, float64) {
 			s := IsentropicAt(m)
 			return s,
@@ -41,7 +42,7 @@ func Computations() []compute.Entry {
 			"= Ratios of isentropic flow at a Mach number and the Mach number of the pressure ratio.",
 			"mach 1e-6…20: Mach number",
 			"-> pressure: p/p0; density: ρ/ρ0; temperature: T/T0; area: A/A*; mach: back from p/p0"),
-		compute.Of("IdealExitSpeed", IdealExitSpeed, naca, aGauge, aAmbient, aT, "-> speed: of the expanded air"),
+		compute.Of("IdealExitSpeed", IdealExitSpeed, naca, aGauge, aAmbient, aT, itemAir, "-> speed: of the expanded air"),
 		compute.Of("Nozzle.Flow", nozzleFlow, source(known.Computed,
 			"closed forms of NACA Report 1135 (1953) and ISO 6358-1:2013; states of ISO 8778 and DIN 1343"),
 			"= Flow, momentum and equivalent jet of a hole, with its consumption at ANR and normal state.",
@@ -49,7 +50,8 @@ func Computations() []compute.Entry {
 			"temperature 200…400: of the supply",
 			"-> mass: flow; anr: flow at ANR; normal: flow at 0 °C and 101.325 kPa; throat_speed: in the throat; "+
 				"jet_speed: of the equivalent source",
-			"jet_diameter: of the equivalent source; momentum: flux and thrust; conductance [m³/(s·Pa)]: sonic conductance"),
+			itemAir, "jet_diameter: of the equivalent source; momentum: flux and thrust; "+
+				"conductance [m³/(s·Pa)]: sonic conductance"),
 		compute.Of("Supply.Blow", func(k JetKind, w, pitch units.Length, a Supply) (units.Speed, units.Length, float64,
 			error) {
 			j, m, err := a.Blow(JetSpec{Kind: k, Width: w, Pitch: pitch})
@@ -57,12 +59,12 @@ func Computations() []compute.Entry {
 		}, source(known.Computed, "nozzle flow and equal mass and momentum at the density of the room"),
 			"kind: shape; width 1e-5…0.1: hole or slot; pitch 1e-3…1: of a row; gauge 10…20e5: pressure; "+
 				"ambient 2e4…1.1e5: ambient pressure; temperature 200…400: of the supply; discharge 0.3…1: coefficient",
-			"-> speed: of the equivalent jet; equivalent_width: of its source; mass [kg/(s·m)]: air, kg/s of one hole"),
+			itemAir, "-> speed: of the equivalent jet; equivalent_width: of its source; mass [kg/(s·m)]: air, kg/s of one hole"),
 		compute.Of("ISO6358Flow", ISO6358Flow, known.Source{Provenance: known.Quoted, Cite: "ISO 6358-1:2013",
 			Via: "documentation of general simulation libraries"},
 			"conductance [m³/(s·Pa)] 1e-14…1: sonic conductance; critical_ratio 0…0.999: of pressures; "+
 				"inlet 1…1e8: absolute; outlet 0…1e8: absolute",
-			aT, "-> mass: flow"),
+			aT, itemAir, "-> mass: flow"),
 		compute.Of("CompressionWork", func(g units.GaugePressure, p units.Pressure, t units.Temperature,
 			stages int) (units.EnergyPerMass, float64,
 			units.Power) {
@@ -73,7 +75,7 @@ func Computations() []compute.Entry {
 			"= Ideal work to compress air, per mass and per normal m³, and the power for 1 g/s in one stage at an "+
 				"efficiency of 0.7.",
 			aGauge, aAmbient, "intake 200…400: temperature at the intake; stages 0…6: 0 for isothermal",
-			"-> work: per mass; work_per_normal [J/m³]: per m³ at 0 °C and 101.325 kPa; power: for 1 g/s"),
+			itemAir, "-> work: per mass; work_per_normal [J/m³]: per m³ at 0 °C and 101.325 kPa; power: for 1 g/s"),
 		compute.Of("JetConstants", func(spread float64) (b, eb, hat, k, ek, round float64) {
 			b, k = RoundDecay(spread), PlaneDecay(spread)
 			return b, 2 / b, 2 / b / 4, k, math.Sqrt2 / k, RoundSpread
@@ -93,11 +95,11 @@ func Computations() []compute.Entry {
 			"breadth: of the plume; reynolds: at the source; core: length; "+
 				"impinging_speed: with a wall at 1.1 times the distance",
 			"merge: where a row becomes plane, 1e308 for the other shapes; dilution [1/m]: d ln Q/dx; flow [m²/s]: per width",
-			"validity: flags of the jet and of the wall"),
+			itemAir, "validity: flags of the jet and of the wall"),
 		compute.Of("WallJetAt", WallJetAt, source(known.Memory, "B. E. Launder and W. Rodi, Prog. Aerosp. Sci. 19 "+
 			"(1981) 81; "+
 			"N. Rajaratnam, Turbulent Jets (1976)"), aU, "slot 1e-5…1: height", aX,
-			"-> peak: greatest speed; half_width: from the wall; validity: flags"),
+			itemAir, "-> peak: greatest speed; half_width: from the wall; validity: flags"),
 		compute.Of("Coanda", func(rho units.Density, u units.Speed, b, r units.Length) (units.Pressure, units.Angle,
 			known.Validity) {
 			a, v := CoandaSeparation(b, r)
@@ -106,7 +108,7 @@ func Computations() []compute.Entry {
 			"the pressure is derived"),
 			"= Pressure ρU²b/R that bends a sheet of air round a lip, and the angle at which it leaves.",
 			"density 0.1…10: of the air", aU, "thickness 1e-5…0.1: of the sheet; radius 1e-4…1: of the lip",
-			"-> pressure: difference across the sheet; angle: at which it leaves; validity: flags"),
+			itemAir, "-> pressure: difference across the sheet; angle: at which it leaves; validity: flags"),
 	})
 }
 

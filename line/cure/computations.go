@@ -157,14 +157,15 @@ func Computations() []compute.Entry {
 			}
 			return s.at(v, off...)
 		}, own, "= A slitter at another speed, with a cured nip and bars on or off: the faces of its middle line.",
-			aSlitter, "speed 0.1…20: of the line; one: whether the first bar is on; two: whether the second is", facesOut),
+			aSlitter, "speed 0.1…20: of the line; one: whether the first bar is on; two: whether the second is",
+			"! not-an-approval", facesOut),
 		compute.Of("Route.Predict", predicted, own,
 			"= What a charged body still carries when the next one comes, by the humidity of the air it was conditioned in.",
 			"start -1e-4…1e-4: charge density that it gets; test_humidity 0.05…0.9: of a decay test; "+
 				"test_time 1e-3…1e4: its time constant; decades 0…0.3: by which the time constant falls per %RH; "+
 				"rate 1e-2…100: of bodies; humidity 0.05…0.95: of the air where it is read; "+
 				"temperature 250…320: there; body_temperature 250…320: of the body, in the same water",
-			"-> left: charge density left; body_humidity: relative humidity at the body's own temperature"),
+			"! not-an-approval", "-> left: charge density left; body_humidity: relative humidity at the body's own temperature"),
 		compute.Of("Route.Scatter", scattered, own,
 			"= Standard deviation of the mass of a dose by its charge, between two states of a plant, and the share outside.",
 			"tolerance 1e-6…1: of a dose; now 1e-6…1: standard deviation in the present state; "+
