@@ -112,8 +112,9 @@ func ExampleStripe() {
 	}
 	fmt.Println(e.BunchPitch(10*units.MetrePerSecond), e.StripePitch(2*units.MetrePerSecond),
 		e.Mixes(10*units.MetrePerSecond, 60*units.Millimetre))
-	fmt.Println(e.Notices()[2])
+	ozone := e.Notices()[2] // with whom to consult and what to decide
+	fmt.Printf("%s: %s\n", ozone.Code, ozone.Condition)
 	// Output:
 	// 200 mm 40 mm false
-	// Corona makes ozone; negative corona and dirty pins make more. Consult the occupational limit in force, for example 29 CFR 1910.1000 Table Z-1 (0.1 ppm over 8 h) (editions as of 28 November 2026). To decide by a competent person: ventilation and measurement of ozone where people work.
+	// ozone: Corona makes ozone; negative corona and dirty pins make more
 }
