@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"go/ast"
 	"go/parser"
@@ -13,10 +14,11 @@ import (
 
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
 )
 
 // samples are examples of quantities as a file has them.
-var samples = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, "GaugePressure": `"0.3 bar"`,
+var samples = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, "GaugePressure": `"0.3 bar(g)"`,
 	"Speed": `"220 m/min"`, "Time": `"0.3 s"`,
 	"Temperature": `"22 °C"`, "RelativeHumidity": `"45%RH"`, "Pressure": `"101.3 kPa"`, "Density": `"905 kg/m³"`,
 	"VolumeResistivity": `"1e15 Ω·m"`, "SurfaceChargeDensity": `"1.74 µC/m²"`, "DisplayVoltage": `"20 kV"`,
@@ -175,4 +177,20 @@ func typeOf(x ast.Expr) (name string, inner *ast.StructType, many bool) {
 		return "", x, false
 	}
 	return "", nil, false
+}
+
+// TestSamplesAreRead: what the table shows as an example of a quantity is read by its type.
+func TestSamplesAreRead(t *testing.T) {
+	for name, v := range map[string]any{"Length": new(units.Length), "GaugePressure": new(units.GaugePressure),
+		"Speed": new(units.Speed), "Time": new(units.Time), "Temperature": new(units.Temperature),
+		"RelativeHumidity": new(units.RelativeHumidity), "Pressure": new(units.Pressure), "Density": new(units.Density),
+		"SurfaceChargeDensity": new(units.SurfaceChargeDensity), "DisplayVoltage": new(units.DisplayVoltage),
+		"Voltage": new(units.Voltage), "Capacitance": new(units.Capacitance), "LineCurrent": new(units.LineCurrent),
+		"Frequency": new(units.Frequency), "BasisWeight": new(units.BasisWeight), "Mass": new(units.Mass),
+		"Charge": new(units.Charge), "ChargePerMass": new(units.ChargePerMass), "Resistance": new(units.Resistance),
+		"Current": new(units.Current), "VolumeFlow": new(units.VolumeFlow), "Angle": new(units.Angle)} {
+		if err := json.Unmarshal([]byte(samples[name]), v); samples[name] == "" || err != nil {
+			t.Errorf("%s %s: %v", name, samples[name], err)
+		}
+	}
 }
