@@ -14,10 +14,8 @@ size=0
 for f in "$work"/site/*; do size=$((size + $(gzip -9 -c "$f" | wc -c))); done
 echo "all files of the page, gzip: $size bytes; one file, gzip: $(gzip -9 -c "$work/one.html" | wc -c) bytes"
 [ "$size" -lt 2500000 ]
-# WebAssembly has no assembly kernels; without them the program gives the same bits. The report is that of any build.
-go build -tags noasm -o "$work/survey" ./examples/survey
-go build -o "$work/plain" ./examples/survey
+go build -o "$work/survey" ./examples/survey
 (cd "$work" && ./survey -format json -html "" >"$work/result.json")
-export SURVEY="$work/survey" PLAIN="$work/plain" PAGE="$work/page" SINGLE="$work/one.html" RESULT="$work/result.json" SHOTS="${SHOTS:-$work/shots}"
+export SURVEY="$work/survey" PAGE="$work/page" SINGLE="$work/one.html" RESULT="$work/result.json" SHOTS="${SHOTS:-$work/shots}"
 cd "$work"
 timeout "${LIMIT:-1200}" node --test --test-concurrency=1 ${ONLY:+--test-name-pattern="$ONLY"} ${FILES:-*.test.mjs}

@@ -8,10 +8,8 @@
 //	go run ./examples/page -words FILE     with the texts of another language: web/words.js, translated. The sentences of
 //	                                       the library (verdict, hazards, faults) stay English.
 //
-// The computing is the library, built for browsers by the Go command. Its report is that of the program survey, byte
-// for byte. Its JSON is that of the program built with -tags noasm, bit for bit: with assembly kernels, which
-// browsers do not have, sums are taken in another order; on the demonstration figures differ by at most 7e-8, where a
-// net charge is the rest of two faces that cancel.
+// The computing is the library, built for browsers by the Go command. Its report and its JSON are those of the program
+// survey, byte for byte.
 //
 // Sheets, parts, profiles and doses have description, ground, readings, source, changes, plan and hazards, before and
 // after by what people counted or weighed, and sheets the year's forecast. They have no list of upkeep: the library

@@ -1,7 +1,8 @@
 // Package numeric has the small numerical methods that several packages of
 // pithball need and gonum does not have in the form needed here: a bracketed
-// root finder that fails with a typed error, and a damped least-squares solver
-// that does not allocate while it iterates. It knows no physics.
+// root finder that fails with a typed error, a damped least-squares solver
+// that does not allocate while it iterates, and products, factors and inverses
+// of matrices that give the same bits on every platform. It knows no physics.
 package numeric
 
 import (

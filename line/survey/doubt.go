@@ -3,8 +3,7 @@ package survey
 import (
 	"math"
 
-	"gonum.org/v1/gonum/floats"
-
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line/survey/internal/without"
 )
 
@@ -130,7 +129,6 @@ func (m *model) plainSpace() (sp *space, unknowns, rows []int) {
 	nu, r := len(unknowns), d.r
 	if len(m.seen) != r*nu {
 		m.seen, m.weighed = make([]float64, r*nu), make([]float64, r*nu)
-		m.seenRuns = make([][]run, r)
 	}
 	h, qh := m.seen, m.weighed
 	for i := range r {
@@ -138,10 +136,9 @@ func (m *model) plainSpace() (sp *space, unknowns, rows []int) {
 		for c, k := range unknowns {
 			row[c] = d.h[i*d.n+k]
 		}
-		floats.AddScaled(sp.g[:nu], d.alpha[i], row)
-		m.seenRuns[i] = runsOf(m.seenRuns[i][:0], row)
+		numeric.AddScaled(sp.g[:nu], d.alpha[i], row)
 	}
-	times(qh, d.q, h, m.seenRuns, r, nu)
+	times(qh, d.q, h, r, nu)
 	square(sp.s, n, 1, h, qh, r, nu)
 	for i, a := range rows {
 		sp.g[nu+i] = d.alpha[a]
@@ -301,7 +298,7 @@ func (sp *space) flip(m *model, i int) {
 		}
 		for a := range n {
 			if x := f * row[a]; x != 0 {
-				floats.AddScaled(sp.s[a*n:(a+1)*n], -x, row)
+				numeric.AddScaled(sp.s[a*n:(a+1)*n], -x, row)
 			}
 		}
 		for a := range n {

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 
 	"example.org/pithball/internal/counter"
+	"example.org/pithball/internal/numeric"
 )
 
 // room is for a sample while it is drawn.
@@ -30,7 +31,7 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 	clear(away)
 	at := 0
 	for c := range all { // the triangle is kept by columns
-		floats.AddScaled(away[c:], g.Normal(), m.factor[at:at+all-c])
+		numeric.AddScaled(away[c:], g.Normal(), m.factor[at:at+all-c])
 		at += all - c
 	}
 	sources := m.sources
@@ -50,7 +51,7 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 		floats.Add(mean, o.shift)
 		for k, noise := range o.noise {
 			if noise != nil {
-				floats.AddScaled(away, z[k], noise)
+				numeric.AddScaled(away, z[k], noise)
 			}
 		}
 	}
@@ -110,8 +111,8 @@ func (s *sample) cut(c *cut, tail int, noise float64) {
 		return // it always is, or the score is beyond all numbers
 	}
 	f := c.sign * (to - z) * root
-	floats.AddScaled(s.x, f, c.follow[:len(s.x)])
-	floats.AddScaled(s.tail, f, c.follow[len(s.x):])
+	numeric.AddScaled(s.x, f, c.follow[:len(s.x)])
+	numeric.AddScaled(s.tail, f, c.follow[len(s.x):])
 }
 
 // modeOf is the explanation that sample i is drawn from: they come at even

@@ -3,10 +3,7 @@ package survey
 import (
 	"math"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/floats"
-	"gonum.org/v1/gonum/lapack/lapack64"
+	"example.org/pithball/internal/numeric"
 )
 
 // dual is a linear Gaussian model y = H·θ + e with independent priors, solved in
@@ -33,8 +30,8 @@ type dual struct {
 	runs  [][]run // of the rows of h
 
 	// Room that is used again and again.
-	roots, rest, w, u, z []float64
-	along                []run
+	roots, rest, w, u, z, inverse []float64
+	along                         []run
 }
 
 func newDual(n, r int) *dual {
@@ -78,8 +75,6 @@ func (d *dual) solve() {
 		d.rest[i] = d.y[i] - e
 		d.runs[i] = runsOf(d.runs[i][:0], h)
 	}
-	k := blas64.Symmetric{N: r, Stride: r, Data: d.q, Uplo: blas.Upper}
-	var t blas64.Triangular
 	ok := false
 	for up := 0.0; !ok && up < 1; up = max(1e-12, 100*up) { // more than once for rounding only: the rows have variances
 		for i := range r {
@@ -88,18 +83,16 @@ func (d *dual) solve() {
 			}
 			d.q[i*r+i] = (d.q[i*r+i] + d.v[i]) * (1 + up)
 		}
-		t, ok = lapack64.Potrf(k)
+		ok = numeric.Cholesky(d.q, r)
 	}
 	d.log = 0
 	for i := range r {
 		d.log -= math.Log(d.q[i*r+i])
 	}
-	lapack64.Potri(t)
-	for i := range r {
-		for j := range i {
-			d.q[i*r+j] = d.q[j*r+i]
-		}
+	if len(d.inverse) != r*r {
+		d.inverse = make([]float64, r*r)
 	}
+	numeric.InvertFactored(d.q, d.inverse, r)
 	for i := range r {
 		d.alpha[i] = dot(d.q[i*r:(i+1)*r], d.rest)
 	}
@@ -157,6 +150,6 @@ func (d *dual) without(r int) (mean, variance float64) {
 	return d.y[r] - d.alpha[r]/q, max(1/q-d.v[r], 0)
 }
 
-func dot(a, b []float64) float64 { return floats.Dot(a, b) }
+func dot(a, b []float64) float64 { return numeric.Dot(a, b) }
 
 func sq(x float64) float64 { return x * x }

@@ -42,7 +42,7 @@ func (m *model) free() *free {
 			hp[i*n+j] = h[j] * e.prior[j]
 		}
 	}
-	times(z, e.q, hp, e.runs, e.r, n)
+	times(z, e.q, hp, e.r, n)
 	square(f.cov, n, -1, hp, z, e.r, n)
 	for k := range n {
 		f.cov[k*n+k] += e.prior[k]

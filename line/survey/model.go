@@ -58,7 +58,6 @@ type model struct {
 	single, scanned, flipped     []float64
 	spreads, weights, half, wide []float64
 	seen, weighed                []float64
-	seenRuns                     [][]run
 }
 
 // singles is room for a number of each doubt; it holds until the next call.

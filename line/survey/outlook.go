@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"example.org/pithball/internal/counter"
-	"gonum.org/v1/gonum/floats"
+	"example.org/pithball/internal/numeric"
 
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -26,7 +26,7 @@ func (d *Diagnosis) Calibrated() (*line.Line, error) {
 	m := &d.posterior.modes[0]
 	middle := slices.Clone(m.mean)
 	for i := range m.open {
-		floats.AddScaled(middle, m.open[i].chance, m.open[i].shift[:len(middle)])
+		numeric.AddScaled(middle, m.open[i].chance, m.open[i].shift[:len(middle)])
 	}
 	return d.line.With(d.siChanges(middle), d.Speed, nil)
 }

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey/internal/without"
 )
@@ -225,7 +226,7 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 			along[j] = d.prior[j] * h[j]
 		}
 		for i := range w {
-			floats.AddScaled(along, -w[i], z[i*n:(i+1)*n])
+			numeric.AddScaled(along, -w[i], z[i*n:(i+1)*n])
 		}
 		for j, v := range l.fold(along)[:shown] {
 			wide[j*all+shown+a], wide[(shown+a)*all+j] = v, v
@@ -320,7 +321,7 @@ func (m *model) moments(hp []float64, n int) (z, half []float64) {
 		m.weights, m.half = make([]float64, r*n), make([]float64, n*n)
 	}
 	z, half = m.weights, m.half
-	times(z, d.q, hp, d.runs, r, n)
+	times(z, d.q, hp, r, n)
 	clear(half)
 	for j := range n {
 		half[j*n+j] = d.prior[j]
@@ -359,7 +360,7 @@ func cutsOf(list []censored, wide []float64, n, all int) []cut {
 		shrink := h * (s + h) / t.all
 		for j := range list {
 			mean[j] += c.sign * row[n+j] * h / root
-			floats.AddScaled(w[j*all:(j+1)*all], -row[n+j]*shrink, row)
+			numeric.AddScaled(w[j*all:(j+1)*all], -row[n+j]*shrink, row)
 		}
 	}
 	return out

@@ -44,7 +44,7 @@ func testProducts(t *testing.T, r, n int) {
 	s.Mul(h.T(), &z)
 	k.Mul(h, h.T())
 	gotZ, gotS := make([]float64, r*n), make([]float64, (n+2)*(n+2))
-	times(gotZ, q.RawMatrix().Data, h.RawMatrix().Data, runs, r, n)
+	times(gotZ, q.RawMatrix().Data, h.RawMatrix().Data, r, n)
 	square(gotS, n+2, -2, h.RawMatrix().Data, gotZ, r, n)
 	near := func(what string, i, j int, got, want float64) {
 		if !(math.Abs(got-want) <= 1e-10) {

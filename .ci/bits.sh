@@ -1,0 +1,41 @@
+#!/usr/bin/env bash
+# The program survey gives the same JSON, byte for byte, built with and without the assembly kernels of its libraries:
+# every command on the invented web, sheets and doses.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+tmp=$(mktemp -d)
+trap 'rm -rf "$tmp"' EXIT
+go build -o "$tmp/plain" ./examples/survey
+go build -tags noasm -o "$tmp/noasm" ./examples/survey
+
+web=(-site demo/site.json)
+sheets=(-line testdata/plant_b.json -site demo/site.json)
+doses=(-line testdata/plant_c.json -site demo/site.json)
+# all RUNNER…: every command's answer, into the folder $into
+all() {
+	(
+		cd examples/survey
+		say() { local name=$1; shift; "$@" -format json >"$into/$name.json"; }
+		say web "$@" -html "" "${web[@]}" -speed "300 m/min" -faces
+		say web_us "$@" -html "" -units us
+		say web_plan "$@" plan "${web[@]}" -speed "300 m/min" -faces
+		say web_hazards "$@" hazards "${web[@]}"
+		say web_try "$@" try "${web[@]}" -changes demo/changes.json
+		say web_keep "$@" keep -season demo/season.json
+		say web_forecast "$@" forecast -season demo/season.json
+		say web_compare "$@" compare -days demo/days.json
+		say sheets "$@" -html "" "${sheets[@]}" -season demo/season.json -rate "15000 1/h" -cold "8 °C"
+		say sheets_plan "$@" plan "${sheets[@]}" -cold "8 °C"
+		say sheets_hazards "$@" hazards "${sheets[@]}"
+		say doses "$@" -html "" "${doses[@]}"
+		say doses_plan "$@" plan "${doses[@]}"
+		say doses_hazards "$@" hazards "${doses[@]}"
+	)
+}
+for build in plain noasm; do
+	mkdir "$tmp/$build.out"
+	into=$tmp/$build.out all "$tmp/$build"
+done
+[ "$(cat "$tmp"/plain.out/*.json | wc -l)" -gt 2000 ] || { echo "the answers are too short to show anything"; exit 1; }
+diff -rq "$tmp/plain.out" "$tmp/noasm.out"
+echo "$(find "$tmp/plain.out" -name '*.json' | wc -l) answers are the same bytes with and without assembly kernels"
