@@ -28,6 +28,8 @@ func TestRegistryReaches(t *testing.T) {
 		"Line.FieldMeter":      "field.FieldMeter with the description's data",
 		"Line.PerOuter":        "a part of Line.Expect",
 		"Line.With":            "the same line with other changes",
+		"Line.Variants":        "makes many lines of Line.With",
+		"Variants.With":        "Line.With, many times",
 		"Line.DescriptionWith": "the description of the same line with other changes",
 	}) {
 		t.Error(line)

@@ -16,21 +16,50 @@ import (
 // of change k, held to −1 … 2, beyond which no contact is described; nil for that
 // of the description.
 func (l *Line) With(x []float64, v units.Speed, exponent func(k int) float64) (*Line, error) {
+	return l.Variants(v).With(x, exponent)
+}
+
+// Variants makes many lines of one description, one at a time: what does not depend on the changes is worked out once,
+// and every line takes the room of the one before. It is for one goroutine.
+type Variants struct {
+	of       *Line
+	speed    units.Speed
+	unknowns []Unknown
+	response [][2][]float64
+	line     Line
+	done     []int // contacts already set at a station
+}
+
+// Variants returns what makes lines from changes at speed v.
+func (l *Line) Variants(v units.Speed) *Variants {
 	u, _, _ := l.Unknowns()
+	return &Variants{of: l, speed: v, unknowns: u, response: l.Response(u, v, nil), line: *l,
+		done: make([]int, len(l.steps))}
+}
+
+// With is [Line.With] for the changes x and the exponents. The next call overwrites the line that it returns.
+func (w *Variants) With(x []float64, exponent func(k int) float64) (*Line, error) {
+	u, l, v := w.unknowns, w.of, w.speed
+	if l == nil {
+		return nil, known.Wrong("variants", "of no line", "those that Line.Variants makes")
+	}
 	if len(x) != len(u) {
 		return nil, known.Wrong("changes", strconv.Itoa(len(x))+" numbers", strconv.Itoa(len(u))+", one for each unknown")
 	}
-	out := *l
-	out.steps = slices.Clone(l.steps)
-	co := l.Response(u, v, nil)
+	out := &w.line
+	if len(out.steps) > 0 && &out.steps[0] == &l.steps[0] {
+		out.steps = slices.Clone(l.steps)
+	} else {
+		copy(out.steps, l.steps)
+	}
 	arrives := func(i, f int) float64 {
 		var s float64
-		for k := range x {
-			s += co[i][f][k] * x[k]
+		for k, a := range w.response[i][f] {
+			s += a * x[k]
 		}
 		return s
 	}
-	done := make([]int, len(out.steps)) // contacts already set at a station
+	clear(w.done)
 	for k, c := range u {
 		s := &l.desc.Stations[c.Station]
 		t := &out.steps[c.Station]
@@ -40,8 +69,8 @@ func (l *Line) With(x []float64, v units.Speed, exponent func(k int) float64) (*
 			t.ion = t.ion.fit(net, -x[k]/net, v)
 			continue
 		}
-		j := done[c.Station]
-		done[c.Station]++
+		j := w.done[c.Station]
+		w.done[c.Station]++
 		p := &s.Change[j]
 		e := p.Speed.Value
 		if exponent != nil {
@@ -53,5 +82,5 @@ func (l *Line) With(x []float64, v units.Speed, exponent func(k int) float64) (*
 		}
 		t.changes[j] = c2
 	}
-	return &out, nil
+	return out, nil
 }

@@ -31,11 +31,11 @@ func (d *Diagnosis) Calibrated() (*line.Line, error) {
 	return d.line.With(d.siChanges(middle), d.Speed, nil)
 }
 
-// siChanges are the changes of a sample in C/m².
+// siChanges turns the changes of a sample into C/m², where they stand.
 func (d *Diagnosis) siChanges(sample []float64) []float64 {
-	x := make([]float64, len(d.model.lay.changes))
+	x := sample[:len(d.model.lay.changes)]
 	for k := range x {
-		x[k] = sample[k] * 1e-6
+		x[k] *= 1e-6
 	}
 	return x
 }
@@ -48,18 +48,30 @@ func (d *Diagnosis) Sample(seed, i uint64) (*line.Line, error) {
 	if d.none() {
 		return nil, errNone()
 	}
-	l := d.model.lay
 	s := make([]float64, d.posterior.Len())
 	d.posterior.Draw(s, seed, i)
-	score := func(station int) float64 {
-		if l.layer > l.speed { // the survey has two speeds
-			return exponentShared*s[l.speed] + exponentOwn*s[l.speed+1+station]
-		}
-		n := uint64(len(l.stations) + 1)
-		z := func(k uint64) float64 { return counter.Normal(seed^0x9E3779B97F4A7C15, i*n+k) }
-		return exponentShared*z(0) + exponentOwn*z(uint64(station)+1)
+	return d.variant(d.line.Variants(d.Speed), s, seed, i)
+}
+
+// variant makes the line of sample number i of the stream seed, which it overwrites.
+func (d *Diagnosis) variant(lines *line.Variants, sample []float64, seed, i uint64) (*line.Line, error) {
+	l := d.model.lay
+	n := uint64(len(l.stations) + 1)
+	z := func(k uint64) float64 { return counter.Normal(seed^0x9E3779B97F4A7C15, i*n+k) }
+	twoSpeeds := l.layer > l.speed
+	var shared float64
+	if twoSpeeds {
+		shared = sample[l.speed]
+	} else {
+		shared = z(0)
 	}
-	return d.line.With(d.siChanges(s), d.Speed, func(k int) float64 {
+	score := func(station int) float64 {
+		if twoSpeeds {
+			return exponentShared*shared + exponentOwn*sample[l.speed+1+station]
+		}
+		return exponentShared*shared + exponentOwn*z(uint64(station)+1)
+	}
+	return lines.With(d.siChanges(sample), func(k int) float64 {
 		lo, hi := l.exponent[k].Limits()
 		return l.exponent[k].Value + (hi-lo)/(2*known.Z95)*score(l.stationOf[k])
 	})
@@ -78,6 +90,9 @@ type Outlook struct {
 // quantiles are then known to about 2 % of their probability.
 const outlookDraws = 500
 
+// outlookSeed is the stream of those lines.
+const outlookSeed = 2
+
 // At predicts the line at speed v from sampled lines. The exponents of speed are
 // priors, not laws, unless two speeds were read: the band says how little is known.
 func (d *Diagnosis) At(v units.Speed) (Outlook, error) {
@@ -94,8 +109,21 @@ func (d *Diagnosis) At(v units.Speed) (Outlook, error) {
 	}
 	res := make([]line.Result, n)
 	col := make([][3][]float64, n)
+	for s := range col {
+		for f := range col[s] {
+			col[s][f] = make([]float64, 0, outlookDraws)
+		}
+	}
+	lines := d.line.Variants(d.Speed)
+	var pair [2][]float64
+	for f := range pair {
+		pair[f] = make([]float64, d.posterior.Len())
+	}
 	for i := range uint64(outlookDraws) {
-		l, err := d.Sample(2, i)
+		if i%2 == 0 {
+			d.posterior.draw(pair[0], pair[1], 1, outlookSeed, i/2)
+		}
+		l, err := d.variant(lines, pair[i%2], outlookSeed, i)
 		if err != nil {
 			return o, err
 		}
