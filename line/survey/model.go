@@ -121,7 +121,7 @@ func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
 			chance = chanceUnproven
 		}
 		if g.over != 0 || g.middle != nil || g.n >= patience || rows > manyRows && g.n > 1 {
-			if g.over == 0 {
+			if g.over == 0 || g.n >= patience {
 				chance = chanceGroup
 			}
 			m.rows = append(m.rows, row{group: g, at: -1, chance: chance, gi: gi, size: max(upper[g.Meter], math.Abs(g.mean))})
