@@ -125,7 +125,7 @@ func (d *Diagnosis) decide(c *contest, wins []float64, limit float64) Answer {
 	if d.Quiet > 0.5 && !d.stands(c, limit) {
 		ok, _ := d.facesRead()
 		switch {
-		case ok && d.Quiet > sureNone:
+		case ok && d.Quiet > sureNone && !d.dismissed:
 			return Answer{Kind: NoneAbove, Between: [2]int{-1, -1}, Chance: d.Quiet}
 		case !ok:
 			none.Why = FacesUnread

@@ -86,6 +86,7 @@ type Diagnosis struct {
 	posterior *Posterior
 	stop      func() bool // see check
 	samples   [][]float64 // of the posterior [µC/m²]
+	dismissed bool        // a quiet line would have several readings of one place wrong
 }
 
 // draws is the number of posterior samples behind bands and chances: the standard

@@ -220,3 +220,28 @@ func TestNameRestsOnOneReading(t *testing.T) {
 		}
 	}
 }
+
+// TestNoneDismissesNoPlace: S gives −9 µC/m² to face B and U takes 8.5 of it away; between
+// them displays stand at the end of the range, −20 kV or −7.7 µC/m². A quiet line explains
+// all else, with these as wrong. One reading may be, and is told not to fit; of several
+// that agree at one place nobody says that nothing comes near the limit of 2 µC/m².
+func TestNoneDismissesNoPlace(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceA), place("P", 1), roller("S", 2, line.FaceB), place("Q", 3),
+		roller("U", 4, line.FaceB), place("T", 5), roller("W", 6, line.FaceA))
+	for _, out := range []bool{true, false} {
+		for n := 1; n <= 4; n++ {
+			q := fields("Q", -20e3)[:n]
+			for i := range q {
+				q[i].AtLeast = out
+				if !out {
+					q[i].Value = -19e3
+				}
+			}
+			d := read(t, desc, over("R", line.FaceB, 0), over("W", line.FaceB, -0.5*perFace), fields("P", 0), q,
+				fields("T", -0.5*perNet), ohms("R", 1), ohms("W", 1))
+			if none := d.Answer.Kind == survey.NoneAbove; none != (n == 1) {
+				t.Errorf("%d out of range %v: %+v, quiet %v", n, out, d.Answer, d.Quiet)
+			}
+		}
+	}
+}

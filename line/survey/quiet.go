@@ -42,6 +42,7 @@ func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
 		}
 	}
 	calm.climb(m, source, 6, false)
+	d.dismissed = m.dismissed(calm)
 	weight := math.Exp(min(best.log-calm.log, 50)) // of the best explanation against the calm one
 	for i, on := range best.on {
 		if on && source[i] {
@@ -58,6 +59,25 @@ func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
 		}
 	}
 	return 1 / (1 + others)
+}
+
+// dismissed reports whether an explanation takes several readings of one place as wrong.
+func (m *model) dismissed(sp *space) bool {
+	gone := map[*group]float64{}
+	for i := range m.doubts {
+		if r := m.doubts[i].row; r >= 0 && sp.on[i] {
+			g := m.rows[r].group
+			if m.rows[r].at >= 0 {
+				gone[g]++
+			} else {
+				gone[g] += g.n
+			}
+			if gone[g] > 1 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // facesRead reports whether a voltmeter saw a face behind every contact that can
