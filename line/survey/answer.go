@@ -55,7 +55,10 @@ type Answer struct {
 	// Unlisted says that something unlisted between the two stations is one of the
 	// things that the readings cannot separate.
 	Unlisted bool
-	Why      Unanswered // why the readings cannot tell
+	// Scatter says that the means do not show it and the scatter of the spots does: faces
+	// hold charges that cancel outside.
+	Scatter bool
+	Why     Unanswered // why the readings cannot tell
 	// Rests is the reading without which the station in Sets would not lead, where
 	// that is why the readings cannot tell; else -1.
 	Rests int
@@ -209,7 +212,15 @@ func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) 
 		return Answer{}, false
 	}
 	slices.Sort(stations)
+	evidence := d.evidence(stations)
+	if evidence+c.heard(set, limit) < evidenceAsked || d.Quiet > quietMost {
+		return Answer{}, false
+	}
+	scatter := evidence < evidenceAsked || d.still > quietMost
 	for _, st := range stations {
+		if scatter {
+			break // what trades by the means says nothing of charges that cancel
+		}
 		if wins[slices.Index(c.stations, st)] < 0.1*p {
 			continue // it is in the set because it trades with the leader
 		}
@@ -219,15 +230,16 @@ func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) 
 			}
 		}
 	}
-	if d.evidence(stations) < evidenceAsked || d.Quiet > quietMost {
-		return Answer{}, false
-	}
 	a := Answer{
 		Kind:    OneOf,
 		Sets:    [][]int{stations},
 		Between: d.between(stations[0], stations[len(stations)-1]),
 		Chance:  p,
 		Beside:  p - listed,
+		Scatter: scatter,
+	}
+	if a.Scatter {
+		a.Between = d.betweenPlaces(stations[0], stations[len(stations)-1])
 	}
 	for j, st := range c.stations {
 		if a.Between[0] < st && st < a.Between[1] && wins[j] > neighbourLeast && !slices.Contains(stations, st) {
@@ -241,7 +253,7 @@ func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) 
 	if len(stations) == 1 && d.rivalled(c, set[0], limit) {
 		return Answer{}, false
 	}
-	if len(stations) == 1 && !a.Unlisted && d.faceTold(stations[0]) {
+	if len(stations) == 1 && !a.Unlisted && !a.Scatter && d.faceTold(stations[0]) {
 		a.Kind, a.Chance = OneSource, listed
 	}
 	return a, true
@@ -250,16 +262,17 @@ func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) 
 // rivalled reports whether the readings show another contact of like size beside
 // the one that leads: then it is no single source, however rare two may be.
 func (d *Diagnosis) rivalled(c *contest, named int, limit float64) bool {
-	any := 0 // samples, rare or not, in which something else is of like size
+	any, all := 0.0, 0.0 // samples, rare or not, in which something else is of like size
 	for i, b := range c.size {
+		all += d.spot(i)
 		for j, x := range b {
 			if j != named && x > limit && x > likeSize*b[c.top[i]] {
-				any++
+				any += d.spot(i)
 				break
 			}
 		}
 	}
-	if 2*any > len(c.size) {
+	if 2*any > all {
 		return true
 	}
 	return d.rivals(c, []int{c.stations[named]}, limit)
@@ -271,13 +284,14 @@ func (d *Diagnosis) rivals(c *contest, stations []int, limit float64) bool {
 		if slices.Contains(stations, st) {
 			continue
 		}
-		like := 0
+		like, all := 0.0, 0.0
 		for i, b := range c.size {
+			all += d.spot(i)
 			if b[j] > limit && b[j] > likeSize*b[c.top[i]] {
-				like++
+				like += d.spot(i)
 			}
 		}
-		if float64(like) > rivalShare*float64(len(c.size)) && d.evidence([]int{st}) > evidenceAsked {
+		if like > rivalShare*all && d.evidence([]int{st}) > evidenceAsked {
 			return true
 		}
 	}

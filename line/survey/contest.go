@@ -17,16 +17,20 @@ type contest struct {
 	top      []int       // of each draw the largest
 	weight   []float64   // of each draw
 	total    float64
+	spot     []float64 // of each draw its weight by the scatter of spots; nil: none was heard
 }
 
 func (d *Diagnosis) contest(samples [][]float64) *contest {
 	c := d.newContest()
+	if d.spots != nil {
+		c.spot = d.spots[:len(samples)]
+	}
 	n := len(c.stations) + len(c.spans)
 	all := make([]float64, n*len(samples))
 	for i, s := range samples {
 		b := all[i*n : (i+1)*n]
 		top := c.rank(b, s)
-		w := rarity(b, top)
+		w := rarity(b, top) * d.spot(i)
 		c.size, c.top, c.weight, c.total = append(c.size, b), append(c.top, top), append(c.weight, w), c.total+w
 	}
 	return c
@@ -145,13 +149,14 @@ func (c *contest) shared(set []int, limit float64) float64 {
 
 // likely is shared by the readings alone, however rare two sources of like size are.
 func (c *contest) likely(set []int, limit float64) float64 {
-	n := 0
-	for _, b := range c.size {
+	var n, all float64
+	for i, b := range c.size {
+		all += c.spotOf(i)
 		if like(b, set, limit) {
-			n++
+			n += c.spotOf(i)
 		}
 	}
-	return float64(n) / float64(len(c.size))
+	return n / all
 }
 
 // like reports whether two of the set are above the limit and of like size in a sample.
@@ -194,10 +199,10 @@ func (c *contest) owned(stations []int) []int {
 func (c *contest) pair(a, b []int, limit float64) float64 {
 	var out, total float64
 	inSet, inOther := c.mask(a), c.mask(b)
-	for _, size := range c.size {
+	for i, size := range c.size {
 		x, y, rest := 0.0, 0.0, 0.0
 		top := slices.Max(size)
-		weight := 1.0 // two are given here: what is rare is a third
+		weight := c.spotOf(i) // two are given here: what is rare is a third
 		for k, v := range size {
 			inA, inB := inSet[k], inOther[k]
 			switch {

@@ -86,6 +86,8 @@ type Diagnosis struct {
 	posterior *Posterior
 	stop      func() bool // see check
 	samples   [][]float64 // of the posterior [µC/m²]
+	spots     []float64   // of each sample its weight by the scatter of spots; nil: none was heard
+	still     float64     // Quiet by the means alone [1]
 	dismissed bool        // a quiet line would have several readings of one place wrong
 }
 
@@ -169,6 +171,8 @@ func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagn
 		return d, nil
 	}
 	d.Quiet = d.quiet(groups, conds)
+	d.still = d.Quiet
+	d.hear()
 	d.answer(tried)
 	return d, nil
 }

@@ -91,13 +91,15 @@ func (d *Diagnosis) evidence(stations []int) float64 {
 // quiet line would make of them.
 func (d *Diagnosis) stands(c *contest, limit float64) bool {
 	for j, st := range c.stations {
-		var above float64
-		for _, b := range c.size {
+		var above, all float64
+		for i, b := range c.size {
+			w := d.spot(i)
+			all += w
 			if b[j] > limit {
-				above++
+				above += w
 			}
 		}
-		if 2*above > float64(len(c.size)) && d.evidence([]int{st}) > evidenceAsked {
+		if 2*above > all && d.evidence([]int{st})+c.heard([]int{j}, limit) > evidenceAsked {
 			return true
 		}
 	}

@@ -42,6 +42,7 @@ func (d *Diagnosis) rests(station int) int {
 			mo := &p.modes[from[i]]
 			copy(sample, d.samples[i])
 			w := move(mo, i)
+			w *= d.spot(i)
 			sum, square = sum+w, square+w*w
 			top := c.rank(size, sample)
 			wins[top] += w * rarity(size, top)

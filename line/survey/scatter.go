@@ -115,7 +115,13 @@ func (m *model) scatterLess(gi int, first bool) float64 {
 	if !first {
 		fit = m.fit(gi)
 	}
-	ss := max(g.ss-(g.n-1)*(sq(g.Sensitivity*fit)+sq(displayStep(g, fit))), 0)
+	return m.lessDisplay(gi, fit, g.ss)
+}
+
+// lessDisplay takes off a sum of squares what placing and display add to it.
+func (m *model) lessDisplay(gi int, fit, ss float64) float64 {
+	g := m.groups[gi]
+	ss = max(ss-(g.n-1)*(sq(g.Sensitivity*fit)+sq(displayStep(g, fit))), 0)
 	if g.spots == 1 {
 		ss *= 2
 	}

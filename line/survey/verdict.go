@@ -218,6 +218,19 @@ func (w *words) source() string {
 			both = fmt.Sprintf(", %s, of like size (%.0f %%)", both, 100*s.Both)
 		}
 		switch {
+		case s.Scatter:
+			list := w.name(set[0])
+			if len(set) > 1 {
+				list = "one of " + w.names(set, "and") + both
+			}
+			if s.Unlisted {
+				list += ", or something that is not on the list"
+			}
+			if at := w.stretch(); at != "" {
+				list += ", " + at
+			}
+			return "Main source: " + list + ", by the spots alone: they scatter by more than the charge outside explains, " +
+				"so that the faces hold charges that cancel; no voltmeter saw them."
 		case len(set) == 1 && s.Unlisted:
 			return fmt.Sprintf(
 				"Main source: %s, or something that is not on the list, %s; these readings cannot separate them.",

@@ -55,6 +55,14 @@ func TestSourceSentences(t *testing.T) {
 				"correcting one leaves the other."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{0, 2, 3}}, Between: [2]int{-1, 4}}},
 			"Main source: one of unwind, N and R; these readings cannot separate them."},
+		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{2}}, Between: [2]int{1, 4}, Scatter: true}},
+			"Main source: N, between the readings at P and Q, by the spots alone: they scatter by more than the charge " +
+				"outside explains, so that the faces hold charges that cancel; no voltmeter saw them."},
+		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{0, 2}}, Between: [2]int{-1, 4}, Scatter: true,
+			Unlisted: true}},
+			"Main source: one of unwind and N, or something that is not on the list, before the reading at Q, by the " +
+				"spots alone: they scatter by more than the charge outside explains, so that the faces hold charges that " +
+				"cancel; no voltmeter saw them."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{2, 3}}, Between: [2]int{-1, 4}, Both: 0.05}},
 			"Main source: one of N and R, or both, of like size (5 %); these readings cannot separate them."},
 		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{2, 3}}, Between: [2]int{-1, 4}, Both: 0.049}},
