@@ -34,7 +34,7 @@ type Bar struct {
 	Captured  units.Ratio         `json:"captured,omitempty"`  // share of the emission that left the bar with the air, at
 	At        units.Speed         `json:"at,omitempty"`        // this speed of the air, 0: that at this pressure
 	Wind      units.Speed         `json:"wind,omitempty"`      // air of the room across the gap
-	// Fit is the measured current over that of the model, 0: 1.
+	// the measured current over that of the model, 0: 1.
 	Fit units.Ratio `json:"fit,omitempty"`
 }
 

@@ -119,7 +119,7 @@ type Web struct {
 	RelativePermittivity known.Band              `json:"relativePermittivity"`      // [1] 1 … 100
 	VolumeResistivity    units.VolumeResistivity `json:"volumeResistivity"`         // at the ambient, more than 0
 	Humidity             humidity.Class          `json:"humidity"`                  // whether moisture makes it leak
-	// Open is the share of a fabric or non-woven that is air, 0 … 0.99 of its volume; density and permittivity
+	// the share of a fabric or non-woven that is air, 0 … 0.99 of its volume; density and permittivity
 	// are those of the solid, charges are per area of the whole, both sides of it and all fibres together.
 	Open units.Ratio `json:"open,omitempty"`
 }
@@ -133,11 +133,11 @@ type AirSpec struct {
 
 // Limit is what the net charge density of the web is judged against.
 type Limit struct {
-	// Kind is "cling" (image attraction equals the weight of the sheet,
+	// "cling" (image attraction equals the weight of the sheet,
 	// σ = √(2ε0·m″g), computed from the web), "5 kV/in" (a runnability level that is one
-	// author's practice, not a standard) or "own" (Net is given).
+	// author's practice, not a standard) or "own" (then net is given).
 	Kind LimitKind `json:"kind"`
-	// Net is the limit for kind "own", more than 0.
+	// the limit for kind "own", more than 0.
 	Net units.SurfaceChargeDensity `json:"net,omitempty"`
 }
 
@@ -161,23 +161,23 @@ type StationSpec struct {
 	Name string       `json:"name"` // unique
 	Kind StationKind  `json:"kind"` // what stands there
 	At   units.Length `json:"at"`   // position along the web path, never falling
-	// Gap is the distance from the web to the metal behind it, and Past the roller
+	// the distance from the web to the metal behind it, and past the roller
 	// that stands behind the web: a place or an ioniser has one of the two.
 	Gap     units.Length `json:"gap,omitempty"`
-	Past    *PastSpec    `json:"past,omitempty"`    // see Gap
+	Past    *PastSpec    `json:"past,omitempty"`    // see gap
 	Roller  *RollerSpec  `json:"roller,omitempty"`  // the roller, at a roller or nip
 	Change  []ChangeSpec `json:"change,omitempty"`  // what the contact is thought to do, at an unwind, roller or nip
 	Ioniser *IonSpec     `json:"ioniser,omitempty"` // the source, at an ioniser
-	// Off names ionisers that were switched off while readings were taken at this
+	// ionisers that were switched off while readings were taken at this
 	// place.
 	Off []string `json:"off,omitempty"`
-	// Leak is the way by which net charge reaches earth between this station and
+	// the way by which net charge reaches earth between this station and
 	// the next; without it net charge stays.
 	Leak *LeakSpec `json:"leak,omitempty"`
-	// Earthed says for a winder whether metal that is earthed lies inside the
+	// of a winder: whether metal that is earthed lies inside the
 	// roll.
 	Earthed bool `json:"earthed,omitempty"`
-	// Core is the outer radius of a winder's core; 0: 40 mm.
+	// the outer radius of a winder's core; 0: 40 mm.
 	Core units.Length `json:"core,omitempty"`
 }
 
@@ -205,7 +205,7 @@ type ChangeSpec struct {
 type IonSpec struct {
 	Face     Face         `json:"face"`     // the face it meets
 	Distance units.Length `json:"distance"` // from the web, 1 mm … 5 m
-	// Bar has the maker's data; then the rest below is not given but for Passive. Without it the bar takes a share
+	// the maker's data; then the rest below is not given but for passive. Without it the bar takes a share
 	// of what it sees, by the conductivity of the air at the web and the length of its plume.
 	Bar *Bar `json:"bar,omitempty"`
 	// of the air at the web by ions of the neutralising sign

@@ -29,7 +29,7 @@ type Answers struct {
 	Trouble   Trouble       `json:"trouble"`           // what goes wrong; its limit follows it
 	Where     string        `json:"where,omitempty"`   // for the record
 	Since     string        `json:"since,omitempty"`   // for the record
-	// Stations are words from the unwind to the winder, with commas: unwind, idler, roller,
+	// words from the unwind to the winder, with commas: unwind, idler, roller,
 	// nip, bar, brush, winder.
 	Stations         string                 `json:"stations"`
 	Temperature      units.Temperature      `json:"temperature"`

@@ -20,7 +20,7 @@ type daysFile struct {
 	Note   string  `json:"note,omitempty"`
 	Before daySide `json:"before"`
 	After  daySide `json:"after"`
-	// Again is the second time off, for a device that was off before and on after.
+	// the second time off, for a device that was off before and on after.
 	Again *daySide `json:"again,omitempty"`
 
 	Spots  units.Ratio   `json:"spots,omitempty"`  // scatter from spot to spot, from earlier surveys
@@ -31,7 +31,7 @@ type daysFile struct {
 	Dwell  units.Time             `json:"dwell,omitempty"`
 	DryDay units.RelativeHumidity `json:"dryDay,omitempty"` // at the temperature of after
 
-	// Weather is the ratio that the weather makes of counts, Spread that of its logarithm.
+	// the ratio that the weather makes of counts, spread that of its logarithm.
 	Weather       float64 `json:"weather,omitempty"`
 	WeatherSpread float64 `json:"weatherSpread,omitempty"`
 }

@@ -8,6 +8,7 @@ import (
 	"go/token"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -67,6 +68,7 @@ func TestFields(t *testing.T) {
 		}
 	}
 	var b strings.Builder
+	fault := func(s string) { t.Error(s) }
 	for _, part := range []struct{ title, root string }{
 		{`Description of a web line (schema "pithball line 1")`, "Description"},
 		{`Goods that are no web (schema "pithball goods 1")`, "Goods"},
@@ -78,7 +80,7 @@ func TestFields(t *testing.T) {
 		if structs[part.root] == nil {
 			t.Fatalf("no struct %s", part.root)
 		}
-		list(&b, structs, structs[part.root], "  ", map[string]bool{})
+		list(&b, structs, structs[part.root], "  ", map[string]bool{}, fault)
 		fmt.Fprintln(&b)
 	}
 	b.WriteString("Changes to try (-changes; schema \"pithball changes 1\"): schema, note and changes, a list of\n")
@@ -93,7 +95,7 @@ func TestFields(t *testing.T) {
 			of = "a web or goods"
 		}
 		fmt.Fprintf(&b, "  {\"do\": \"%s\", …} of %s\n", name, of)
-		list(&b, structs, structs[reflect.TypeOf(build()).Elem().Name()], "    ", map[string]bool{"line.StationSpec": true})
+		list(&b, structs, structs[reflect.TypeOf(build()).Elem().Name()], "    ", map[string]bool{"line.StationSpec": true}, fault)
 	}
 	fmt.Fprintf(&b, "\nColumns of a survey of a web (-survey, CSV)\n  %s\n  may stand beside them: %s\n",
 		wrapList(survey.Columns(), 76), strings.Join(survey.OptionalColumns(), ", "))
@@ -109,7 +111,7 @@ func TestFields(t *testing.T) {
 
 // list writes the fields of a struct, those of structs in it indented.
 func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructType, indent string,
-	seen map[string]bool) {
+	seen map[string]bool, fault func(string)) {
 	for _, f := range s.Fields.List {
 		if f.Tag == nil {
 			continue
@@ -135,6 +137,11 @@ func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructT
 			how = strings.TrimSpace("list: " + how)
 		}
 		comment := strings.Join(strings.Fields(f.Doc.Text()+" "+f.Comment.Text()), " ")
+		for _, n := range f.Names { // a reader of a file knows its keys, not the names of the code
+			if strings.HasPrefix(comment, n.Name+" ") || n.Name != name && regexp.MustCompile(`\b`+n.Name+` (is|are|has|says|gives|stands)\b`).MatchString(comment) {
+				fault(fmt.Sprintf("the text of %s speaks of %s: %s", name, n.Name, comment))
+			}
+		}
 		if strings.HasPrefix(comment, "what stands there") {
 			how = "unwind, roller, nip, ioniser, place or winder"
 		}
@@ -153,7 +160,7 @@ func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructT
 			if kind != "" {
 				seen[kind] = true
 			}
-			list(b, structs, sub, indent+"  ", seen)
+			list(b, structs, sub, indent+"  ", seen, fault)
 		}
 	}
 }

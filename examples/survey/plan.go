@@ -23,9 +23,9 @@ type siteFile struct {
 	Safety upkeep.SafetyAnswers `json:"safety"`
 	Prices cure.Prices          `json:"prices,omitempty"`
 	Leak   *cure.LeakLaw        `json:"leak,omitempty"`
-	// WebTemperature is that of the web, at which the humidity of the air counts.
+	// that of the web, at which the humidity of the air counts.
 	WebTemperature units.Temperature `json:"webTemperature,omitempty"`
-	// Devices are what ionisers take besides: air, power, ozone, noise, price.
+	// what ionisers take besides: air, power, ozone, noise, price.
 	Devices map[string]cure.Device `json:"devices,omitempty"`
 }
 

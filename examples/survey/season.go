@@ -25,7 +25,7 @@ type seasonFile struct {
 	Note     string       `json:"note,omitempty"`
 	Stations []seasonNeed `json:"stations"`
 	Hall     seasonHall   `json:"hall"`
-	// Months are mean outdoor dew points from January on, Within their scatter; or Hours
+	// mean outdoor dew points from January on, within their scatter; or hours
 	// a CSV file beside this one, one dew point an hour.
 	Months []units.Temperature         `json:"months,omitempty"`
 	Within units.TemperatureDifference `json:"within,omitempty"`
@@ -41,7 +41,7 @@ type seasonNeed struct {
 	Temperature units.Temperature            `json:"temperature"`
 	AirError    units.RelativeHumidity       `json:"airError,omitempty"`
 	Leak        leakFile                     `json:"leak"`
-	// Log is the calendar of complaints: a measurement of the limit.
+	// the calendar of complaints: a measurement of the limit.
 	Log []struct {
 		Label       string                 `json:"label,omitempty"`
 		RH          units.RelativeHumidity `json:"relativeHumidity"`

@@ -227,12 +227,12 @@ func (c Earth) apply(m *Calibrated) error {
 type Cover struct {
 	Station string    `json:"station"` // a roller or nip
 	Face    line.Face `json:"face"`    // the face that it touches
-	// Strength is the saturation of the new pair over that of the old one, as a
+	// the saturation of the new pair over that of the old one, as a
 	// side-by-side test gives it (charge.FitSwap); 0: not known, 1 ×/÷ 3. [1]
 	Strength known.Band `json:"strength,omitempty"`
-	// Time is the time constant of the new cover, 0 for one that stays as it is.
+	// the time constant of the new cover, 0 for one that stays as it is.
 	Time units.Time `json:"time,omitempty"`
-	// Metal says that the new surface is earthed metal.
+	// whether the new surface is earthed metal
 	Metal bool `json:"metal,omitempty"`
 }
 
@@ -284,7 +284,7 @@ type Load struct {
 	Station  string              `json:"station"`            // a roller or nip
 	From     units.ForcePerWidth `json:"from,omitempty"`     // load now, above 0
 	To       units.ForcePerWidth `json:"to,omitempty"`       // load wanted, above 0
-	Times    units.Ratio         `json:"times,omitempty"`    // load wanted over load now, where From and To are not given
+	Times    units.Ratio         `json:"times,omitempty"`    // load wanted over load now, where from and to are not given
 	Exponent known.Band          `json:"exponent,omitempty"` // [1] of the saturation; value 0: 0.58 (0.30 … 0.87)
 }
 
@@ -338,7 +338,7 @@ type Wrap struct {
 	Station string      `json:"station"`        // a roller or nip
 	From    units.Angle `json:"from,omitempty"` // now, 1 … 350°
 	To      units.Angle `json:"to,omitempty"`   // wanted, 0 … 350°
-	// Times is the angle wanted over the angle now, where From and To are not given.
+	// the angle wanted over the angle now, where from and to are not given.
 	Times units.Ratio `json:"times,omitempty"`
 }
 

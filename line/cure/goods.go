@@ -27,14 +27,14 @@ type Goods struct {
 	Schema string `json:"schema"`         // the constant GoodsSchema
 	Name   string `json:"name"`           // of the line
 	Note   string `json:"note,omitempty"` // free text; a demo says here that it is invented
-	// Kind is what moves: cable, tube, section and yarn are a profile, powder and granulate
+	// what moves: cable, tube, section and yarn are a profile, powder and granulate
 	// into a container a dose.
 	Kind  BodyKind          `json:"kind"`
 	Rate  units.Frequency   `json:"rate,omitempty"`  // of sheets, parts or doses
 	Speed units.Speed       `json:"speed,omitempty"` // of a profile
 	Basis units.BasisWeight `json:"basis,omitempty"` // of a sheet, for the cling limit
 	Mass  units.Mass        `json:"mass,omitempty"`  // of a dose
-	// Limit is the charge that counts as too much, above 0; 0 at a sheet: the cling limit,
+	// the charge that counts as too much, above 0; 0 at a sheet: the cling limit,
 	// at a dose: by the scatter of its mass. [unit of the body]
 	Limit      float64        `json:"limit,omitempty"`
 	Scatter    *MassScatter   `json:"scatter,omitempty"` // of a dose
@@ -53,7 +53,7 @@ type Goods struct {
 type NamedAir struct {
 	Name             string                 `json:"name"`                       // of the place
 	Temperature      units.Temperature      `json:"temperature"`                // −40 … 80 °C
-	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity,omitempty"` // over water; 0: From
+	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity,omitempty"` // over water; 0: from
 	From             string                 `json:"from,omitempty"`             // the air with the same water
 	Spread           units.RelativeHumidity `json:"spread,omitempty"`           // error of the hygrometer; 0: 2.5 %RH
 }
@@ -88,21 +88,21 @@ type Metal struct {
 // Stop is one place of the way.
 type Stop struct {
 	Name string `json:"name"` // unique
-	// Kind is, of a sheet: pile, pick, roller, board, ioniser, place, stack; of a part:
+	// of a sheet: pile, pick, roller, board, ioniser, place, stack; of a part:
 	// mould, slide, drop, ioniser, place, bin; of a profile: die, roller, haul-off,
 	// ioniser, place, coiler; of a dose: hopper, slide, drop, ioniser, place, container.
 	Kind StopKind `json:"kind"`
-	Air  string   `json:"air,omitempty"` // in which the body is, or, without Conditioned, was conditioned
-	// Conditioned is the air in which an absorbing body came to rest: it does not follow that of
+	Air  string   `json:"air,omitempty"` // in which the body is, or, without conditioned, was conditioned
+	// the air in which an absorbing body came to rest: it does not follow that of
 	// the stop in the time that it is there. Inert and adsorbing bodies have none.
 	Conditioned string `json:"conditioned,omitempty"`
-	// Change is what the stop gives to the body at the humidity At [unit of the body];
-	// Slope is the fall of its logarithm per %RH. Without is what is left of it when the
+	// what the stop gives to the body at the humidity "at" [unit of the body];
+	// slope is the fall of its logarithm per %RH. without is what is left of it when the
 	// part that charges (a liner, a cover) is taken away or replaced by bonded metal [1].
 	Change  known.Band             `json:"change"`
-	At      units.RelativeHumidity `json:"at,omitempty"`      // see Change
-	Slope   float64                `json:"slope,omitempty"`   // [1/%RH] see Change
-	Without *known.Band            `json:"without,omitempty"` // see Change
+	At      units.RelativeHumidity `json:"at,omitempty"`      // see change
+	Slope   float64                `json:"slope,omitempty"`   // [1/%RH] see change
+	Without *known.Band            `json:"without,omitempty"` // see change
 	Path    decay.Path             `json:"path,omitempty"`    // how charge reaches earth here; no path, no leak
 	Dwell   units.Time             `json:"dwell,omitempty"`   // here; 0: one interval, 1/rate
 	Nozzle  *IonStream             `json:"nozzle,omitempty"`  // at an ioniser
@@ -130,17 +130,17 @@ type IonStream struct {
 type GoodsReading struct {
 	Station string  `json:"station"`          // behind which
 	Charge  float64 `json:"charge,omitempty"` // [unit of the body]; or one of the two below
-	// Pail is what a pail shows for a part or a dose, its empty container taken off.
+	// what a pail shows for a part or a dose, its empty container taken off.
 	Pail units.Charge `json:"pail,omitempty"`
-	// Display is what a field meter that calls field × Nominal volts shows at Distance
-	// before a sheet with metal Gap behind it: σ = ε₀·V/Nominal·(Distance + Gap)/Gap.
+	// what a field meter that calls field × nominal volts shows at distance
+	// before a sheet with metal gap behind it: σ = ε₀·V/nominal·(distance + gap)/gap.
 	Display  units.DisplayVoltage `json:"display,omitempty"`
 	Distance units.Length         `json:"distance,omitempty"` // 0: 25 mm
 	Nominal  units.Length         `json:"nominal,omitempty"`  // 0: 25 mm
 	Gap      units.Length         `json:"gap,omitempty"`      // 0: none, a free sheet
 	// [unit of the body] standard deviation, above 0; or Share
 	Spread float64 `json:"spread,omitempty"`
-	// Share is the standard deviation as a share, up to 1, of the mean magnitude of what
+	// the standard deviation as a share, up to 1, of the mean magnitude of what
 	// was read behind the stop in the same air: of the single reading it would trust the
 	// small ones most.
 	Share            units.Ratio            `json:"share,omitempty"`

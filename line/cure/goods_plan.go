@@ -47,7 +47,7 @@ func (c Replace) change(r *Route) error {
 // Moisten brings an air to a relative humidity at its temperature; airs with the same
 // water follow.
 type Moisten struct {
-	// Air is one of the goods' airs by name; of a web nothing or "line", the air at the line, or the name of a station
+	// one of the goods' airs by name; of a web nothing or "line", the air at the line, or the name of a station
 	// with a leak path.
 	Air string                 `json:"air,omitempty"`
 	To  units.RelativeHumidity `json:"to"` // over water, 1 … 100 %

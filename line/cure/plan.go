@@ -16,7 +16,7 @@ import (
 type Aim struct {
 	Speed  units.Speed `json:"speed,omitempty"`  // wanted; 0: the present one
 	Chance float64     `json:"chance,omitempty"` // [1] that any place is over the limit; 0: 5 %
-	// Faces says that single faces count as well: the next operation cuts sheets,
+	// whether single faces count as well: the next operation cuts sheets,
 	// stacks, peels or lays the goods on metal, and a face that is left alone shows all
 	// of its charge.
 	Faces  bool     `json:"faces,omitempty"`

@@ -15,7 +15,7 @@ import (
 // Device is what an ioniser takes besides its place, by its maker or by the plant. What is
 // 0 is not known, and a cure that brings the device says so.
 type Device struct {
-	// Air is the compressed air of the whole device, as free air; 0 of a bar whose
+	// the compressed air of the whole device, as free air; 0 of a bar whose
 	// description has pressure and holes: what they blow.
 	Air     units.VolumeFlow `json:"air,omitempty"`
 	Power   units.Power      `json:"power,omitempty"`   // of its supply

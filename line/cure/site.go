@@ -16,12 +16,12 @@ import (
 type Site struct {
 	Safety upkeep.SafetyAnswers `json:"safety"` // zone and flammables are the first question of all
 	Prices Prices               `json:"prices"` // for sums
-	// Leak is how the web leaks against humidity: only Decades and Spread count here,
+	// how the web leaks against humidity: only decades and spread count here,
 	// the time at the surveyed air stands at the station. nil: not known.
 	Leak *LeakLaw `json:"leak,omitempty"`
-	// WebTemperature is that of the web, at which the humidity of the air counts; 0: that of the air.
+	// that of the web, at which the humidity of the air counts; 0: that of the air.
 	WebTemperature units.Temperature `json:"webTemperature,omitempty"`
-	// Devices are what ionisers take, by the names of their stations, those of cures too.
+	// what ionisers take, by the names of their stations, those of cures too.
 	Devices map[string]Device `json:"devices,omitempty"`
 }
 

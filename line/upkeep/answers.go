@@ -21,7 +21,7 @@ type SafetyAnswers struct {
 	DecidedBy  string          `json:"decidedBy,omitempty"`  // who decided both; empty: nobody
 	Group      hazard.GasGroup `json:"gasGroup,omitempty"`   // of the gas or vapour
 	Substance  string          `json:"substance,omitempty"`  // of hazard.Ignitables, for its least ignition energy
-	// Certified are the ionisers with a certificate for the zone and group, by station.
+	// the ionisers with a certificate for the zone and group, by station.
 	Certified []string `json:"certified,omitempty"`
 
 	Goods GoodsKind  `json:"goods,omitempty"` // empty: a web

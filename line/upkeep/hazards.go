@@ -23,7 +23,7 @@ type Hazard struct {
 	Rank    int          `json:"rank"`              // 1 comes first
 	Station string       `json:"station,omitempty"` // where; empty: the whole line
 	Energy  units.Energy `json:"energy,omitempty"`  // that one discharge can release, where it is known
-	// Open says that the condition is listed because nobody measured or answered it.
+	// whether the condition is listed because nobody measured or answered it
 	Open   bool         `json:"open,omitempty"`
 	Notice known.Notice `json:"notice"` // condition, figure, standard with edition, who decides
 }
