@@ -11,6 +11,8 @@ import (
 func TestRegistryReaches(t *testing.T) {
 	for _, line := range apicheck.Unreached(".", map[string]string{
 		"Bar.AirUse":           "jet.Supply.Blow with the data of a bar",
+		"Web.Damp":             "humidity.Air.At the temperature of a web",
+		"Web.LeakFall":         "returns what a line was made from",
 		"MechanismOf":          "another name of a regime",
 		"Bar.Spec":             "data of a bar as ioniser.New takes them",
 		"Face.Other":           "the other of two",

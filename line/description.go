@@ -119,6 +119,10 @@ type Web struct {
 	RelativePermittivity known.Band              `json:"relativePermittivity"`      // [1] 1 … 100
 	VolumeResistivity    units.VolumeResistivity `json:"volumeResistivity"`         // at the ambient, more than 0
 	Humidity             humidity.Class          `json:"humidity"`                  // whether moisture makes it leak
+	// by how much log₁₀ of every leak time falls per %RH, 0 … 1: two decay tests; left out: not known, 0.06 ± 0.03
+	DecadesPerPercent *known.Band `json:"decadesPerPercent,omitempty"`
+	// of the web itself, at which the humidity of the air counts, −40 … 200 °C; left out: that of the air
+	Temperature units.Temperature `json:"temperature,omitempty"`
 	// the share of a fabric or non-woven that is air, 0 … 0.99 of its volume; density and permittivity
 	// are those of the solid, charges are per area of the whole, both sides of it and all fibres together.
 	Open units.Ratio `json:"open,omitempty"`
@@ -278,9 +282,7 @@ func (d *Description) check() error {
 	add(banded("web.relativePermittivity", d.Web.RelativePermittivity, 1, 100))
 	add(known.InRange("web.open", d.Web.Open, 0, 0.99))
 	add(known.InRange("web.volumeResistivity", d.Web.VolumeResistivity, 1e-9, mostResistive))
-	if d.Web.Humidity < humidity.Inert || d.Web.Humidity > humidity.Absorbing {
-		add(known.Wrong("web.humidity", "", "one of inert, adsorbing, absorbing"))
-	}
+	add(d.Web.checkMoisture())
 	add(known.InRange("speed", d.Speed, 1e-4, 100))
 	if d.Wish != 0 {
 		add(known.InRange("wish", d.Wish, 1e-4, 100))

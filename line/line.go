@@ -178,6 +178,7 @@ func (d *Description) clone() Description {
 	c := *d
 	c.Meters = append([]Meter(nil), d.Meters...)
 	c.Stations = append([]StationSpec(nil), d.Stations...)
+	c.Web.DecadesPerPercent = copyOf(d.Web.DecadesPerPercent)
 	for i := range c.Stations {
 		s := &c.Stations[i]
 		s.Change = append([]ChangeSpec(nil), s.Change...)

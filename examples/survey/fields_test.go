@@ -95,7 +95,8 @@ func TestFields(t *testing.T) {
 			of = "a web or goods"
 		}
 		fmt.Fprintf(&b, "  {\"do\": \"%s\", …} of %s\n", name, of)
-		list(&b, structs, structs[reflect.TypeOf(build()).Elem().Name()], "    ", map[string]bool{"line.StationSpec": true}, fault)
+		list(&b, structs, structs[reflect.TypeOf(build()).Elem().Name()], "    ",
+			map[string]bool{"line.StationSpec": true}, fault)
 	}
 	fmt.Fprintf(&b, "\nColumns of a survey of a web (-survey, CSV)\n  %s\n  may stand beside them: %s\n",
 		wrapList(survey.Columns(), 76), strings.Join(survey.OptionalColumns(), ", "))
@@ -138,7 +139,8 @@ func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructT
 		}
 		comment := strings.Join(strings.Fields(f.Doc.Text()+" "+f.Comment.Text()), " ")
 		for _, n := range f.Names { // a reader of a file knows its keys, not the names of the code
-			if strings.HasPrefix(comment, n.Name+" ") || n.Name != name && regexp.MustCompile(`\b`+n.Name+` (is|are|has|says|gives|stands)\b`).MatchString(comment) {
+			if strings.HasPrefix(comment, n.Name+" ") ||
+				n.Name != name && regexp.MustCompile(`\b`+n.Name+` (is|are|has|says|gives|stands)\b`).MatchString(comment) {
 				fault(fmt.Sprintf("the text of %s speaks of %s: %s", name, n.Name, comment))
 			}
 		}

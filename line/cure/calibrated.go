@@ -67,6 +67,9 @@ func Calibrate(d *survey.Diagnosis, site *Site) (*Calibrated, error) {
 		return nil, known.Wrong("diagnosis", "none", "a diagnosis")
 	}
 	desc := d.Line().Description()
+	if err := settle(&desc, d.Leaks); err != nil {
+		return nil, err
+	}
 	f := found{speed: float64(d.Speed), low: float64(d.Speed), high: float64(d.Speed)}
 	p := d.Posterior()
 	for i := range d.Survey().Readings {
@@ -173,6 +176,7 @@ func build(desc *line.Description, f found, site *Site) (*Calibrated, error) {
 		}
 		m.site = *site
 	}
+	m.moisture()
 	shared := scores("exponent", "")
 	if c := f.exponents[-1]; c != nil {
 		shared = c

@@ -5,6 +5,7 @@ import (
 
 	"example.org/pithball/humidity"
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -100,6 +101,44 @@ func (m *Calibrated) atWeb(a humidity.Air) float64 {
 		a = a.At(t)
 	}
 	return min(float64(a.RelativeHumidity()), 1)
+}
+
+// settle puts the leaks that a survey found, and the air in which it found them, into the
+// description, where the web leaks by its moisture: the changes hold in that air too.
+func settle(desc *line.Description, leaks []survey.LeakFound) error {
+	for _, f := range leaks {
+		if len(f.Airs) == 0 {
+			continue
+		}
+		now := f.Airs[0]
+		desc.Stations[f.Station].Leak.Time = units.Time(now.Time.Value)
+		if fall, sd := desc.Web.LeakFall(); fall == 0 && sd == 0 {
+			continue
+		}
+		t := desc.Web.Temperature
+		if t == 0 {
+			t = desc.Air.Temperature
+		}
+		air, err := humidity.NewAir(t, now.Humidity, desc.Air.Pressure)
+		if err != nil {
+			return err
+		}
+		desc.Air.RelativeHumidity = min(air.At(desc.Air.Temperature).RelativeHumidity(), 100*units.PercentRH)
+	}
+	return nil
+}
+
+// moisture takes from the description of the web what the site does not say: its law of
+// the leak, if two decay tests gave one, and its temperature.
+func (m *Calibrated) moisture() {
+	w := &m.desc.Web
+	if m.site.Leak == nil && w.DecadesPerPercent != nil && w.Humidity != humidity.Inert {
+		fall, sd := w.LeakFall()
+		m.site.Leak = &LeakLaw{Class: w.Humidity, Decades: fall, Spread: 10 * sd} // of a step of 10 %RH
+	}
+	if m.site.WebTemperature == 0 {
+		m.site.WebTemperature = w.Temperature
+	}
 }
 
 // leak adds what moistening brings, or says why it is refused: the price stands

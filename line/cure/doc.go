@@ -44,8 +44,8 @@
 // the two faces of a sheet do to each other, and fields of patches on one another.
 //
 // A web has one air, at the temperature of [Site].WebTemperature; [Moisten] and [Warm] change it along
-// the line or at one leak path. Readings taken in unlike airs are not brought to one of them here:
-// compare them by package upkeep.
+// the line or at one leak path. Readings that were taken in unlike airs are brought to one by the law of
+// its leak in package survey, and the line is calibrated in the air of most readings.
 //
 // No result says that anything is free of danger. Without an answer to the questions of zone
 // and flammables a plan holds earthing only.

@@ -6,13 +6,14 @@ import (
 	"slices"
 	"time"
 
+	"example.org/pithball/line"
 	"example.org/pithball/units"
 )
 
 // condition is a speed, an air and a day at which readings were taken.
 type condition struct {
 	speed    units.Speed
-	humidity float64 // over water [1]; what was not recorded counts as what was recorded most
+	humidity float64 // over water, at the web [1]; what was not recorded counts as what was recorded most
 	day      string  // the same
 	count    int
 	// Against the reference condition: the logarithm of the ratio of speeds, and
@@ -22,43 +23,58 @@ type condition struct {
 }
 
 // Speeds within 5 % of each other and humidities within 10 %RH are one condition:
-// below that two speeds or airs cannot be told apart by what they do.
+// below that two speeds or airs cannot be told apart by what they do. Where the web leaks
+// by its moisture they can sooner: then as far as two hygrometers differ.
 const (
 	sameSpeed    = 1.05
 	sameHumidity = 0.10
+	sameLeak     = 0.05
 )
 
 // conditions sorts the readings of the running web into conditions and returns
 // them, the reference first: the one with most readings, the one nearest to the
 // described speed where two have as many. of says to which one a reading belongs.
-func conditions(s *Survey, described units.Speed, running []int) (list []condition, of map[int]int) {
+func conditions(s *Survey, desc *line.Description, running []int) (list []condition, of map[int]int) {
+	apart := sameHumidity
+	if followsAir(desc) {
+		apart = sameLeak
+	}
+	damp := func(r *Reading) float64 { // 0 where nobody looked, or at the thermometer only
+		if h := float64(desc.Web.Damp(r.AirTemperature, r.AirHumidity)); r.HasAir && h > 0 {
+			return h
+		}
+		return 0
+	}
 	speed, air := map[float64]float64{}, map[float64]float64{}
 	days, airs := map[string]int{}, map[float64]int{}
 	var vs, hs []float64
 	for _, i := range running {
 		vs = append(vs, float64(s.Readings[i].Speed))
-		if s.Readings[i].HasAir {
-			hs = append(hs, float64(s.Readings[i].AirHumidity))
+		if h := damp(&s.Readings[i]); h > 0 {
+			hs = append(hs, h)
 		}
 	}
 	cluster(vs, speed, func(first, x float64) bool { return x <= sameSpeed*first })
-	cluster(hs, air, func(first, x float64) bool { return x <= first+sameHumidity })
+	cluster(hs, air, func(first, x float64) bool { return x <= first+apart })
 	for _, i := range running {
 		r := &s.Readings[i]
-		if r.HasAir {
-			airs[air[float64(r.AirHumidity)]]++
+		if h := damp(r); h > 0 {
+			airs[air[h]]++
 		}
 		if !r.Time.IsZero() {
 			days[day(r.Time)]++
 		}
 	}
 	usualAir, usualDay := most(airs), most(days)
+	if len(airs) == 0 { // nobody looked: that of the description
+		usualAir = describedDamp(desc)
+	}
 	of = map[int]int{}
 	for _, i := range running {
 		r := &s.Readings[i]
 		c := condition{speed: units.Speed(speed[float64(r.Speed)]), humidity: usualAir, day: usualDay}
-		if r.HasAir {
-			c.humidity = air[float64(r.AirHumidity)]
+		if h := damp(r); h > 0 {
+			c.humidity = air[h]
 		}
 		if !r.Time.IsZero() {
 			c.day = day(r.Time)
@@ -79,7 +95,7 @@ func conditions(s *Survey, described units.Speed, running []int) (list []conditi
 	for i := range order {
 		order[i] = i
 	}
-	away := func(c condition) float64 { return math.Abs(math.Log(float64(c.speed) / float64(described))) }
+	away := func(c condition) float64 { return math.Abs(math.Log(float64(c.speed) / float64(desc.Speed))) }
 	slices.SortFunc(order, func(a, b int) int {
 		x, y := list[a], list[b]
 		return cmp.Or(cmp.Compare(y.count, x.count), cmp.Compare(away(x), away(y)), cmp.Compare(x.speed, y.speed),

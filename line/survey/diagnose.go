@@ -74,12 +74,14 @@ type Diagnosis struct {
 	Leads    []Leads         // by falling chance
 	Together [][]int         // indices into Changes that the readings cannot separate
 	Ground   []GroundFinding // of every conductor
+	Leaks    []LeakFound     // of every way to earth that is described
 	Answer   Answer          // where the charge comes from
 
 	// Quiet is the chance that nothing which was read comes near the limit. [1]
 	Quiet float64
 
-	shown     []shown // of each reading
+	shown     []shown    // of each reading
+	settled   *line.Line // the line with the leaks as found, in the air of Changes and States
 	model     *model
 	free      *free
 	wrong     []float64 // chance that each row is wrong [1]
@@ -153,7 +155,7 @@ func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagn
 				"at least one reading of the running line, or of a conductor's earth, a pail or a decay",
 			)
 		}
-		conds = []condition{{speed: d.desc.Speed}}
+		conds = []condition{{speed: d.desc.Speed, humidity: describedDamp(&d.desc)}}
 	}
 	d.Speed = conds[0].speed
 	d.model = newModel(d, groups, conds)
@@ -163,6 +165,9 @@ func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagn
 	d.model.solve(nil)
 	d.free = d.model.free()
 	d.wrong = d.model.wrongs(d.posterior)
+	if err := d.leaks(); err != nil {
+		return nil, err
+	}
 	d.states()
 	d.changes()
 	d.predict()
@@ -238,7 +243,7 @@ func (d *Diagnosis) readings() ([]*group, []condition, error) {
 			d.Fits[i].Flaws = d.flaws(r, views[i].Station, repeats[spot{views[i].Station, r.Meter}])
 		}
 	}
-	conds, of := conditions(s, d.desc.Speed, running)
+	conds, of := conditions(s, &d.desc, running)
 	groups := grouped(s, views, of, d.desc.Web.Width, d.shown)
 	return slices.DeleteFunc(groups, func(g *group) bool {
 		if g.lost {

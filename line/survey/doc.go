@@ -10,6 +10,16 @@
 //	Diagnosis.At       the line at another speed
 //	Diagnosis.Posterior samples of everything that is unknown
 //
+// # Airs
+//
+// Readings of one survey may be taken in several airs. An air that was recorded is that of
+// the whole line while the reading was taken. The charge of contacts differs by a quarter
+// or so from air to air (a judgement); the leak times of a web that takes up water follow
+// the humidity at its own temperature by the law of the description ([line.Web], its
+// decadesPerPercent), which the readings correct for all paths together ([LeakFound]).
+// An inert web leaks alike in all airs. Airs within 10 %RH are one, within 5 %RH where a leak
+// follows them.
+//
 // # How it decides
 //
 // An answer is one of: one source; two of like size; one of two or three that the

@@ -327,8 +327,11 @@ func barShare(s *line.IonSpec) (share, sd float64) {
 }
 
 // refresh works out the second moments that the scales follow.
-func (m *model) refresh() {
+func (m *model) refresh(first bool) {
 	copy(m.walk.at, m.dual.mean)
+	if first { // without a charge the first step told nothing of leaks
+		m.walk.weak()
+	}
 	d, n := m.dual, m.lay.n
 	w, u := [2][]float64{make([]float64, d.r), make([]float64, d.r)},
 		[2][]float64{make([]float64, d.r), make([]float64, d.r)}

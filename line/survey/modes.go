@@ -48,7 +48,7 @@ func (m *model) rounds(pairs bool) *space {
 		if without.Out != without.Misfit {
 			m.misfit = m.strain()
 		}
-		m.refresh()
+		m.refresh(i == 0)
 		m.relax()
 		m.trace()
 	}

@@ -28,7 +28,7 @@ func (d *Diagnosis) Calibrated() (*line.Line, error) {
 	for i := range m.open {
 		numeric.AddScaled(middle, m.open[i].chance, m.open[i].shift[:len(middle)])
 	}
-	return d.line.With(d.siChanges(middle), d.Speed, nil)
+	return d.settled.With(d.siChanges(middle), d.Speed, nil)
 }
 
 // siChanges turns the changes of a sample into C/m², where they stand.
@@ -50,7 +50,7 @@ func (d *Diagnosis) Sample(seed, i uint64) (*line.Line, error) {
 	}
 	s := make([]float64, d.posterior.Len())
 	d.posterior.Draw(s, seed, i)
-	return d.variant(d.line.Variants(d.Speed), s, seed, i)
+	return d.variant(d.settled.Variants(d.Speed), s, seed, i)
 }
 
 // variant makes the line of sample number i of the stream seed, which it overwrites.
@@ -99,7 +99,7 @@ func (d *Diagnosis) At(v units.Speed) (Outlook, error) {
 	if d.none() {
 		return Outlook{}, errNone()
 	}
-	n := d.line.Len()
+	n := d.settled.Len()
 	o := Outlook{
 		Speed: v,
 		A:     make([][3]float64, n),
@@ -114,7 +114,7 @@ func (d *Diagnosis) At(v units.Speed) (Outlook, error) {
 			col[s][f] = make([]float64, 0, outlookDraws)
 		}
 	}
-	lines := d.line.Variants(d.Speed)
+	lines := d.settled.Variants(d.Speed)
 	var pair [2][]float64
 	for f := range pair {
 		pair[f] = make([]float64, d.posterior.Len())

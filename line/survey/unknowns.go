@@ -31,7 +31,7 @@ type layout struct {
 	conds   []condition
 	bar     []bool // of each change: it is a bar's
 	// First indices of the blocks of unknowns.
-	unlisted, speed, layer, air, slack, deposit, leak, meter, place, film, n int
+	unlisted, speed, layer, air, slack, deposit, leak, damp, meter, place, film, n int
 
 	drawn     int          // the first so many are drawn from the posterior, layers included
 	layerOf   []int        // of each change: the unknown of its double layer, -1
@@ -39,6 +39,8 @@ type layout struct {
 	layerWide []float64    // of each layer: variance if there is one
 	places    []int        // stations with an error of geometry
 	leaks     []int        // stations with a leak path
+	moist     []float64    // of each condition: its air over the described one [%RH], nil if nothing follows it
+	fall      [2]float64   // of log₁₀ of the leak times, and its standard deviation [1/%RH]
 	prior     []float64    // variances
 	mean      []float64    // of the description
 	spread    []float64    // of each change, as described
@@ -178,6 +180,7 @@ func newLayout(d *Diagnosis, groups []*group, conds []condition) *layout {
 		}
 	}
 	a.leak = add(len(a.leaks), leakDoubt)
+	a.damp = add(a.newDamp(&d.desc), 1)
 	a.meter = len(a.prior)
 	for i := range d.desc.Meters {
 		// An error of nothing at all does not exist; a microvolt is nothing.

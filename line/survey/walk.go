@@ -20,13 +20,24 @@ type walker struct {
 }
 
 func newWalker(l *line.Line, desc *line.Description, a *layout) *walker {
-	return &walker{
+	w := &walker{
 		line:   l,
 		desc:   desc,
 		layout: a,
 		at:     slices.Clone(a.mean),
 		a:      make([]float64, a.n+1),
 		b:      make([]float64, a.n+1),
+	}
+	w.weak()
+	return w
+}
+
+// weak puts the estimates at the weak end of what is thought of the law of the leaks: a
+// span that leaks so fast that nothing is left says nothing of its time, so that the first
+// steps that see a charge are taken from where it does.
+func (w *walker) weak() {
+	if a := w.layout; a.moist != nil && a.fall[1] > 0 {
+		w.at[a.damp] = -min(a.fall[0]/a.fall[1], 2)
 	}
 }
 
@@ -122,21 +133,25 @@ func (w *walker) carry(i, cond int) {
 		w.a[j], w.b[j] = (net+diff)/2, (net-diff)/2
 	}
 	if leak >= 0 {
-		c := l.leak + leak
-		w.a[c] += slope / 2
-		w.b[c] += slope / 2
-		w.a[l.n] -= slope * w.at[c] / 2
-		w.b[l.n] -= slope * w.at[c] / 2
+		follow := func(c int, slope float64) {
+			w.a[c] += slope / 2
+			w.b[c] += slope / 2
+			w.a[l.n] -= slope * w.at[c] / 2
+			w.b[l.n] -= slope * w.at[c] / 2
+		}
+		follow(l.leak+leak, slope)
+		l.dampSlopes(cond, func(c int, of float64) { follow(c, slope*of) })
 	}
 }
 
 // keep is what is left of net charge and of the difference of the faces at the
-// next station, with a leak time e^λ times the described one.
+// next station, with a leak time e^λ times the described one, and in another air what
+// the law of the web makes of that.
 func (w *walker) keep(i, cond int) (net, diff float64) {
 	net, diff = w.line.Keep(i, w.layout.conds[cond].speed)
 	if leak := slices.Index(w.layout.leaks, i); leak >= 0 {
 		lambda := min(max(w.at[w.layout.leak+leak], -2), 2)
-		net = math.Exp(math.Log(max(net, 1e-300)) * math.Exp(-lambda))
+		net = math.Exp(math.Log(max(net, 1e-300)) * math.Exp(-lambda-w.layout.dampShift(cond, w.at)))
 	}
 	return net, diff
 }

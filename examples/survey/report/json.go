@@ -25,6 +25,7 @@ type (
 		Changes  []jsonChange      `json:"changes"`
 		Leads    []jsonLead        `json:"leads"`
 		Ground   []jsonGround      `json:"ground"`
+		Leaks    []jsonLeak        `json:"leaks,omitempty"`
 		Notices  []known.Notice    `json:"-"`
 	}
 	jsonStation struct {
@@ -118,6 +119,7 @@ func (r *Report) JSON(w io.Writer) error {
 		}
 		j.Ground = append(j.Ground, jg)
 	}
+	j.Leaks = r.leakJSON()
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	return e.Encode(j)

@@ -68,6 +68,10 @@ func (r *Report) Text(w io.Writer) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
+	if l := r.leaks(); l != nil {
+		fmt.Fprintf(w, "\nTime constant with which the net leaks to earth behind a station; humidities are those at the "+
+			"web\n- %s\n", strings.Join(l, "\n- "))
+	}
 	if len(r.unused()) > 0 {
 		fmt.Fprintf(w, "\nNot used: %s\n", strings.Join(r.unused(), "; "))
 	}

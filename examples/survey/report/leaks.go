@@ -1,0 +1,53 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/pithball/line/survey"
+	"example.org/pithball/units"
+)
+
+// jsonLeak is a way to earth as the readings tell it, in the air of the stations first.
+type jsonLeak struct {
+	Station   string          `json:"station"`
+	Described survey.Estimate `json:"described_s"`
+	Airs      []jsonLeakAir   `json:"airs"`
+}
+
+type jsonLeakAir struct {
+	Humidity float64         `json:"relative_humidity_at_web"`
+	Time     survey.Estimate `json:"time_s"`
+}
+
+// leaks says how fast the net charge leaks on each way to earth in each air that was read in.
+func (r *Report) leaks() []string {
+	var out []string
+	shown := func(t float64) string { return units.Display(units.Time(t), r.system, 2) }
+	for _, f := range r.in.Diagnosis.Leaks {
+		s := &r.desc.Stations[f.Station]
+		var airs []string
+		for _, a := range f.Airs {
+			airs = append(airs, fmt.Sprintf("%s (%s … %s) at %.0f %%RH", shown(a.Time.Value), shown(a.Time.Low),
+				shown(a.Time.High), 100*float64(a.Humidity)))
+		}
+		out = append(out, fmt.Sprintf("%s: %s; described %s", s.Name, strings.Join(airs, ", "), shown(f.Prior.Value)))
+	}
+	if len(out) > 0 {
+		at := r.in.Diagnosis.Leaks[0].Airs[0].Humidity
+		out = append(out, fmt.Sprintf("the charges above hold at %.0f %%RH", 100*float64(at)))
+	}
+	return out
+}
+
+func (r *Report) leakJSON() []jsonLeak {
+	var out []jsonLeak
+	for _, f := range r.in.Diagnosis.Leaks {
+		l := jsonLeak{Station: r.desc.Stations[f.Station].Name, Described: f.Prior}
+		for _, a := range f.Airs {
+			l.Airs = append(l.Airs, jsonLeakAir{float64(a.Humidity), a.Time})
+		}
+		out = append(out, l)
+	}
+	return out
+}

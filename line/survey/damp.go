@@ -1,0 +1,137 @@
+package survey
+
+import (
+	"math"
+
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+	"example.org/pithball/units/known"
+)
+
+// The leak times of a web that takes up water follow the air: log₁₀ τ falls in proportion
+// to the humidity at the web's own temperature, by a law that all paths and airs of the
+// line share. An air that was recorded is that of the whole line while the reading was
+// taken, and of an absorbing web that in which its rolls came to rest. What is not known of
+// the law is one unknown for the line, what a hygrometer is off by one for each other air;
+// so that readings in two airs tell the law, and the source behind a leak.
+
+// hygrometer is the standard deviation of a humidity that was read, between two airs
+// [%RH]: a judgement, of the instrument and of the place.
+const hygrometer = 2.5
+
+// As a description of a line has them [s].
+const leastLeak, mostLeak = 1e-9, 1e12
+
+// followsAir says that a leak of the line goes by its air.
+func followsAir(desc *line.Description) bool {
+	if fall, sd := desc.Web.LeakFall(); fall == 0 && sd == 0 {
+		return false
+	}
+	for i := range desc.Stations {
+		if desc.Stations[i].Leak != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// describedDamp is the described humidity at the web, in which the described leak times
+// hold. [1]
+func describedDamp(desc *line.Description) float64 {
+	return float64(desc.Web.Damp(desc.Air.Temperature, desc.Air.RelativeHumidity))
+}
+
+// newDamp sets up what airs do to leaks, and returns the number of its unknowns: the law,
+// and the hygrometer in each condition but the first, whose error is that of the leak.
+func (a *layout) newDamp(desc *line.Description) int {
+	if !followsAir(desc) {
+		return 0
+	}
+	a.fall[0], a.fall[1] = desc.Web.LeakFall()
+	other := false
+	for i := range a.conds {
+		a.moist = append(a.moist, 100*(a.conds[i].humidity-describedDamp(desc)))
+		other = other || a.moist[i] != 0
+	}
+	if !other {
+		a.moist = nil
+		return 0
+	}
+	return len(a.conds)
+}
+
+// dampShift is the logarithm of what a condition makes of the described leak times.
+func (a *layout) dampShift(cond int, at []float64) float64 {
+	if a.moist == nil {
+		return 0
+	}
+	shift := -math.Ln10 * a.fall[0] * a.moist[cond]
+	var more float64
+	a.dampSlopes(cond, func(c int, of float64) { more += of * at[c] })
+	return shift + min(max(more, -4), 4)
+}
+
+// dampSlopes calls follow with each unknown that dampShift follows, and its slope.
+func (a *layout) dampSlopes(cond int, follow func(c int, slope float64)) {
+	if a.moist == nil {
+		return
+	}
+	follow(a.damp, -math.Ln10*a.fall[1]*a.moist[cond])
+	if a.conds[cond].humidity != a.conds[0].humidity {
+		follow(a.damp+cond, -math.Ln10*a.fall[0]*hygrometer)
+	}
+}
+
+// LeakFound is what readings tell of a way to earth.
+type LeakFound struct {
+	Station int         // where it begins
+	Airs    []LeakInAir // the air of Changes and States first, then the others that were read in
+	Prior   Estimate    // [s] its time constant as described, in the described air
+}
+
+// LeakInAir is the time constant of a leak in one air.
+type LeakInAir struct {
+	Humidity units.RelativeHumidity // at the web
+	Time     Estimate               // [s]
+}
+
+// leaks fills what the readings tell of the ways to earth, and the line that has them so.
+func (d *Diagnosis) leaks() error {
+	l := d.model.lay
+	d.settled = d.line
+	if len(l.leaks) == 0 {
+		return nil
+	}
+	times := func(i int, mean, sd float64) Estimate {
+		tau := float64(d.desc.Stations[i].Leak.Time)
+		at := func(z float64) float64 { return min(max(tau*math.Exp(mean+z*sd), leastLeak), mostLeak) }
+		return Estimate{Value: at(0), SD: at(0) * math.Exp(sd*sd/2) * math.Sqrt(math.Expm1(sd*sd)), Low: at(-known.Z95),
+			High: at(known.Z95)}
+	}
+	desc := d.line.Description()
+	for j, i := range l.leaks {
+		f := LeakFound{Station: i, Prior: times(i, 0, leakDoubt)}
+		seen := map[float64]bool{}
+		for c := range l.conds {
+			if seen[l.conds[c].humidity] {
+				continue
+			}
+			seen[l.conds[c].humidity] = true
+			e := make([]float64, l.n)
+			e[l.leak+j] = 1
+			l.dampSlopes(c, func(k int, slope float64) { e[k] += slope })
+			more, variance := d.model.dual.moments(e)
+			law := 0.0
+			if l.moist != nil {
+				law = -math.Ln10 * l.fall[0] * l.moist[c]
+			}
+			f.Airs = append(f.Airs, LeakInAir{units.RelativeHumidity(l.conds[c].humidity),
+				times(i, law+min(max(more, -6), 6), math.Sqrt(variance))})
+		}
+		d.Leaks = append(d.Leaks, f)
+		desc.Stations[i].Leak.Time = units.Time(f.Airs[0].Time.Value)
+	}
+	var err error
+	d.settled, err = line.New(&desc)
+	return err
+}
