@@ -50,7 +50,7 @@ var noLaw = known.Source{Provenance: known.CommonPractice, Note: "priors; no law
 func contactComputations() []compute.Entry {
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
-		compute.Of("Contact.Transfer", func(s ContactSpec, before sigma, v units.Speed, f units.ForcePerWidth) (sigma,
+		compute.Of43("Contact.Transfer", func(s ContactSpec, before sigma, v units.Speed, f units.ForcePerWidth) (sigma,
 			sigma, error) {
 			c, err := NewContact(s)
 			return c.Transfer(before, v, f), c.Saturation(v, f), err
@@ -68,7 +68,7 @@ func contactComputations() []compute.Entry {
 				"gas: whether the gas rules; "+
 				"turns: turns to 1/e; validity: flags; bound: what the gas leaves on the cover; "+
 				"saturation_back: from the web after the contact, NaN where it tells none"),
-		compute.Of("CoverSwap", func(before sigma) limits {
+		compute.Of11("CoverSwap", func(before sigma) limits {
 			b, _ := CoverSwap()
 			lo, hi := b.Limits()
 			q := float64(before)
@@ -84,7 +84,7 @@ func contactComputations() []compute.Entry {
 			"mode: kind of contact; change -1…1: measured; from 1e-9…1e4: speed of it; speed 1e-9…1e4: asked for",
 			"from_humidity 0…1: of it; humidity 0…1: asked for; scatter 0…10: standard deviation of the logarithm of repeats",
 			"-> low: 5 %; median: 50 %; high: 95 %"),
-		compute.Of("Surroundings.Factor", func(from, to units.RelativeHumidity, dt units.TemperatureDifference) (lo, mid,
+		compute.Of34("Surroundings.Factor", func(from, to units.RelativeHumidity, dt units.TemperatureDifference) (lo, mid,
 			hi float64, flags known.Validity) {
 			s := PriorSurroundings()
 			mid, flags = s.Factor(from, to, dt, 0, 0)
@@ -95,19 +95,19 @@ func contactComputations() []compute.Entry {
 			"% of the humidity.",
 			"from 0…1: humidity; to 0…1: humidity; warmer -200…200: by so much -> low: 5 %; median: 50 %; high: 95 %; "+
 				"validity: flags"),
-		compute.Of("FitHumidity", func(a, da, b, db float64, ha, hb units.RelativeHumidity) (known.Band, error) {
+		compute.Of62("FitHumidity", func(a, da, b, db float64, ha, hb units.RelativeHumidity) (known.Band, error) {
 			return FitHumidity(known.Band{Value: a, Spread: da, Kind: known.Normal},
 				known.Band{Value: b, Spread: db, Kind: known.Normal}, ha, hb)
 		}, derived("ratio of two saturations"), "= Change of ln|σ∞| with humidity from two saturations, ln(S2/S1)/(h2 − h1).",
 			"a [C/m²] -0.1…0.1: saturation; a_deviation [C/m²] 0…0.1: of it; b [C/m²] -0.1…0.1: saturation; "+
 				"b_deviation [C/m²] 0…0.1: of it",
 			"a_humidity 0…1: of a; b_humidity 0…1: of b -> value: slope; deviation: standard deviation; _"),
-		compute.Of("PieceCharge", PieceCharge, known.Source{Provenance: known.Quoted,
+		compute.Of44("PieceCharge", PieceCharge, known.Source{Provenance: known.Quoted,
 			Cite: "M. M. Apodaca et al., Angew. Chem. Int. Ed. 49 (2010) 946",
 			Via:  "a public collection of digitised charge data"}, "charge -1e-3…1e-3: of the reference piece; "+
 			"reference 1e-4…1: its side; side 1e-4…1: of the piece",
 			"like {unlike materials|like on like}: materials -> low: 5 %; median: 50 %; high: 95 %; validity: flags"),
-		compute.Of("NewNip", func(s NipSpec, v units.Speed) (Nip, units.Time, error) {
+		compute.Of23("NewNip", func(s NipSpec, v units.Speed) (Nip, units.Time, error) {
 			n, err := NewNip(s)
 			return n, n.Time(v), err
 		}, derived("Hertz's line contact; a bonded layer by a fit to its plane-strain solution"),
@@ -118,10 +118,10 @@ func contactComputations() []compute.Entry {
 			"-> half_width: of the contact; peak: pressure; mean: pressure; width_exponent: of the load; "+
 				"peak_exponent: of the load; validity: flags; "+
 				"time: in the nip"),
-		compute.Of("ModulusOfRubber", ModulusOfRubber,
+		compute.Of11("ModulusOfRubber", ModulusOfRubber,
 			known.Source{Provenance: known.Memory, Cite: "A. N. Gent (1958)", Note: "not compared with the source"},
 			"shore_a 5…95: hardness -> modulus: Young's"),
-		compute.Of("SlipExposure", SlipExposure, known.Source{Provenance: known.CommonPractice},
+		compute.Of41("SlipExposure", SlipExposure, known.Source{Provenance: known.CommonPractice},
 			"one 0…700: exposure of one contact without slip; slip 0…1: relative slip; contact 0…100: length of contact",
 			"spot 1e-9…1: length of a contact spot -> exposure: with slip"),
 	}
@@ -165,24 +165,24 @@ func fitComputations() []compute.Entry {
 	ratio := derived("ratio of two strengths")
 	const v1, f1 = units.MetrePerSecond, units.NewtonPerMetre
 	return []compute.Entry{
-		compute.Of("FitSaturation", func(s step, n float64) (known.Band, error) { return FitSaturation(s.at(v1, f1), n) },
+		compute.Of22("FitSaturation", func(s step, n float64) (known.Band, error) { return FitSaturation(s.at(v1, f1), n) },
 			matsusaka,
 			"= Saturation from one reading, S = before + (after − before)/(1 − exp(−n)).", stepItems(""), "exposure"+aNumber,
 			"-> value [C/m²]: median; deviation [C/m²]: standard deviation; _"),
-		compute.Of("FitSpeedExponent", func(a, b step, va, vb units.Speed, n float64) (known.Band, error) {
+		compute.Of52("FitSpeedExponent", func(a, b step, va, vb units.Speed, n float64) (known.Band, error) {
 			return FitSpeedExponent(a.at(va, f1), b.at(vb, f1), n)
 		}, ratio, "= Exponent of the speed from a speed step, ln(S2/S1)/ln(v2/v1).", two,
 			"a_speed 1e-9…1e4: of the first; b_speed 1e-9…1e4: of the second; exposure"+aNumber, band),
-		compute.Of("FitLoadExponent", func(a, b step, fa, fb units.ForcePerWidth, n float64) (known.Band, error) {
+		compute.Of52("FitLoadExponent", func(a, b step, fa, fb units.ForcePerWidth, n float64) (known.Band, error) {
 			return FitLoadExponent(a.at(v1, fa), b.at(v1, fb), n)
 		}, ratio, "= Exponent of the load from a nip or tension step, ln(S2/S1)/ln(F2/F1).", two,
 			"a_load 1e-9…1e9: of the first; b_load 1e-9…1e9: of the second; exposure"+aNumber, band),
-		compute.Of("FitSwap", func(a, b step, n float64) (known.Band,
+		compute.Of32("FitSwap", func(a, b step, n float64) (known.Band,
 			error) {
 			return FitSwap(a.at(v1, f1), b.at(v1, f1), n)
 		}, ratio,
 			"= Ratio of the strengths of two partners at one place.", two, "exposure"+aNumber, band),
-		compute.Of("FitTwoContacts", func(a, b step) (float64, known.Band,
+		compute.Of23("FitTwoContacts", func(a, b step) (float64, known.Band,
 			error) {
 			return FitTwoContacts(a.at(v1, f1), b.at(v1, f1))
 		},

@@ -12,7 +12,7 @@ import (
 func particleComputations() []compute.Entry {
 	const particle = "radius 1e-8…0.1: of the particle; density 1e-3…1e5: of the particle"
 	return []compute.Entry{
-		compute.Of("Impact.Area", func(r units.Length, rho units.Density, young units.Pressure, poisson float64,
+		compute.Of63("Impact.Area", func(r units.Length, rho units.Density, young units.Pressure, poisson float64,
 			hardness units.Pressure,
 			v units.Speed) (units.Area, units.Pressure, error) {
 			e := EffectiveModulus(young, poisson, units.Pressure(math.Inf(1)), 0)
@@ -62,17 +62,18 @@ func powderComputations() []compute.Entry {
 		}, clc(".2, table 5", ""), "= Range of charge per mass by operation, and of the charge of a dose.",
 			"operation {"+strings.Join(names, "|")+"}: what was done; mass 0…1e9: of the dose",
 			"! dust", "-> low: per mass; high: per mass; dose_low: of the dose; dose_high: of the dose"),
-		compute.Of("ClassifyPowder", ClassifyPowder, clc("", "1e10 Ω·m stands in two classes there"),
+		compute.Of12("ClassifyPowder", ClassifyPowder, clc("", "1e10 Ω·m stands in two classes there"),
 			"! dust", "resistivity 0…1e30: of the powder -> class: how fast it "+
 				"loses charge"),
-		compute.Of("FieldToWeight", func(q units.ChargePerMass, m units.Mass, e units.ElectricField) (units.Charge, float64) {
+		compute.Of32("FieldToWeight", func(q units.ChargePerMass, m units.Mass, e units.ElectricField) (units.Charge,
+			float64) {
 			return DoseCharge(q, m), FieldToWeight(q, e)
 		}, derived("definition"), "= Charge of a dose and the force of a field on it relative to its weight.",
 			perMass, "mass 0…1e9: of the dose; field -1e9…1e9: at the dose -> charge: of the dose; ratio: |q/m·E|/g"),
-		compute.Of("CloudField", CloudField, derived("Gauss"), "shape: of the cloud; radius 1e-6…1e3: or half-width; "+
+		compute.Of42("CloudField", CloudField, derived("Gauss"), "shape: of the cloud; radius 1e-6…1e3: or half-width; "+
 			"concentration 0…1e4: of the dust",
 			perMass, "! dust", "-> field: at the wall; potential: in the middle"),
-		compute.Of("ConeEnergy", ConeEnergy, known.Source{Provenance: known.Memory, Cite: "M. Glor, cone discharges",
+		compute.Of22("ConeEnergy", ConeEnergy, known.Source{Provenance: known.Memory, Cite: "M. Glor, cone discharges",
 			Note: "not compared with the source"},
 			"! cone-discharge dust", "silo 0…100: diameter; grain 0…0.1: median diameter -> energy: greatest of a cone "+
 				"discharge; validity: flags"),
@@ -97,7 +98,7 @@ func liquidComputations() []compute.Entry {
 		}, lange, "= Conductivity, permittivity and relaxation time of a liquid of the table; 0 or NaN where none is held.",
 			"liquid {"+strings.Join(names, "|")+"}: entry -> conductivity: as held; at_most: whether it is an upper bound",
 			"! not-an-approval", "permittivity: relative; tau: relaxation time"),
-		compute.Of("StreamingCurrent", func(v units.Speed, d, l units.Length, tau units.Time) (i, long units.Current,
+		compute.Of43("StreamingCurrent", func(v units.Speed, d, l units.Length, tau units.Time) (i, long units.Current,
 			q units.VolumeChargeDensity) {
 			i, _ = StreamingCurrent(v, d, l, tau)
 			long, _ = StreamingCurrent(v, d, units.Length(math.Inf(1)), tau)
@@ -107,12 +108,12 @@ func liquidComputations() []compute.Entry {
 			aSpeed, "bore 0…10: of the pipe; length 0…1e6: of the pipe; tau 0…1e30: relaxation time of the liquid",
 			"! not-an-approval isolated-conductor", "-> current: at the end; long: of an endless pipe; "+
 				"density: that leaves an endless pipe"),
-		compute.Of("ResidenceKept", ResidenceKept, derived("exponential relaxation"),
+		compute.Of21("ResidenceKept", ResidenceKept, derived("exponential relaxation"),
 			"! not-an-approval", "time 0…1e9: of residence; tau 0…1e30: relaxation time -> kept: part of the charge left"),
-		compute.Of("VelocityLimit", VelocityLimit, schoen,
+		compute.Of22("VelocityLimit", VelocityLimit, schoen,
 			"! not-an-approval", "state {two phases|low conductivity|conducting}: of the liquid; "+
 				"bore 1e-4…10: of the pipe -> speed: customary limit; validity: flags"),
-		compute.Of("RubbedDensity", RubbedDensity, derived("C·V/A"),
+		compute.Of31("RubbedDensity", RubbedDensity, derived("C·V/A"),
 			"capacitance 0…1: of the body; voltage -1e9…1e9: of the body; area 1e-12…1e6: rubbed "+
 				"-> density: of the rubbed area"),
 	}

@@ -20,17 +20,17 @@ func partingComputations() []compute.Entry {
 	const exit = "exit 0…1: exit zone in which the contact conducts"
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
-		compute.Of("CapBehindRoller", CapBehindRoller, derived("Gauss's law with the breakdown law"),
+		compute.Of43("CapBehindRoller", CapBehindRoller, derived("Gauss's law with the breakdown law"),
 			"radius 1e-4…10: of the roller; past 1e-6…10: distance past the tangent point",
 			"outer 1e-6…1e6: distance to the next earth on the outer side", aDensity,
 			"-> cap: greatest charge density that the gas leaves; gap: gap of the breakdown that rules; validity: flags"),
-		compute.Of("BackFlow", func(v units.Speed, l units.Length, epsr float64, rho units.VolumeResistivity) (float64,
+		compute.Of42("BackFlow", func(v units.Speed, l units.Length, epsr float64, rho units.VolumeResistivity) (float64,
 			units.Time) {
 			t := bulkRelaxation(rho, epsr)
 			return BackFlow(v, l, t), t
 		}, form, "= Part of the charge left after conduction back through the opening contact, exp(−ℓ/(v·ε0·εr·ρ)).",
 			aSpeed, exit, aEpsr, "resistivity 0…1e30: volume resistivity -> kept: part left; tau: relaxation time"),
-		compute.Of("SurfaceRelaxation", func(l units.Length, rs units.SheetResistance, t units.Length, epsr float64,
+		compute.Of52("SurfaceRelaxation", func(l units.Length, rs units.SheetResistance, t units.Length, epsr float64,
 			bulk units.Time) (units.Time,
 			units.Time) {
 			tau := SurfaceRelaxation(l, rs, t, epsr)
@@ -65,7 +65,7 @@ func partingComputations() []compute.Entry {
 			"-> left: on the parting face; low: lower limit of left; high: upper limit of left; stage: which stage ruled",
 			"kept: part of the charge that back-flow left; gas: removed by the gas; "+
 				"gap: of the first breakdown, NaN if none; voltage: there"),
-		compute.Of("DischargeLeaves", func(before, cap sigma) (a, l limits) {
+		compute.Of22("DischargeLeaves", func(before, cap sigma) (a, l limits) {
 			of := func(b known.Band, x sigma) limits {
 				lo, hi := b.Limits()
 				q := float64(x)

@@ -45,9 +45,9 @@ const (
 
 func bulkComputations() []compute.Entry {
 	return []compute.Entry{
-		compute.Of("RelaxationTime", RelaxationTime, derived("charge conservation with J = E/ρ and div D = q"),
+		compute.Of21("RelaxationTime", RelaxationTime, derived("charge conservation with J = E/ρ and div D = q"),
 			"rho"+rho+"; epsr"+eps+" -> tau: relaxation time"),
-		compute.Of("RelaxationBand", func(rho units.VolumeResistivity, decades, epsr float64) (tau, lo, hi units.Time,
+		compute.Of34("RelaxationBand", func(rho units.VolumeResistivity, decades, epsr float64) (tau, lo, hi units.Time,
 			err error) {
 			b, err := RelaxationBand(decadeBand(float64(rho), decades), epsr)
 			l, h := b.Limits()
@@ -55,21 +55,21 @@ func bulkComputations() []compute.Entry {
 		}, derived("τ is proportional to ρ"), "rho"+rho+"; decades 0…6: of which 90 % of samples lie within, either "+
 			"way; epsr"+eps,
 			"-> tau: at the median resistivity; low: at its 5 % end; high: at its 95 % end"),
-		compute.Of("LeftAfter", func(dwell, tau units.Time, decades float64, p Path) (Left, error) {
+		compute.Of42("LeftAfter", func(dwell, tau units.Time, decades float64, p Path) (Left, error) {
 			return LeftAfter(dwell, decadeBand(float64(tau), decades), p)
 		}, derived("solution of dσ/dt = −σ/τ"), "dwell"+age+"time on the path; tau 1e-12…1e20: median relaxation time "+
 			"of the arrangement",
 			"decades 0…6: of which 90 % of cases lie within, either way; path: how charge reaches earth",
 			"-> median: share left at the median; least: at the 5 % end; most: at the 95 % end"),
-		compute.Of("LossAlong", func(sigma units.SurfaceChargeDensity, dwell, tau units.Time,
+		compute.Of42("LossAlong", func(sigma units.SurfaceChargeDensity, dwell, tau units.Time,
 			p Path) (units.SurfaceChargeDensity, bool) {
 			return LossAlong(sigma, dwell, tau, p), p.Leads()
 		}, derived("solution of dσ/dt = −σ/τ"), "sigma -1…1: charge density before; dwell"+age+"time on the path; tau"+age+
 			"relaxation time of the arrangement; path: how charge reaches earth",
 			"-> sigma: charge density after; leads: whether the path leads to earth"),
-		compute.Of("GroundResistance", GroundResistance, derived("Ohm's law"),
+		compute.Of21("GroundResistance", GroundResistance, derived("Ohm's law"),
 			"limit"+volts+"voltage limit; current 1e-15…1: charging current -> resistance: greatest resistance"),
-		compute.Of("Liquid", func(k units.Conductivity, epsr float64) (tau, lo, hi units.Time, err error) {
+		compute.Of24("Liquid", func(k units.Conductivity, epsr float64) (tau, lo, hi units.Time, err error) {
 			l, err := NewLiquid(k, epsr)
 			lo, hi = l.SlowedTime()
 			return l.Tau(), lo, hi, err
@@ -177,7 +177,7 @@ func otherLaws() []compute.Entry {
 			derived("inverse of 1/(1 + kV0·t)"),
 			"= Rate constant kV0 of the hyperbola that leaves a fraction after a time, (1/f − 1)/t.",
 			"fraction 1e-12…0.999999999999: left; t"+times+"time -> k_v0 [1/s]: rate constant"),
-		compute.Of("TransitVoltage", func(d units.Length, mu units.Mobility, v0 units.Voltage, t units.Time) (units.Time,
+		compute.Of43("TransitVoltage", func(d units.Length, mu units.Mobility, v0 units.Voltage, t units.Time) (units.Time,
 			units.Voltage, error) {
 			tt := TransitTime(d, mu, v0)
 			l, err := NewTransit(tt, 1)
@@ -189,7 +189,7 @@ func otherLaws() []compute.Entry {
 			"= Voltage of a corona-charged film on earth while its charge crosses with constant mobility.",
 			"thickness"+size+"of the film; mobility 1e-22…1: in the film; v0"+volts+"start voltage; t"+age+"time",
 			"-> t_tr: transit time L²/(µV0); v: voltage"),
-		compute.Of("After", func(tau units.Time, b float64, since, t units.Time) (float64, float64, error) {
+		compute.Of43("After", func(tau units.Time, b float64, since, t units.Time) (float64, float64, error) {
 			l, err := NewStretched(tau, b)
 			if err != nil {
 				return 0, 0, err
@@ -203,7 +203,7 @@ func otherLaws() []compute.Entry {
 			"= Stretched exponential seen by somebody who begins to measure at an age, f(age + t)/f(age).",
 			stretched, "age"+age+"at the first reading; t"+times+"since the first reading",
 			"-> fraction: of the first reading; rate [1/s]: its derivative"),
-		compute.Of("Compose", func(tau1, tau2, until, t units.Time) (v, rate composed, err error) {
+		compute.Of43("Compose", func(tau1, tau2, until, t units.Time) (v, rate composed, err error) {
 			x, err := NewExponential(tau1)
 			if err != nil {
 				return

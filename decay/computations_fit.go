@@ -94,7 +94,7 @@ func fitComputations() []compute.Entry {
 	const doc = "= Unweighted least-squares fit of one law to six readings with independent errors."
 	type V = units.Voltage
 	return []compute.Entry{
-		compute.Of("FitDecay.Exponential", func(r [6]reading) (V, units.Time, told, error) {
+		compute.Of14("FitDecay.Exponential", func(r [6]reading) (V, units.Time, told, error) {
 			p, t, err := fitOne(ModelExponential, r)
 			if err != nil {
 				return 0, 0, t, err
@@ -102,7 +102,7 @@ func fitComputations() []compute.Entry {
 			return V(p[0].Value), units.Time(p[1].Value), t, nil
 		}, source, doc, sixReadings, "-> v0: fitted start voltage; tau: of the fitted law; err [s]: standard error of tau",
 			about),
-		compute.Of("FitDecay.Hyperbolic", func(r [6]reading) (V, float64, told, error) {
+		compute.Of14("FitDecay.Hyperbolic", func(r [6]reading) (V, float64, told, error) {
 			p, t, err := fitOne(ModelHyperbolic, r)
 			if err != nil {
 				return 0, 0, t, err
@@ -118,7 +118,7 @@ func fitComputations() []compute.Entry {
 			return V(p[0].Value), units.Time(p[1].Value), p[2].Value, t, nil
 		}, source, doc, sixReadings, "-> v0: fitted start voltage; tau: of the fitted law; beta: of the fitted law; "+
 			"err [s]: standard error of tau", about),
-		compute.Of("FitDecay.Compare", compareSix,
+		compute.Of32("FitDecay.Compare", compareSix,
 			derived("Levenberg–Marquardt minimum of the sum of squares; "+
 				"K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference (Springer 2002)"),
 			"= All models fitted to six readings with noise of a known standard deviation: the best by AICc, its share, "+
@@ -134,7 +134,7 @@ func fitComputations() []compute.Entry {
 				"t_most: greatest end of the intervals of the laws",
 			"t_tenth: time to a tenth of the voltage at t = 0 by the best",
 			"correlation: of one reading's error with the next; collapsed: laws that have turned into simpler ones"),
-		compute.Of("PlanExponential", func(n int, span, noise float64) (float64, error) {
+		compute.Of32("PlanExponential", func(n int, span, noise float64) (float64, error) {
 			t := make([]units.Time, n)
 			for i := range t {
 				t[i] = units.Time(span * float64(i) / float64(n-1))

@@ -17,11 +17,11 @@ func layerComputations() []compute.Entry {
 	const both = "sigma_a -1…1: amplitude on face A; sigma_b -1…1: amplitude on face B; t" + age + "time"
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
-		compute.Of("Layer.Tau", Layer.Tau, derived("charge conservation with J = E/ρ and div D = q"), layer(""),
+		compute.Of11("Layer.Tau", Layer.Tau, derived("charge conservation with J = E/ρ and div D = q"), layer(""),
 			"-> tau: relaxation time"),
-		compute.Of("InterfaceTime", InterfaceTime, laplace, layer("1"), layer("2"), "-> tau: relaxation time"),
-		compute.Of("ProbeTime", ProbeTime, laplace, layer(""), "gap"+size+"air gap to the probe -> tau: relaxation time"),
-		compute.Of("Stack.Voltage", func(a, b Layer, s sigma, t units.Time) (units.Voltage, float64, units.Time, error) {
+		compute.Of22("InterfaceTime", InterfaceTime, laplace, layer("1"), layer("2"), "-> tau: relaxation time"),
+		compute.Of22("ProbeTime", ProbeTime, laplace, layer(""), "gap"+size+"air gap to the probe -> tau: relaxation time"),
+		compute.Of44("Stack.Voltage", func(a, b Layer, s sigma, t units.Time) (units.Voltage, float64, units.Time, error) {
 			st, err := NewStack(a, b)
 			if err != nil {
 				return 0, 0, 0, err
@@ -47,7 +47,8 @@ func layerComputations() []compute.Entry {
 			return ff.Slow().Tau, ff.Fast().Tau, x, y, nil
 		}, laplace, "= Charge of both faces of a film in a free span, bulk and unequal surface conduction.", film, both,
 			"-> slow: time of the slower mode; fast: time of the faster mode; sigma_a: left on face A; sigma_b: left on face B"),
-		compute.Of("FloatingFilm.Net", func(f ConductingFilm, wave units.Length, a, b sigma, t units.Time) (float64, error) {
+		compute.Of52("FloatingFilm.Net", func(f ConductingFilm, wave units.Length, a, b sigma, t units.Time) (float64,
+			error) {
 			ff, err := NewFloatingFilm(f, wave)
 			if err != nil {
 				return 0, err
@@ -81,9 +82,9 @@ func geometryComputations() []compute.Entry {
 			compute.Made(NewGuardedElectrode, GuardedElectrode.Area, GuardedElectrode.Resistivity), plane,
 			diameters, "r 1e-3…1e24: resistance through the specimen; thickness"+size+"of the specimen",
 			"-> area: effective area; rho: volume resistivity"),
-		compute.Of("PlateDecayTime", PlateDecayTime, derived("solution of dV/dt = −(V − Vb)/τ"),
+		compute.Of42("PlateDecayTime", PlateDecayTime, derived("solution of dV/dt = −(V − Vb)/τ"),
 			"tau"+times+"time constant; v0"+volts+"start; v1"+volts+"end; vb -1e9…1e9: balance -> t: decay time"),
-		compute.Of("LeastLeakage", LeastLeakage, derived("e^(−t/RC)"),
+		compute.Of31("LeastLeakage", LeastLeakage, derived("e^(−t/RC)"),
 			"c 1e-15…1: capacitance; loss 1e-9…0.999999999: greatest fraction lost; t"+times+"time -> r: least leakage "+
 				"resistance"),
 		compute.Of("PlateMonitor", func(c units.Capacitance, r units.Resistance, measured units.Time, g float64, vs, v0,
@@ -107,11 +108,11 @@ func geometryComputations() []compute.Entry {
 			"g [S] 1e-18…1: conductance of the air at low voltage; vs"+volts+"voltage of saturation",
 			"v0"+volts+"start; v1"+volts+"end, less than the start -> self: RC; corrected: without the own leakage; "+
 				"fall: v0 to v1"),
-		compute.Of("Swing", Swing, derived("first-order low pass"), "amplitude 0…1e9: at rest; f 0…1e9: frequency; tau"+age+
+		compute.Of31("Swing", Swing, derived("first-order low pass"), "amplitude 0…1e9: at rest; f 0…1e9: frequency; tau"+age+
 			"time constant of the discharge -> v: half of peak to peak"),
-		compute.Of("LimitTau", LimitTau, derived("e^(−t/τ) = f"),
+		compute.Of21("LimitTau", LimitTau, derived("e^(−t/τ) = f"),
 			"fraction 1e-12…0.999999999999: to be reached; t"+times+"within -> tau: relaxation time"),
-		compute.Of("OffsetSwing", func(v [4]units.Voltage) (offset, swing units.Voltage) { return OffsetSwing(v[:]) },
+		compute.Of12("OffsetSwing", func(v [4]units.Voltage) (offset, swing units.Voltage) { return OffsetSwing(v[:]) },
 			derived("mean and range"),
 			"v# -1e9…1e9: reading -> offset: mean; swing: peak to peak"),
 	}
@@ -146,7 +147,7 @@ func standardComputations() []compute.Entry {
 		classes("OfSheet", "surface resistivity", (*ClassScheme).OfSheet, &ClassEIA541),
 		classes("OfRing", "ring resistance", (*ClassScheme).OfRing, &ClassIEC61340_5_3, &ClassIEC60079_32_1Surface),
 		classes("OfVolume", "volume resistivity", (*ClassScheme).OfVolume, &ClassEIA541Volume, &ClassIEC60079_32_1),
-		compute.Of("NamedElectrodes", func(i int, r units.Resistance) (float64, units.SheetResistance, units.Resistance) {
+		compute.Of23("NamedElectrodes", func(i int, r units.Resistance) (float64, units.SheetResistance, units.Resistance) {
 			e := electrodes[i].Electrode
 			s := e.SheetResistance(r)
 			return e.Factor(), s, e.Resistance(s)
@@ -156,7 +157,7 @@ func standardComputations() []compute.Entry {
 			"electrode {"+strings.Join(electrodeNames, "|")+"}: standard and form; r 1e-3…1e24: resistance between the "+
 				"electrodes",
 			"-> factor: K; rho_s: surface resistivity; r: the resistance again"),
-		compute.Of("PassLimits", func(i int, tau units.Time) (bool, units.Time, units.Time, error) {
+		compute.Of24("PassLimits", func(i int, tau units.Time) (bool, units.Time, units.Time, error) {
 			l, err := NewExponential(tau)
 			if err != nil {
 				return false, 0, 0, err

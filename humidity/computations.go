@@ -53,14 +53,14 @@ func saturationComputations() []compute.Entry {
 	law := known.Source{Provenance: known.Quoted, Cite: "the equation's own, see Equation.Source",
 		Via: "the works named there", Note: "the WMO constants over ice were not compared with the source"}
 	return []compute.Entry{
-		compute.Of("SaturationPressure", func(q Equation, t units.Temperature) (units.Pressure, float64, known.Validity) {
+		compute.Of23("SaturationPressure", func(q Equation, t units.Temperature) (units.Pressure, float64, known.Validity) {
 			p, v := q.Pressure(t)
 			return p, q.SaturationSlope(t), v
 		}, law, "= Saturation vapour pressure of the pure substance and its logarithmic slope by a named "+
 			"equation, e_s(T) and dln e_s/dT.",
 			"equation: published equation; temperature 50…647.096: temperature",
 			"-> pressure: e_s; slope [1/K]: dln e_s/dT; flags: validity flags, 0 inside the published range"),
-		compute.Of("DefaultSaturation", func(t units.Temperature) (w, i units.Pressure, ratio float64) {
+		compute.Of13("DefaultSaturation", func(t units.Temperature) (w, i units.Pressure, ratio float64) {
 			w, _ = IAPWSWater.Pressure(t)
 			i, _ = IAPWSIce.Pressure(t)
 			return w, i, float64(w) / float64(i)
@@ -68,12 +68,12 @@ func saturationComputations() []compute.Entry {
 			"below 0 °C; IAPWS ice), "+
 			"and their ratio.",
 			"temperature"+anyT+": temperature -> water: over water; ice: over ice; ratio: water over ice"),
-		compute.Of("SaturationTemperature", func(q Equation, p units.Pressure) units.Temperature {
+		compute.Of21("SaturationTemperature", func(q Equation, p units.Pressure) units.Temperature {
 			t, _ := q.Temperature(p)
 			return t
 		}, law, "= Temperature at which the saturation vapour pressure by a named equation has a value.",
 			"equation: published equation; pressure 1e-6…22.064e6: saturation pressure -> temperature: temperature"),
-		compute.Of("Enhancement", func(m AirModel, t units.Temperature, p units.Pressure) (w, i, c units.Ratio) {
+		compute.Of33("Enhancement", func(m AirModel, t units.Temperature, p units.Pressure) (w, i, c units.Ratio) {
 			w, _ = m.EnhancementWater(t, p)
 			i, _ = m.EnhancementIce(t, p)
 			c, _ = EnhancementCIPM(t, p)
@@ -128,12 +128,12 @@ func airComputations() []compute.Entry {
 	kinds := " {" + strings.Join(measureNames[dryBulb:], "|") + "}"
 	const value = " [SI] -1e9…1e9: value in SI (K, 1, kg/kg, Pa, kg/m³ or J/kg, as the kind demands)"
 	return []compute.Entry{
-		compute.Of("NewAir", func(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (airTold, error) {
+		compute.Of32("NewAir", func(t units.Temperature, rh units.RelativeHumidity, p units.Pressure) (airTold, error) {
 			return tell(NewAir(t, rh, p))
 		}, fundamentals, "= Moist air by the default formulas from temperature, relative humidity over water and "+
 			"pressure, and all its measures.",
 			aDryBulb, aRH, aPressure, allMeasures),
-		compute.Of("Air", func(m AirModel, t units.Temperature, rh float64, ref Reference, p units.Pressure) (airTold,
+		compute.Of52("Air", func(m AirModel, t units.Temperature, rh float64, ref Reference, p units.Pressure) (airTold,
 			error) {
 			if ref == OverWater {
 				return tell(m.Air(t, units.RelativeHumidity(rh), p))
@@ -142,11 +142,11 @@ func airComputations() []compute.Entry {
 		}, fundamentals, "= Moist air by named formulas from temperature, relative humidity over the stated phase and "+
 			"pressure, and all its measures.",
 			aModel, aDryBulb, aAnyRH, aOver, aPressure, allMeasures),
-		compute.Of("AirFrom", func(m AirModel, p units.Pressure, ka int, a float64, kb int, b float64) (airTold, error) {
+		compute.Of62("AirFrom", func(m AirModel, p units.Pressure, ka int, a float64, kb int, b float64) (airTold, error) {
 			return tell(m.AirFrom(p, Given{measure(ka) + dryBulb, a}, Given{measure(kb) + dryBulb, b}))
 		}, fundamentals, "= Moist air from any two independent measures and the pressure, and all its measures.",
 			aModel, aPressure, "kind_a"+kinds+": what a is; a"+value+"; kind_b"+kinds+": what b is; b"+value, allMeasures),
-		compute.Of("Heated", func(m AirModel, t units.Temperature, rh float64, ref Reference, p units.Pressure,
+		compute.Of63("Heated", func(m AirModel, t units.Temperature, rh float64, ref Reference, p units.Pressure,
 			surface units.Temperature) (units.RelativeHumidity, units.HumidityRatio, error) {
 			x, err := m.AirFrom(p, DryBulb(t), given(ref, rh))
 			if err != nil {
@@ -169,7 +169,7 @@ func airComputations() []compute.Entry {
 			"interpolated equations.",
 			aModel, aDryBulb, "rh 0…1: relative humidity", aOver, aPressure,
 			"-> humidity_ratio: W; condensation_point: frost or dew point; wet_bulb: wet or ice bulb; enthalpy: per dry air"),
-		compute.Of("Psychrometer.Reading", func(k Psychrometer, t units.Temperature, rh units.RelativeHumidity,
+		compute.Of42("Psychrometer.Reading", func(k Psychrometer, t units.Temperature, rh units.RelativeHumidity,
 			p units.Pressure) (units.Temperature, error) {
 			x, err := NewAir(t, rh, p)
 			return k.Reading(x), err
@@ -177,9 +177,9 @@ func airComputations() []compute.Entry {
 			Note: "not compared with the source"},
 			"instrument: kind of psychrometer", aDryBulb, aRH, aPressure, "-> reading: what the wet thermometer "+
 				"shows, iced below 0 °C"),
-		compute.Of("StandardPressure", StandardPressure, fundamentals,
+		compute.Of12("StandardPressure", StandardPressure, fundamentals,
 			"altitude -5e3…4.4e4: above sea level -> pressure: absolute pressure; flags: validity flags"),
-		compute.Of("DensityCIPM", func(t units.Temperature, rh units.RelativeHumidity, p units.Pressure,
+		compute.Of43("DensityCIPM", func(t units.Temperature, rh units.RelativeHumidity, p units.Pressure,
 			co2 units.Ratio) (units.Density, known.Validity, error) {
 			x, err := NewAir(t, rh, p)
 			d, v := DensityCIPM(x, co2)

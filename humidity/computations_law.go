@@ -61,7 +61,7 @@ func lawComputations() []compute.Entry {
 			evaluate, "limit 1e-12…1e25: value to reach",
 			lawResults, "per_percent [1/%RH]: decades per %RH; rh_limit: humidity at the limit; low: least humidity of the "+
 				"points; high: greatest"),
-		compute.Of("NewLogLinear", func(p Point[ohm], slope, decades float64, low, high, rh rhs) (ohm, float64, known.Band,
+		compute.Of64("NewLogLinear", func(p Point[ohm], slope, decades float64, low, high, rh rhs) (ohm, float64, known.Band,
 			error) {
 			l, err := NewLogLinear(p, slope, decades, low, high)
 			return l.At(rh), l.DecadesAt(rh), l.BandAt(rh), err
@@ -70,7 +70,7 @@ func lawComputations() []compute.Entry {
 			"rh 0…1: relative humidity to evaluate at",
 			"-> value: median; decades: spread of log10; band: median; spread: standard deviation of the natural logarithm; "+
 				"kind: of the band"),
-		compute.Of("ThresholdFor", func(points [2]Point[ohm], scatter float64, limit ohm, t units.Temperature,
+		compute.Of52("ThresholdFor", func(points [2]Point[ohm], scatter float64, limit ohm, t units.Temperature,
 			p units.Pressure) (Threshold, error) {
 			l, err := FitLogLinear(points[:], &FitSettings{Scatter: scatter})
 			if err != nil {
@@ -119,7 +119,7 @@ func lawComputations() []compute.Entry {
 			return l.Value(air), l.Decades(air), Band(l, air), l.Validity(air), err
 		}, known.Source{Provenance: known.Definition, Cite: "a lower limit"}, "limit"+value, evaluate,
 			"-> value: the limit; decades: its spread, 0; band: the limit; spread: 0; kind: at least; flags: a lower limit"),
-		compute.Of("AdsorbedFilm", func(points [2]Point[ohm], scatter float64, at climate) (told lawTold[ohm], k float64,
+		compute.Of33("AdsorbedFilm", func(points [2]Point[ohm], scatter float64, at climate) (told lawTold[ohm], k float64,
 			err error) {
 			l, err := FitAdsorbedFilm(points[:], &FitSettings{Scatter: scatter})
 			if err != nil {
@@ -131,7 +131,7 @@ func lawComputations() []compute.Entry {
 			"rh# 0…1: relative humidity of the point; value#"+value, "scatter 0…3: known standard deviation of log10 "+
 				"of a test, 0 if none is",
 			evaluate, lawResults, "k: k"),
-		compute.Of("NewAdsorbedFilm", func(wet ohm, k, decades float64, low, high, rh rhs) (ohm, error) {
+		compute.Of62("NewAdsorbedFilm", func(wet ohm, k, decades float64, low, high, rh rhs) (ohm, error) {
 			l, err := NewAdsorbedFilm(wet, k, decades, low, high)
 			return l.At(rh), err
 		}, film, "wet 1e-12…1e25: value at 100 %RH; k 0…200: k", stated, "rh 0…1: relative humidity to "+
@@ -161,7 +161,7 @@ func lawComputations() []compute.Entry {
 				"mismatch 0…4: decades between isotherm and law",
 			"-> value: at m; log10: of value; chained: in the air; decades: spread of the chain; flags: "+
 				"validity flags of the chain"),
-		compute.Of("FitMoisturePower", func(points [2]WetPoint[units.MassResistivity, content],
+		compute.Of24("FitMoisturePower", func(points [2]WetPoint[units.MassResistivity, content],
 			m content) (units.MassResistivity, float64, float64, error) {
 			l, err := FitMoisturePower(points[:], nil)
 			return l.At(m), l.Exponent(), l.DecadesAt(m), err

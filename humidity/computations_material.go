@@ -107,11 +107,11 @@ func materialComputations() []compute.Entry {
 	type rhs = units.RelativeHumidity
 	t20 := units.Celsius(20)
 	return []compute.Entry{
-		compute.Of("MoistureBasis", func(r Regain) (MoistureContent, Regain) { return r.Content(), r.Content().Regain() },
+		compute.Of12("MoistureBasis", func(r Regain) (MoistureContent, Regain) { return r.Content(), r.Content().Regain() },
 			known.Source{Provenance: known.Definition, Cite: "moist mass = dry mass + water"},
 			"= Moisture per moist mass and per dry mass, M = R/(1 + R).",
 			"regain 0…10: per dry mass -> content: per moist mass; regain: and back"),
-		compute.Of("GAB", func(monolayer Regain, c, k float64, rh, shift rhs) (dry, wet Regain, holds rhs, err error) {
+		compute.Of54("GAB", func(monolayer Regain, c, k float64, rh, shift rhs) (dry, wet Regain, holds rhs, err error) {
 			g, err := NewGAB(monolayer, c, k, 0, rhs(1))
 			if err != nil {
 				return
@@ -127,7 +127,7 @@ func materialComputations() []compute.Entry {
 			"monolayer 1e-6…1: R_0, regain; c 1e-3…1000: C; k 1e-3…0.999: K; rh 0…1: relative humidity; shift "+
 				"0…0.2: hysteresis at 50 %RH",
 			"-> regain: from the dry side; from_wet: from the wet side; rh_dry: humidity that holds from_wet on the dry side"),
-		compute.Of("GAB.WithHeats", func(monolayer Regain, c, k float64, t units.Temperature, rh rhs) (regain Regain,
+		compute.Of54("GAB.WithHeats", func(monolayer Regain, c, k float64, t units.Temperature, rh rhs) (regain Regain,
 			flags known.Validity,
 			band known.Band, err error) {
 			g, err := NewGAB(monolayer, c, k, 0, rhs(1))
@@ -144,14 +144,14 @@ func materialComputations() []compute.Entry {
 			"monolayer 1e-6…1: R_0, regain; c 1e-3…1000: C at 25 °C; k 1e-3…0.9: K at 25 °C; temperature"+anyT+": temperature; "+
 				"rh 0…1: relative humidity",
 			"-> regain: per dry mass; flags: validity flags; band: regain; spread: of its natural logarithm; kind: of the band"),
-		compute.Of("Wood", func(t units.Temperature, rh rhs) (Regain, known.Validity) {
+		compute.Of22("Wood", func(t units.Temperature, rh rhs) (Regain, known.Validity) {
 			return Wood{}.Regain(rh, t), Wood{}.Validity(rh, t)
 		},
 			known.Source{Provenance: known.Memory, Cite: "USDA Wood Handbook FPL-GTR-282 (2021) ch. 4 eq. 3",
 				Note: "coefficients not compared with the source"},
 			"= Equilibrium regain of wood and cellulose, Hailwood-Horrobin in Simpson's form.",
 			"temperature 272.15…403.15: temperature; rh 0…1: relative humidity -> regain: per dry mass; flags: validity flags"),
-		compute.Of("Proportional", func(saturation Regain, rh rhs) (Regain, error) {
+		compute.Of22("Proportional", func(saturation Regain, rh rhs) (Regain, error) {
 			p, err := NewProportional(saturation)
 			if err != nil {
 				return 0, err
@@ -159,13 +159,13 @@ func materialComputations() []compute.Entry {
 			return p.Regain(rh, t20), inside(rh, p.Validity(rh, t20))
 		}, sorption, "= Equilibrium regain of a weakly absorbing polymer, R = S·a.",
 			"saturation 1e-9…0.5: regain at 100 %RH; rh 0…1: relative humidity -> regain: per dry mass"),
-		compute.Of("Sheet", func(l units.Length, d units.Diffusivity, both bool, t units.Time, film units.Speed,
+		compute.Of62("Sheet", func(l units.Length, d units.Diffusivity, both bool, t units.Time, film units.Speed,
 			depth units.Length) (bodyTold, error) {
 			b, err := NewSheet(l, d, both)
 			return tellBody(b, err, t, film, depth)
 		}, crank, "= Conditioning of a film or sheet by diffusion; half-time 0.0492 L²/D with both faces open.",
 			"thickness"+size+"of the sheet; d 1e-20…1: diffusion coefficient; faces {one|both}: open faces", bodyArgs, bodyRes),
-		compute.Of("Pile", func(s PileSpec, t units.Time, film units.Speed, depth units.Length) (bodyTold, error) {
+		compute.Of42("Pile", func(s PileSpec, t units.Time, film units.Speed, depth units.Length) (bodyTold, error) {
 			b, err := NewPile(s)
 			return tellBody(b, err, t, film, depth)
 		}, crank, "= Conditioning of a pile of sheets by diffusion from its six sides.",
@@ -180,7 +180,7 @@ func materialComputations() []compute.Entry {
 		}, crank, "= Conditioning of a wound roll by diffusion from its edges and its outer lap.",
 			"diameter"+size+"of the roll; width"+size+"of the web; along"+flow+"along the width; across 1e-20…1: across the "+
 				"wraps", bodyArgs, bodyRes),
-		compute.Of("Goods.Warm", func(s goodsArgs, film float64, at climate, start units.Temperature) (Warming, error) {
+		compute.Of42("Goods.Warm", func(s goodsArgs, film float64, at climate, start units.Temperature) (Warming, error) {
 			g, err := s.goods(film)
 			if err != nil {
 				return Warming{}, err
@@ -193,7 +193,7 @@ func materialComputations() []compute.Entry {
 		}, heat, goodsItems+"; film [W/(m²·K)] 0…200: film coefficient of the air, 0 for still air", aDryBulb, aRH, aPressure,
 			"start 213.15…333.15: temperature of the goods when they come in",
 			"-> condenses: an opened face gets wet; "+stageItems("face")+"; "+stageItems("core")+"; flags: validity flags"),
-		compute.Of("Goods.Condition", func(s goodsArgs, share units.Ratio) (Conditioning, error) {
+		compute.Of22("Goods.Condition", func(s goodsArgs, share units.Ratio) (Conditioning, error) {
 			g, err := s.goods(0)
 			if err != nil {
 				return Conditioning{}, err

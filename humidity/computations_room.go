@@ -63,7 +63,7 @@ func roomComputations() []compute.Entry {
 				"humidity after the time; "+
 				"air_changes: ventilation over volume; outdoor_dew_point: outdoor dew point that gives the steady "+
 				"state, found backwards"),
-		compute.Of("Room.SeriesTo", func(o outdoors, t units.Temperature, start rhs, dt units.Time, rs RoomSpec) (rhs,
+		compute.Of52("Room.SeriesTo", func(o outdoors, t units.Temperature, start rhs, dt units.Time, rs RoomSpec) (rhs,
 			error) {
 			r, err := NewRoom(rs)
 			if err != nil {
@@ -112,7 +112,7 @@ func roomComputations() []compute.Entry {
 				"of the feed water", room,
 			"! humidity", "-> water: evaporated; steam: heat of steam; evaporation: heat taken from the room by evaporation; "+
 				"rh_held: relative humidity with that water set free"),
-		compute.Of("SpellsBelow", func(rh rhs, t units.Temperature, p units.Pressure, hours [3]rhs) (total,
+		compute.Of43("SpellsBelow", func(rh rhs, t units.Temperature, p units.Pressure, hours [3]rhs) (total,
 			longest units.Time, err error) {
 			series := make([]Air, len(hours))
 			for i, h := range hours {
@@ -144,7 +144,7 @@ func roomComputations() []compute.Entry {
 			"start 213.15…330: body when it comes in; heat_per_area [J/(m²·K)] 100…1e8: heat capacity per exposed area; "+
 				"convection [W/(m²·K)] 0.5…500: film coefficient; radiation [W/(m²·K)] 0…10: linearised",
 			"-> condenses: water condenses; peak: greatest film; wet_until: water stops gathering; dry_at: last water gone"),
-		compute.Of("SteelRoll", func(d units.Length) float64 { return SteelRoll(d).HeatPerArea },
+		compute.Of11("SteelRoll", func(d units.Length) float64 { return SteelRoll(d).HeatPerArea },
 			known.Source{Provenance: known.CommonPractice, Note: "7850 kg/m³, 490 J/(kg·K)"},
 			"= Heat capacity per exposed area of a solid steel cylinder, ρ c d/4.",
 			"diameter 1e-3…5: of the roll -> heat_per_area [J/(m²·K)]: heat capacity per area"),

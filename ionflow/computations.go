@@ -70,22 +70,23 @@ func must(name string, v float64) error { // v [any]
 func ionComputations() []compute.Entry {
 	const tammet = "H. Tammet, ion equilibrium algorithm, University of Tartu, hdl 10062/50287"
 	return []compute.Entry{
-		compute.Of("Diffusion", func(mu units.Mobility, t units.Temperature, given units.Diffusivity) (units.Diffusivity,
+		compute.Of32("Diffusion", func(mu units.Mobility, t units.Temperature, given units.Diffusivity) (units.Diffusivity,
 			units.Ratio) {
 			return Diffusion(mu, t), EinsteinMismatch(mu, given, t)
 		}, derived("A. Einstein, Ann. Phys. 17 (1905) 549"), "= Diffusivity of an ion, D = μkT/e, and how far a given D "+
 			"is off it.",
 			aMu, aT, "given 0…1: diffusivity to compare -> diffusivity: D; mismatch: given/D − 1"),
-		compute.Of("CoulombLength", CoulombLength, derived("L. Onsager, Phys. Rev. 54 (1938) 554"), aT,
+		compute.Of11("CoulombLength", CoulombLength, derived("L. Onsager, Phys. Rev. 54 (1938) 554"), aT,
 			"-> length: of two elementary charges"),
-		compute.Of("LangevinRecombination", func(p, m units.Mobility,
+		compute.Of32("LangevinRecombination", func(p, m units.Mobility,
 			a units.RecombinationCoefficient) (units.RecombinationCoefficient, float64) {
 			l := LangevinRecombination(p, m)
 			return l, float64(a) / float64(l)
 		}, derived("P. Langevin, Ann. Chim. Phys. 28 (1903) 433"),
 			"= Drift limit of recombination e(μ+ + μ−)/ε0, and the share of it that a coefficient is.", aIons,
 			"-> limit: of drift; share: alpha over the limit"),
-		compute.Of("SmallIons", func(p, m, a float64, t units.Temperature, pr units.Pressure) (units.Mobility, units.Mobility,
+		compute.Of54("SmallIons", func(p, m, a float64, t units.Temperature, pr units.Pressure) (units.Mobility,
+			units.Mobility,
 			units.RecombinationCoefficient, error) {
 			i, _ := SmallIons().At(p, m, a).In(t, pr)
 			return i.Plus, i.Minus, i.Alpha, i.Check()
@@ -93,18 +94,18 @@ func ionComputations() []compute.Entry {
 			"score_plus -5…5: of the positive mobility; score_minus -5…5: of the negative mobility; "+
 				"score_alpha -5…5: of recombination", aT, aP,
 			"-> mobility_plus: of positive ions; mobility_minus: of negative ions; alpha: recombination coefficient"),
-		compute.Of("Recombination", func(law RecombinationLaw, t units.Temperature,
+		compute.Of33("Recombination", func(law RecombinationLaw, t units.Temperature,
 			p units.Pressure) (units.RecombinationCoefficient, known.Validity, error) {
 			a, flag := Recombination(law, t, p)
 			return a, flag, must("alpha", float64(a))
 		}, read("A. Franchin et al., Atmos. Chem. Phys. 15 (2015) 7203; "+
 			"B. A. Tinsley and L. Zhou, J. Geophys. Res. 111 (2006) D16205"), "law: which law", aT, aP,
 			"-> alpha: coefficient; validity: flags"),
-		compute.Of("MobilityAt", MobilityAt, read("H. Tammet, J. Geophys. Res. 103 (1998) 13933; "+
+		compute.Of62("MobilityAt", MobilityAt, read("H. Tammet, J. Geophys. Res. 103 (1998) 13933; "+
 			"L. Zhou and B. A. Tinsley, J. Geophys. Res. 112 (2007) D11203"), "law: of the temperature", aMu,
 			"temperature_0 100…500: at which it is known; pressure_0 1e3…1e6: at which it is known", aT, aP,
 			"-> mobility: there; validity: flags"),
-		compute.Of("MillikanMobility", func(d units.Length, t units.Temperature, p units.Pressure) (units.Mobility,
+		compute.Of34("MillikanMobility", func(d units.Length, t units.Temperature, p units.Pressure) (units.Mobility,
 			units.Length, float64,
 			known.Validity) {
 			v, flags := MillikanMobility(d, t, p)
@@ -113,7 +114,7 @@ func ionComputations() []compute.Entry {
 			"= Mobility of a singly charged sphere with the mean free path and viscosity of the air.",
 			"diameter 1e-10…1e-3: of the sphere", aT, aP,
 			"-> mobility: of the sphere; mean_free_path: of the air; viscosity [Pa·s]: of the air; validity: flags"),
-		compute.Of("Attachment", func(mu units.Mobility, t units.Temperature, d units.Length, charges float64,
+		compute.Of52("Attachment", func(mu units.Mobility, t units.Temperature, d units.Length, charges float64,
 			ion units.Length) (float64, float64) {
 			b, _ := Attachment(Diffusion(mu, t), d)
 			return float64(b), float64(AttachmentCharged(charges, d, ion, t))
@@ -122,7 +123,7 @@ func ionComputations() []compute.Entry {
 			aMu, aT, "diameter 1e-9…1e-4: of the particles; charges -1e3…1e3: on the particle, positive if like the ion; "+
 				"ion_diameter 0…1e-8: of the ion",
 			"-> beta [m³/s]: rate coefficient; charge_factor: of the charge"),
-		compute.Of("IonEquilibrium", func(i pair, q float64, n units.NumberDensity, d, ion units.Length,
+		compute.Of63("IonEquilibrium", func(i pair, q float64, n units.NumberDensity, d, ion units.Length,
 			t units.Temperature) (units.NumberDensity,
 			units.NumberDensity, error) {
 			p, m, _ := IonEquilibrium(i.ions(), q, n, d, ion, t)
@@ -147,23 +148,23 @@ func populationComputations() []compute.Entry {
 	const n = "-> density: then"
 	type density = units.NumberDensity
 	return []compute.Entry{
-		compute.Of("Recombine", func(n0 density, a units.RecombinationCoefficient, t units.Time) (density, density) {
+		compute.Of32("Recombine", func(n0 density, a units.RecombinationCoefficient, t units.Time) (density, density) {
 			return Recombine(n0, a, t), RecombinationCeiling(a, t)
 		}, derived("J. J. Thomson and E. Rutherford, Phil. Mag. 42 (1896) 392"),
 			"= Equal densities that recombine, n = n0/(1 + αn0t), and the ceiling 1/(αt).", aN0, aAlpha, aTime,
 			"-> density: then; ceiling: of any start"),
-		compute.Of("RecombineUnequal", RecombineUnequal, rate, aNp, aNm, aAlpha, aTime, twoN),
-		compute.Of("RecombineLosing", RecombineLosing, rate, aN0, aAlpha, loss, aTime, n),
-		compute.Of("SteadyDensity", SteadyDensity, rate, "production [1/(m³·s)] 0…1e25: ion pairs made", aAlpha, loss,
+		compute.Of42("RecombineUnequal", RecombineUnequal, rate, aNp, aNm, aAlpha, aTime, twoN),
+		compute.Of41("RecombineLosing", RecombineLosing, rate, aN0, aAlpha, loss, aTime, n),
+		compute.Of31("SteadyDensity", SteadyDensity, rate, "production [1/(m³·s)] 0…1e25: ion pairs made", aAlpha, loss,
 			"-> density: steady"),
-		compute.Of("Repel", func(n0 density, mu units.Mobility, t units.Time) (density, density) {
+		compute.Of32("Repel", func(n0 density, mu units.Mobility, t units.Time) (density, density) {
 			return Repel(n0, mu, t), RepulsionCeiling(mu, t)
 		},
 			derived("closed form of the continuity equation"),
 			"= One polarity that expands under its own charge, n = n0/(1 + eμn0t/ε0), and the ceiling ε0/(eμt).", aN0, aMu,
 			aTime,
 			"-> density: then; ceiling: of any start"),
-		compute.Of("Parcel", func(p, m density, i pair, t units.Time) (density, density, error) {
+		compute.Of43("Parcel", func(p, m density, i pair, t units.Time) (density, density, error) {
 			// At 1 m/s the way has as many metres as the time has seconds.
 			v, err := Path(Uniform{Speed: units.MetrePerSecond, Repulsion: 1}, i.ions(), p, m, units.Length(t), 1e-10)
 			return v.Plus, v.Minus, err
@@ -176,22 +177,22 @@ func populationComputations() []compute.Entry {
 			"width 1e-4…0.1: of the jet",
 			"speed 0.1…700: at the source; distance 1e-3…10: beyond the duct", twoN,
 			"age: of the ions; recombination: ceiling; repulsion: ceiling; ruled: loss of positive ions"),
-		compute.Of("LangevinParcel", LangevinParcel, derived("exact solution of the rate equations"), aNp, aNm, aMu, aTime,
+		compute.Of42("LangevinParcel", LangevinParcel, derived("exact solution of the rate equations"), aNp, aNm, aMu, aTime,
 			twoN),
-		compute.Of("InJet", InJet, derived("closed form; u·Q is constant"), aN0, aAlpha, aX,
+		compute.Of51("InJet", InJet, derived("closed form; u·Q is constant"), aN0, aAlpha, aX,
 			"speed 1e-3…1e3: at the source; entrainment 1…1e6: Q/Q0", n),
-		compute.Of("InStagnation", func(n0 density, a units.RecombinationCoefficient, x, l units.Length,
+		compute.Of52("InStagnation", func(n0 density, a units.RecombinationCoefficient, x, l units.Length,
 			u units.Speed) (density, error) {
 			v := InStagnation(n0, a, x, l, u)
 			return v, must("distance", float64(v))
 		}, rate, aN0, aAlpha, aX, "length 1e-6…100: distance of the wall; speed 1e-3…1e3: at the inlet", n),
-		compute.Of("TubePenetration", TubePenetration, gormley, "m 0…1e3: πDL/Q -> share: that leaves"),
-		compute.Of("Tube", func(d units.Diffusivity, l units.Length, q units.VolumeFlow) units.Ratio {
+		compute.Of11("TubePenetration", TubePenetration, gormley, "m 0…1e3: πDL/Q -> share: that leaves"),
+		compute.Of31("Tube", func(d units.Diffusivity, l units.Length, q units.VolumeFlow) units.Ratio {
 			return TubePenetration(TubeParameter(d, l, q))
 		},
 			gormley, "= Share of ions of a diffusivity that leave a tube of a length at a flow.",
 			"diffusivity 1e-9…1e-3: of the ions; length 1e-4…100: of the tube; flow 1e-9…1: of the air -> share: that leaves"),
-		compute.Of("UnipolarFlux", UnipolarFlux, derived("first integral of drift with space charge"), aN0, aMu, aU,
+		compute.Of53("UnipolarFlux", UnipolarFlux, derived("first integral of drift with space charge"), aN0, aMu, aU,
 			"length 1e-6…100: of the way",
 			"field -1e8…1e8: at the wall, positive if it attracts -> current: to the wall; inlet_speed: of the ions; "+
 				"validity: flags of known.Validity, 0 for none"),

@@ -15,28 +15,29 @@ func surfaceComputations() []compute.Entry {
 	robinson := derived("I' over the margin times σ·v; K. Robinson, Why static is worse at high speeds, Paper, Film " +
 		"& Foil Converter (2001)")
 	return []compute.Entry{
-		compute.Of("SpeedForMargin", SpeedForMargin, robinson, "source 0…1: current per width; sigma 1e-12…1: of the "+
+		compute.Of31("SpeedForMargin", SpeedForMargin, robinson, "source 0…1: current per width; sigma 1e-12…1: of the "+
 			"web; margin 0.1…1000: over the demand",
 			"-> speed: of the web"),
-		compute.Of("FacingField", FacingField, derived("Gauss's law"), aSigma, "-> field: at the face"),
-		compute.Of("Removed", func(n units.NumberDensity, u units.Speed, l metre, v units.Speed) (units.CurrentDensity,
+		compute.Of11("FacingField", FacingField, derived("Gauss's law"), aSigma, "-> field: at the face"),
+		compute.Of42("Removed", func(n units.NumberDensity, u units.Speed, l metre, v units.Speed) (units.CurrentDensity,
 			sigma) {
 			j := CarriedCurrent(n, u)
 			return j, Removed(j, l, v)
 		}, derived("conservation of charge"), "= Current density e·n·u that air carries of one polarity, and what it "+
 			"takes from a web along a zone.",
 			aN0, aU, aZone, "web_speed 1e-6…100: speed of the web -> current: carried; removed: from the web"),
-		compute.Of("CrossingField", CrossingField, derived("definition of mobility"), aU, aMu, "-> field: u/μ"),
-		compute.Of("RecombinationLimit", RecombinationLimit, derived("n ≤ 1/(αt) with t = L/v"),
+		compute.Of21("CrossingField", CrossingField, derived("definition of mobility"), aU, aMu, "-> field: u/μ"),
+		compute.Of31("RecombinationLimit", RecombinationLimit, derived("n ≤ 1/(αt) with t = L/v"),
 			"alpha 1e-15…1e-9: recombination coefficient", aU,
 			"distance 1e-4…100: from the source -> current: most that air can bring"),
-		compute.Of("OffsetField", func(u units.Speed, p, m units.NumberDensity, i pair) (units.ElectricField, error) {
+		compute.Of42("OffsetField", func(u units.Speed, p, m units.NumberDensity, i pair) (units.ElectricField, error) {
 			e := OffsetField(u, p, m, i.ions())
 			return e, must("field", float64(e))
 		}, derived("zero net current of drift and air"), aU, aNp, aNm, aIons, "-> field: at the floating surface"),
-		compute.Of("DiffusionOffset", DiffusionOffset, derived("equal currents of both polarities through a diffusion layer"),
+		compute.Of31("DiffusionOffset", DiffusionOffset, derived("equal currents of both polarities through a diffusion "+
+			"layer"),
 			"plus 1e-18…1: conductivity by positive ions; minus 1e-18…1: by negative ions", aT, "-> voltage: of the body"),
-		compute.Of("DrivenPair", func(i units.LineCurrent, b float64, v units.Speed, near, far sigma) (Faces,
+		compute.Of54("DrivenPair", func(i units.LineCurrent, b float64, v units.Speed, near, far sigma) (Faces,
 			units.LineCurrent, sigma, error) {
 			p, err := NewDrivenPair(DrivenPairSpec{Current: i, Imbalance: b})
 			if err != nil {
@@ -51,7 +52,7 @@ func surfaceComputations() []compute.Entry {
 				"near -1…1: near face; far -1…1: far face",
 			"! propagating-brush high-voltage", "-> near: deposit; far: deposit; needed: current per side; "+
 				"net: of both faces, which the pair leaves"),
-		compute.Of("PowderDemand", func(m units.MassFlow, q units.ChargePerMass, part units.Charge, mu units.Mobility,
+		compute.Of52("PowderDemand", func(m units.MassFlow, q units.ChargePerMass, part units.Charge, mu units.Mobility,
 			u units.Speed) (units.Current,
 			units.Area) {
 			return PowderDemand(m, q), CaptureArea(part, mu, u)
@@ -66,24 +67,24 @@ func surfaceComputations() []compute.Entry {
 func plateComputations() []compute.Entry {
 	const c = "capacitance 1e-14…1: of the plate"
 	return []compute.Entry{
-		compute.Of("FreeDecayTime", func(n units.NumberDensity, mu units.Mobility) (units.Time, units.Conductivity) {
+		compute.Of22("FreeDecayTime", func(n units.NumberDensity, mu units.Mobility) (units.Time, units.Conductivity) {
 			l := PolarConductivity(n, mu)
 			return FreeDecayTime(l), l
 		}, read("N. Jonassen, Compliance Engineering (2002), Parts I and II"),
 			"= Polar conductivity e·n·μ and the time constant ε0/(e·n·μ) of a body in ionised air.",
 			"density 1…1e25: of the opposite polarity", aMu, "-> time: time constant; conductivity: of the air"),
-		compute.Of("PlateDecayCurrent", func(c units.Capacitance, a, b units.Voltage, t units.Time) (units.Current,
+		compute.Of42("PlateDecayCurrent", func(c units.Capacitance, a, b units.Voltage, t units.Time) (units.Current,
 			units.Current) {
 			return MeanPlateCurrent(c, a, b, t), ExponentialPlateCurrent(c, a, b, t)
 		}, derived("I = C dV/dt"), "= Mean current, and first current of an exponential fall, of a plate.",
 			c, "voltage_1 1…1e6: at the start; voltage_2 1e-3…1e6: at the end; time 1e-6…1e9: between -> mean: current; "+
 				"first: current"),
-		compute.Of("PlateCurrent", PlateCurrent, derived("balance of a stirred plume"), "voltage -1e6…1e6: of the plate; "+
+		compute.Of41("PlateCurrent", PlateCurrent, derived("balance of a stirred plume"), "voltage -1e6…1e6: of the plate; "+
 			"exposed 0…1: capacitance that faces the air", aLambda, "supply 0…1: most that the stream brings -> current: "+
 			"to the plate"),
-		compute.Of("SquarePlateCapacitance", SquarePlateCapacitance, recalled("F. H. Read, J. Comput. Phys. 133 (1997) 1"),
+		compute.Of11("SquarePlateCapacitance", SquarePlateCapacitance, recalled("F. H. Read, J. Comput. Phys. 133 (1997) 1"),
 			"side 1e-6…1e3: of the plate -> capacitance: alone in space"),
-		compute.Of("Collect", Collect, derived("balance of a stirred plume, integrated over the dwell"),
+		compute.Of52("Collect", Collect, derived("balance of a stirred plume, integrated over the dwell"),
 			"charge -1…1: of the part; dwell 0…1e6: in the air",
 			"exposed 0…1: share of the field that ends in the air", aLambda,
 			"supply 0…1: of the plume -> taken: charge; regime: that ruled"),
@@ -92,7 +93,7 @@ func plateComputations() []compute.Entry {
 
 func emitterComputations() []compute.Entry {
 	return []compute.Entry{
-		compute.Of("OnsetVoltage", func(law TipLaw, tip, d metre, delta float64) (units.Voltage, units.ElectricField,
+		compute.Of43("OnsetVoltage", func(law TipLaw, tip, d metre, delta float64) (units.Voltage, units.ElectricField,
 			error) {
 			if d <= tip {
 				return 0, 0, known.Wrong("distance", d, "more than the radius of the tip")
@@ -132,7 +133,7 @@ func emitterComputations() []compute.Entry {
 			"clean 1e-12…1: current when clean; now 1e-12…1: current after some work; time 1…1e9: of work between; "+
 				"limit 1e-12…1: least current",
 			"spread 0…3: standard deviation of ln rate -> rate: of ageing; median: of the time; early: 5 %; late: 95 %"),
-		compute.Of("Ozone", func(i units.Current, y float64, q units.VolumeFlow, t units.Temperature,
+		compute.Of52("Ozone", func(i units.Current, y float64, q units.VolumeFlow, t units.Temperature,
 			p units.Pressure) (units.MassFlow, units.Ratio) {
 			m := OzoneRate(i, y)
 			return m, OzoneConcentration(m, q, t, p)

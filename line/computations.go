@@ -65,7 +65,7 @@ func Computations() []compute.Entry {
 	own := known.Source{Provenance: known.Computed, Cite: "the walk along the path: laws of packages charge and " +
 		"decay, station by station"}
 	return compute.List("line", sentences, []compute.Entry{
-		compute.Of("RunTo", func(s short, v units.Speed) (idler, place Result, net units.SurfaceChargeDensity, err error) {
+		compute.Of24("RunTo", func(s short, v units.Speed) (idler, place Result, net units.SurfaceChargeDensity, err error) {
 			l, err := s.line()
 			if err != nil {
 				return
@@ -83,7 +83,7 @@ func Computations() []compute.Entry {
 				"place_gain_b: to face B",
 			"place_lost: to earth on the way; place_ruled: what ruled; place_flags: of its model; "+
 				"net: of both faces at the place"),
-		compute.Of("RunFrom", func(s short, a, b units.SurfaceChargeDensity, v units.Speed) (place Result,
+		compute.Of44("RunFrom", func(s short, a, b units.SurfaceChargeDensity, v units.Speed) (place Result,
 			before, net units.SurfaceChargeDensity, err error) {
 			l, err := s.line()
 			if err != nil {
@@ -98,7 +98,8 @@ func Computations() []compute.Entry {
 			"-> place_a: face A at the place; place_b: face B; place_gain_a: given there; place_gain_b: to face B",
 			"place_lost: to earth on the way; place_ruled: what ruled; place_flags: of its model; "+
 				"before: net behind the idler; net: at the place"),
-		compute.Of("Expect", func(s short, d units.Length, a, b units.SurfaceChargeDensity) ([3]units.DisplayVoltage, error) {
+		compute.Of42("Expect", func(s short, d units.Length, a, b units.SurfaceChargeDensity) ([3]units.DisplayVoltage,
+			error) {
 			var shown [3]units.DisplayVoltage
 			l, err := s.line()
 			if err != nil {
@@ -114,7 +115,7 @@ func Computations() []compute.Entry {
 			"and 95 % (3).",
 			aShort, "! reach-in", "distance 5e-3…0.2: from meter to web; a -1e-5…1e-5: face A; "+
 				"b -1e-5…1e-5: face B -> shown#: quantile of the display"),
-		compute.Of("Limit", func(s short) (units.SurfaceChargeDensity, units.SurfaceChargeDensity, error) {
+		compute.Of13("Limit", func(s short) (units.SurfaceChargeDensity, units.SurfaceChargeDensity, error) {
 			l, err := s.line()
 			if err != nil {
 				return 0, 0, err

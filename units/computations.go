@@ -52,7 +52,7 @@ func choices(k *kind) string {
 func convert[T Quantity]() compute.Entry {
 	var z T
 	k := z.kind()
-	return compute.Of("Convert"+k.goType(), func(x float64, from, to int) (value, of float64, err error) {
+	return compute.Of33("Convert"+k.goType(), func(x float64, from, to int) (value, of float64, err error) {
 		f, t := k.units[from].symbol, k.units[to].symbol
 		q, err := Parse[T](strconv.FormatFloat(x, 'e', -1, 64) + " " + f)
 		if err != nil {
@@ -77,7 +77,7 @@ func convert[T Quantity]() compute.Entry {
 func convertStandardFlow() compute.Entry {
 	k := &kindStandardFlow
 	k.link()
-	return compute.Of("ConvertStandardFlow", func(x float64, from, to int) (float64, error) {
+	return compute.Of32("ConvertStandardFlow", func(x float64, from, to int) (float64, error) {
 		f, err := ParseStandardFlow(strconv.FormatFloat(x, 'e', -1, 64) + " " + k.units[from].symbol)
 		if err != nil {
 			return 0, err
@@ -108,7 +108,7 @@ func flowComputations() []compute.Entry {
 			"t 1…5000: temperature of the place; p 1…1e9: absolute pressure of the place -> volume: actual volume flow"),
 		compute.Of("StandardFlow.Mass", compute.Made(flow, StandardFlow.Mass), idealGas, volume, at,
 			"density 0…1e5: at the reference state -> mass: mass flow"),
-		compute.Of("GasReference", func(ref int) (Temperature, Pressure, RelativeHumidity) {
+		compute.Of13("GasReference", func(ref int) (Temperature, Pressure, RelativeHumidity) {
 			r := ReferenceDIN1343 + GasReference(ref)
 			return r.Temperature(), r.Pressure(), r.RelativeHumidity()
 		}, ReferenceDIN1343.Source(), "= State that a reference of standard flow names.", at,
@@ -119,11 +119,11 @@ func flowComputations() []compute.Entry {
 func constantComputations() []compute.Entry {
 	values := []float64{ElementaryCharge, Boltzmann, Avogadro, MolarGas, Faraday, StandardGravity}
 	return []compute.Entry{
-		compute.Of("Constant", func(i int) float64 { return values[i] },
+		compute.Of11("Constant", func(i int) float64 { return values[i] },
 			known.Source{Provenance: known.Definition, Cite: "BIPM, SI Brochure, 9th edition, 2019"},
 			"= Constants that are exact by definition of the SI of 2019 or by convention (g0).",
 			"constant {e [C]|k [J/K]|N_A [1/mol]|R [J/(mol·K)]|F [C/mol]|g0 [m/s²]}: which -> value [as named]: value"),
-		compute.Of("VacuumPermittivity", VacuumPermittivity,
+		compute.Of11("VacuumPermittivity", VacuumPermittivity,
 			known.Source{Provenance: known.Quoted, Cite: "CODATA recommended values of the fundamental physical constants, 2022",
 				Via:  "constants of public unit libraries that hold the set of 2022",
 				Note: "relative standard uncertainty 1.6e-10"},

@@ -54,15 +54,15 @@ func geometryComputations() []compute.Entry {
 		Note: "derived in the doc comment and checked independently"}
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
-		compute.Of("GapBehindRoller", GapBehindRoller, electrostatics, aRadius,
+		compute.Of21("GapBehindRoller", GapBehindRoller, electrostatics, aRadius,
 			"x -1e3…1e3: distance past the line of leaving -> gap: web to roller"),
-		compute.Of("FieldFactor", FieldFactor, electrostatics, aDistance, aGap, rFactor),
-		compute.Of("DistanceSensitivity", DistanceSensitivity, electrostatics, aNear, aGap,
+		compute.Of21("FieldFactor", FieldFactor, electrostatics, aDistance, aGap, rFactor),
+		compute.Of21("DistanceSensitivity", DistanceSensitivity, electrostatics, aNear, aGap,
 			"-> sensitivity: −d ln E/d ln distance"),
-		compute.Of("RollerFieldFactor", RollerFieldFactor, electrostatics, aRadius,
+		compute.Of31("RollerFieldFactor", RollerFieldFactor, electrostatics, aRadius,
 			"x 0…1e3: distance past the line of leaving", aNear, rFactor),
-		compute.Of("StripFactor", StripFactor, electrostatics, "width 0…1e6: full width", aDistance, aGap, rFactor),
-		compute.Of("EdgeFactor", EdgeFactor, electrostatics, "y -1e3…1e3: distance inside the edge", aDistance, aGap,
+		compute.Of31("StripFactor", StripFactor, electrostatics, "width 0…1e6: full width", aDistance, aGap, rFactor),
+		compute.Of31("EdgeFactor", EdgeFactor, electrostatics, "y -1e3…1e3: distance inside the edge", aDistance, aGap,
 			rFactor),
 		compute.Of("ProfileField", func(x, left, right units.Length, l, r sigma, d, h units.Length) (units.ElectricField,
 			error) {
@@ -72,23 +72,23 @@ func geometryComputations() []compute.Entry {
 				"of the left lane; right_width"+anyLength+"of the right lane",
 			"left"+density+"density of the left lane; right"+density+"density of the right lane", aDistance, aGap,
 			"-> field: at the meter"),
-		compute.Of("DiscFactor", DiscFactor, electrostatics, "radius 0…1e6: of the disc", aDistance, aGap, rFactor),
-		compute.Of("BareFaceFactor", BareFaceFactor, love,
+		compute.Of31("DiscFactor", DiscFactor, electrostatics, "radius 0…1e6: of the disc", aDistance, aGap, rFactor),
+		compute.Of41("BareFaceFactor", BareFaceFactor, love,
 			"face"+anyLength+"radius of the face; sheet 1e-6…1e6: radius of the charged sheet",
 			"distance 1e-6…10: face to sheet; gap"+anyLength+"sheet to earthed plane", rFactor),
-		compute.Of("PatchShare", PatchShare, electrostatics, aBlur, aNear, aGap,
+		compute.Of31("PatchShare", PatchShare, electrostatics, aBlur, aNear, aGap,
 			"-> factor: standard deviation of the field over σ_rms/ε0"),
-		compute.Of("BarePatchShare", BarePatchShare, love, aBlur,
+		compute.Of51("BarePatchShare", BarePatchShare, love, aBlur,
 			"face"+anyLength+"radius of the face; sheet 1e-6…1e3: radius of the charged sheet, up to 250 distances",
 			"distance 1e-6…10: face to sheet; gap"+anyLength+"sheet to earthed plane",
 			"-> factor: standard deviation of the field over σ_rms/ε0"),
-		compute.Of("PatchShareMoving", PatchShareMoving, electrostatics, aBlur, aNear, aGap,
+		compute.Of41("PatchShareMoving", PatchShareMoving, electrostatics, aBlur, aNear, aGap,
 			"smear 0…1e3: web speed times response time",
 			"-> factor: standard deviation of the field over σ_rms/ε0"),
-		compute.Of("PlanePotential", PlanePotential, electrostatics, aNet,
+		compute.Of31("PlanePotential", PlanePotential, electrostatics, aNet,
 			"a 0…10: to one plane; b 0…1e6: to the other, 1e6 for none",
 			"-> potential: of the web"),
-		compute.Of("SheetField", SheetField, electrostatics, aNet, aDistance, aGap, "-> field: at the meter plane"),
+		compute.Of31("SheetField", SheetField, electrostatics, aNet, aDistance, aGap, "-> field: at the meter plane"),
 	}
 }
 
@@ -100,7 +100,7 @@ func filmComputations() []compute.Entry {
 			"gap 0…1e6: far face to earthed metal, 0 on a roller",
 			"-> field: at the meter plane; behind: field at the plane behind; near_potential: of the near face; "+
 				"far_potential: of the far face"),
-		compute.Of("FilmOnRoller", func(f Film, near sigma, d units.Length) (units.Voltage, float64, float64, sigma) {
+		compute.Of34("FilmOnRoller", func(f Film, near sigma, d units.Length) (units.Voltage, float64, float64, sigma) {
 			v := f.SurfaceVoltage(near)
 			return v, f.OverRollerFactor(d), f.CapacitancePerArea(), f.OuterCharge(v)
 		}, electrostatics, "= Film on an earthed roller: voltage σt/(ε0εr), field factor (t/εr)/(d+t/εr), capacitance "+
@@ -108,22 +108,22 @@ func filmComputations() []compute.Entry {
 			aFilm, "near"+density+"charge density of the outer face", aDistance,
 			"-> voltage: of the outer face; factor: E·ε0/σ; capacitance_per_area [F/m²]: to the roller; "+
 				"charge_back: found back from the voltage"),
-		compute.Of("ElectrostaticPressure", ElectrostaticPressure, electrostatics, aNet,
+		compute.Of11("ElectrostaticPressure", ElectrostaticPressure, electrostatics, aNet,
 			"-> pressure: pull per area to one earthed plane"),
-		compute.Of("ClingLimit", func(w units.BasisWeight, net sigma) (sigma, float64) {
+		compute.Of22("ClingLimit", func(w units.BasisWeight, net sigma) (sigma, float64) {
 			return ClingLimit(w),
 				ClingRatio(net, w)
 		}, electrostatics,
 			"= Charge density at which the pull to one plane equals the weight, √(2ε0·m″·g), and the ratio of pull to "+
 				"weight at the given one.",
 			"mass_per_area 1e-6…100: of the sheet", aNet, "-> limit: charge density; ratio: pull over weight"),
-		compute.Of("Image", func(q units.Charge, h, r units.Length) (units.Force, sigma) {
+		compute.Of32("Image", func(q units.Charge, h, r units.Length) (units.Force, sigma) {
 			return ImageForce(q, h), ImageDensity(q, h, r)
 		},
 			electrostatics, "= Point charge over an earthed plane: attraction q²/(16πε0h²) and induced density "+
 				"−qh/(2π(r²+h²)^(3/2)).",
 			aCharge, "height 1e-9…1e3: over the plane; r 0…1e3: from the foot -> force: attraction; density: induced"),
-		compute.Of("RollerCurrent", func(s sigma, v units.Speed, w units.Length,
+		compute.Of43("RollerCurrent", func(s sigma, v units.Speed, w units.Length,
 			have units.LineCurrent) (units.LineCurrent, units.Current, float64) {
 			i := s.Current(v)
 			return i, RollerCurrent(s, v, w), CurrentMargin(have, i)

@@ -63,7 +63,7 @@ func meterComputations() []compute.Entry {
 			"-> net: of both faces; net_sd: its standard deviation; field: at the meter; "+
 				"at_nominal: display at the nominal distance; "+
 				"spread: its relative standard deviation; display_of_field: found back from the field"),
-		compute.Of("FieldMeter.PatchSpread", func(m meterOf, rms sigma, corr, d, h units.Length) (display, error) {
+		compute.Of52("FieldMeter.PatchSpread", func(m meterOf, rms sigma, corr, d, h units.Length) (display, error) {
 			f, err := m.build()
 			return f.PatchSpread(rms, corr, d, h), err
 		}, electrostatics, aMeter, "rms 0…1e-2: standard deviation of the charge density", aBlur, distance, aGap,
@@ -93,7 +93,7 @@ func meterComputations() []compute.Entry {
 func readingComputations() []compute.Entry {
 	type sigma = units.SurfaceChargeDensity
 	return []compute.Entry{
-		compute.Of("SeparateFaces", func(net, netSD, a, aSD, b, bSD sigma) (FaceCharges, error) {
+		compute.Of62("SeparateFaces", func(net, netSD, a, aSD, b, bSD sigma) (FaceCharges, error) {
 			var obs []FaceObservation
 			if netSD > 0 {
 				obs = append(obs, ObservedNet(net, netSD))
@@ -112,7 +112,7 @@ func readingComputations() []compute.Entry {
 				"a_sd 0…1: 0 if not read; b"+density+"face B; b_sd 0…1: 0 if not read",
 			"-> known: what is determined; a: face A; b: face B; a_sd: standard deviation; b_sd: standard deviation; "+
 				"net: of both; net_sd: standard deviation; misfit: of the readings"),
-		compute.Of("Repeats", Repeats, known.Source{Provenance: known.Computed,
+		compute.Of52("Repeats", Repeats, known.Source{Provenance: known.Computed,
 			Cite: "sample size for two normal means with known spread, two-sided; any textbook of statistics"},
 			"a -1e6…1e6: display at one place; b -1e6…1e6: at the other; "+
 				"cv 1e-6…100: coefficient of variation of single readings",

@@ -53,14 +53,14 @@ func Computations() []compute.Entry {
 		}, meek, gap, density, "-> voltage: of the law; low: lower limit of measured voltages; "+
 			"high: upper limit of measured voltages; "+
 			"median: of measured voltages", flags),
-		compute.Of("BreakdownSpread", BreakdownSpread, collected, gap,
+		compute.Of13("BreakdownSpread", BreakdownSpread, collected, gap,
 			"-> low: measured voltages over the law, lower limit; median: median; high: upper limit"),
-		compute.Of("BreakdownAt", func(z units.Length, p units.Pressure, t units.Temperature) (units.Voltage,
+		compute.Of32("BreakdownAt", func(z units.Length, p units.Pressure, t units.Temperature) (units.Voltage,
 			known.Validity) {
 			return BreakdownVoltage(z, p.RelativeDensity(t))
 		}, meek, "= Breakdown voltage of air at a pressure and temperature: BreakdownVoltage at Pressure.RelativeDensity.",
 			gap, "pressure 1e3…5e5: absolute; temperature 200…500: of the air -> voltage: median", flags),
-		compute.Of("Paschen", func(s PaschenSpec, pd float64) (units.Voltage, units.Voltage, float64, error) {
+		compute.Of24("Paschen", func(s PaschenSpec, pd float64) (units.Voltage, units.Voltage, float64, error) {
 			p, err := NewPaschen(s)
 			if err != nil {
 				return 0, 0, 0, err
@@ -86,7 +86,7 @@ func Computations() []compute.Entry {
 		}, kuffel, gap, "vapour 0…1: absolute humidity -> factor: on the breakdown voltage; slope [m³/kg]: s; "+
 			"low [m³/kg]: lower limit of s; "+
 			"high [m³/kg]: upper limit of s", flags),
-		compute.Of("FindSparkingMinimum", func(_ int) (units.Voltage, float64, error) {
+		compute.Of13("FindSparkingMinimum", func(_ int) (units.Voltage, float64, error) {
 			m, err := FindSparkingMinimum("air", known.Quoted)
 			return m.Voltage, m.PD, err
 		}, sparkingTable()[0].Source,
@@ -98,12 +98,12 @@ func Computations() []compute.Entry {
 			return cap, z, lo, mid, hi, flags
 		}, gauss, film, density, cap, rules, "low: lower limit by measured voltages; median: by measured voltages; "+
 			"high: upper limit by measured voltages", flags),
-		compute.Of("CapSquare", CapSquare, gauss, "side 10e-6…1: of the square; counter: what it leaves", density, cap,
+		compute.Of33("CapSquare", CapSquare, gauss, "side 10e-6…1: of the square; counter: what it leaves", density, cap,
 			rules, flags),
-		compute.Of("CapFreeWeb", CapFreeWeb, gauss, faces, gap, density, cap, flags),
-		compute.Of("CapUniform", CapUniform, gauss, faces, "strength 0…1e10: breakdown field", cap),
-		compute.Of("CapBulk", CapBulk, gauss, epsr, "strength 0…1e10: of the film", cap),
-		compute.Of("CapSphere", CapSphere, known.Source{Provenance: known.Published,
+		compute.Of32("CapFreeWeb", CapFreeWeb, gauss, faces, gap, density, cap, flags),
+		compute.Of21("CapUniform", CapUniform, gauss, faces, "strength 0…1e10: breakdown field", cap),
+		compute.Of21("CapBulk", CapBulk, gauss, epsr, "strength 0…1e10: of the film", cap),
+		compute.Of23("CapSphere", CapSphere, known.Source{Provenance: known.Published,
 			Cite: "T. Matsuyama, H. Yamamoto, Charge relaxation process dominates contact charging of a particle in " +
 				"atmospheric conditions, J. Phys. D 28 (1995) 2418", Note: "abstract"}, "radius 1e-6…1: of the sphere", density,
 			"-> charge: greatest of the sphere", rules, flags),

@@ -88,7 +88,7 @@ func conductorComputations() []compute.Entry {
 			substance(),
 			"-> energy: ½CV²; voltage_for_energy: √(2W/C); mie: low end of the least ignition energies; ratio: energy over it",
 			"reaches: whether no low end excludes it"),
-		compute.Of("Conductor.Induced", func(s ConductorSpec, e units.ElectricField, a units.Area,
+		compute.Of44("Conductor.Induced", func(s ConductorSpec, e units.ElectricField, a units.Area,
 			t units.Time) (units.Voltage, units.Energy,
 			float64, error) {
 			c, err := NewConductor(s)
@@ -102,21 +102,21 @@ func conductorComputations() []compute.Entry {
 			"and the share of people that feel the spark.",
 			"! shock", conductor, "field -1e8…1e8: at the body; area 0…100: effective; within 0…1e6: time of growth",
 			"-> voltage: of the body; energy: ½CV²; felt: share of people that feel the spark"),
-		compute.Of("BodyCapacitance", func(i int) (units.Capacitance, units.Capacitance, error) {
+		compute.Of13("BodyCapacitance", func(i int) (units.Capacitance, units.Capacitance, error) {
 			b, err := FindBodyCapacitance(BodyCapacitances()[i].Name)
 			return b.Low, b.High, err
 		}, nfpaCapacitance.Source, "= Range of the capacitance to earth of a kind of body, from a table.",
 			listed("body", BodyCapacitances(), func(b *BodyCapacitance) string { return b.Name }, "kind of body"),
 			"! shock", "-> low: of the range; high: of the range"),
-		compute.Of("VoltageOf", VoltageOf, definition, "! shock",
+		compute.Of21("VoltageOf", VoltageOf, definition, "! shock",
 			"charge -1…1: on the body; capacitance 1e-21…1: to earth -> "+
 				"voltage: of the body"),
-		compute.Of("ShockThreshold", func(kind int, c units.Capacitance, v units.Voltage) float64 {
+		compute.Of31("ShockThreshold", func(kind int, c units.Capacitance, v units.Voltage) float64 {
 			return thresholds[kind].Share(units.Energy(0.5 * float64(c) * float64(v) * float64(v)))
 		}, PainThreshold(Women).Source, "= Share of people that a spark from a body makes feel it, hurt or start.", "! shock",
 			"kind {felt|pain, women|pain, men|fright, women|fright, men}: what is asked",
 			"capacitance 1e-15…1e-6: of the body; voltage -1e6…1e6: of the body -> share: of people"),
-		compute.Of("Floor", func(i int) (units.Resistance, units.Resistance, error) {
+		compute.Of13("Floor", func(i int) (units.Resistance, units.Resistance, error) {
 			f, err := FindFloor(Floors()[i].Name)
 			return f.Low, f.High, err
 		}, floors()[0].Source, "= Range of the leakage resistance of a floor, from a table; "+
@@ -137,7 +137,7 @@ func surfaceComputations() []compute.Entry {
 			"-> mie: least ignition energy; mie_high: other end of its range; mie_judged: low end by which it is judged",
 			"! not-an-approval", "mixture: share in air, 0 not stated; charge: minimum igniting charge; "+
 				"held: whether one is held"),
-		compute.Of("PropagatingBrush", PropagatingBrush, known.Source{Provenance: known.Published,
+		compute.Of12("PropagatingBrush", PropagatingBrush, known.Source{Provenance: known.Published,
 			Cite: "BG RCI, statutory accident insurance of the raw materials and chemical industry, question 2.16"},
 			"! propagating-brush",
 			"density -1…1: on one side; breakdown 0…1e9: of the layer by test, 0 not known; thickness 1e-9…10: of the layer",
@@ -145,7 +145,7 @@ func surfaceComputations() []compute.Entry {
 			"-> density_share: of 250 µC/m²; density_reached: whether it is reached; "+
 				"breakdown_reached: whether the layer holds more than 4 kV",
 			"raised: both conditions; charge_voltage: across the layer; energy: stored per area; validity: flags"),
-		compute.Of("BrushLimitsFromMemory", func(zone int, g int) (units.Area, units.Length, units.Charge, error) {
+		compute.Of24("BrushLimitsFromMemory", func(zone int, g int) (units.Area, units.Length, units.Charge, error) {
 			l, err := BrushLimitsFromMemory(zone, GasGroup(g)+IIA)
 			return l.Area, l.Layer, l.Transferred, err
 		}, known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the source"},
@@ -153,7 +153,7 @@ func surfaceComputations() []compute.Entry {
 			"zone {zone 0|zone 1}: of explosive atmosphere; group {IIA|IIB|IIC}: of gas",
 			"! brush-discharge not-an-approval", "-> area: greatest of the surface; layer: greatest thickness; "+
 				"transferred: greatest charge"),
-		compute.Of("Brush", func(v units.Voltage, i int) (units.Voltage, float64, bool) {
+		compute.Of23("Brush", func(v units.Voltage, i int) (units.Voltage, float64, bool) {
 			g := burning()[i]
 			f := Brush(v, g)
 			return g.guide(), f.Ratio, f.Raised
@@ -161,9 +161,9 @@ func surfaceComputations() []compute.Entry {
 			"= Potential of an insulating surface against the guide value for brush ignition.", "! brush-discharge",
 			"potential -1e7…1e7: of the surface", substance(), "-> guide: value; ratio: potential over it; "+
 				"raised: whether it is reached"),
-		compute.Of("BrushPotential", BrushPotential, guidePotential,
+		compute.Of11("BrushPotential", BrushPotential, guidePotential,
 			"! brush-discharge", "mie 1e-9…10: least ignition energy -> guide: potential"),
-		compute.Of("Transfer", func(q units.Charge, i int) (units.Charge, bool, float64, bool) {
+		compute.Of24("Transfer", func(q units.Charge, i int) (units.Charge, bool, float64, bool) {
 			f := Transfer(q, burning()[i])
 			return f.Least, !f.StandIn, f.Ratio, f.Reaches
 		}, bgrCharge, "= Charge moved by one discharge from an insulating surface against the minimum igniting charge "+
@@ -171,7 +171,7 @@ func surfaceComputations() []compute.Entry {
 			"! brush-discharge", "charge -1…1: moved by one discharge", substance(),
 			"-> least: minimum igniting charge; held: whether one is held; ratio: charge over it; "+
 				"reaches: whether it is reached"),
-		compute.Of("AreaHolding", AreaHolding, definition, "! brush-discharge",
+		compute.Of21("AreaHolding", AreaHolding, definition, "! brush-discharge",
 			"charge 0…1: of the area; density -1…1: net -> area: that "+
 				"holds it"),
 	}

@@ -33,11 +33,11 @@ func Computations() []compute.Entry {
 		"Diffusion, 2nd ed. 1975, ch. 4 and 5, not read)")
 	const diffusivity = "diffusivity 1e-12…1e6: of the charge"
 	return compute.List("sheet", sentences, append([]compute.Entry{
-		compute.Of("SpreadingSpeed", SpreadingSpeed,
+		compute.Of11("SpreadingSpeed", SpreadingSpeed,
 			derived("Gauss's law on both faces, Ohm's law in the sheet, continuity"), aRho, "-> speed: v_s"),
-		compute.Of("UpWebShare", UpWebShare, derived("integral of the moving Lorentzian"),
+		compute.Of21("UpWebShare", UpWebShare, derived("integral of the moving Lorentzian"),
 			"v_s 0…1e9: spreading speed; u 0…1e3: speed of the web -> share: up-web"),
-		compute.Of("SheetDiffusivity", SheetDiffusivity, derived("plate capacitor per area, Ohm's law, continuity"),
+		compute.Of31("SheetDiffusivity", SheetDiffusivity, derived("plate capacitor per area, Ohm's law, continuity"),
 			"d 1e-9…1: thickness", aRho, "eps_r 1…1e4: relative permittivity of the film -> diffusivity: D"),
 		compute.Of("Sheet", sheetAt, derived("quasi-static solution in uniform layers"),
 			"= Decay rate of a charge wave on a resistive sheet, [k²/ρ_s + (k/ρ_v) coth kd + γ k coth kh]/{ε0 k [coth kh + "+
@@ -104,14 +104,14 @@ func sheetAt(spec SheetSpec, wave units.Length) (rate units.Frequency, tau units
 func closedComputations() []compute.Entry {
 	type m = units.Length
 	return []compute.Entry{
-		compute.Of("FreeSheet", closedAt, derived("receding image of the charge, and its integrals"),
+		compute.Of42("FreeSheet", closedAt, derived("receding image of the charge, and its integrals"),
 			"= Closed forms of charge on a sheet far from earth after it has receded by v_s t.",
 			"x -1e4…1e4: distance from the middle; a 1e-9…1e4: half-width, radius, width of the Gaussian or height of the probe",
 			"receded 1e-12…1e9: v_s t; period 1e-9…1e6: of equal lines or stripes, at least 2a",
 			"-> line [1/m]: σ/λ of a line; point [1/m²]: σ/q of a point; step: σ/σ0; stripe: σ/σ0; disc_centre: σ/σ0",
 			"gaussian_stripe: σ/σ0 at the middle; gaussian_spot: σ/σ0 at the middle; probe_line: reading over the first",
 			"probe_spot: reading over the first; lines [1/m]: σ/λ of periodic lines; stripes: σ/σ0 of periodic stripes"),
-		compute.Of("FreeSheetTime", func(a m, f float64,
+		compute.Of33("FreeSheetTime", func(a m, f float64,
 			rho units.SheetResistance) (t struct{ stripe, disc, line, spot units.Time }, s, d float64) {
 			v := float64(SpreadingSpeed(rho))
 			after := func(d m) units.Time { return units.Time(float64(d) / v) }
@@ -146,7 +146,7 @@ func closedComputations() []compute.Entry {
 			"strip_centre: σ/σ0 at the centre; disc_mu: axisymmetric eigenvalue on the radius; "+
 				"disc_time: time constant of the slowest mode",
 			"disc_mean: share of a uniform charge left"),
-		compute.Of("ChargeMap", chargeMap, derived("each wave decays at its own rate; against periodised closed forms"),
+		compute.Of64("ChargeMap", chargeMap, derived("each wave decays at its own rate; against periodised closed forms"),
 			"= Spectral evolution of a Gaussian ridge or spot on a periodic free sheet, σ_k(t) = σ_k(0) e^{−k v_s t}.",
 			"shape {ridge|spot}: of the charge; width 1e-6…1: standard deviation of the Gaussian; "+
 				"side 1e-5…100: period of the sheet, 20 … 100 widths",
@@ -222,7 +222,7 @@ func chargeMap(spot bool, width, side units.Length, rho units.SheetResistance, t
 func webComputations() []compute.Entry {
 	const web = "length 1e-6…1e4: between the rollers; u 0…1e3: speed of the web; diffusivity 1e-15…1e6: of the charge"
 	return []compute.Entry{
-		compute.Of("WebRemaining", func(u units.Speed, l units.Length, tau units.Time) float64 {
+		compute.Of31("WebRemaining", func(u units.Speed, l units.Length, tau units.Time) float64 {
 			return WebRemaining(u, WebStretch{l, tau})
 		},
 			derived("U dσ/dx = −σ/τ"), "u 1e-6…1e3: speed of the web; length 0…1e5: of the path; "+
@@ -267,7 +267,7 @@ func webComputations() []compute.Entry {
 			"-> downstream: share of a deposit at x that reaches the outlet; "+
 				"inlet_downstream: share of the charge that leaves the inlet contact, "+
 				"1 at rest; mid_span: charge at mid-span over that at the inlet, 0 at rest; validity: flags"),
-		compute.Of("AntistatOnSpan", antistat, derived(tangent),
+		compute.Of62("AntistatOnSpan", antistat, derived(tangent),
 			"length 1e-3…100: between the tangent lines; u 1e-6…1e3: speed of the web; _",
 			"inlet_radius 1e-4…10: of the roller behind; outlet_radius 1e-4…10: of the roller ahead",
 			"contact_gap 1e-9…1e-3: from charge to roller at the contact; _",

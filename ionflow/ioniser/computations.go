@@ -218,7 +218,7 @@ func passEntries() []compute.Entry {
 				"speed 0…1e3: of the web; gap 1e-6…1e9: to metal behind it, 1e9 for none",
 			itemCorona, "-> near: after the pass; far: unchanged; residual: magnitude of the net; "+
 				"zone: length of web on which the bar acts"),
-		compute.Of("Fit", func(b blown, net, left units.SurfaceChargeDensity, v, other units.Speed,
+		compute.Of63("Fit", func(b blown, net, left units.SurfaceChargeDensity, v, other units.Speed,
 			gap units.Length) (float64, passed, error) {
 			s, err := b.spec()
 			p, err := place(s, err, gap)
@@ -236,7 +236,7 @@ func passEntries() []compute.Entry {
 				"speed 1e-6…1e3: of the web; other 0…1e3: speed asked for; "+
 				"gap 1e-6…1e9: air-equivalent distance of metal behind the web, 1e9 for none",
 			itemCorona, "-> factor: of the current; "+itemPassed),
-		compute.Of("InRow", func(b blown, spacing units.Length, net units.SurfaceChargeDensity, v units.Speed,
+		compute.Of53("InRow", func(b blown, spacing units.Length, net units.SurfaceChargeDensity, v units.Speed,
 			gap units.Length) ([2]units.SurfaceChargeDensity, [2]units.SurfaceChargeDensity, error) {
 			s, err := b.spec()
 			p, err := place(s, err, gap)
@@ -298,7 +298,7 @@ func lawEntries() []compute.Entry {
 				"voltage 0…50e3: ± of the points, 0 for passive; start 0…1e6: effective, between point and web; "+
 				"mobility 1e-9…1e-2: of the ions; emission 1e-9…0.1: per polarity",
 			itemWeb, itemCorona, "-> left: net after the pass"),
-		compute.Of("Onset", func(body, d units.Length, on units.Voltage,
+		compute.Of42("Onset", func(body, d units.Length, on units.Voltage,
 			gap units.Length) (units.SurfaceChargeDensity, error) {
 			p, err := place(Spec{Distance: d, Ions: ionflow.SmallIons().At(0, 0, 0), Points: Points{Pitch: units.Metre,
 				Body: body, Start: on}}, nil, gap)
@@ -341,7 +341,7 @@ func lawEntries() []compute.Entry {
 				"alpha 0…1e-9: recombination coefficient; net 1e-12…1e-3: charge density of the surface; "+
 				"gap 1e-6…1e300: to metal behind it",
 			itemCorona, "-> current: per metre of width"),
-		compute.Of("Drawn", func(d, gap units.Length, mu units.Mobility,
+		compute.Of41("Drawn", func(d, gap units.Length, mu units.Mobility,
 			net units.SurfaceChargeDensity) units.CurrentDensity {
 			e := float64(net) / units.Epsilon0 / (1 + 2*float64(d)/(3*float64(gap)))
 			return units.CurrentDensity(units.Epsilon0 * float64(mu) * e * e / (2 * float64(d)))
@@ -361,7 +361,7 @@ func lawEntries() []compute.Entry {
 				"distance 0…10: carried; frequency 0…1e5: 0 for direct; breadth 1e-4…10: of the plume; "+
 				"mobility 1e-9…1e-2: of the ions; alpha 0…1e-9: recombination coefficient",
 			itemCorona, "-> carried [1/(s·m)]: of each polarity"),
-		compute.Of("Plume", func(p Plume, x units.Length) (units.Speed, units.Length) {
+		compute.Of22("Plume", func(p Plume, x units.Length) (units.Speed, units.Length) {
 			return p.MeanSpeed(x),
 				p.Breadth(x)
 		},

@@ -76,16 +76,16 @@ func searchEntries() []compute.Entry {
 
 func floorEntries() []compute.Entry {
 	return []compute.Entry{
-		compute.Of("PlateOffset", PlateOffset, derived("the web comes to the voltage of the plate"),
+		compute.Of32("PlateOffset", PlateOffset, derived("the web comes to the voltage of the plate"),
 			"voltage -50e3…50e3: that the plate monitor shows; distance 1e-4…10: of its plate and of the web; "+
 				"gap 1e-6…1e9: to metal behind the web", itemCorona, "-> low: without space charge; high: with full space charge"),
-		compute.Of("Shown", Shown, derived("Gauss' law between two earthed planes"),
+		compute.Of31("Shown", Shown, derived("Gauss' law between two earthed planes"),
 			"net -1e-3…1e-3: of the web; distance 1e-4…10: of the meter, for which it is calibrated; "+
 				"gap 1e-6…1e9: to metal behind the web", "-> display: of the meter"),
-		compute.Of("GapOf", GapOf, derived("inverse of the field factor"),
+		compute.Of21("GapOf", GapOf, derived("inverse of the field factor"),
 			"distance 1e-6…100: of the earthed face; factor [1] 0…0.999999: field factor of the place",
 			"-> gap: to metal behind the web"),
-		compute.Of("Sheet", MakerSheet.Totals, derived("per metre times length"),
+		compute.Of24("Sheet", MakerSheet.Totals, derived("per metre times length"),
 			"power [W/m] 0…1e5: of the maker's sheet; ozone [kg/(s·m)] 0…1: of it; air [kg/(s·m)] 0…100: of it; "+
 				"length 1e-3…100: of the bar", "-> power: in all; ozone: in all; air: in all",
 			itemCorona, "= Power, ozone and air of a bar from what its maker states per metre."),

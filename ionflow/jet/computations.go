@@ -29,12 +29,12 @@ func Computations() []compute.Entry {
 	source := func(p known.Provenance, cite string) known.Source { return known.Source{Provenance: p, Cite: cite} }
 	naca := source(known.Published, "Ames Research Staff, NACA Report 1135 (1953)")
 	return compute.List("jet", sentences, []compute.Entry{
-		compute.Of("ChokingGauge", func(p units.Pressure) (units.Ratio, units.GaugePressure) {
+		compute.Of12("ChokingGauge", func(p units.Pressure) (units.Ratio, units.GaugePressure) {
 			return CriticalPressureRatio(), ChokingGauge(p)
 		}, naca,
 			"= Critical pressure ratio and the gauge pressure above which a nozzle chokes.", aAmbient,
 			itemAir, "-> ratio: outlet over inlet; gauge: of the supply"),
-		compute.Of("IsentropicAt", func(m float64) (Isentropic, float64) {
+		compute.Of12("IsentropicAt", func(m float64) (Isentropic, float64) {
 			s := IsentropicAt(m)
 			return s,
 				MachAt(s.Pressure)
@@ -42,8 +42,8 @@ func Computations() []compute.Entry {
 			"= Ratios of isentropic flow at a Mach number and the Mach number of the pressure ratio.",
 			"mach 1e-6…20: Mach number",
 			"-> pressure: p/p0; density: ρ/ρ0; temperature: T/T0; area: A/A*; mach: back from p/p0"),
-		compute.Of("IdealExitSpeed", IdealExitSpeed, naca, aGauge, aAmbient, aT, itemAir, "-> speed: of the expanded air"),
-		compute.Of("Nozzle.Flow", nozzleFlow, source(known.Computed,
+		compute.Of31("IdealExitSpeed", IdealExitSpeed, naca, aGauge, aAmbient, aT, itemAir, "-> speed: of the expanded air"),
+		compute.Of52("Nozzle.Flow", nozzleFlow, source(known.Computed,
 			"closed forms of NACA Report 1135 (1953) and ISO 6358-1:2013; states of ISO 8778 and DIN 1343"),
 			"= Flow, momentum and equivalent jet of a hole, with its consumption at ANR and normal state.",
 			"diameter 1e-5…0.5: of the hole; discharge 0.3…1: coefficient", aGauge, aAmbient,
@@ -52,7 +52,7 @@ func Computations() []compute.Entry {
 				"jet_speed: of the equivalent source",
 			itemAir, "jet_diameter: of the equivalent source; momentum: flux and thrust; "+
 				"conductance [m³/(s·Pa)]: sonic conductance"),
-		compute.Of("Supply.Blow", func(k JetKind, w, pitch units.Length, a Supply) (units.Speed, units.Length, float64,
+		compute.Of44("Supply.Blow", func(k JetKind, w, pitch units.Length, a Supply) (units.Speed, units.Length, float64,
 			error) {
 			j, m, err := a.Blow(JetSpec{Kind: k, Width: w, Pitch: pitch})
 			return j.Spec().Speed, j.Spec().Width, m, err
@@ -60,12 +60,12 @@ func Computations() []compute.Entry {
 			"kind: shape; width 1e-5…0.1: hole or slot; pitch 1e-3…1: of a row; gauge 10…20e5: pressure; "+
 				"ambient 2e4…1.1e5: ambient pressure; temperature 200…400: of the supply; discharge 0.3…1: coefficient",
 			itemAir, "-> speed: of the equivalent jet; equivalent_width: of its source; mass [kg/(s·m)]: air, kg/s of one hole"),
-		compute.Of("ISO6358Flow", ISO6358Flow, known.Source{Provenance: known.Quoted, Cite: "ISO 6358-1:2013",
+		compute.Of52("ISO6358Flow", ISO6358Flow, known.Source{Provenance: known.Quoted, Cite: "ISO 6358-1:2013",
 			Via: "documentation of general simulation libraries"},
 			"conductance [m³/(s·Pa)] 1e-14…1: sonic conductance; critical_ratio 0…0.999: of pressures; "+
 				"inlet 1…1e8: absolute; outlet 0…1e8: absolute",
 			aT, itemAir, "-> mass: flow"),
-		compute.Of("CompressionWork", func(g units.GaugePressure, p units.Pressure, t units.Temperature,
+		compute.Of43("CompressionWork", func(g units.GaugePressure, p units.Pressure, t units.Temperature,
 			stages int) (units.EnergyPerMass, float64,
 			units.Power) {
 			w := CompressionWork(g, p, t, stages)
@@ -86,7 +86,7 @@ func Computations() []compute.Entry {
 			"-> round: B; round_entrainment: of Q/Q0 per x/d; "+
 				"top_hat: entrainment coefficient of the top-hat jet, a quarter of it; plane: K",
 			"plane_entrainment: of Q/Q0 per √(x/h); round_default: spread used for round jets"),
-		compute.Of("Jet", at, source(known.Published, "F. P. Ricou and D. B. Spalding, J. Fluid Mech. 11 (1961) 21; "+
+		compute.Of22("Jet", at, source(known.Published, "F. P. Ricou and D. B. Spalding, J. Fluid Mech. 11 (1961) 21; "+
 			"E. Gutmark and I. Wygnanski, J. Fluid Mech. 73 (1976) 465"), "= A free jet at a distance.",
 			"kind: shape; width 1e-5…1: diameter or slot height; pitch 0…10: of a row; _; speed 0.01…700: at the source; "+
 				"_; _; _", aX,
@@ -96,11 +96,11 @@ func Computations() []compute.Entry {
 				"impinging_speed: with a wall at 1.1 times the distance",
 			"merge: where a row becomes plane, 1e308 for the other shapes; dilution [1/m]: d ln Q/dx; flow [m²/s]: per width",
 			itemAir, "validity: flags of the jet and of the wall"),
-		compute.Of("WallJetAt", WallJetAt, source(known.Memory, "B. E. Launder and W. Rodi, Prog. Aerosp. Sci. 19 "+
+		compute.Of31("WallJetAt", WallJetAt, source(known.Memory, "B. E. Launder and W. Rodi, Prog. Aerosp. Sci. 19 "+
 			"(1981) 81; "+
 			"N. Rajaratnam, Turbulent Jets (1976)"), aU, "slot 1e-5…1: height", aX,
 			itemAir, "-> peak: greatest speed; half_width: from the wall; validity: flags"),
-		compute.Of("Coanda", func(rho units.Density, u units.Speed, b, r units.Length) (units.Pressure, units.Angle,
+		compute.Of43("Coanda", func(rho units.Density, u units.Speed, b, r units.Length) (units.Pressure, units.Angle,
 			known.Validity) {
 			a, v := CoandaSeparation(b, r)
 			return CoandaPressure(rho, u, b, r), a, v

@@ -61,9 +61,9 @@ func Computations() []compute.Entry {
 		"scheme: D. L. Scharfetter, H. K. Gummel, IEEE Trans. Electron Devices 16 (1969) 64–77; " +
 		"U. M. Ascher, R. M. M. Mattheij, R. D. Russell, SIAM 1995"}
 	return compute.List("transport", sentences, []compute.Entry{
-		compute.Of("Bernoulli", Bernoulli, source, "z -1e6…1e6: cell Péclet number -> weight: of the exponentially "+
+		compute.Of11("Bernoulli", Bernoulli, source, "z -1e6…1e6: cell Péclet number -> weight: of the exponentially "+
 			"fitted flux"),
-		compute.Of("FittedFlux", FittedFlux, source, "n1 0…1e20: upstream; n2 0…1e20: downstream; "+
+		compute.Of51("FittedFlux", FittedFlux, source, "n1 0…1e20: upstream; n2 0…1e20: downstream; "+
 			"speed -1e4…1e4: u ± μE; diffusivity 1e-12…1: of the ions",
 			"distance 1e-12…10: between the nodes -> flux [1/(m²·s)]: downstream"),
 		compute.Of("Solver.Solve", solve, source,
@@ -76,7 +76,7 @@ func Computations() []compute.Entry {
 			"-> positive_flux"+flux+"; negative_flux"+flux+"; current: net, to the surface; wall_potential: of the surface",
 			"wall_field: at the surface; inlet_field: at the inlet; wall_charge: of the surface",
 			"positive_density: at the place; negative_density: at the place; error: estimated; closure: defect of the balance"),
-		compute.Of("Solver.SolveOn", func(c column, v units.Voltage, cells int) (p, n, closure float64, err error) {
+		compute.Of34("Solver.SolveOn", func(c column, v units.Voltage, cells int) (p, n, closure float64, err error) {
 			s, err := NewSolver(SolverSettings{})
 			if err != nil {
 				return
@@ -93,7 +93,8 @@ func Computations() []compute.Entry {
 		}, source, "= The same by exponentially fitted finite volumes on an even mesh.", aColumn,
 			"potential -1e6…1e6: of the surface; cells 2…1e5: of the mesh",
 			"-> positive_flux"+flux+"; negative_flux"+flux+"; closure: defect of the balance"),
-		compute.Of("WallCurrentsTo", func(ctx context.Context, c column, q units.SurfaceChargeDensity) (units.CurrentDensity,
+		compute.Of33("WallCurrentsTo", func(ctx context.Context, c column,
+			q units.SurfaceChargeDensity) (units.CurrentDensity,
 			units.CurrentDensity, error) {
 			p := c.problem(Wall{Condition: FixedCharge, Charge: q})
 			j := make([]units.CurrentDensity, 2)
@@ -106,7 +107,7 @@ func Computations() []compute.Entry {
 			aColumn, aStart, "drive {constant|sine|square}: of the source; frequency 0.1…1e4: of the source; "+
 				"time 1e-6…10: since the start",
 			"-> charge: then; current: then; potential: then; unaccounted: share of the ions"),
-		compute.Of("Solver.Pass", func(ctx context.Context, c column, q units.SurfaceChargeDensity, h units.Length,
+		compute.Of64("Solver.Pass", func(ctx context.Context, c column, q units.SurfaceChargeDensity, h units.Length,
 			v units.Speed,
 			f units.Length) (units.SurfaceChargeDensity, units.LineCurrent, units.Ratio, error) {
 			s, err := NewSolver(SolverSettings{DensityTolerance: 1e-2})

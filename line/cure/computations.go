@@ -147,7 +147,7 @@ func Computations() []compute.Entry {
 	own := known.Source{Provenance: known.Computed, Cite: "the walk along the path: laws of package charge, station by " +
 		"station; ionisers by the share that they were found to take"}
 	return compute.List("cure", sentences, []compute.Entry{
-		compute.Of("Try", func(s slitter, v units.Speed, one, two bool) (faces, error) {
+		compute.Of42("Try", func(s slitter, v units.Speed, one, two bool) (faces, error) {
 			var off []string
 			if !one {
 				off = append(off, "bar 1")
@@ -172,16 +172,16 @@ func Computations() []compute.Entry {
 				"now_charge -1e-4…1e-4: of the mass then; good 1e-6…1: in a good state, less; good_charge -1e-4…1e-4: then, less; "+
 				"charge -1e-4…1e-4: asked for; power 1…2: of the charge",
 			"-> sd: standard deviation; outside: share of doses outside their tolerance"),
-		compute.Of("Nearer", served, own,
+		compute.Of64("Nearer", served, own,
 			"= What a nozzle brings to doses that are filled: bounded by recombination on the way.",
 			"distance 1e-3…5: from the mouth; air 1…50: speed at the body; half_radius 1e-3…0.5: of the stream there; "+
 				"alpha 5e-13…5e-12: recombination; charge 1e-9…1e-5: of a dose; dwell 1e-2…100: in the stream",
 			"-> brought: current at most; needed: current that the charge asks for; share: of the charge that is taken"),
-		compute.Of("SpanFactor", SpanFactor, own,
+		compute.Of51("SpanFactor", SpanFactor, own,
 			"first 0…1: radius of the roller at the begin of the span, 0 for none; second 0…1: of the one at its end; "+
 				"span 0.05…10: between their tangent points; x 0…10: past the first; distance 1e-3…1: from face to web",
 			"-> factor: share of the far-away field"),
-		compute.Of("BestSpot", BestSpot, own,
+		compute.Of42("BestSpot", BestSpot, own,
 			"first 0…1: radius of the roller at the begin of the span, 0 for none; second 0…1: of the one at its end; "+
 				"span 0.05…10: between their tangent points; distance 1e-3…1: from bar to web",
 			"-> at: best place past the first roller; from: begin of the flat range; to: its end; factor: at the best place"),

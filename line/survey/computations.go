@@ -78,7 +78,7 @@ func threeReadings(prior units.SurfaceChargeDensity, v units.Speed, d units.Leng
 // and the notebook wrapper: a short line stands for any.
 func Computations() []compute.Entry {
 	return compute.List("survey", sentences, []compute.Entry{
-		compute.Of("Diagnose", threeReadings, known.Source{Provenance: known.Computed,
+		compute.Of62("Diagnose", threeReadings, known.Source{Provenance: known.Computed,
 			Cite: "posterior of the linear model, as the doc comment derives"},
 			"= Diagnosis of an unwind and one idler from a reading before it and two after it, field meter of ±5 %, 300 mm "+
 				"before metal.",

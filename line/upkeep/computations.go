@@ -97,7 +97,7 @@ func Computations() []compute.Entry {
 			return t.Humidity, t.DewPoint, t.Law, t.Air, t.Start, err
 		}, closed, aNeed, "-> rh#: critical humidity at the place, 5 (1), 50 (2) and 95 % (3); dew#: dew point there",
 			"by_law: standard deviation that the leak law leaves; by_air: the hygrometer; by_start: the charge"),
-		compute.Of("Need.LimitFromLog", func(n need, quiet, trouble rhs, dwell units.Time) (above,
+		compute.Of44("Need.LimitFromLog", func(n need, quiet, trouble rhs, dwell units.Time) (above,
 			below units.SurfaceChargeDensity,
 			contradicts bool, err error) {
 			m, err := n.need()
@@ -117,7 +117,7 @@ func Computations() []compute.Entry {
 		}, closed, aNeed, "quiet 0…1: humidity at a time without trouble; troubled 0…1: humidity at a time with trouble",
 			"quiet_dwell 0…1e6: time to leak without trouble, 0 for the same -> above: what ran without trouble",
 			"below: what did not; contradicts: whether the limit lies outside"),
-		compute.Of("ForecastYear", func(n need, t units.Temperature, flow units.VolumeFlow, gain units.MassFlow,
+		compute.Of64("ForecastYear", func(n need, t units.Temperature, flow units.VolumeFlow, gain units.MassFlow,
 			month [12]units.Temperature, within units.TemperatureDifference) (outdoor [3]units.Temperature, hours [3]units.Time,
 			share [12]float64, err error) {
 			m, err := n.need()
@@ -135,7 +135,7 @@ func Computations() []compute.Entry {
 			"month# 213.15…313.15: mean outdoor dew point of the month; "+
 				"within 0.1…30: deviation of the hourly dew point in a month",
 			"-> outdoor#: critical outdoor dew point; hours#: over the limit in the year; share#: of the month, at the median"),
-		compute.Of("CleaningOf", func(i0, i1 units.LineCurrent, age units.Time, e units.Ratio,
+		compute.Of53("CleaningOf", func(i0, i1 units.LineCurrent, age units.Time, e units.Ratio,
 			needed units.LineCurrent) (median,
 			early units.Time, err error) {
 			c, err := CleaningOf(Output{Age: []units.Time{0, age}, Current: []units.LineCurrent{i0, i1}, Error: e}, needed)

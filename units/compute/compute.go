@@ -127,10 +127,19 @@ func (e *Entry) CallContext(ctx context.Context, dst, args []float64) error { //
 	} else {
 		err = e.Eval(dst, args)
 	}
-	if fe := (*known.FieldError)(nil); err != nil && !errors.As(err, &fe) {
-		return known.Wrong(e.Name, fmt.Sprint(args), "other arguments: "+err.Error())
+	if err != nil {
+		return e.named(err, args)
 	}
-	return err
+	return nil
+}
+
+// named is err as one that names a field.
+func (e *Entry) named(err error, args []float64) error {
+	var fe *known.FieldError
+	if errors.As(err, &fe) {
+		return err
+	}
+	return known.Wrong(e.Name, fmt.Sprint(args), "other arguments: "+err.Error())
 }
 
 // Find returns the entry of that name, nil if there is none.

@@ -199,11 +199,18 @@ func TestOfConcurrent(t *testing.T) {
 }
 
 func BenchmarkOf(b *testing.B) {
-	e := compute.Of("Sum", func(a, b length) length { return a + b }, source, "a 0…1; b 0…1", "-> c")
+	sum := func(a, b length) length { return a + b }
 	got, args := make([]float64, 1), []float64{0.25, 0.5}
-	b.ReportAllocs()
-	for range b.N {
-		_ = e.Call(got, args)
+	for name, e := range map[string]compute.Entry{
+		"reflected": compute.Of("Sum", sum, source, "a 0…1; b 0…1", "-> c"),
+		"direct":    compute.Of21("Sum", sum, source, "a 0…1; b 0…1", "-> c"),
+	} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for range b.N {
+				_ = e.Call(got, args)
+			}
+		})
 	}
 }
 
