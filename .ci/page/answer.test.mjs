@@ -108,6 +108,13 @@ test("changes are tried and upkeep is told", { timeout: 300000 }, async (t) => {
   await h.step("fire");
   await h.pick("no: the assessment of this place says so");
   await h.fill("Who assessed it, and when?", "invented");
+  // Particulars are folded away behind what they come to, a caution never.
+  const short = async (name) => {
+    const px = await p.evaluate("document.documentElement.scrollHeight");
+    assert.ok(px < 5000, `${name}: ${px} px long on a phone`);
+    assert.ok(await p.evaluate("!!document.querySelector('#main summary')"), name);
+    assert.equal(await p.evaluate("document.querySelectorAll('#main details .caution').length"), 0, name);
+  };
   await h.step("try");
   await h.choose("Station", "idler 5");
   await h.tap("Add this change");
@@ -174,6 +181,7 @@ test("changes are tried and upkeep is told", { timeout: 300000 }, async (t) => {
   );
   assert.match(await p.$eval("#main", (e) => e.textContent), /if nothing is done.*earth idler 5/);
   await p.screenshot({ path: `${SHOTS}/step-plan-done.png`, fullPage: true });
+  await short("plan");
   const shut = await p.evaluate(async () => P.ask("plan", Object.assign(P.request(P.line), { safety: {}, aim: {} })));
   assert.ok(
     shut.stop && shut.cures.length && shut.cures.every((c) => c.step === "earth"),
@@ -189,4 +197,6 @@ test("changes are tried and upkeep is told", { timeout: 300000 }, async (t) => {
   await h.step("keep");
   await p.waitForFunction("/Who checks what/.test(document.getElementById('main').textContent)");
   await p.screenshot({ path: `${SHOTS}/step-keep-done.png`, fullPage: true });
+  await short("keep");
+  assert.ok(await p.$eval("#main ol", (e) => /path to earth/.test(e.innerText) && /never reach in/.test(e.innerText)));
 });

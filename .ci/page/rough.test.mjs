@@ -120,6 +120,7 @@ test(
     await p.reload();
     await p.waitForFunction("P.line && document.getElementById('display')");
     assert.equal(await p.$eval("#display", (e) => e.value), "4,25", "half an entry survives a reload");
+    await ready(p); // it paints anew then
     await h.tap("Add this reading");
     assert.equal(await p.evaluate("P.line.rows.length"), 0, "no sign was chosen");
     await h.pick("− minus", "Sign on the display");
@@ -217,36 +218,53 @@ const index = (p) =>
   });
 
 // The browser slows the page itself and not its worker, so that the computing runs in the page here: from asking for it
-// to the first answer. QUIET=1, on a machine that does nothing else, makes the limits count.
+// to the first answer, on a device that never compiled it (a worker of the same page would have done so already). Beside
+// the clock stands the time that the page's own thread was busy, which other work on the machine hardly changes.
+// QUIET=1, on a machine that does nothing else, makes the limits count.
 test("first answer on the processor of a phone, answer to 60 readings", { timeout: 600000 }, async (t) => {
   const [p] = await open(t);
   await openDemo(p);
   const own = await index(p);
+  const request = await p.evaluate("JSON.stringify(P.request(P.line))");
+  const code = await (await fetch(url + "worker.js")).text();
   const first = async (rate, name) => {
-    const [q] = await open(t);
-    await openDemo(q);
-    await q.evaluate(await (await fetch(url + "worker.js")).text());
+    const [q] = await open(t, null);
+    await q.evaluateOnNewDocument(() => {
+      self.Worker = class {
+        postMessage() {}
+      };
+    });
+    await q.goto(url);
+    await q.waitForFunction("P.painted");
+    await q.evaluate(code);
+    await q.evaluate("self.onmessage2 = self.onmessage; self.onmessage = null");
+    const tool = await q.createCDPSession();
+    await tool.send("Performance.enable", { timeDomain: "threadTicks" });
+    const busy = async () =>
+      (await tool.send("Performance.getMetrics")).metrics.find((m) => m.name === "TaskDuration").value * 1000;
     await q.emulateCPUThrottling(rate);
-    const ms = await q.evaluate(async () => {
+    const began = await busy();
+    const ms = await q.evaluate(async (request) => {
       const began = performance.now();
-      self.onmessage = null;
       const up = new Promise((ok) => {
         self.pithballReady = ok;
       });
-      const go = new Go();
-      const packed = (await fetch("app.wasm.gz")).body.pipeThrough(new DecompressionStream("gzip"));
-      const raw = new Response(packed, { headers: { "Content-Type": "application/wasm" } });
-      go.run((await WebAssembly.instantiateStreaming(raw, go.importObject)).instance);
+      const module = await (await fetch("app.wasm.gz")).arrayBuffer();
+      await self.onmessage2({ data: { module } });
       await up;
-      const request = JSON.stringify(P.request(P.line));
       const ready = performance.now();
       JSON.parse(self.pithball("answer", request));
-      const first = performance.now();
+      return [ready - began, performance.now() - ready].map(Math.round);
+    }, request);
+    const own = Math.round((await busy()) - began);
+    const next = await q.evaluate((request) => {
+      const began = performance.now();
       JSON.parse(self.pithball("answer", request));
-      return [ready - began, first - ready, performance.now() - first].map(Math.round);
-    });
+      return Math.round(performance.now() - began);
+    }, request);
     t.diagnostic(
-      `${name}, ${rate.toFixed(2)} times slowed: ready after ${ms[0]} ms, first answer ${ms[1]} ms more, the next ${ms[2]}`,
+      `${name}, ${rate.toFixed(2)} times slowed: ready after ${ms[0]} ms, first answer ${ms[1]} ms more ` +
+        `(${own} ms of its thread), the next ${next}`,
     );
     return ms[0] + ms[1];
   };

@@ -28,6 +28,8 @@ func Do(name string, in []byte) (out []byte) {
 	switch name {
 	case "start":
 		v = start()
+	case "warm":
+		v, err = warm()
 	case "fill":
 		v, err = with(in, fillRequest)
 	case "answer":

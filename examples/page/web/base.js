@@ -119,18 +119,7 @@ P.startComputing = async function () {
     P.paintStrip();
   };
   try {
-    const inline = document.getElementById("module");
-    let bytes;
-    if (inline) {
-      const s = atob(inline.textContent.trim());
-      bytes = new Uint8Array(s.length);
-      for (let i = 0; i < s.length; i++) bytes[i] = s.charCodeAt(i);
-      bytes = bytes.buffer;
-    } else {
-      const r = await fetch("app.wasm.gz", { credentials: "omit" });
-      if (!r.ok) throw new Error(String(r.status));
-      bytes = await r.arrayBuffer();
-    }
+    // The worker reads its script while the module is on its way.
     const code = document.getElementById("worker");
     const w = new Worker(
       code ? URL.createObjectURL(new Blob([code.textContent], { type: "text/javascript" })) : "worker.js",
@@ -153,6 +142,17 @@ P.startComputing = async function () {
       P.waiting.delete(m.id);
       if (done) done(m.out);
     };
+    const inline = document.getElementById("module");
+    let bytes;
+    if (inline) {
+      const s = inline.textContent.trim();
+      if (Uint8Array.fromBase64) bytes = Uint8Array.fromBase64(s).buffer;
+      else bytes = Uint8Array.from(atob(s), (c) => c.charCodeAt(0)).buffer;
+    } else {
+      const r = await fetch("app.wasm.gz", { credentials: "omit" });
+      if (!r.ok) throw new Error(String(r.status));
+      bytes = await r.arrayBuffer();
+    }
     w.postMessage({ module: bytes }, [bytes]);
   } catch (e) {
     fail(String(e));
@@ -171,9 +171,15 @@ P.ask = function (name, body) {
 };
 P.begin = async function () {
   P.start = await P.ask("start", {});
-  P.refresh();
+  const answered = P.refresh();
   P.paintStrip();
   if (P.line || P.step === "home") P.paint(true);
+  await answered;
+  // The browser compiles a function when it is first called: while the person types, not when the first entry is made.
+  if (!P.answer) await P.ask("warm", {});
+  // The page is put by for hours without a network once it has answered: both at a time would take twice as long.
+  if (!document.getElementById("module") && "serviceWorker" in navigator)
+    navigator.serviceWorker.register("keep.js").catch(() => {});
 };
 
 // P.request is the line as the computing takes it.

@@ -216,6 +216,21 @@
       null,
       list.slice(0, 20).map((f) => h("li", { class: "fault" }, f.text)),
     );
+  // P.fold shuts the particulars behind a line that says what they come to. No caution goes in there.
+  P.fold = (says, ...kids) => h("details", null, h("summary", null, says), ...kids);
+  // On paper nothing can be opened.
+  window.addEventListener("beforeprint", () => {
+    for (const d of document.querySelectorAll("details:not([open])")) {
+      d.dataset.shut = "1";
+      d.open = true;
+    }
+  });
+  window.addEventListener("afterprint", () => {
+    for (const d of document.querySelectorAll("details[data-shut]")) {
+      delete d.dataset.shut;
+      d.open = false;
+    }
+  });
   // P.reply asks the computing; no answer, or faults, are shown in the box and give null.
   P.reply = async function (box, name, request) {
     const r = await P.ask(name, request);

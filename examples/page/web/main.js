@@ -138,6 +138,4 @@
   P.load();
   P.paint();
   P.startComputing();
-  if (!document.getElementById("module") && "serviceWorker" in navigator)
-    navigator.serviceWorker.register("keep.js").catch(() => {});
 })();

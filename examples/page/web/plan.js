@@ -17,18 +17,27 @@
         Object.assign(P.request(l), { safety: P.safety(l), aim: { speed: d.speed || "", faces: !!d.faces } }),
       );
       if (!r) return;
+      const name = (s) => (s.what || []).join(", ") || s.step;
       const step = (s) =>
         h(
-          "li",
+          "div",
           { class: "card" },
-          h("h3", null, (s.what || []).join(", ") || s.step, s.chosen ? " (" + t("chosen") + ")" : ""),
-          h("p", { class: "soft" }, s.step),
+          h("h3", null, name(s), s.chosen ? " (" + t("chosen") + ")" : ""),
           !r.stop && h("p", null, t("fromTo", s.before, s.after)),
           s.raises && s.raises.length ? h("p", { class: "fault" }, t("raises", s.raises.join(", "))) : null,
-          s.reason && h("p", null, s.reason),
+          P.fold(t("cureWhy"), h("p", { class: "soft" }, s.step), s.reason && h("p", null, s.reason)),
         );
-      const list = (key, items) =>
-        items && items.length ? [h("h2", null, t(key)), h("ul", { class: "plain" }, items)] : null;
+      // What is chosen is in sight; without a choice, all that is possible is.
+      const cures = r.cures || [],
+        chosen = cures.filter((s) => s.chosen || s.step === "earth" || r.stop),
+        first = chosen.length ? chosen : cures,
+        more = chosen.length ? cures.filter((s) => !chosen.includes(s)) : [];
+      const refused = r.refused || [],
+        prove = r.prove || [],
+        fails = r.fails || [];
+      // "above 99 %" is more than "61 %".
+      const size = (f) => Number((f.chance.match(/[\d.]+/) || [0])[0]) + (/above/.test(f.chance) ? 0.5 : 0);
+      const worst = fails.filter((f) => f.worst).sort((a, b) => size(b) - size(a))[0];
       P.refill(
         out,
         [
@@ -44,37 +53,46 @@
           P.caution("isolated-conductor"),
           !r.stop && P.caution("high-voltage"),
           P.caution("not-an-approval"),
-          list("cures", (r.cures || []).map(step)),
+          cures.length && h("h2", null, t("cures")),
+          first.map(step),
+          more.length && P.fold(t("cureMore", more.length), more.map(step)),
           r.test && [h("h2", null, t("testNext")), h("p", null, r.test + ": " + r.why + ".")],
           !r.stop &&
             (r.fastest
               ? h("p", null, t("fastest", r.fastest), " ", r.binds ? t("binds", r.binds) : t("bindsSurvey"))
               : h("p", null, t("fastestNone"))),
           r.pair && h("p", null, t("pair", r.pair)),
-          list(
-            "fails",
-            (r.fails || []).map((f) =>
-              h(
-                "li",
-                { class: "card" },
-                h("h3", null, f.out ? t("outIs", f.out) : t("allOn")),
-                f.worst && h("p", null, t("worstAt", f.chance, f.worst)),
-                f.spare && h("p", { class: "soft" }, t("spare", f.changes)),
+          fails.length && h("h2", null, t("fails")),
+          fails.length &&
+            P.fold(
+              worst
+                ? t("failsWorst", worst.out ? t("outIs", worst.out) : t("allOn"), worst.chance, worst.worst)
+                : t("fails"),
+              fails.map((f) =>
+                h(
+                  "div",
+                  { class: "card" },
+                  h("h3", null, f.out ? t("outIs", f.out) : t("allOn")),
+                  f.worst && h("p", null, t("worstAt", f.chance, f.worst)),
+                  f.spare && h("p", { class: "soft" }, t("spare", f.changes)),
+                ),
               ),
             ),
-          ),
-          list(
-            "prove",
-            (r.prove || []).map((x) =>
-              h(
-                "li",
-                { class: "card" },
-                h("h3", null, t("proveAt", x.name, x.speed)),
-                h("p", null, t("expectPass", x.expect, x.pass)),
+          prove.length && h("h2", null, t("prove")),
+          prove.length &&
+            P.fold(
+              t("proveAll", prove.length),
+              prove.map((x) =>
+                h(
+                  "div",
+                  { class: "card" },
+                  h("h3", null, t("proveAt", x.name, x.speed)),
+                  h("p", null, t("expectPass", x.expect, x.pass)),
+                ),
               ),
             ),
-          ),
-          list("refused", (r.refused || []).map(step)),
+          refused.length && h("h2", null, t("refused")),
+          refused.length && P.fold(refused.map(name).join(", "), refused.map(step)),
         ],
       );
       P.mark("planned");

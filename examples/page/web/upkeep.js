@@ -5,25 +5,48 @@
     t = P.t,
     V = P.views;
 
-  // P.hazardList is what is dangerous, in the order in which it is to be dealt with.
-  P.hazardList = (list) => [
-    h("h2", null, t("hazardsFirst")),
-    h("p", { class: "hint" }, t("hazardsHint")),
-    h(
-      "ol",
-      null,
-      (list || []).map((x) =>
-        h(
-          "li",
-          null,
-          x.open ? h("b", null, t("openHazard") + " ") : null,
-          x.station ? h("b", null, x.station + ": ") : null,
-          x.notice.condition + (x.notice.figure ? " (" + x.notice.figure + ")" : "") + ". ",
-          h("span", { class: "soft" }, t("consult", x.notice.consult) + " " + t("decide", x.notice.decide)),
+  // P.hazardList is what is dangerous, in the order in which it is to be dealt with. What holds at several stations
+  // stands once; every condition is in sight, and who decides on it by its number below.
+  P.hazardList = (list) => {
+    const all = [];
+    for (const x of list || []) {
+      const says = x.notice.condition + (x.notice.figure ? " (" + x.notice.figure + ")" : "") + ". ";
+      const same = all.find((y) => y.says === says && y.open === x.open);
+      if (!same) all.push({ says, open: x.open, notice: x.notice, at: x.station ? [x.station] : [] });
+      else if (x.station && !same.at.includes(x.station)) same.at.push(x.station);
+    }
+    const who = new Map();
+    all.forEach((x, i) => {
+      const s = t("consult", x.notice.consult) + " " + t("decide", x.notice.decide);
+      who.set(s, (who.get(s) || []).concat(i + 1));
+    });
+    return [
+      h("h2", null, t("hazardsFirst")),
+      h("p", { class: "hint" }, t("hazardsHint")),
+      h(
+        "ol",
+        null,
+        all.map((x) =>
+          h(
+            "li",
+            null,
+            x.open ? h("b", null, t("openHazard") + " ") : null,
+            x.at.length ? h("b", null, x.at.join(", ") + ": ") : null,
+            x.says,
+          ),
         ),
       ),
-    ),
-  ];
+      P.fold(
+        t("consultAll"),
+        [...who].map(([s, n]) => h("p", null, h("b", null, n.join(", ") + ": "), s)),
+      ),
+    ];
+  };
+
+  P.notSaid = (notices, hazards) => {
+    const rest = (notices || []).filter((n) => !(hazards || []).some((x) => x.notice.condition === n.condition));
+    return rest.length ? [h("h2", null, t("hazards")), rest.map((n) => P.notice(n))] : null;
+  };
 
   V.keep = function (l) {
     const box = h("section", { "aria-live": "polite" }, h("p", null, t("computing")));
@@ -63,18 +86,8 @@
             ),
           ),
           h("h2", null, t("tasks")),
-          h(
-            "ul",
-            { class: "plain" },
-            (r.tasks || []).map((x) =>
-              h(
-                "li",
-                { class: "card" },
-                h("b", null, x.what),
-                h("p", null, t("whoWhen", x.who, x.when)),
-                x.limit && h("p", { class: "soft" }, x.limit),
-              ),
-            ),
+          (r.tasks || []).map((x) =>
+            P.fold(x.what, h("p", null, t("whoWhen", x.who, x.when)), x.limit && h("p", { class: "soft" }, x.limit)),
           ),
           h("h2", null, t("triggers")),
           h(
@@ -82,7 +95,8 @@
             null,
             (r.triggers || []).map((x) => h("li", null, x)),
           ),
-          r.notices && r.notices.length ? [h("h2", null, t("hazards")), r.notices.map((n) => P.notice(n))] : null,
+          // Those that the list above does not say.
+          P.notSaid(r.notices, r.hazards),
         ]
           .flat(3)
           .filter((x) => x),
