@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/pithball/humidity"
 	"example.org/pithball/ionflow"
@@ -88,6 +89,23 @@ func (b *Bar) AirUse(width units.Length, air humidity.Air) (units.VolumeFlow, er
 		return 0, err
 	}
 	return units.VolumeFlow(mass * float64(width) / float64(air.Density())), known.Positive("width", width)
+}
+
+// barKeys are the keys in a line file, below ioniser, of fields that laws of a bar call otherwise: those of a jet
+// have no word before them.
+var barKeys = map[string]string{"distance": "distance", "points.most": "bar.current", "offset": "bar.balance",
+	"pitch": "bar.holePitch", "switch": "bar.frequency", "emitter.switch": "bar.frequency", "air.stream": "bar.gauge",
+	"width": "bar.hole or bar.slot"}
+
+// barField is the key in a line file, below ioniser, of a field that a law of the bar finds fault with.
+func barField(f string) string {
+	if key, ok := barKeys[f]; ok {
+		return key
+	}
+	if _, last, ok := strings.Cut(f, "."); ok {
+		return "bar." + last
+	}
+	return "bar." + f
 }
 
 // source is what an ioniser of the line does to the net charge of the web: the curve of a bar, or the law of its

@@ -147,7 +147,7 @@ func TestBarsRefused(t *testing.T) {
 	}{
 		"beside": {func(d *line.Description) { d.Stations[3].Ioniser.Supply = 1 }, "no conductivity"},
 		"kind":   {func(d *line.Description) { d.Stations[3].Ioniser.Bar.Kind = ionflow.Passive }, "passive"},
-		"data":   {func(d *line.Description) { d.Stations[3].Ioniser.Bar.Current = 0 }, "ioniser.bar: current"},
+		"data":   {func(d *line.Description) { d.Stations[3].Ioniser.Bar.Current = 0 }, "ioniser.bar.current"},
 		"air":    {func(d *line.Description) { d.Stations[3].Ioniser.Bar.Gauge = 3e4 }, "either a slot or holes"},
 		"neighbour": {func(d *line.Description) {
 			b := d.Stations[3]

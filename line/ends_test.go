@@ -178,7 +178,7 @@ func TestWhatStandsWhere(t *testing.T) {
 			ion.Face, ion.Passive = line.FaceA, true
 			s[3].Ioniser = &ion
 		}},
-		"air through points": {"stations[3] (bar).ioniser.bar: kind", func(s []line.StationSpec) {
+		"air through points": {"stations[3] (bar).ioniser.bar.kind", func(s []line.StationSpec) {
 			s[3].Ioniser = &line.IonSpec{Face: line.FaceA, Distance: 0.01, Passive: true,
 				Bar: &line.Bar{Kind: ionflow.Passive, Gauge: 1e4, Pitch: 0.005, Start: 3000}}
 		}},
@@ -190,7 +190,7 @@ func TestWhatStandsWhere(t *testing.T) {
 		c.spoil(d.Stations)
 		_, err := line.New(d)
 		got := faults(err)
-		if !slices.Contains(got, c.field) && !(len(got) == 1 && c.field == "stations[3] (bar).ioniser.bar: "+got[0]) {
+		if !slices.Contains(got, c.field) && !(len(got) == 1 && c.field == "stations[3] (bar).ioniser.bar."+got[0]) {
 			t.Errorf("%s: %v, want %s", name, err, c.field)
 		}
 	}

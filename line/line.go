@@ -10,6 +10,7 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -93,7 +94,7 @@ func New(d *Description) (*Line, error) {
 		l.meters = append(l.meters, f)
 	}
 	if err := l.build(); err != nil {
-		return nil, err
+		return nil, d.places.Locate(err)
 	}
 	return l, nil
 }
@@ -125,7 +126,8 @@ func (l *Line) build() error {
 		if ion := s.Ioniser; ion != nil {
 			var err error
 			if t.ion, err = l.source(i); err != nil {
-				return fmt.Errorf("stations[%d] (%s).ioniser.bar: %w", i, s.Name, err)
+				at := fmt.Sprintf("stations[%d] (%s).ioniser.", i, s.Name)
+				return written.Fields(err, func(f string) string { return at + barField(f) })
 			}
 			t.ionFace = ion.Face
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -46,7 +47,7 @@ func (c Blow) apply(m *Calibrated) error {
 	}
 	data, err := b.curve.blown(c.Gauge)
 	if err != nil {
-		return err
+		return written.Fields(err, func(f string) string { return m.described(c.Station) + f })
 	}
 	ion := *m.desc.Stations[s].Ioniser
 	ion.Bar = &data
@@ -54,12 +55,26 @@ func (c Blow) apply(m *Calibrated) error {
 	return m.rebuild()
 }
 
+// inLine begins the field of a fault that stands in the description of the line, not in the change that meets it.
+const inLine, inAdded = "line file: ", "change that adds "
+
+// described is where the ioniser of that name is described: in the file of the line, or in the change that added it.
+func (m *Calibrated) described(name string) string {
+	for i := range m.found {
+		if m.found[i].Name == name {
+			return fmt.Sprintf("%sstations[%d] (%s).", inLine, i, name)
+		}
+	}
+	return fmt.Sprintf("%s%q: station.", inAdded, name)
+}
+
 // blown is the bar with its air at another pressure.
 func (c *curve) blown(gauge units.GaugePressure) (line.Bar, error) {
 	data := c.at.bar
 	if data.At == 0 {
 		if data.Gauge == 0 {
-			return data, known.Wrong("ioniser.bar.at", data.At, "the speed of the air at which the captured share was measured")
+			return data, known.Wrong("ioniser.bar.at", data.At,
+				"the speed of the air at the web for which its captured share holds")
 		}
 		data.At = c.place.Source().Spec().Air.At
 	}

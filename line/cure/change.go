@@ -85,10 +85,11 @@ func (m *Calibrated) Try(changes ...Change) (*Calibrated, error) {
 	return &c, nil
 }
 
-// ofChange gives the fields of a fault the path of the change, except answers of the site.
+// ofChange gives the fields of a fault the path of the change, except answers of the site and what the line file says.
 func ofChange(i int, err error) error {
 	return written.Fields(err, func(f string) string {
-		if strings.HasPrefix(f, "safety.") {
+		if strings.HasPrefix(f, "safety.") || strings.HasPrefix(f, inLine) ||
+			strings.HasPrefix(f, inAdded) {
 			return f
 		}
 		return fmt.Sprintf("changes[%d].%s", i, f)

@@ -197,6 +197,9 @@ func (g *readingGroup) predicted() string {
 	if g.Quantity == line.OverRoller {
 		return band(g.Band, 1) + " V"
 	}
+	if math.Abs(g.Band[0])+math.Abs(g.Band[2]) < 200 { // the last digit of a display is 10 V
+		return fmt.Sprintf("%s (%s … %s) kV", kilo(g.Band[1]), kilo(g.Band[0]), kilo(g.Band[2]))
+	}
 	return band(g.Band, 1e-3) + " kV"
 }
 
