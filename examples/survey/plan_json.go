@@ -142,12 +142,13 @@ func planJSON(d *line.Description, p *cure.Plan, cautions []known.Notice) any {
 		Set     []int           `json:"set"`
 		After   float64         `json:"after"`
 		Reached bool            `json:"reached"`
+		Proven  bool            `json:"proven"` // no set that was not tried could be chosen instead
 		Fastest float64         `json:"fastest_m_per_s"`
 		Test    cure.Test       `json:"test"`
 		Fail    *jsonFail       `json:"if_one_fails,omitempty"`
 		Prove   []jsonProof     `json:"proof,omitempty"`
 		Notices []known.Notice  `json:"notices"`
 	}{"pithball plan 1", d.Name, d.Note, p.Stop, ground, p.Flags, p.Before, list(p.Cures), list(p.Refused), p.Set, p.After,
-		p.Reached,
+		p.Reached, p.Proven,
 		float64(p.Fastest.Speed), p.Test, failJSON(&p.Fail), proofJSON(p.Prove), cautions}
 }

@@ -54,12 +54,15 @@ type Plan struct {
 	Aim    Aim                   // with its defaults
 	// of the laws behind it, see [Prediction.Flags]: as the line runs now, at the speed wanted
 	Flags   []string
-	Before  float64   // [1] chance over the limit at the speed wanted, if nothing is done
-	Cures   []Cure    // in the order of steps: earth, source, leak, neutralise, shield, slow down
-	Refused []Cure    // with the reason, in the same order
-	Set     []int     // indices in Cures: the fewest that reach the aim, or that come nearest
-	After   float64   // [1] chance over the limit with the set
-	Reached bool      // After is no more than Aim.Chance
+	Before  float64 // [1] chance over the limit at the speed wanted, if nothing is done
+	Cures   []Cure  // in the order of steps: earth, source, leak, neutralise, shield, slow down
+	Refused []Cure  // with the reason, in the same order
+	Set     []int   // indices in Cures: the fewest that reach the aim, or that come nearest
+	After   float64 // [1] chance over the limit with the set
+	Reached bool    // After is no more than Aim.Chance
+	// Proven says that no smaller set of the cures reaches the aim, and none of the same size of earlier steps or at
+	// a lower cost: all were tried, one change a station. More than 26 cures, and sets of more than three, are not.
+	Proven  bool
 	Fail    Failures  // what happens if one device of the set line fails
 	Fastest Fastest   // of the set line
 	Test    Test      // what to measure next

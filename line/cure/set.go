@@ -29,44 +29,101 @@ func (c *combination) before(o *combination) int {
 	return 0
 }
 
+// mostTried is the number of sets of three up to which all are tried: those of 26 cures.
+// A plan of plant A has a tenth of that.
+const mostTried = 2600
+
 // choose looks for the fewest cures that reach the aim. It adds the one that lowers the
 // load most until the aim is reached, drops those that are not needed, and then looks
-// whether one or two cures, all pairs tried, do what it found with more, or what it did
-// not reach; of sets of one size the one of the earlier steps, then the cheaper one. Earthing
-// is done beside any set and slowing down is no cure of a set. It returns the line with the set.
+// whether one, two or three cures, all sets tried that have no two cures of one station, do
+// what it found with more, or what it did not reach; of sets of one size the one of the
+// earlier steps, then the cheaper one. The result is proven where no set that was not tried
+// could come before it. Earthing is done beside any set and slowing down is no cure of a
+// set. It returns the line with the set.
 func (p *planner) choose(m *Calibrated, a *Aim) *Calibrated {
 	best := p.greedy(m, a)
 	reached := func(c *combination) bool { return c.chance <= a.Chance }
-	better := func(c, than *combination) bool {
-		return c.line != nil && reached(c) && (!reached(than) || len(c.set) < len(than.set) ||
-			len(c.set) == len(than.set) && c.before(than) < 0)
+	better := func(c *combination) bool {
+		return c != nil && c.line != nil && reached(c) && (!reached(best) || len(c.set) < len(best.set) ||
+			len(c.set) == len(best.set) && c.before(best) < 0)
 	}
 	may := p.eligible(nil)
-	for n := 1; n <= min(2, a.Most); n++ {
-		if reached(best) && len(best.set) < n {
+	n := 0 // all sets of so many were tried
+	for n < min(3, a.Most) && !(reached(best) && len(best.set) <= n) {
+		if k := len(may); n == 2 && k*(k-1)*(k-2)/6 > mostTried {
 			break
 		}
-		for i, k := range may {
-			if n == 1 {
-				if c := p.combine(m, a, []int{k}); better(c, best) {
-					best = c
-				}
-				continue
+		n++
+		p.sets(may, nil, n, func(set []int) {
+			var c *combination
+			if n < 2 || !p.fails(m, a, set) {
+				c = p.combine(m, a, set)
 			}
-			for _, o := range may[i+1:] {
-				if p.alike(k, o) {
-					continue
-				}
-				if c := p.combine(m, a, []int{k, o}); better(c, best) {
-					best = c
-				}
+			if better(c) {
+				best = c
 			}
-		}
+		})
 	}
 	p.Set = best.set
 	slices.Sort(p.Set)
 	p.After, p.Reached = best.chance, reached(best)
+	p.Proven = p.Reached && len(p.Set) <= n || !p.Reached && n == a.Most
 	return best.line
+}
+
+// sets calls visit with every set of n cures more of which no two are of one station.
+func (p *planner) sets(may, set []int, n int, visit func(set []int)) {
+	if n == 0 {
+		visit(slices.Clone(set))
+		return
+	}
+	for i, k := range may {
+		if !slices.ContainsFunc(set, func(o int) bool { return p.alike(k, o) }) {
+			p.sets(may[i+1:], append(set, k), n-1, visit)
+		}
+	}
+}
+
+// firstDraws is how many draws a set of two or three is tried on first.
+const firstDraws = 200
+
+// fails says of a set that it cannot reach the aim, by its first draws: more of them are over
+// the limit than all may be.
+func (p *planner) fails(m *Calibrated, a *Aim, set []int) bool {
+	if p.ctx.Err() != nil {
+		return true
+	}
+	c, err := m.Try(p.changes(set)...)
+	if err != nil {
+		return true
+	}
+	w := c.blank()
+	c.walk(w, float64(c.at), 0, firstDraws)
+	limit, over := float64(c.line.Limit()), 0
+	at := c.judged(a.Places)
+	for i := range firstDraws {
+		if slices.ContainsFunc(at, func(s int) bool { return w.load(s, i, a.Faces) > limit }) {
+			over++
+		}
+	}
+	return float64(over) > a.Chance*Draws
+}
+
+// load is the magnitude that is judged: of the net, or of the greater face. [C/m²]
+func (w *walked) load(s, i int, faces bool) float64 {
+	if faces {
+		return max(math.Abs(w.a[s][i]), math.Abs(w.b[s][i]))
+	}
+	return math.Abs(w.a[s][i] + w.b[s][i])
+}
+
+// changes are those of a set.
+func (p *planner) changes(set []int) []Change {
+	var list []Change
+	for _, k := range set {
+		list = append(list, p.Cures[k].Changes...)
+	}
+	return list
 }
 
 // combine tries a set.
@@ -74,11 +131,7 @@ func (p *planner) combine(m *Calibrated, a *Aim, set []int) *combination {
 	if p.ctx.Err() != nil {
 		return &combination{set: set, chance: 1, load: math.Inf(1)}
 	}
-	var list []Change
-	for _, k := range set {
-		list = append(list, p.Cures[k].Changes...)
-	}
-	c, err := m.Try(list...)
+	c, err := m.Try(p.changes(set)...)
 	if err != nil {
 		return &combination{set: set, chance: 1, load: math.Inf(1)}
 	}
@@ -145,10 +198,7 @@ func (m *Calibrated) load(w *walked, a *Aim) float64 {
 	var sum float64
 	for _, s := range m.judged(a.Places) {
 		for i := range Draws {
-			x := math.Abs(w.a[s][i] + w.b[s][i])
-			if a.Faces {
-				x = max(math.Abs(w.a[s][i]), math.Abs(w.b[s][i]))
-			}
+			x := w.load(s, i, a.Faces)
 			sum += max(x/limit-1, 0)
 			if x > limit {
 				sum++

@@ -258,6 +258,13 @@ func (t *stage) cap(a, b []float64, most float64, ruled []line.Mechanism) {
 
 // run walks all draws at speed v.
 func (m *Calibrated) run(v float64) *walked {
+	w := m.blank()
+	inParts(Draws+1, func(lo, hi int) { m.walk(w, v, lo, hi) })
+	return w
+}
+
+// blank is space for a walk.
+func (m *Calibrated) blank() *walked {
 	n := len(m.stages)
 	w := &walked{make([]column, n), make([]column, n), make([][]line.Mechanism, n), make([][]known.Validity, n)}
 	for s := range n {
@@ -267,6 +274,5 @@ func (m *Calibrated) run(v float64) *walked {
 			w.flags[s] = make([]known.Validity, Draws+1)
 		}
 	}
-	inParts(Draws+1, func(lo, hi int) { m.walk(w, v, lo, hi) })
 	return w
 }

@@ -140,8 +140,14 @@ func Decide(p *cure.Plan, now, then *cure.Prediction, limit units.SurfaceChargeD
 		d.Chosen = "The aim is met as the line is: " + Chance(p.After) + "."
 	case p.Reached:
 		d.Chosen = "The fewest that reach the aim are marked *: " + Chance(p.After) + "."
+		if !p.Proven {
+			d.Chosen = "These reach the aim, marked *: " + Chance(p.After) + ". Not all sets were tried: fewer may do."
+		}
 	case len(p.Set) > 0:
-		d.Chosen = "Nothing offered reaches the aim; what comes nearest is marked *: " + Chance(p.After) + "."
+		d.Chosen = "Nothing offered reaches the aim; what comes near it is marked *: " + Chance(p.After) + "."
+		if !p.Proven {
+			d.Chosen += " Not all sets were tried."
+		}
 	default:
 		d.Chosen = "Nothing offered brings the line nearer to the aim."
 	}
