@@ -50,6 +50,20 @@ type daySide struct {
 	Number      int                    `json:"number,omitempty"`
 }
 
+// scatters says that weights are compared.
+func (f *daysFile) scatters() bool { return f.Before.Weights != nil || f.Before.Deviation != 0 }
+
+// what is counted on each side.
+func (f *daysFile) what() string {
+	switch {
+	case f.Before.Events != nil:
+		return "shifts"
+	case f.scatters():
+		return "weights"
+	}
+	return "readings"
+}
+
 // readings are those of a side, which stands in the file at a field.
 func (s *daySide) readings(at string) (upkeep.Readings, error) {
 	r := upkeep.Readings{Values: s.Readings, Spots: s.Spots, AirError: s.RHError}
@@ -72,7 +86,7 @@ func (f *daysFile) compared() (upkeep.Comparison, error) {
 		c, err := upkeep.CompareCounts(upkeep.Counts{Events: f.Before.Events, Shifts: f.Before.Shifts},
 			upkeep.Counts{Events: f.After.Events, Shifts: f.After.Shifts}, w)
 		return c, under(err, "weather.spread", "weatherSpread")
-	case f.Before.Weights != nil || f.Before.Deviation != 0:
+	case f.scatters():
 		side := func(s *daySide) upkeep.Weights {
 			return upkeep.Weights{Values: s.Weights, Deviation: s.Deviation, Number: s.Number}
 		}
@@ -157,6 +171,9 @@ func compare(o *options, stdout io.Writer) error {
 	} else {
 		fmt.Fprintf(&b, "%s against %s\n", label(&f.Before, "before"), label(&f.After, "after"))
 	}
+	if f.scatters() {
+		fmt.Fprintln(&b, "The standard deviations of the weights are compared, not their means.")
+	}
 	fmt.Fprintf(&b, "%s.\n", report.Wrap(strings.ToUpper(c.String()[:1])+c.String()[1:], 96, ""))
 	if c.Turned {
 		fmt.Fprintln(&b, "The sign turned; magnitudes are compared. Read both faces before explaining it.")
@@ -173,7 +190,7 @@ func compare(o *options, stdout io.Writer) error {
 		fmt.Fprintln(&b, "off on one day, which needs no law of the weather (only where zone and flammables are "+
 			"\"none\" and signed).")
 	default:
-		fmt.Fprintf(&b, "To tell an effect of that size, %d a side would be needed.\n", c.More)
+		fmt.Fprintf(&b, "To tell an effect of that size, %d %s a side would be needed.\n", c.More, f.what())
 	}
 	if c.Validity != known.Inside {
 		fmt.Fprintf(&b, "The law of the weather is used %v.\n", c.Validity)

@@ -136,25 +136,25 @@ func start(o *options, stdout io.Writer) error {
 	if err := encode(&b, s.description); err != nil {
 		return err
 	}
-	if g, ok := s.description.(*cure.Goods); ok { // a floor counts by the hour and reads kV
-		text := strings.NewReplacer(`"rate": "`+g.Rate.String()+`"`,
-			fmt.Sprintf(`"rate": "%.12g 1/h"`, float64(g.Rate)*float64(units.Hour)), "kV(display)", "kV").Replace(b.String())
-		b.Reset()
-		b.WriteString(text)
+	text := b.String()
+	if g, ok := s.description.(*cure.Goods); ok { // a floor counts by the hour
+		text = strings.Replace(text, `"rate": "`+g.Rate.String()+`"`,
+			fmt.Sprintf(`"rate": "%.12g 1/h"`, float64(g.Rate)*float64(units.Hour)), 1)
 	}
+	text = floorWords(text)
 	switch {
 	case o.folder != "" && o.out != "":
 		return &inputError{errors.New("-folder and -out: want one of the two")}
 	case o.folder == "" && o.out == "":
-		_, err = io.WriteString(stdout, b.String())
+		_, err = io.WriteString(stdout, text)
 		return err
 	}
 	var written []string
 	if o.folder != "" {
-		written, err = s.fill(o.folder, b.String())
+		written, err = s.fill(o.folder, text)
 	} else {
 		var path string
-		path, err = outfile.Write(o.out, []byte(b.String()), o.answers)
+		path, err = outfile.Write(o.out, []byte(text), o.answers)
 		written = []string{path}
 	}
 	if err != nil {

@@ -207,6 +207,13 @@ func TestVerbInput(t *testing.T) {
 func TestCompareKinds(t *testing.T) {
 	dir := t.TempDir()
 	for name, c := range map[string][2]string{
+		"few counts": {`"before": {"events": [42], "shifts": [10]}, "after": {"events": [25], "shifts": [10]},
+			"weather": 0.667`,
+			" shifts a side would be needed"},
+		"few weights": {`"before": {"deviation": "0.21 g", "number": 5}, "after": {"deviation": "0.12 g", "number": 5}`,
+			" weights a side would be needed"},
+		"words": {`"before": {"deviation": "0.21 g", "number": 5}, "after": {"deviation": "0.12 g", "number": 5}`,
+			"standard deviations of the weights are compared"},
 		"counts": {`"before": {"events": [42], "shifts": [10]}, "after": {"events": [15], "shifts": [10]}, "weather": 0.667`,
 			"effect 0.54"},
 		"weights": {`"before": {"deviation": "0.21 g", "number": 30}, "after": {"deviation": "0.12 g", "number": 30}`,
@@ -237,5 +244,35 @@ func TestWeeksOfAYear(t *testing.T) {
 		if got[k] != want {
 			t.Errorf("week %d: %v, by hand %v", k, got[k], want)
 		}
+	}
+}
+
+// TestFloorWords: a first description has the numbers that a floor writes: 3.6666666666666665 m/s are 220 m/min, no
+// length has the digits of the machine, and a display is in V.
+func TestFloorWords(t *testing.T) {
+	for in, want := range map[string]string{
+		`"speed": "3.6666666666666665 m/s"`: `"speed": "220 m/min"`, `"wish": "5 m/s"`: `"wish": "300 m/min"`,
+		`"at": "899.9999999999999 mm"`: `"at": "900 mm"`, `"spread": "4.9999999999999996 µC/m²"`: `"spread": "5 µC/m²"`,
+		`"median": "0 C/m²"`: `"median": "0 µC/m²"`, `"fullScale": "20 kV(display)"`: `"fullScale": "20 kV"`,
+		`"at": "1.234 m"`: `"at": "1.234 m"`,
+	} {
+		if got := floorWords(in); got != want {
+			t.Errorf("%s: %s, want %s", in, got, want)
+		}
+	}
+	var o, e strings.Builder
+	if code := run([]string{"start", "-body", "web"}, &o, &e); code != 0 {
+		t.Fatal(e.String())
+	}
+	d, err := line.ReadDescription(strings.NewReader(o.String()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := line.New(d); err != nil {
+		t.Error(err)
+	}
+	if strings.Contains(o.String(), "m/s\"") || strings.Contains(o.String(), "(display)") ||
+		longNumber.MatchString(o.String()) {
+		t.Error(o.String())
 	}
 }
