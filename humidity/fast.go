@@ -33,6 +33,8 @@ type fastTables struct {
 	mid float64                   // [Pa] pure saturation at the triple point, where the phase changes
 	e0  float64                   // [Pa] over water at 0 °C
 	enh *[2 * satCells][8]float64 // nil without enhancement: four powers each of α and of β/e_s [1/Pa]
+
+	dewEnh *[2 * dewCells][8]float64 // the same along the cells of dew; NaN first where the factor's range ends
 }
 
 var fastModel = [models]func() *fastTables{
@@ -45,7 +47,7 @@ var fastModel = [models]func() *fastTables{
 func newFastTables(m AirModel) *fastTables {
 	f := new(fastTables)
 	if m == IAPWS {
-		f.enh = new([2 * satCells][8]float64)
+		f.enh, f.dewEnh = new([2 * satCells][8]float64), new([2 * dewCells][8]float64)
 	}
 	for k, q := range [2]Equation{m.Water(), m.Ice()} {
 		for i := range satCells {
@@ -77,6 +79,23 @@ func newFastTables(m AirModel) *fastTables {
 				e := scale * (mid + d)
 				return q.inverse(math.Log(e), e)
 			})
+			if f.enh == nil {
+				continue
+			}
+			c, g := f.dewEnh[k*dewCells+i][:], [2]*greenspan{&greenspanWater, &greenspanIce}[k]
+			at := func(d float64) (t, e float64) { // [°C], [Pa]
+				e = scale * (mid + d)
+				return q.inverse(math.Log(e), e) - 273.15, e
+			}
+			// A quarter more on either side, because e_s may lie beyond the cell.
+			first, _ := at(-0.625 / dewOctave)
+			last, _ := at(0.625 / dewOctave)
+			if first < g.hi && last > g.hi { // the range of the factor ends here
+				c[0] = math.NaN()
+				continue
+			}
+			interpolate(c[:4], 0.5/dewOctave, func(d float64) float64 { t, _ := at(d); return g.alpha(min(t, g.hi)) })
+			interpolate(c[4:], 0.5/dewOctave, func(d float64) float64 { t, e := at(d); return g.beta(min(t, g.hi)) / e })
 		}
 	}
 	f.mid, _ = m.Ice().at(float64(TriplePoint))
@@ -105,26 +124,38 @@ func interpolate(c []float64, half float64, g func(float64) float64) {
 	}
 }
 
+// dewCell returns the number of the cell of e [Pa], the power of two that makes a mantissa of e, and the mantissa of
+// the middle of the cell.
+func dewCell(e float64) (i int, scale, mid float64) {
+	b := math.Float64bits(e)
+	const low = uint64(1)<<(52-4) - 1 // bits below the cell number
+	return int(b>>(52-4)) - (1023+dewLow)*dewOctave, math.Float64frombits((2046 - b>>52) << 52),
+		math.Float64frombits(b&(1<<52-1)&^low | 1023<<52 | 1<<(52-5))
+}
+
 // condense returns the condensation point [K] of vapour at e [Pa] over phase k.
 func (f *fastTables) condense(e float64, k int) float64 {
-	b := math.Float64bits(e)
-	i := int(b>>(52-4)) - (1023+dewLow)*dewOctave
-	const low = uint64(1)<<(52-4) - 1 // bits below the cell number
-	u := math.Float64frombits(b&(1<<52-1)|1023<<52) - math.Float64frombits(b&(1<<52-1)&^low|1023<<52|1<<(52-5))
+	i, scale, mid := dewCell(e)
+	u := e*scale - mid
 	c := &f.dew[i+k*dewCells]
 	u2 := u * u
 	return (c[0] + u*c[1]) + u2*((c[2]+u*c[3])+u2*((c[4]+u*c[5])+u2*c[6]))
 }
 
-// factor returns the enhancement factor over phase k from l = ln f, given the
-// cell i of T, the distance d [K] from its middle, es and p [Pa]. l is below
-// 0.02 within the pressures of the fast path: five terms of exp l.
-func (f *fastTables) factor(i, k int, d, es, p float64) float64 {
-	c := &f.enh[i+k*satCells]
-	a := (c[0] + d*c[1]) + d*d*(c[2]+d*c[3])
-	g := (c[4] + d*c[5]) + d*d*(c[6]+d*c[7])
-	l := a*(1-es/p) + g*(p-es)
-	return 1 + l*(1+l*(0.5+l*(1.0/6+l*(1.0/24+l*(1.0/120)))))
+// enhancement returns, over phase k at d [K] from the middle of cell i and with v = 1/p, c = (ln f)/(p − e_s) and its
+// slope by temperature: ln f = α(1 − e_s/p) + (β/e_s)(p − e_s). [1/Pa, 1/(Pa·K)]
+func (f *fastTables) enhancement(i, k int, d, v float64) (c, slope float64) {
+	x := &f.enh[i+k*satCells]
+	c0, c1, c2, c3 := x[0]*v+x[4], x[1]*v+x[5], x[2]*v+x[6], x[3]*v+x[7]
+	d2 := d * d
+	return (c0 + d*c1) + d2*(c2+d*c3), (c1 + d*(2*c2)) + d2*(3*c3)
+}
+
+// exp of a logarithm below 0.02 in size, as that of the enhancement factor is within the pressures of the fast path:
+// the term left out is below 1e-13.
+func expSmall(l float64) float64 {
+	l2 := l * l
+	return (1 + l) + l2*((0.5+l*(1.0/6))+l2*(1.0/24+l*(1.0/120)))
 }
 
 // wetStart holds, for water and ice, the share of the way from condensation
@@ -145,7 +176,9 @@ type fastBlock struct {
 	w, td, tw, h [fastRows]float64
 	ok           [fastRows]bool
 	q, base      [fastRows]float64
-	phase        [fastRows]int // of the wet bulb: 0 water, 1 ice
+	perP         [fastRows]float64 // 1/p [1/Pa]
+	slope        [fastRows]float64 // of the logarithm of the enhancement factor at the wet bulb [1/K]
+	phase        [fastRows]int     // of the wet bulb: 0 water, 1 ice
 }
 
 var phases = [2]phase{overWater, overIce}
@@ -185,11 +218,14 @@ func (f *fastTables) first(z *fastBlock, r int, T, rh, p float64, ref Reference)
 	d2 := d * d
 	c := &f.sat[i+k*satCells]
 	e := (c[0] + d*c[1]) + d2*((c[2]+d*c[3])+d2*(c[4]+d*c[5]))
+	v := 1 / p
+	z.perP[r] = v
 	if f.enh != nil {
 		if !(T > 225 && e < 0.8*p && rh*e > 1) { // where f is held, ends or turns large
 			return z.skip(r)
 		}
-		e *= f.factor(i, k, d, e, p)
+		c, _ := f.enhancement(i, k, d, v)
+		e *= expSmall(c * (p - e))
 	}
 	e *= rh
 	if !(e > fastDriest && e < 0.5*p) {
@@ -216,7 +252,7 @@ func (f *fastTables) first(z *fastBlock, r int, T, rh, p float64, ref Reference)
 	}
 	var td float64
 	if f.enh != nil {
-		td = f.condenseInAir(e, p, k)
+		td = f.condenseInAir(e, p, v, k)
 	} else {
 		td = f.condense(e, k)
 	}
@@ -242,7 +278,7 @@ func (f *fastTables) first(z *fastBlock, r int, T, rh, p float64, ref Reference)
 
 // skip fills row r with harmless numbers for the later stages.
 func (z *fastBlock) skip(r int) bool {
-	z.tw[r], z.phase[r], z.q[r], z.base[r] = 280, 0, cpDryAir, 0
+	z.tw[r], z.phase[r], z.q[r], z.base[r], z.perP[r] = 280, 0, cpDryAir, 0, 1e-5
 	return false
 }
 
@@ -271,8 +307,11 @@ func (f *fastTables) halley(z *fastBlock, p []units.Pressure) {
 		s1 := (c[1] + d*(2*c[2])) + d2*((3*c[3]+d*(4*c[4]))+d2*(5*c[5]))
 		s2 := (2*c[2] + d*(6*c[3])) + d2*(12*c[4])
 		if f.enh != nil {
-			a := f.factor(i, k, d, es, P)
-			es, s1, s2 = es*a, s1*a, s2*a
+			c, c1 := f.enhancement(i, k, d, z.perP[r])
+			l1 := c1*(P-es) - c*s1
+			a := expSmall(c * (P - es))
+			z.slope[r] = l1
+			es, s1, s2 = es*a, (s1+es*l1)*a, (s2+2*s1*l1)*a
 		}
 		y := v - 273.15
 		l := massRatio * (b.l - b.b*y)
@@ -286,17 +325,13 @@ func (f *fastTables) halley(z *fastBlock, p []units.Pressure) {
 }
 
 // newton takes steps of Newton's method until one is small: once for ordinary
-// air. It is written out, as condenseInAir is, and not left to internal/numeric, because
+// air. It is written out, as condenseAtEnd is, and not left to internal/numeric, because
 // a row is done in some 100 ns: a call through a function for each step would take a
-// fifth of that. The slope leaves out that of the enhancement factor, 2e-4 of the whole
-// at 1 atm.
+// fifth of that. The slope of the enhancement factor, 2e-4 of the whole at 1 atm, is that of
+// the step before.
 func (f *fastTables) newton(z *fastBlock, p []units.Pressure) {
-	// What is left is below 0.02/K times the square of the step, plus up to 2e-3
-	// of the step with enhancement.
-	small := 1e-4
-	if f.enh != nil {
-		small = 1e-5
-	}
+	// What is left is below 0.02/K times the square of the step.
+	const small = 1e-4
 	for r := range p {
 		P, k := float64(p[r]), z.phase[r]&1
 		b := &phases[k]
@@ -315,8 +350,9 @@ func (f *fastTables) newton(z *fastBlock, p []units.Pressure) {
 			es := (c[0] + d*c[1]) + d2*((c[2]+d*c[3])+d2*(c[4]+d*c[5]))
 			s1 := (c[1] + d*(2*c[2])) + d2*((3*c[3]+d*(4*c[4]))+d2*(5*c[5]))
 			if f.enh != nil {
-				a := f.factor(i, k, d, es, P)
-				es, s1 = es*a, s1*a
+				e, _ := f.enhancement(i, k, d, z.perP[r])
+				a := expSmall(e * (P - es))
+				es, s1 = es*a, (s1+es*z.slope[r])*a
 			}
 			y := v - 273.15
 			l := massRatio * (b.l - b.b*y)
@@ -333,9 +369,37 @@ func (f *fastTables) newton(z *fastBlock, p []units.Pressure) {
 	}
 }
 
-// condenseInAir is condense with enhancement, which varies so little that two
-// rounds suffice for ordinary air.
-func (f *fastTables) condenseInAir(e, p float64, k int) float64 {
+// condenseInAir is condense with enhancement: the pure pressure e_s = e·exp(−l(e_s)), l = ln f, of which the
+// condensation
+// point is that of the pure substance. The start takes l near it; one step of Newton's method from there suffices at 1
+// atm.
+func (f *fastTables) condenseInAir(e, p, v float64, k int) float64 {
+	e0 := e * (1 - 4e-8*p) // within 0.3 % of e_s
+	i, scale, mid := dewCell(e0)
+	c := &f.dewEnh[i+k*dewCells]
+	if math.IsNaN(c[0]) {
+		return f.condenseAtEnd(e, p, v, k)
+	}
+	c0, c1, c2, c3 := c[0]*v+c[4], c[1]*v+c[5], c[2]*v+c[6], c[3]*v+c[7]
+	r := 1 - (c0+(e0*scale-mid)*c1)*(p-e0) // e_s/e
+	for range 4 {
+		es := e * r
+		x := es * scale
+		u := x - mid
+		g := (c0 + u*c1) + u*u*(c2+u*c3)
+		slope := (p-es)*x*((c1+u*(2*c2))+u*u*(3*c3)) - g*es // dl/d(ln e_s)
+		step := (expSmall(-g*(p-es)) - r) / (1 + slope)
+		r += step
+		if step < 5e-5 && step > -5e-5 { // leaves 0.01 of its square
+			break
+		}
+	}
+	return f.condense(e*r, k)
+}
+
+// condenseAtEnd is condenseInAir where the range of the factor ends within a cell of dew, by rounds in cells of
+// temperature, which have a border there.
+func (f *fastTables) condenseAtEnd(e, p, v float64, k int) float64 {
 	T := f.condense(e*(1/1.004), k)
 	for range 12 {
 		x := 2 * (T - satLow)
@@ -343,7 +407,8 @@ func (f *fastTables) condenseInAir(e, p float64, k int) float64 {
 		d := 0.5 * (x - float64(i) - 0.5)
 		c := &f.sat[i+k*satCells]
 		es := (c[0] + d*c[1]) + d*d*((c[2]+d*c[3])+d*d*(c[4]+d*c[5]))
-		next := f.condense(e/f.factor(i, k, d, es, p), k)
+		g, _ := f.enhancement(i, k, d, v)
+		next := f.condense(e*expSmall(-g*(p-es)), k)
 		if d = next - T; d < 4e-6 && d > -4e-6 { // shrinks by 1e-3 or better each round
 			return next
 		}
@@ -356,5 +421,7 @@ func (f *fastTables) condenseInAir(e, p float64, k int) float64 {
 // over water at 0 °C.
 func (f *fastTables) atTriple(p float64) (ice, water float64) {
 	const i = 200 // the cell above 0 °C
-	return f.factor(i, 1, 0.01-0.25, f.mid, p), f.factor(i, 0, -0.25, f.e0, p)
+	a, _ := f.enhancement(i, 1, 0.01-0.25, 1/p)
+	b, _ := f.enhancement(i, 0, -0.25, 1/p)
+	return expSmall(a * (p - f.mid)), expSmall(b * (p - f.e0))
 }
