@@ -189,6 +189,31 @@ def _notice(n):
     return f"{n['condition']}{figure}. Consult {n['consult']}. To decide by a competent, where required licensed, person: {n['decide']}."
 
 
+class Package:
+    """The computations of one package. Each is fetched from the server when it is first asked for."""
+
+    def __init__(self, client):
+        self._client, self._entries = client, {}
+
+    def __getattr__(self, name):  # called for what is not there yet
+        entry = self.__dict__.get("_entries", {}).get(name)
+        if entry is None:
+            raise AttributeError(f"no computation {name!r}; dir() of the package lists them")
+        if isinstance(entry, str):
+            entry = self._client.call("entry", name=entry)
+        f = self.__dict__[name] = self._client._function(entry)
+        return f
+
+    def __dir__(self):
+        return sorted(self._entries)
+
+    def __iter__(self):
+        return (getattr(self, name) for name in dir(self))
+
+    def __repr__(self):
+        return "Package: " + ", ".join(dir(self))
+
+
 def source(s):
     """How a law is known: the provenance, the work, and where a quoted one was read."""
     return s["provenance"] + "".join(f", {word}{s[k]}" for word, k in (("", "cite"), ("read in ", "via"), ("", "note")) if s.get(k))
@@ -288,14 +313,14 @@ class Pithball:
         self._process = self._errors = None
         self._busy, self._since, self._told, self._what = False, None, 0.0, ""
         self._watcher = None
-        hello = self.call("hello")
+        hello = self.call("hello", names=True)
         self.version, self.constants = hello["version"], hello["constants"]
         self._notices = {k: _notice(n) for k, n in hello.get("notices", {}).items()}
-        for entry in hello["computations"]:
-            package, name = entry["name"].split(".", 1)
-            if not hasattr(self, package):
-                setattr(self, package, types.SimpleNamespace())
-            setattr(getattr(self, package), name.replace(".", "_"), self._function(entry))
+        for entry in hello["computations"]:  # names; the whole entries where a server knows no better
+            package, name = (entry if isinstance(entry, str) else entry["name"]).split(".", 1)
+            if package not in self.__dict__:
+                setattr(self, package, Package(self))
+            self.__dict__[package]._entries[name.replace(".", "_")] = entry
         atexit.register(self.close)
 
     def __enter__(self):

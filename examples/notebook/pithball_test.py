@@ -3,7 +3,10 @@ import os
 import signal
 import sys
 import io
+import json
 import keyword
+import math
+import shutil
 import tempfile
 import threading
 import time
@@ -37,6 +40,32 @@ for line in sys.stdin:
     if "no" in p: print("out of order", file=sys.stderr); sys.exit(3)
     say(id, p["n"])
 ''']
+
+
+def packages(p):
+    return [v for v in vars(p).values() if isinstance(v, pithball.Package)]
+
+
+def middle(f):
+    """Arguments of f inside their ranges, as a user would write them: the default, a choice by its name, a number."""
+    given = {}
+    for a in f.entry["args"]:
+        low, high = a["low"], a["high"]
+        if a.get("choices"):
+            x = a["choices"][int(a["default"]) if "default" in a else -1]
+        elif "default" in a:
+            x = a["default"]
+        elif low > 0:
+            x = math.sqrt(low) * math.sqrt(high)
+        else:
+            x = min(max(low, high / 2), 0.5) if high > 0 else high
+        given[a["name"] + ("_" if keyword.iskeyword(a["name"]) else "")] = x
+    return given
+
+
+# Computations of seconds: they have tests of their own.
+SLOW = ("transport.", "survey.", "cure.", "upkeep.", "ensemble.", "ioniser.BlownSearch", "ioniser.PointSearch", "ioniser.Clean",
+        "sheet.FreeSpan")
 
 
 class Client(unittest.TestCase):
@@ -210,8 +239,8 @@ class Client(unittest.TestCase):
         import inspect
         p = self.client(REAL)
         hazardous = quoted = named = 0
-        for package in [v for v in vars(p).values() if type(v).__name__ == "SimpleNamespace"]:
-            for name, f in vars(package).items():
+        for package in packages(p):
+            for f in package:
                 doc = f.__doc__
                 self.assertEqual(set(inspect.signature(f).parameters) - {"bad"},
                                  {a["name"] + ("_" if keyword.iskeyword(a["name"]) else "") for a in f.entry["args"]})
@@ -231,16 +260,88 @@ class Client(unittest.TestCase):
         with self.assertRaisesRegex(PithballError, "one of"):
             p.units.ConvertLength(1, from_="cubit", to="mm")
 
+    def test_the_whole_registry(self):
+        """Every computation is on its page and answers a call, or refuses it naming a field; nothing prints as an address."""
+        p = self.client(REAL)
+        count = values = memory = choices = 0
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            for package in packages(p):
+                self.assertTrue(dir(package))
+                for f in package:
+                    count += 1
+                    name, doc = f.entry["name"], f.__doc__
+                    self.assertIn("Source: " + f.entry["source"]["provenance"], doc, name)
+                    memory += "memory" in json.dumps(f.entry["source"])
+                    if "memory" in json.dumps(f.entry["source"]):
+                        self.assertIn("memory", doc, name)
+                    for a in f.entry["args"]:
+                        self.assertIn(f"  {a['name']}" + ("_" if keyword.iskeyword(a["name"]) else "") + ":", doc, name)
+                        for c in a.get("choices") or ():
+                            choices += 1
+                            self.assertIn(repr(c), doc, name)
+                    if name.startswith(SLOW):
+                        continue
+                    try:
+                        got = f(**middle(f))
+                    except PithballError as e:
+                        self.assertTrue(e.field, f"{name}: {e}")
+                        self.assertTrue(e.want, f"{name}: {e}")
+                        continue
+                    values += 1
+                    for shown in repr(got), str(got):
+                        self.assertNotRegex(shown, r"(?i) at 0x[0-9a-f]+|0xc[0-9a-f]{9}", name)
+                    for r in f.entry["results"]:
+                        one = got if len(f.entry["results"]) == 1 else got[r["name"]]
+                        if r.get("choices") or r.get("flags"):
+                            self.assertIsInstance(one, str, name)
+                        else:
+                            self.assertEqual(one.unit, r["unit"], name)
+        self.assertGreater(count, 400)
+        self.assertGreater(values, count * 3 // 5)
+        self.assertGreater(memory, 20)
+        self.assertGreater(choices, 1000)
+
+    def test_the_start_does_little(self):
+        """A server that was built starts without Go, and its greeting and the client's work for it stay small. Counted in
+        processor time and bytes, since the clock tells how busy the machine is."""
+        if not REAL or os.name == "nt":
+            self.skipTest("needs a built server and links")
+        folder = pithball._source_folder()
+        self.assertTrue(folder)
+        with tempfile.TemporaryDirectory() as d:
+            os.mkdir(os.path.join(d, "pithball"))
+            os.symlink(REAL[0], os.path.join(d, "pithball", "serve-" + pithball._fingerprint(folder)))
+            with open(os.path.join(d, "go"), "w", encoding="utf-8") as f:
+                f.write(f"#!/bin/sh\ntouch {d}/went\nexit 1\n")
+            os.chmod(os.path.join(d, "go"), 0o755)
+            environment = {k: v for k, v in os.environ.items() if k != "PITHBALL_SERVE"}
+            environment.update(XDG_CACHE_HOME=d, PATH=d + os.pathsep + os.environ["PATH"])
+            with mock.patch.dict(os.environ, environment, clear=True):
+                self.assertEqual(shutil.which("go"), os.path.join(d, "go"))
+                least = 9
+                for _ in range(5):
+                    start = time.process_time()
+                    p = Pithball(quiet=True)
+                    least = min(least, time.process_time() - start)
+                    self.assertEqual(float(p.field.FieldFactor(0.025, 0.025)), 0.5)
+                    p.close()
+                self.assertLess(least, 0.03)  # s
+                self.assertFalse(os.path.exists(os.path.join(d, "went")), "Go was started")
+                p = self.client(None)
+                self.assertLess(len(json.dumps(p.call("hello", names=True))), 40_000)
+                self.assertEqual([vars(k).keys() - {"_client", "_entries"} for k in packages(p)], [set()] * len(packages(p)))
+
     def test_a_hazardous_result_brings_its_notice(self):
         p = self.client(REAL)
-        f = next(f for f in vars(p.hazard).values() if f.entry.get("notices"))
-        middle = {}
+        f = next(f for f in p.hazard if f.entry.get("notices"))
+        given = {}
         for a in f.entry["args"]:
             name = a["name"]
-            middle[name] = a["choices"][1] if a.get("choices") else a.get("default", a["low"] if a["low"] > 0 else min(a["high"], 1e-6))
+            given[name] = a["choices"][1] if a.get("choices") else a.get("default", a["low"] if a["low"] > 0 else min(a["high"], 1e-6))
         with warnings.catch_warnings(record=True) as w:
             warnings.simplefilter("always")
-            got = f(**middle)
+            got = f(**given)
         self.assertIn(Hazard, [x.category for x in w])
         self.assertTrue(got.notices)
 

@@ -11,18 +11,17 @@ import (
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
+	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
 
 func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error) {
 	switch q.Method {
 	case "hello":
-		notices := map[string]known.Notice{}
-		for _, id := range hazard.Notices() {
-			notices[id.Code()] = id.Notice("")
-		}
-		return map[string]any{"version": version, "constants": units.CODATA, "computations": s.list,
-			"notices": notices}, nil, nil
+		return s.hello(q.Params), nil, nil
+	case "entry":
+		e, err := s.entry(q.Params)
+		return e, nil, err
 	case "compute":
 		return s.column(ctx, q)
 	case "decide":
@@ -159,4 +158,39 @@ func diagnose(ctx context.Context, p *jobParams) (any, error) {
 	}
 	return map[string]any{"lines": v.Lines(), "notices": v.Notices, "report": json.RawMessage(data.Bytes()),
 		"text": text.String(), "html": string(html), "figures": figures}, nil
+}
+
+// hello tells what there is: every entry, or only the names of them, which is a twentieth of that.
+func (s *server) hello(params json.RawMessage) any {
+	var p struct {
+		Names bool `json:"names"`
+	}
+	_ = json.Unmarshal(params, &p) // whoever asks for nothing gets all
+	notices := map[string]known.Notice{}
+	for _, id := range hazard.Notices() {
+		notices[id.Code()] = id.Notice("")
+	}
+	res := map[string]any{"version": version, "constants": units.CODATA, "computations": s.list, "notices": notices}
+	if p.Names {
+		names := make([]string, len(s.list))
+		for i := range s.list {
+			names[i] = s.list[i].Name
+		}
+		res["computations"] = names
+	}
+	return res
+}
+
+// entry is one of the entries of hello.
+func (s *server) entry(params json.RawMessage) (any, error) {
+	var p struct {
+		Name string `json:"name"`
+	}
+	if err := json.Unmarshal(params, &p); err != nil {
+		return nil, known.Wrong("params", "", "name: "+err.Error())
+	}
+	if e := compute.Find(s.list, p.Name); e != nil {
+		return e, nil
+	}
+	return nil, known.Wrong("name", p.Name, "the name of a computation that hello lists")
 }

@@ -2,7 +2,9 @@
 // input, one answer a line on standard output, in order, until the input ends.
 // It opens no port and no file.
 //
-//	hello                              version and every public computation with units, ranges, choices, source
+//	hello    {names}                   version and every public computation with units, ranges, choices, source; with
+//	                                   names true their names only
+//	entry    {name}                    one computation of hello
 //	compute  {name, args, bad}         args by name; an array makes a column of results
 //	describe {line, speed}             a line description: its stations and what each carries at a speed
 //	survey   {line, survey, units}     a description and a survey: verdict, hazards, charges, figures as SVG
