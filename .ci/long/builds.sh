@@ -3,7 +3,9 @@
 # against those with fused multiplications (GOAMD64=v3), for 32 bits (386) and for arm64, and the tests of the numeric
 # packages for arm64. What this kernel cannot run goes through qemu's user emulation (Debian: qemu-user-static), which
 # takes ten times as long; qemu-i386 cannot run Go's threads, so that 386 needs a kernel with 32 bits and is told as
-# skipped without one. Usage: .ci/long/builds.sh [v3|386|arm64]…
+# skipped without one. Emulated, arm64 is a matter of hours: calls of transport.Transient.Advance and of
+# transport.Solver.Pass that take up to 15 s of a processor by themselves had not ended after minutes there
+# (LIMIT=28800 .ci/long/run arm64). Usage: .ci/long/builds.sh [v3|386|arm64]…
 set -uo pipefail
 cd "$(dirname "$0")/../.."
 tmp=$(mktemp -d)

@@ -99,6 +99,16 @@ test("files open and save, and the answer is the program's", { timeout: 300000 }
     assert.equal(await resultOf(p), json, units);
     const report = await p.evaluate(async () => P.ask("report", P.request(P.line)));
     assert.equal(report.html, readFileSync(`${dir}/report.html`, "utf8"), units);
+    // With the answers about the place its hazards stand in both.
+    const safety = await p.evaluate("P.safety(P.line)");
+    writeFileSync(`${dir}/site.json`, JSON.stringify({ safety }));
+    execFileSync(SURVEY, args.concat("-site", "site.json"), { cwd: dir, encoding: "utf8" });
+    const placed = await p.evaluate(async () =>
+      P.ask("report", Object.assign(P.request(P.line), { safety: P.safety(P.line) })),
+    );
+    assert.equal(placed.html, readFileSync(`${dir}/report.html`, "utf8"), units);
+    assert.match(placed.html, /Antistatic agents and solvents/);
+    assert.doesNotMatch(report.html, /Antistatic agents and solvents/);
   }
 });
 

@@ -115,6 +115,13 @@ func verdict(o *options, stdout io.Writer) error {
 	if err != nil {
 		return &inputError{err}
 	}
+	if o.site != "" {
+		site, err := o.answered()
+		if err != nil {
+			return err
+		}
+		p.Safety = &site.Safety
+	}
 	o.progress.at("writing the report")
 	r, err := report.New(p, o.system)
 	if err != nil {

@@ -3,6 +3,7 @@ package floor
 import (
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line/cure"
+	"example.org/pithball/line/upkeep"
 )
 
 // Written is the report of the program survey, given the same answers about the site: one page of HTML that needs
@@ -25,7 +26,11 @@ func written(q *files) (*Written, error) {
 		w.Faults = fs
 		return w, nil
 	}
-	r, err := report.New(&report.Input{Line: l, Survey: s, Diagnosis: g, Names: q.Names}, q.system())
+	in := &report.Input{Line: l, Survey: s, Diagnosis: g, Names: q.Names}
+	if a := &q.Safety; a.DecidedBy != "" || a.Zone != upkeep.UnknownZone || a.Flammables != upkeep.UnknownFlammables {
+		in.Safety = a
+	}
+	r, err := report.New(in, q.system())
 	if err != nil {
 		return nil, err
 	}

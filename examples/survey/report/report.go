@@ -9,6 +9,7 @@ import (
 
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
+	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -19,6 +20,9 @@ type Input struct {
 	Survey    *survey.Survey
 	Diagnosis *survey.Diagnosis
 	Names     [2]string // of the two files, as the reader knows them
+	// Safety is what the people in charge of the place answered: what that raises is told with what the line raises
+	// by itself. Nil if no answers were handed in.
+	Safety *upkeep.SafetyAnswers
 }
 
 // Report is everything that text, JSON and HTML show.
@@ -74,6 +78,9 @@ func New(in *Input, system units.System) (*Report, error) {
 	if r.verdict, err = d.VerdictIn(system); err != nil {
 		return nil, err
 	}
+	if err := r.addAnswered(); err != nil {
+		return nil, err
+	}
 	cal, err := d.Calibrated()
 	if err != nil {
 		return nil, err
@@ -100,6 +107,26 @@ func New(in *Input, system units.System) (*Report, error) {
 		r.changes = append(r.changes, changeRow{r.desc.Stations[c.Station].Name, c.Face.String(), c, told})
 	}
 	return r, nil
+}
+
+// addAnswered puts the hazards of the place, by the answers about it and what they leave open, behind those that the
+// line raises by itself.
+func (r *Report) addAnswered() error {
+	if r.in.Safety == nil {
+		return nil
+	}
+	list, err := upkeep.Hazards(&r.desc, *r.in.Safety, r.in.Diagnosis)
+	if err != nil {
+		return err
+	}
+	told := slices.Clone(r.verdict.Notices)
+	for _, n := range Merged(list, r.system) {
+		if !slices.ContainsFunc(told, func(o known.Notice) bool { return o.Code == n.Code }) {
+			told = append(told, n)
+		}
+	}
+	r.verdict.Notices = told
+	return nil
 }
 
 // together names what a change cannot be told apart from.
