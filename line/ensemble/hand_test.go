@@ -90,3 +90,60 @@ func TestValueBetweenTheParts(t *testing.T) {
 		t.Errorf("%v, by hand 0.25", got)
 	}
 }
+
+// TestDampRunByHand: 2 µC/m² on a way of 4 s with a leak of 8 s at 30 %RH that halves with every 15 %RH more: at 45 %RH
+// 4 s, so that 1/e is left; beyond the dampest, 60 %RH, it stays at 2 s: e^−2. The single walk says the same, and
+// without a leak nothing is lost.
+func TestDampRunByHand(t *testing.T) {
+	steps := []Step{{Contact: &Contact{Face: line.FaceA, Exposure: known.Band{Value: 50},
+		Saturation: known.Band{Value: 2e-6}}}, {Way: 4 * units.Second}}
+	for rh, want := range map[float64]float64{0.30: 0.5, 0.45: 1, 0.60: 2, 0.80: 2, 0.15: 0.25, 0.10: 0.25} {
+		l, err := New(&Spec{Humidity: known.Band{Value: rh}, Driest: 0.15, Dampest: 0.60,
+			Leak: &Leak{Time: 8 * units.Second, At: 0.30, Decades: math.Log10(2) / 15}, Steps: steps})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := l.Run(10, 1, 0, 0, 0.5, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var one [2]units.SurfaceChargeDensity
+		l.Walk(one[:], make([]float64, l.Draws()))
+		for _, got := range []float64{s.Quantiles[1][1], float64(one[1])} {
+			if x := 2e-6 * math.Exp(-want); !(math.Abs(got/x-1) <= 1e-9) {
+				t.Errorf("at %v: %v, by hand %v", rh, got, x)
+			}
+		}
+	}
+	if got := (&Lines{}).rate(0.5); got != 0 {
+		t.Errorf("without a leak a rate of %v", got)
+	}
+}
+
+// TestPartsOfARange: 2048 parts of a range of 2 are 1024 for each 1; of a range of nothing all lies in the first.
+func TestPartsOfARange(t *testing.T) {
+	for top, want := range map[float64]float64{2: 1024, 0: 0} {
+		var b bins
+		b.place([]float64{0, top / 2, top}, []float64{0.5})
+		if b.scale != want || b.part(top) != int(min(top*1024, parts-1)) {
+			t.Errorf("to %v: %v parts a unit", top, b.scale)
+		}
+	}
+}
+
+// TestLastRank: between the last value but one and the last, of nine of 0 and one of 0.5, the part of the last is
+// needed; no rank lies behind it.
+func TestLastRank(t *testing.T) {
+	b := bins{scale: parts, keep: make([]bool, parts)}
+	b.keep[b.part(0)] = true
+	b.clear()
+	b.add([]float64{0, 0, 0, 0, 0.5, 0, 0, 0, 0, 0})
+	if !b.missed(10, []float64{8.5 / 9}) {
+		t.Error("the part of 0.5 was not kept")
+	}
+	for p, want := range map[float64]int{0: 0, 0.5: 1, 1: 3, 1.5: 3} {
+		if rank, _ := rankOf(p, 4); rank != want {
+			t.Errorf("rank %d of chance %v, by hand %d", rank, p, want)
+		}
+	}
+}
