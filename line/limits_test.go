@@ -128,3 +128,23 @@ func TestMoistureOfAWeb(t *testing.T) {
 		t.Errorf("of no air: %v", got)
 	}
 }
+
+// TestWordsBeforeAStation: the last word says what stands there, the words before it are its name.
+func TestWordsBeforeAStation(t *testing.T) {
+	d, _, err := line.Start(line.Answers{Name: "x", Material: "bopp", Thickness: 20 * units.Micrometre, Width: 1, Speed: 1,
+		Trouble: line.TroubleShock, Stations: "unwind, tension nip, ionising bar, lay-on roller, winder",
+		Temperature: units.Celsius(22), RelativeHumidity: 0.3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	kinds := map[string]line.StationKind{}
+	for _, s := range d.Stations {
+		kinds[s.Name] = s.Kind
+	}
+	for name, want := range map[string]line.StationKind{"tension nip 1": line.Nip, "ionising bar 1": line.Ioniser,
+		"lay-on roller 1": line.Roller} {
+		if kinds[name] != want {
+			t.Errorf("%s is %v", name, kinds[name])
+		}
+	}
+}

@@ -30,7 +30,7 @@ type Answers struct {
 	Where     string        `json:"where,omitempty"`   // for the record
 	Since     string        `json:"since,omitempty"`   // for the record
 	// words from the unwind to the winder, with commas: unwind, idler, roller,
-	// nip, bar, brush, winder.
+	// nip, bar, brush, winder; words may stand before them: tension nip, lay-on roller.
 	Stations         string                 `json:"stations"`
 	Temperature      units.Temperature      `json:"temperature"`
 	RelativeHumidity units.RelativeHumidity `json:"relativeHumidity"`
@@ -195,7 +195,7 @@ func (s *starter) station(i int, word string) error {
 	spread := func(f Face, sd units.SurfaceChargeDensity) ChangeSpec {
 		return ChangeSpec{Face: f, Spread: sd, Speed: known.Band{Value: 0.5, Spread: 0.3, Kind: known.Normal}}
 	}
-	is := startWords[word]
+	is := startWords[word[strings.LastIndex(word, " ")+1:]] // a tension nip is a nip, a lay-on roller a roller
 	switch x.Kind = is.kind; is.kind {
 	case Unwind:
 		x.Name, x.Change = word, []ChangeSpec{spread(FaceA, 5*uC), spread(FaceB, 5*uC)}
