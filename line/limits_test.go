@@ -3,6 +3,7 @@ package line_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -146,5 +147,18 @@ func TestWordsBeforeAStation(t *testing.T) {
 		if kinds[name] != want {
 			t.Errorf("%s is %v", name, kinds[name])
 		}
+	}
+}
+
+// TestOverTheCapAtAPlace: a web that was measured with more than the gas leaves at a contact keeps it at a place, where
+// nothing parts, and nothing rules there.
+func TestOverTheCapAtAPlace(t *testing.T) {
+	l := newLine(t, short())
+	res := make([]line.Result, 1)
+	at := slices.IndexFunc(l.Description().Stations, func(s line.StationSpec) bool { return s.Kind == line.Place }) - 1
+	over := line.State{A: 3 * l.NetCap()}
+	if n := l.RunFrom(res, at, over, line.Conditions{Speed: 1}); n != 1 || res[0].Ruled != line.Nothing ||
+		!(math.Abs(float64(res[0].Net()/over.Net()-1)) <= 1e-9) {
+		t.Errorf("%d, %+v", n, res[0])
 	}
 }
