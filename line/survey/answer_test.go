@@ -158,3 +158,62 @@ func TestNeighbourBelongs(t *testing.T) {
 		}
 	}
 }
+
+// between adds readings right before and right behind station 1.
+func (b *bench) between() *bench {
+	for at := range 2 {
+		g := &group{}
+		g.Station, g.OnA, g.OnB = at, 1, 1
+		b.d.model.groups = append(b.d.model.groups, g)
+	}
+	return b
+}
+
+// TestNameAsksChance: station 1 is the largest in so many of 100 samples and station 3 in the
+// others: more than 90 are asked. Where it leads in all, with 8 to 1 in so many and with 2.5 to 2.1,
+// which is not 1.25 times as much, in the others, more than 75 of the former are asked.
+func TestNameAsksChance(t *testing.T) {
+	for leads, want := range map[int]AnswerKind{100: OneSource, 91: OneSource, 90: CannotTell, 60: CannotTell} {
+		b := newBench([3]float64{10, 0, 0}, [3]float64{1, 1, 1}, [][3]float64{{10, 1, 1}, {1, 1, 10}},
+			[]int{leads, 100 - leads}).between()
+		c, wins := b.contest()
+		if a, _ := b.d.oneOf(c, []int{0}, wins, 2); a.Kind != want {
+			t.Errorf("first in %d %%: %v, want %v", leads, a.Kind, want)
+		}
+	}
+	for clear, want := range map[int]AnswerKind{76: OneSource, 75: CannotTell} {
+		b := newBench([3]float64{2, 0, 0}, [3]float64{0.1, 1, 1}, [][3]float64{{8, 1, 1}, {2.5, 1, 2.1}},
+			[]int{clear, 100 - clear}).between()
+		c, wins := b.contest()
+		if a, _ := b.d.oneOf(c, []int{0}, wins, 2); a.Kind != want {
+			t.Errorf("clear in %d %%: %v, want %v", clear, a.Kind, want)
+		}
+	}
+}
+
+// TestFacesMustBeRead: station 1 does all. A roller is named; a nip only where a voltmeter saw a
+// face behind it; and neither where the means leave a quiet line likely and spots alone speak.
+func TestFacesMustBeRead(t *testing.T) {
+	for _, c := range []struct {
+		kind  line.StationKind
+		volts bool
+		still float64
+		want  AnswerKind
+	}{
+		{line.Roller, false, 0, OneSource}, {line.Nip, false, 0, OneOf}, {line.Nip, true, 0, OneSource},
+		{line.Roller, false, 0.61, OneOf}, {line.Nip, true, 0.61, OneOf}, {line.Roller, false, 0.6, OneSource},
+	} {
+		b := newBench([3]float64{10, 1, 1}, [3]float64{1, 1, 1}, [][3]float64{{10, 1, 1}}, []int{100})
+		b.d.desc.Stations[1].Kind, b.d.still = c.kind, c.still
+		if c.volts {
+			g := &group{}
+			g.Station, g.OnB, g.OverFilm = 1, 1, true
+			b.d.model.groups = append(b.d.model.groups, g)
+		}
+		con, wins := b.contest()
+		a, _ := b.d.oneOf(con, []int{0}, wins, 2)
+		if a.Kind != c.want || a.Scatter != (c.still > 0.6) || len(a.Sets) != 1 || !slices.Equal(a.Sets[0], []int{1}) {
+			t.Errorf("%v, voltmeter %v, quiet %v: %+v", c.kind, c.volts, c.still, a)
+		}
+	}
+}

@@ -333,6 +333,38 @@ func TestLeak(t *testing.T) {
 			within(t, "roller", c.Found, 0, 0.5)
 		}
 	}
+	within(t, "net at Q", d.States[3].Net, 5/math.E, 0.3)
+}
+
+// TestBarOff: 4 µC/m² come and are there at a place that is read with the bar off; with it on
+// 1 is left: the bar brings −3.
+func TestBarOff(t *testing.T) {
+	bar := line.StationSpec{
+		Name: "bar", Kind: line.Ioniser, At: 1.5, Gap: 0.3,
+		Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 0.03, Conductivity: 1e-9, Zone: 0.05, Supply: 3e-4},
+	}
+	without := place("Q", 2)
+	without.Off = []string{"bar"}
+	d := read(t, hand(place("P", 1), bar, without, place("T", 2.5)), fields("P", 4*perNet), fields("Q", 4*perNet),
+		fields("T", perNet))
+	for _, c := range d.Changes {
+		if c.Station == 2 {
+			within(t, "bar", c.Found, -3, 0.4)
+		}
+	}
+	within(t, "net at Q", d.States[3].Net, 4, 0.4)
+	within(t, "net at T", d.States[4].Net, 1, 0.2)
+}
+
+// TestOhmsAtTheLimit: an ohmmeter that ends at 1 MΩ and shows that it is more tells of no earth.
+func TestOhmsAtTheLimit(t *testing.T) {
+	for _, out := range []bool{false, true} {
+		rows := ohms("one", 1e6)
+		rows[0].AtLeast = out
+		if g := read(t, hand(roller("one", 1, line.FaceB)), rows).Ground[0]; g.Isolated != out {
+			t.Errorf("at least %v: %+v", out, g)
+		}
+	}
 }
 
 // TestTwoSpeeds: 2 µC/m² at 1 m/s and 2·½^0.8 = 1.149 at ½ m/s are an exponent of

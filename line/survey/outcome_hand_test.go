@@ -166,6 +166,18 @@ func TestOddReadings(t *testing.T) {
 	}
 }
 
+// TestATenth: of three voltmeter readings of 5 µC/m² one shows a tenth.
+func TestATenth(t *testing.T) {
+	desc := hand(roller("R", 0.5, line.FaceB), place("P", 1), roller("S", 2, line.FaceB), place("Q", 3),
+		roller("U", 4, line.FaceB), place("T", 5))
+	d := read(t, desc, over("R", line.FaceA, 5*perFace), fields("P", 5*perNet), over("S", line.FaceA, 0.5*perFace),
+		fields("Q", 5*perNet), over("U", line.FaceA, 5*perFace), fields("T", 5*perNet), ohms("R", 1), ohms("S", 1),
+		ohms("U", 1))
+	if odd := d.Agreement().Odd; len(odd) != 1 || odd[0].Reading != 5 || odd[0].Blunder != survey.ATenth {
+		t.Errorf("%+v", odd)
+	}
+}
+
 // TestPriorNamesNobody: an idler and a nip touch face A between the same two
 // readings. The step of 9 µC/m² is less than the nip's described spread and 18 times the
 // idler's; the readings cannot tell, and the opinion does not.

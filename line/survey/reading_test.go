@@ -134,7 +134,11 @@ func TestNearTheEdge(t *testing.T) {
 	if share < 0.6 || share > 0.9 {
 		t.Fatal(share)
 	}
-	within(t, "net", read(t, hand(place("P", 1)), near).States[1].Net, 2, 0.06)
+	d0 := read(t, hand(place("P", 1)), near)
+	within(t, "net", d0.States[1].Net, 2, 0.06)
+	if f := d0.Fits[0]; !(math.Abs(f.Value-near[0].Value) <= 1e-6*near[0].Value) {
+		t.Errorf("read %v V, told as %v", near[0].Value, f.Value)
+	}
 }
 
 // TestPailAlone: a pail has an answer of its own.
