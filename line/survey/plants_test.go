@@ -1,6 +1,7 @@
 package survey_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -50,11 +51,11 @@ func TestCoverage(t *testing.T) {
 	t.Logf("two %d and %d wrongly, both in a set %d; none %d; gaps %d; said right %v of %v", byKind[plants.Two].Two,
 		both.TwoWrong, byKind[plants.Two].Both, byKind[plants.None].None, byKind[plants.Unlisted].Unlisted, both.Said().In,
 		both.Said().Of)
-	if said := both.Said(); said.Percent() < 94.5 { // 97 less three standard errors
-
+	if said := both.Said(); said.Percent() < 95 { // 97.5 less three standard errors
 		t.Errorf("what is said of a source is right in %.1f %% of %d", said.Percent(), said.Of)
 	}
-	if both.Alone.Percent() < 42 || both.AloneUseful.Percent() < 78 || both.OtherUseful.Percent() < 48 {
+	// 53 of some 300, 89 of them, and 67 of some 130, less three standard errors each.
+	if both.Alone.Percent() < 44 || both.AloneUseful.Percent() < 83 || both.OtherUseful.Percent() < 54 {
 		t.Errorf(
 			"single sources: named %.0f %% and usefully %.0f %% where read alone, %.0f %% elsewhere",
 			both.Alone.Percent(),
@@ -66,9 +67,9 @@ func TestCoverage(t *testing.T) {
 	two, none := byKind[plants.Two], byKind[plants.None]
 	hidden, balanced := byKind[plants.Unlisted], byKind[plants.Balanced]
 	switch {
-	case two.Wrong > n/4 || two.Two < 1 || two.Two+two.Both < n/5: // 40 % less 2.6 standard errors
+	case two.Wrong+two.Right > 7 || two.Two < 1 || two.Two+two.Both < 9: // of 40: 6 % and 46 %, three standard errors off
 		t.Errorf("two of like size: %d of %d named as one, %d as two, %d in a set with both", two.Wrong, n, two.Two, two.Both)
-	case none.Right+none.Wrong > n/20 || none.None < n/5:
+	case none.Right+none.Wrong > n/20 || none.None < n/4: // 49 % less three standard errors
 		t.Errorf("none above the limit: %d of %d named, %d said", none.Wrong, n, none.None)
 	case hidden.Unlisted < n*2/5:
 		t.Errorf("missing from the description: the right gap in %d of %d", hidden.Unlisted, n)
@@ -76,7 +77,9 @@ func TestCoverage(t *testing.T) {
 		t.Errorf("a balanced layer named from free spans in %d of %d", balanced.Right+balanced.Wrong, n)
 	}
 	for i, c := range both.Chances {
-		if c[2] > 100 && c[1]/c[2]-c[0]/c[2] > 0.05 {
+		// Stated no more than 0.03 above what proves true, and two standard errors of the few here.
+		p := c[1] / c[2]
+		if c[2] > 30 && p-c[0]/c[2] > 0.03+2*math.Sqrt(p*(1-p)/c[2]) {
 			t.Errorf("stated %.2f …: %.3f on average, true in %.3f of %.0f", float64(i)/20, c[1]/c[2], c[0]/c[2], c[2])
 		}
 	}
