@@ -19,38 +19,19 @@ const (
 )
 
 // rests looks for a reading without which the named station would no longer lead,
-// and returns its index in the survey, -1 if there is none. Leaving out row r takes
-// its variance to infinity: with Q and α at hand every sample moves by
-// −z_r·(α_r + √Q_rr·η)/Q_rr, z = Q·H·P, and an explanation counts by as much more
-// as row r spoke against it. One of the readings behind a mean takes the mean with
-// it.
+// and returns its index in the survey, -1 if there is none. Samples find the readings
+// that may carry the name, and the survey is diagnosed anew without each of these.
+//
+// Leaving out row r takes its variance to infinity: with Q and α at hand every sample
+// moves by −z_r·(α_r + √Q_rr·η)/Q_rr, z = Q·H·P, and an explanation counts by as much
+// more as row r spoke against it. Leaving out one of n readings behind a mean shifts
+// the mean. On a line of so many statements that pairs of them are not tried what the
+// samples say decides, if they say enough.
 func (d *Diagnosis) rests(station int) int {
-	m, p := d.model, d.posterior
-	n := p.Len()
-	c := d.newContest()
-	named := slices.Index(c.stations, station)
-	size, sample := make([]float64, len(c.stations)+len(c.spans)), make([]float64, n)
-	wins := make([]float64, len(size))
-	from := make([]int, restDraws)
-	for i := range from {
-		from[i] = p.modeOf(drawSeed, uint64(i))
-	}
-	leads := func(move func(mo *mode, i int) float64) (first bool, worth float64) {
-		clear(wins)
-		var sum, square float64
-		for i := range restDraws {
-			mo := &p.modes[from[i]]
-			copy(sample, d.samples[i])
-			w := move(mo, i)
-			w *= d.spot(i)
-			sum, square = sum+w, square+w*w
-			top := c.rank(size, sample)
-			wins[top] += w * rarity(size, top)
-		}
-		return slices.Max(wins) == wins[named], sum * sum / square
-	}
+	m := d.model
 	swaps := d.newSwaps(station)
-	var anew []int // readings without which the samples do not say
+	s := d.newScreen(station)
+	long := len(m.doubts) > tooManyPairs
 	for r := range m.rows {
 		g := m.rows[r].group
 		if g == nil {
@@ -58,46 +39,91 @@ func (d *Diagnosis) rests(station int) int {
 		}
 		if m.rows[r].at >= 0 || g.over != 0 && g.n == 1 {
 			reading := g.readings[max(m.rows[r].at, 0)]
-			first, worth := leads(func(mo *mode, i int) float64 {
-				s, e := mo.s[r], mo.g[r]
-				f := (e + math.Sqrt(s)*counter.Normal(drawSeed+1, uint64(r*restDraws+i))) / s
-				for k, z := range mo.z[r*n : (r+1)*n] {
-					sample[k] -= z * f
-				}
-				return math.Exp(min(e*e/(2*s), 20)) / math.Sqrt(s)
-			})
-			if !first {
-				return reading
+			first, worth := s.without(r)
+			enough := worth >= restLeast
+			if first && enough && swaps.without(r) <= restOther {
+				continue
 			}
-			if worth < restLeast || swaps.without(r) > restOther {
-				anew = append(anew, reading)
+			if !first && enough && long || !d.leadsWithout(reading, station) {
+				return reading
 			}
 			continue
 		}
-		if g.over != 0 || g.n < 2 {
+		if g.over != 0 || g.n < 2 || g.middle != nil {
 			continue
 		}
 		for j, v := range g.values {
 			shift := (g.mean - v) / (g.n - 1)
-			if g.middle != nil || math.Abs(shift) < 0.3*math.Sqrt(m.rows[r].trust) {
+			if math.Abs(shift) < 0.3*math.Sqrt(m.rows[r].trust) {
 				continue // one of many that says what the others say
 			}
-			if first, _ := leads(func(mo *mode, _ int) float64 {
-				for k, z := range mo.z[r*n : (r+1)*n] {
-					sample[k] += z * shift
-				}
-				return 1
-			}); !first {
+			if !s.shifted(r, shift) && (long || !d.leadsWithout(g.readings[j], station)) {
 				return g.readings[j]
 			}
 		}
 	}
-	for _, reading := range anew {
-		if !d.leadsWithout(reading, station) {
-			return reading
-		}
-	}
 	return -1
+}
+
+// screen tries by samples which station leads without a row.
+type screen struct {
+	d            *Diagnosis
+	c            *contest
+	named        int
+	from         []int // of each sample its explanation
+	size, sample []float64
+	wins         []float64
+}
+
+func (d *Diagnosis) newScreen(station int) *screen {
+	s := &screen{d: d, c: d.newContest(), from: make([]int, restDraws), sample: make([]float64, d.posterior.Len())}
+	s.named = slices.Index(s.c.stations, station)
+	s.size = make([]float64, len(s.c.stations)+len(s.c.spans))
+	s.wins = make([]float64, len(s.size))
+	for i := range s.from {
+		s.from[i] = d.posterior.modeOf(drawSeed, uint64(i))
+	}
+	return s
+}
+
+// leads reports whether the named station leads once each sample is moved and weighs so
+// much, and how many samples the weights are worth.
+func (s *screen) leads(move func(mo *mode, i int) float64) (first bool, worth float64) {
+	clear(s.wins)
+	var sum, square float64
+	for i := range restDraws {
+		copy(s.sample, s.d.samples[i])
+		w := move(&s.d.posterior.modes[s.from[i]], i) * s.d.spot(i)
+		sum, square = sum+w, square+w*w
+		top := s.c.rank(s.size, s.sample)
+		s.wins[top] += w * rarity(s.size, top)
+	}
+	return slices.Max(s.wins) == s.wins[s.named], sum * sum / square
+}
+
+// without leaves out row r.
+func (s *screen) without(r int) (first bool, worth float64) {
+	n := len(s.sample)
+	return s.leads(func(mo *mode, i int) float64 {
+		q, e := mo.s[r], mo.g[r]
+		f := (e + math.Sqrt(q)*counter.Normal(drawSeed+1, uint64(r*restDraws+i))) / q
+		for k, z := range mo.z[r*n : (r+1)*n] {
+			s.sample[k] -= z * f
+		}
+		return math.Exp(min(e*e/(2*q), 20)) / math.Sqrt(q)
+	})
+}
+
+// shifted moves the value of row r.
+func (s *screen) shifted(r int, shift float64) bool {
+	n := len(s.sample)
+	first, _ := s.leads(func(mo *mode, _ int) float64 {
+		for k, z := range mo.z[r*n : (r+1)*n] {
+			s.sample[k] += z * shift
+		}
+		return 1
+	})
+	return first
 }
 
 // leadsWithout reports whether the station leads in the survey without a reading.
