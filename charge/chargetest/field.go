@@ -30,8 +30,8 @@ func (f PlaceFunc) Factor(distance, gap units.Length) float64 { return f(distanc
 // [field.FieldMeter] is one.
 //
 // Beyond physics, the laws ask: positive charge raises the display; what is beyond
-// full scale is said to be saturated, and is not judged; an offset is allowed, and Net
-// undoes it; NaN gives NaN.
+// full scale is said to be saturated, and is not judged, but no charge, and less charge
+// than one on scale, is on scale; an offset is allowed, and Net undoes it; NaN gives NaN.
 type Meter interface {
 	// Display returns what the meter shows.
 	Display(net units.SurfaceChargeDensity, distance, gap units.Length) units.DisplayVoltage
@@ -162,6 +162,11 @@ func (m shows) Net(v units.DisplayVoltage, d, h units.Length) sigma {
 
 func (shows) Saturated(units.DisplayVoltage) bool { return false }
 
+// pinned is a wrong meter that is always at the end of its scale.
+type pinned struct{ shows }
+
+func (pinned) Saturated(units.DisplayVoltage) bool { return true }
+
 // meter draws field meters of package field with a guarded or a bare face, a gain off
 // 1 and an offset.
 func meter(d *lawtest.Draw) Meter {
@@ -222,6 +227,16 @@ func Meters() lawtest.Kit[Meter, FieldInput] {
 			p := m.Display(sigma(abs(in.Near)+1e-9), in.Distance, in.Gap)
 			z := m.Display(0, in.Distance, in.Gap)
 			return lawtest.That(p > z || m.Saturated(z), "above the display of 0", p, z)
+		},
+	}, {
+		Name: "full scale", Says: "no charge, and half of a charge on scale, is on scale",
+		Source: "the end of a scale hides what is beyond it, and nothing else",
+		// Says of every display that it is off scale: the other laws would have nothing to judge.
+		Broken: pinned{shows{func(s, d, h float64) float64 { return s * k(d, h) }, net}},
+		Check: func(m Meter, in FieldInput) error {
+			z, v := m.Display(0, in.Distance, in.Gap), m.Display(in.Near, in.Distance, in.Gap)
+			half := m.Display(in.Near/2, in.Distance, in.Gap)
+			return lawtest.That(!m.Saturated(z) && (m.Saturated(v) || !m.Saturated(half)), "on scale", z, half, v)
 		},
 	}, {
 		Name: "round trip", Says: "Net(Display(σ)) = σ below full scale", Source: "the inverse undoes the display",
