@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# The program survey gives the same JSON, byte for byte, built with and without the assembly kernels of its libraries:
-# every command on the invented web, sheets and doses.
+# The program survey gives the same JSON, byte for byte, built with and without the assembly kernels of its libraries and
+# as WebAssembly (under node, which is skipped where there is none): every command on the invented web, sheets and doses.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 tmp=$(mktemp -d)
@@ -32,10 +32,17 @@ all() {
 		say doses_hazards "$@" hazards "${doses[@]}"
 	)
 }
-for build in plain noasm; do
+builds="plain noasm"
+if command -v node >/dev/null; then
+	builds="$builds wasm"
+	GOOS=js GOARCH=wasm go build -o "$tmp/survey.wasm" ./examples/survey
+	printf '#!/bin/sh\nexec "%s" "%s" "$@"\n' "$(go env GOROOT)/lib/wasm/go_js_wasm_exec" "$tmp/survey.wasm" >"$tmp/wasm"
+	chmod +x "$tmp/wasm"
+fi
+for build in $builds; do
 	mkdir "$tmp/$build.out"
 	into=$tmp/$build.out all "$tmp/$build"
 done
 [ "$(cat "$tmp"/plain.out/*.json | wc -l)" -gt 2000 ] || { echo "the answers are too short to show anything"; exit 1; }
-diff -rq "$tmp/plain.out" "$tmp/noasm.out"
-echo "$(find "$tmp/plain.out" -name '*.json' | wc -l) answers are the same bytes with and without assembly kernels"
+for build in $builds; do diff -rq "$tmp/plain.out" "$tmp/$build.out"; done
+echo "$(find "$tmp/plain.out" -name '*.json' | wc -l) answers are the same bytes by the builds: $builds"

@@ -3,6 +3,7 @@ package charge
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -32,7 +33,7 @@ func BackFlow(v units.Speed, exit units.Length, tau units.Time) float64 { // [1]
 	case s == 0 || t == 0:
 		return 0
 	}
-	return math.Exp(-(l / s) / t)
+	return numeric.Exp(-(l / s) / t)
 }
 
 // bulkRelaxation returns the bulk relaxation time ε0·εr·ρ, which package decay owns

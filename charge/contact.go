@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -49,8 +50,9 @@ const (
 
 // NewContact checks the description. Errors are [*known.FieldError]s.
 func NewContact(s ContactSpec) (Contact, error) {
-	c := Contact{spec: s, keep: math.Exp(-s.Exposure), gain: -math.Expm1(-s.Exposure), speedMatters: s.SpeedExponent != 0,
-		loadMatters: s.LoadExponent != 0}
+	c := Contact{spec: s, keep: numeric.Exp(-s.Exposure), gain: -math.Expm1(-s.Exposure),
+		speedMatters: s.SpeedExponent != 0,
+		loadMatters:  s.LoadExponent != 0}
 	c.plain = !c.speedMatters && !c.loadMatters
 	errs := []error{
 		known.InRange("saturation", s.Saturation, -maxSaturation, maxSaturation),
@@ -118,7 +120,7 @@ func (c *Contact) extreme(v, load float64) units.SurfaceChargeDensity {
 		e = 0
 	}
 	// Limited so that nothing finite overflows.
-	return units.SurfaceChargeDensity(float64(c.spec.Saturation) * math.Exp(min(max(e, -600), 600)))
+	return units.SurfaceChargeDensity(float64(c.spec.Saturation) * numeric.Exp(min(max(e, -600), 600)))
 }
 
 // Transfer returns the charge density of the face after the contact,

@@ -3,6 +3,7 @@ package charge
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -56,7 +57,7 @@ func (m MetalPolymer) Saturation(phi units.Voltage, n float64) units.SurfaceChar
 		return units.SurfaceChargeDensity(math.NaN())
 	}
 	many := m.Slope * (float64(phi) - float64(m.Level))
-	return units.SurfaceChargeDensity(float64(m.Single)*math.Exp(-n) - many*math.Expm1(-n))
+	return units.SurfaceChargeDensity(float64(m.Single)*numeric.Exp(-n) - many*math.Expm1(-n))
 }
 
 // RubbedDensity returns C·V/A, the charge density on a rubbed area A that the

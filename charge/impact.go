@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -55,7 +56,7 @@ func NewImpact(s ImpactSpec) (Impact, error) {
 		return Impact{}, err
 	}
 	r, rho := float64(s.Radius), float64(s.Density)
-	i := Impact{spec: s, elastic: math.Pi * r * r * math.Pow(5*math.Pi*rho/(4*float64(s.Modulus)), 0.4)}
+	i := Impact{spec: s, elastic: math.Pi * r * r * numeric.Pow(5*math.Pi*rho/(4*float64(s.Modulus)), 0.4)}
 	if s.Hardness > 0 {
 		m := 4.0 / 3 * math.Pi * r * r * r * rho
 		i.plastic = math.Sqrt(2 * math.Pi * r * m / float64(s.Hardness))
@@ -80,7 +81,7 @@ func (i *Impact) Area(v units.Speed) units.Area {
 		return units.Area(math.NaN())
 	}
 	s := math.Abs(float64(v))
-	return units.Area(max(i.elastic*math.Pow(s, 0.8), i.plastic*s))
+	return units.Area(max(i.elastic*numeric.Pow(s, 0.8), i.plastic*s))
 }
 
 // Charge returns the charge of the particle after an impact at the normal

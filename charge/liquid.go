@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -80,7 +81,7 @@ func ResidenceKept(t, tau units.Time) float64 { // [1]
 	case tau == 0 || math.IsInf(float64(t), 1):
 		return 0
 	}
-	return math.Exp(-float64(t) / float64(tau))
+	return numeric.Exp(-float64(t) / float64(tau))
 }
 
 // LiquidFlow is the state of a liquid that a velocity limit depends on.

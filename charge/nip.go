@@ -88,12 +88,12 @@ func NewNip(s NipSpec) (Nip, error) {
 	// Hertz's width is not too small, and with what its q would add not too great.
 	hertz := math.Sqrt(f / scale)
 	least := hertz / math.Sqrt(1+0.76*(hertz/t)*(hertz/t))
-	y, err := numeric.Brent(func(y float64) float64 { return math.Log(load(math.Exp(y)) / f) },
+	y, err := numeric.Brent(func(y float64) float64 { return math.Log(load(numeric.Exp(y)) / f) },
 		math.Log(least)-1e-9, math.Log(hertz)+1e-9, 0, 1e-15)
 	if err != nil { // the ends are brackets by construction, but for a load beyond float64
 		return Nip{}, known.Wrong("load", s.Load, "a load and a modulus that give a width")
 	}
-	a := math.Exp(y)
+	a := numeric.Exp(y)
 	q := a / t
 	shape := func(q float64) float64 { return 2/math.Pi + 0.049*math.Log1p(q*q)/(1+0.253*math.Sqrt(x)*q) }
 	n := Nip{HalfWidth: units.Length(a), Peak: units.Pressure(f / a * shape(q)), Mean: units.Pressure(f / (2 * a)),

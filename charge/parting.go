@@ -245,7 +245,7 @@ func (p *Parting) LeftLimits(charge, other units.SurfaceChargeDensity, v units.S
 		from, to := share.Limits()
 		mid := float64(p.mid) * share.Value
 		away := func(cap units.SurfaceChargeDensity, part float64) float64 {
-			return math.Exp(math.Hypot(math.Log(float64(cap)/float64(p.mid)), math.Log(part/share.Value)))
+			return numeric.Exp(math.Hypot(math.Log(float64(cap)/float64(p.mid)), math.Log(part/share.Value)))
 		}
 		least = min(least, mid/away(p.low, from))
 		if most > float64(p.high) {
@@ -309,7 +309,7 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 	d, g := p.spec.Density, p.spec.Place.other
 	// σ(z) falls from lo to hi, with corners and the step of the law.
 	excess := func(y float64) float64 {
-		z := math.Exp(y)
+		z := numeric.Exp(y)
 		v, _ := gas.BreakdownVoltage(units.Length(z), d)
 		return math.Log(float64(v) * (1/z + 1/g) / target)
 	}
@@ -321,7 +321,7 @@ func (p *Parting) FirstBreakdown(charge units.SurfaceChargeDensity) (units.Lengt
 			hi += 2e-14
 		}
 	}
-	z := units.Length(math.Exp(hi))
+	z := units.Length(numeric.Exp(hi))
 	v, _ := gas.BreakdownVoltage(z, d)
 	return z, units.Voltage(float64(v) * p.strength), true
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -100,7 +101,7 @@ func ConeEnergy(silo, grain units.Length) (units.Energy, known.Validity) {
 	if D > 3 || d > 3 {
 		v |= known.AboveRange
 	}
-	return units.Energy(5.22e-3 * math.Pow(D, 3.36) * math.Pow(d, 1.46)), v
+	return units.Energy(5.22e-3 * numeric.Pow(D, 3.36) * numeric.Pow(d, 1.46)), v
 }
 
 // PowderClass is the class of a powder by its volume resistivity.

@@ -3,6 +3,7 @@ package charge
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units/known"
 )
 
@@ -79,5 +80,5 @@ func (p PairStrength) FirstPositive(scatter float64) float64 { // scatter [1] â†
 		}
 		return 0.5
 	}
-	return 0.5 * math.Erfc(-p.Relative/(s*math.Sqrt2))
+	return 0.5 * numeric.Erfc(-p.Relative/(s*math.Sqrt2))
 }

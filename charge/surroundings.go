@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -59,7 +60,7 @@ func (s *Surroundings) Factor(from, to units.RelativeHumidity, dt units.Temperat
 		return math.NaN(), known.WrongShape
 	}
 	e := s.Humidity.At(zh)*dh + s.Temperature.At(zt)*float64(dt)
-	return math.Exp(min(max(e, -13.8), 13.8)), v
+	return numeric.Exp(min(max(e, -13.8), 13.8)), v
 }
 
 // whole reports whether h is 0 … 100 %RH.
@@ -120,8 +121,8 @@ func (m Mode) Elsewhere( // scatter [1]
 		up = math.Hypot(up, max(c, d)-at)
 	}
 	q := float64(change)
-	a, z := q*math.Exp(mid+down), q*math.Exp(mid+up)
-	return units.SurfaceChargeDensity(min(a, z)), units.SurfaceChargeDensity(q * math.Exp(mid)),
+	a, z := q*numeric.Exp(mid+down), q*numeric.Exp(mid+up)
+	return units.SurfaceChargeDensity(min(a, z)), units.SurfaceChargeDensity(q * numeric.Exp(mid)),
 		units.SurfaceChargeDensity(max(a, z))
 }
 
@@ -154,6 +155,6 @@ func PieceCharge(q0 units.Charge, side0, side units.Length, like bool) (low, med
 	}
 	r := math.Log(float64(side) / float64(side0))
 	lo, hi := e.Limits()
-	a, b := float64(q0)*math.Exp(lo*r), float64(q0)*math.Exp(hi*r)
-	return units.Charge(min(a, b)), units.Charge(float64(q0) * math.Exp(e.Value*r)), units.Charge(max(a, b)), v
+	a, b := float64(q0)*numeric.Exp(lo*r), float64(q0)*numeric.Exp(hi*r)
+	return units.Charge(min(a, b)), units.Charge(float64(q0) * numeric.Exp(e.Value*r)), units.Charge(max(a, b)), v
 }

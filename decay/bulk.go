@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -101,7 +102,7 @@ func LossAlong(sigma units.SurfaceChargeDensity, dwell, tau units.Time, path Pat
 	case path == NoPath || dwell == 0:
 		return sigma
 	}
-	return units.SurfaceChargeDensity(float64(sigma) * math.Exp(-float64(dwell)/float64(tau)))
+	return units.SurfaceChargeDensity(float64(sigma) * numeric.Exp(-float64(dwell)/float64(tau)))
 }
 
 // Left is a share of charge that is left, with the ends of its band.

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"example.org/pithball/internal/numeric"
 )
 
 // ModelComparison is the fits of several models to one record, the best first. It
@@ -49,7 +51,7 @@ func (c *ModelComparison) Weight(i int) float64 { // [1]
 	}
 	sum := 0.0
 	for _, f := range c.fits {
-		sum += math.Exp(-0.5 * (f.aicc - c.fits[i].aicc))
+		sum += numeric.Exp(-0.5 * (f.aicc - c.fits[i].aicc))
 	}
 	return 1 / sum
 }
@@ -223,7 +225,7 @@ func (c *ModelComparison) hyperbolic() bool {
 		return false
 	}
 	if p := c.Of(ModelPowerLaw); p != nil {
-		n := math.Exp(p.x[2])
+		n := numeric.Exp(p.x[2])
 		return n >= leastOrder && n <= mostOrder
 	}
 	return true

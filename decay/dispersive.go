@@ -61,7 +61,7 @@ func (l Stretched) TimeTo(f float64) (units.Time, error) { // f [1]
 	if err := checkTimeTo("Stretched", l.tau > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
-	return units.Time(l.tau * math.Pow(-math.Log(f), 1/l.beta)), nil
+	return units.Time(l.tau * numeric.Pow(-math.Log(f), 1/l.beta)), nil
 }
 
 // MeanTime returns the area under the decay, (τ/β)·Γ(1/β).
@@ -163,7 +163,7 @@ func (l CurieSchweidler) Rate(t units.Time) float64 { // [1/s]
 	case t < 0 || l.Fraction(t) == 0:
 		return 0
 	}
-	return -l.c * l.m * math.Pow(float64(t), l.m-1)
+	return -l.c * l.m * numeric.Pow(float64(t), l.m-1)
 }
 
 // TimeTo returns [(1−f)(1−n)V0/A]^(1/(1−n)).
@@ -171,7 +171,7 @@ func (l CurieSchweidler) TimeTo(f float64) (units.Time, error) { // f [1]
 	if err := checkTimeTo("CurieSchweidler", l.m > 0, f); err != nil {
 		return units.Time(math.NaN()), err
 	}
-	return units.Time(math.Pow((1-f)/l.c, 1/l.m)), nil
+	return units.Time(numeric.Pow((1-f)/l.c, 1/l.m)), nil
 }
 
 // Validity flags AboveRange where the drop exceeds 10 %.

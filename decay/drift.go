@@ -34,7 +34,7 @@ func (s *serial) drift() {
 	nodes := make([]tie, driftNodes)
 	k := serialPrior(in.n) / float64(in.n-1)
 	for i := range nodes {
-		over := math.Exp(first + (last-first)*float64(i)/(driftNodes-1))
+		over := numeric.Exp(first + (last-first)*float64(i)/(driftNodes-1))
 		l, s2, lnR := g.drifting(in, over)
 		nodes[i] = tie{over: over, s2: s2}
 		prior[i] = k * lnR // (1 − ρ²)^k of the mean step

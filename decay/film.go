@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -27,8 +28,8 @@ func FilmModes(film Layer, wavelength units.Length) (even, odd units.Time, err e
 		nan := units.Time(math.NaN())
 		return nan, nan, err
 	}
-	th := math.Tanh(math.Pi * float64(film.Thickness) / float64(wavelength)) // tanh(kd/2) [1]
-	tau := units.Epsilon0 * float64(film.Resistivity)                        // [s]
+	th := numeric.Tanh(math.Pi * float64(film.Thickness) / float64(wavelength)) // tanh(kd/2) [1]
+	tau := units.Epsilon0 * float64(film.Resistivity)                           // [s]
 	return units.Time(tau * (film.Permittivity + 1/th)), units.Time(tau * (film.Permittivity + th)), nil
 }
 
@@ -83,8 +84,8 @@ func NewFloatingFilm(film ConductingFilm, wavelength units.Length) (FloatingFilm
 	if err != nil {
 		return FloatingFilm{}, err
 	}
-	k := 2 * math.Pi / float64(wavelength)             // [1/m]
-	th := math.Tanh(0.5 * k * float64(film.Thickness)) // tanh(kd/2), coth kd ∓ csch kd = th, 1/th
+	k := 2 * math.Pi / float64(wavelength)                // [1/m]
+	th := numeric.Tanh(0.5 * k * float64(film.Thickness)) // tanh(kd/2), coth kd ∓ csch kd = th, 1/th
 	eps, rho := film.Permittivity, float64(film.Resistivity)
 	g := [2]float64{}
 	for i, s := range [2]units.SheetResistance{film.FaceA, film.FaceB} {
@@ -151,8 +152,8 @@ func (f FloatingFilm) At(t units.Time,
 	case t <= 0:
 		return a, b
 	}
-	s := (f.left[0][0]*float64(a) + f.left[0][1]*float64(b)) * math.Exp(-float64(t)/float64(f.slow.Tau))
-	q := (f.left[1][0]*float64(a) + f.left[1][1]*float64(b)) * math.Exp(-float64(t)/float64(f.fast.Tau))
+	s := (f.left[0][0]*float64(a) + f.left[0][1]*float64(b)) * numeric.Exp(-float64(t)/float64(f.slow.Tau))
+	q := (f.left[1][0]*float64(a) + f.left[1][1]*float64(b)) * numeric.Exp(-float64(t)/float64(f.fast.Tau))
 	return units.SurfaceChargeDensity(f.slow.A*s + f.fast.A*q), units.SurfaceChargeDensity(f.slow.B*s + f.fast.B*q)
 }
 

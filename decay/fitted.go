@@ -210,7 +210,7 @@ func (f *Fit) Start() units.Time {
 	if !f.start {
 		return units.Time(f.orNaN(0))
 	}
-	return units.Time(math.Exp(f.x[len(f.x)-1]))
+	return units.Time(numeric.Exp(f.x[len(f.x)-1]))
 }
 
 // amplitude is what decays: V0 − Vb for the exponential with offset, whose V0 is

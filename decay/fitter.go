@@ -146,9 +146,9 @@ func (f *fitter) pairs() [][]float64 {
 	n, size := p.n, pairTimes+extra
 	tau, cols := make([]float64, pairTimes), make([]float64, size*n)
 	lo := max(f.lo, 1e-3*f.half) / 3
-	ratio := math.Pow(10*f.hi/lo, 1/float64(pairTimes-1))
+	ratio := numeric.Pow(10*f.hi/lo, 1/float64(pairTimes-1))
 	for k := range tau {
-		tau[k] = lo * math.Pow(ratio, float64(k))
+		tau[k] = lo * numeric.Pow(ratio, float64(k))
 		for i, t := range p.t {
 			cols[k*n+i] = f.rough[i] * numeric.Exp(-t/tau[k])
 		}

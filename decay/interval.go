@@ -173,7 +173,7 @@ func (w *when) Eval(r, jac, x []float64) {
 // reached at e^y, in standard deviations: negative before the best time.
 func (w *when) z(y float64) float64 {
 	side := 1.0
-	if t := math.Exp(y); t < w.best {
+	if t := numeric.Exp(y); t < w.best {
 		side = -1
 	}
 	if w.f.settings.Robust {
@@ -187,7 +187,7 @@ func (w *when) z(y float64) float64 {
 		return near.z
 	}
 	x := slices.Clone(near.x)
-	w.t = math.Exp(y)
+	w.t = numeric.Exp(y)
 	w.loose(x)
 	cost, _ := w.lm.Solve(w, x, w.p.n+1)
 	z := side * math.Inf(1)
@@ -252,7 +252,7 @@ func (w *when) end(y, limit, side, q float64) float64 {
 	if err != nil {
 		d = hi
 	}
-	return math.Exp(y + side*d)
+	return numeric.Exp(y + side*d)
 }
 
 // LawTime is the time to a target by one law.
@@ -323,7 +323,7 @@ func (c *ModelComparison) spread(g target, timeTo func(*Fit) (units.Time, error)
 		}
 		laws = append(laws, w)
 		i := w.interval()
-		weight := math.Exp(-0.5 * (f.aicc - best.aicc))
+		weight := numeric.Exp(-0.5 * (f.aicc - best.aicc))
 		s.Laws = append(s.Laws, LawTime{f.model, weight, i})
 		sum += weight
 		if len(laws) == 1 {
@@ -366,5 +366,5 @@ func (s *TimeSpread) averaged(w *when, end units.Time, g func(y float64) float64
 	if err != nil {
 		return end
 	}
-	return units.Time(math.Exp(y))
+	return units.Time(numeric.Exp(y))
 }

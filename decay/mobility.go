@@ -205,5 +205,5 @@ func (l Transit) TimeTo(f float64) (units.Time, error) { // f [1]
 	if f >= l.m/(l.m+1) {
 		return units.Time((1 - f) * (l.m + 1) * l.ttr), nil
 	}
-	return units.Time(l.ttr * math.Pow(l.m/((l.m+1)*f), l.m)), nil
+	return units.Time(l.ttr * numeric.Pow(l.m/((l.m+1)*f), l.m)), nil
 }

@@ -96,13 +96,13 @@ func AllModels() []Model {
 	return list
 }
 
-func sigmoid(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
+func sigmoid(x float64) float64 { return 1 / (1 + numeric.Exp(-x)) }
 
 // natural turns a fitted parameter into its value, raw the other way.
 func (s scale) natural(x float64) float64 {
 	switch s {
 	case logarithm:
-		return math.Exp(x)
+		return numeric.Exp(x)
 	case logit:
 		return sigmoid(x)
 	}

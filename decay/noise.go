@@ -64,5 +64,5 @@ func (n noise) move(m, h float64) float64 {
 	if n.r == 0 || math.IsInf(h, 0) {
 		return m + h
 	}
-	return n.a / n.r * math.Sinh(math.Asinh(n.r*m/n.a)+n.r*h/n.sd(m))
+	return n.a / n.r * numeric.Sinh(math.Asinh(n.r*m/n.a)+n.r*h/n.sd(m))
 }

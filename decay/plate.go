@@ -120,7 +120,7 @@ func (p PlateMonitor) DischargeTime(i func(units.Voltage) units.Current, v0, v1 
 	}
 	sign := math.Copysign(1, float64(v0))
 	out := func(x float64) float64 { // current that discharges at x = ln|V| [A]
-		v := sign * math.Exp(x)
+		v := sign * numeric.Exp(x)
 		return sign * (float64(i(units.Voltage(v))) + v/p.r)
 	}
 	stuck, bad := math.NaN(), false // highest point met where nothing discharges
@@ -130,7 +130,7 @@ func (p PlateMonitor) DischargeTime(i func(units.Voltage) units.Current, v0, v1 
 		if o <= 0 && !(x < stuck) {
 			stuck = x
 		}
-		return p.c * math.Exp(x) / o
+		return p.c * numeric.Exp(x) / o
 	}
 	a, b := math.Log(math.Abs(float64(v1))), math.Log(math.Abs(float64(v0)))
 	integrate := func(panels int) float64 {
@@ -151,7 +151,7 @@ func (p PlateMonitor) DischargeTime(i func(units.Voltage) units.Current, v0, v1 
 			if x, err := numeric.Brent(out, stuck, b, 1e-12, 0); err == nil {
 				stuck = x
 			}
-			return units.Time(math.Inf(1)), &NeverError{float64(v1) / float64(v0), math.Exp(stuck - b)}
+			return units.Time(math.Inf(1)), &NeverError{float64(v1) / float64(v0), numeric.Exp(stuck - b)}
 		case math.Abs(t-old) <= 1e-10*t:
 			return units.Time(t), nil
 		}

@@ -1,8 +1,6 @@
 package decay
 
 import (
-	"math"
-
 	"example.org/pithball/internal/numeric"
 )
 
@@ -47,7 +45,7 @@ func (p *problem) init(m Model, offset, start bool) {
 // linear returns the start time, Vb and the amplitude of what decays.
 func (p *problem) linear(x []float64) (start, vb, amp float64) {
 	if p.start {
-		start = math.Exp(x[p.m-1])
+		start = numeric.Exp(x[p.m-1])
 	}
 	if p.offset {
 		vb = x[1+p.k]
@@ -145,7 +143,7 @@ func (p *problem) at(row, x []float64, t float64) float64 {
 func (p *problem) amplitudes(x, w []float64) {
 	start := 0.0
 	if p.start {
-		start = math.Exp(x[p.m-1])
+		start = numeric.Exp(x[p.m-1])
 	}
 	p.model.shape(x[1:1+p.k], p.t, start, p.f, nil, 0, nil)
 	var sff, sf, s, sfv, sv float64

@@ -106,7 +106,7 @@ func (f *Fit) profileEnd(p *problem, j int, side float64) float64 {
 	}
 	if j == 0 {
 		grow := side
-		at = func(d float64) float64 { return f.x[0] * math.Exp(grow*d) }
+		at = func(d float64) float64 { return f.x[0] * numeric.Exp(grow*d) }
 		se, room = se/math.Abs(f.x[0]), math.Log(1e9)
 		if f.x[0] < 0 { // the lower end is the larger one in size
 			grow = -side

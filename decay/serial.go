@@ -168,7 +168,7 @@ func newSerial(s serialInput) *serial {
 	k := serialPrior(s.n)
 	// ln of the weight in u: dρ = (1 − ρ²)du.
 	at := func(u float64) (rho, l, likelihood, s2 float64) {
-		rho = math.Tanh(u)
+		rho = numeric.Tanh(u)
 		likelihood, s2 = g.likelihood(&s, rho)
 		return rho, likelihood + (k+1)*math.Log(1-rho*rho), likelihood, s2
 	}
@@ -219,7 +219,7 @@ func share(dst, ln []float64) float64 {
 	top := slices.Max(ln)
 	sum := 0.0
 	for i, v := range ln {
-		dst[i] = math.Exp(v - top)
+		dst[i] = numeric.Exp(v - top)
 		sum += dst[i]
 	}
 	for i := range dst {
@@ -359,7 +359,7 @@ func studentTail(x, nu float64) float64 {
 	if !math.IsInf(nu, 1) {
 		z = (8*nu + 1) / (8*nu + 3) * math.Sqrt(nu*math.Log1p(x*x/nu))
 	}
-	p := 0.5 * math.Erfc(z/math.Sqrt2)
+	p := 0.5 * numeric.Erfc(z/math.Sqrt2)
 	if x < 0 {
 		return 1 - p
 	}

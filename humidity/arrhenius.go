@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -118,7 +119,7 @@ func (l Arrhenius[Q]) At(t units.Temperature) Q {
 	if !(t > 0) || !l.made {
 		return Q(math.NaN())
 	}
-	return Q(math.Pow(10, l.l0+l.ea*(1/float64(t)-l.x0)))
+	return Q(numeric.Pow(10, l.l0+l.ea*(1/float64(t)-l.x0)))
 }
 
 // Activation returns the activation energy and its spread, half its 5 to 95 %

@@ -3,9 +3,9 @@ package humidity
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units/known"
 )
 
@@ -105,7 +105,7 @@ func BreakdownCorrection(a Air, s Stress, g float64) (Correction, error) { // g 
 	case g <= 2:
 		w = (2.2 - g) * (2.0 - g) / 0.8
 	}
-	c.K1, c.K2 = math.Pow(c.Delta, m), math.Pow(c.Humidity, w)
+	c.K1, c.K2 = numeric.Pow(c.Delta, m), numeric.Pow(c.Humidity, w)
 	c.K = c.K1 * c.K2
 	c.Validity |= rangeOf(c.Delta, 0.8, 1.05)
 	return c, nil

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units/known"
 )
 
@@ -37,7 +38,7 @@ func Chain[Q Value, M Moisture](law MoisturePower[Q, M], iso Isotherm, mismatch 
 		return Chained[Q]{}, err
 	}
 	c := Chained[Q]{iso: iso, mismatch: mismatch,
-		lo: regainOf(M(math.Pow(10, law.lo))), hi: regainOf(M(math.Pow(10, law.hi)))}
+		lo: regainOf(M(numeric.Pow(10, law.lo))), hi: regainOf(M(numeric.Pow(10, law.hi)))}
 	c.at = func(r Regain) (Q, float64) {
 		m := measureOf[M](r)
 		return law.At(m), law.DecadesAt(m)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -94,7 +95,7 @@ func (c ColdBody) Wet(a Air, start units.Temperature) (Wetting, error) {
 	}
 	h := c.s.Convection + c.s.Radiation
 	cpMoist := float64(a.DryAirDensity()) * (cpDryAir + float64(a.HumidityRatio())*cpVapour) // [J/(m³·K)]
-	beta := c.s.Convection / (cpMoist * math.Pow(lewis, 2./3))
+	beta := c.s.Convection / (cpMoist * numeric.Pow(lewis, 2./3))
 	flux := func(T float64) (m, l float64) { // [kg/(m²·s)], [J/kg]
 		es, _ := a.m.water(T, float64(a.p))
 		l = latentZero - 2360*(T-273.15)

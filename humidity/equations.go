@@ -215,7 +215,7 @@ func (q Equation) at(T float64) (p, slope float64) {
 			return if97(T)
 		}
 		l, s := logLaw(&sonntagWater, T)
-		return math.Exp(l) * sonntagJoin, s
+		return numeric.Exp(l) * sonntagJoin, s
 	case IF97:
 		return if97(T)
 	case WagnerPruss:
@@ -232,15 +232,15 @@ func (q Equation) at(T float64) (p, slope float64) {
 		t := T - 273.15
 		d := 1 / (257.14 + t)
 		x := (18.678 - t/234.5) * t * d
-		return 611.21 * math.Exp(x), ((18.678 - 2*t/234.5) - x) * d
+		return 611.21 * numeric.Exp(x), ((18.678 - 2*t/234.5) - x) * d
 	case MurphyKoopWater:
 		l0, s0 := logLaw(&murphyKoopA, T)
 		l1, s1 := logLaw(&murphyKoopB, T)
-		th := math.Tanh(0.0415 * (T - 218.8))
-		return math.Exp(l0 + th*l1), s0 + th*s1 + 0.0415*(1-th*th)*l1
+		th := numeric.Tanh(0.0415 * (T - 218.8))
+		return numeric.Exp(l0 + th*l1), s0 + th*s1 + 0.0415*(1-th*th)*l1
 	}
 	l, s := logLaw(logLaws[q], T)
-	return math.Exp(l), s
+	return numeric.Exp(l), s
 }
 
 // inverse solves at(T) = e for T [K], given le = ln e and e [Pa].
@@ -293,7 +293,7 @@ var (
 	sonntagJoin = func() float64 {
 		p, _ := if97(273.15)
 		l, _ := logLaw(&sonntagWater, 273.15)
-		return p / math.Exp(l)
+		return p / numeric.Exp(l)
 	}()
 )
 
@@ -310,7 +310,7 @@ func logLaw(c *law, T float64) (l, s float64) {
 // magnus returns p0·exp(a t/(b + t)) and a b/(b + t)².
 func magnus(T, p0, a, b float64) (p, s float64) {
 	t := T - 273.15
-	return p0 * math.Exp(a*t/(b+t)), a * b / ((b + t) * (b + t))
+	return p0 * numeric.Exp(a*t/(b+t)), a * b / ((b + t) * (b + t))
 }
 
 // IF97 region 4 coefficients n1 … n10.
@@ -362,15 +362,15 @@ func wagnerPruss(T float64) (p, s float64) {
 	sum := tau*(-7.85951783+1.84408259*q) + t3*(-11.7866497+22.6807411*q+tau*(-15.9618719+1.80122502*t3*q))
 	d := -7.85951783 + 1.5*1.84408259*q + tau*tau*(3*-11.7866497+3.5*22.6807411*q+tau*(4*-15.9618719+7.5*1.80122502*t3*q))
 	l := tc / T * sum
-	return pc * math.Exp(l), -(l + d) / T
+	return pc * numeric.Exp(l), -(l + d) / T
 }
 
 func iapwsIce(T float64) (p, s float64) {
 	th := T / 273.16
 	lt := math.Log(th)
-	x := -21.2144006 * math.Exp(0.00333333333*lt)
-	y := 27.3203819 * math.Exp(1.20666667*lt)
-	z := -6.10598130 * math.Exp(1.70333333*lt)
+	x := -21.2144006 * numeric.Exp(0.00333333333*lt)
+	y := 27.3203819 * numeric.Exp(1.20666667*lt)
+	z := -6.10598130 * numeric.Exp(1.70333333*lt)
 	l := (x + y + z) / th
-	return 611.657 * math.Exp(l), (0.00333333333*x + 1.20666667*y + 1.70333333*z - x - y - z) / (th * T)
+	return 611.657 * numeric.Exp(l), (0.00333333333*x + 1.20666667*y + 1.70333333*z - x - y - z) / (th * T)
 }

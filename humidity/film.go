@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -71,7 +72,7 @@ func (l AdsorbedFilm[Q]) At(rh units.RelativeHumidity) Q {
 	if !l.made {
 		return Q(math.NaN())
 	}
-	return Q(math.Pow(10, l.l0+l.k*(dry2(rh)-l.x0)))
+	return Q(numeric.Pow(10, l.l0+l.k*(dry2(rh)-l.x0)))
 }
 
 // K returns k of exp[k(1 − h)²].

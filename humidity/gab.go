@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -106,7 +107,7 @@ func (g GAB) constants(t units.Temperature) (c, k float64) {
 	}
 	t = min(max(t, h.Low), h.High)
 	x := (1/float64(t) - 1/float64(h.At)) / gasVapour
-	return g.c * math.Exp(h.C*x), g.k * math.Exp(h.K*x)
+	return g.c * numeric.Exp(h.C*x), g.k * numeric.Exp(h.K*x)
 }
 
 // Regain returns the equilibrium regain; the temperature enters with heats only.

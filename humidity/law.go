@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -39,7 +40,7 @@ type Law[Q Value] interface {
 func Band[Q Value](l Law[Q], a Air) known.Band {
 	v, d := float64(l.Value(a)), l.Decades(a)
 	if l.Validity(a)&known.LowerLimit != 0 {
-		return known.Band{Value: v * math.Pow(10, -known.Z95*d), Kind: known.AtLeast}
+		return known.Band{Value: v * numeric.Pow(10, -known.Z95*d), Kind: known.AtLeast}
 	}
 	return known.Band{Value: v, Spread: d * math.Ln10, Kind: known.LogNormal}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -64,7 +65,7 @@ func (l LogLinear[Q]) At(rh units.RelativeHumidity) Q {
 	if !l.made {
 		return Q(math.NaN())
 	}
-	return Q(math.Pow(10, l.l0-l.b*(float64(rh)-l.rh0)))
+	return Q(numeric.Pow(10, l.l0-l.b*(float64(rh)-l.rh0)))
 }
 
 // DecadesAt returns the spread of log10 of the value at a relative humidity.

@@ -94,7 +94,7 @@ func (m AirModel) EnhancementWater(t units.Temperature, p units.Pressure) (f uni
 	}
 	es, s := m.Water().at(float64(t))
 	lf, _ := m.lnF(&greenspanWater, float64(t), float64(p), es, s)
-	return units.Ratio(math.Exp(lf)), v
+	return units.Ratio(numeric.Exp(lf)), v
 }
 
 // EnhancementIce is EnhancementWater over ice, published for −100 … 0 °C.
@@ -106,7 +106,7 @@ func (m AirModel) EnhancementIce(t units.Temperature, p units.Pressure) (f units
 	}
 	es, s := m.Ice().at(float64(t))
 	lf, _ := m.lnF(&greenspanIce, float64(t), float64(p), es, s)
-	return units.Ratio(math.Exp(lf)), v
+	return units.Ratio(numeric.Exp(lf)), v
 }
 
 func enhancementRange(p units.Pressure) known.Validity {
@@ -133,7 +133,7 @@ var (
 func (g *greenspan) alpha(t float64) float64 { return g.a[0] + t*(g.a[1]+t*(g.a[2]+t*g.a[3])) }
 
 func (g *greenspan) beta(t float64) float64 {
-	return math.Exp(g.b[0] + t*(g.b[1]+t*(g.b[2]+t*g.b[3])))
+	return numeric.Exp(g.b[0] + t*(g.b[1]+t*(g.b[2]+t*g.b[3])))
 }
 
 // lnF returns ln f and dln f/dT [1/K] at T [K], p [Pa], with es [Pa] and
@@ -174,7 +174,7 @@ func (m AirModel) water(T, p float64) (e, s float64) {
 		return e, s
 	}
 	l, d := m.lnF(&greenspanWater, T, p, e, s)
-	return e * math.Exp(l), s + d
+	return e * numeric.Exp(l), s + d
 }
 
 // ice is water over ice.
@@ -184,7 +184,7 @@ func (m AirModel) ice(T, p float64) (e, s float64) {
 		return e, s
 	}
 	l, d := m.lnF(&greenspanIce, T, p, e, s)
-	return e * math.Exp(l), s + d
+	return e * numeric.Exp(l), s + d
 }
 
 const coldest = 123.15 // [K] floor of dew and frost points, −150 °C

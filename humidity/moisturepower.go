@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units/known"
 )
 
@@ -73,7 +74,7 @@ func (l MoisturePower[Q, M]) At(m M) Q {
 	if !(m > 0) || !l.made {
 		return Q(math.NaN())
 	}
-	return Q(math.Pow(10, l.l0-l.n*(math.Log10(float64(m))-l.x0)))
+	return Q(numeric.Pow(10, l.l0-l.n*(math.Log10(float64(m))-l.x0)))
 }
 
 // Exponent returns n.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -262,5 +263,5 @@ func (m AirModel) vapour(g Given, T, p float64) float64 {
 // −5 … 11 km; NaN above 44.3 km, where the form ends. Source: ASHRAE Handbook
 // Fundamentals 2017 ch. 1 eq. 3; NASA, U.S. Standard Atmosphere (1976).
 func StandardPressure(z units.Length) (units.Pressure, known.Validity) {
-	return units.Pressure(101325 * math.Pow(1-2.25577e-5*float64(z), 5.2559)), rangeOf(float64(z), -5e3, 11e3)
+	return units.Pressure(101325 * numeric.Pow(1-2.25577e-5*float64(z), 5.2559)), rangeOf(float64(z), -5e3, 11e3)
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -176,7 +177,7 @@ func checkStart(a Air) error {
 
 func (r Room) relaxed(dt float64, start, outdoor Air) float64 {
 	w := r.steadyRatio(outdoor, start.t)
-	return w + (float64(start.HumidityRatio())-w)*math.Exp(-r.rate(outdoor, start)*dt)
+	return w + (float64(start.HumidityRatio())-w)*numeric.Exp(-r.rate(outdoor, start)*dt)
 }
 
 // SeriesTo follows the indoor air through a series of outdoor air, each of which

@@ -116,9 +116,9 @@ func (a *axis) at(t, pos float64) float64 {
 	case fo == 0:
 		return 1
 	case fo < shortFo && a.open && a.round && pos > 0:
-		return 1 - math.Erfc((1-pos)/(2*math.Sqrt(fo)))/math.Sqrt(pos)
+		return 1 - numeric.Erfc((1-pos)/(2*math.Sqrt(fo)))/math.Sqrt(pos)
 	case fo < shortFo && a.open:
-		return math.Erf((1 - pos) / (2 * math.Sqrt(fo)))
+		return numeric.Erf((1 - pos) / (2 * math.Sqrt(fo)))
 	case fo < shortFo && pos == 0:
 		return 1
 	}
@@ -134,7 +134,7 @@ func (a *axis) sum(fo float64, weight func(n int) float64) float64 {
 	var s float64
 	for i := len(a.zeta) - 1; i >= 0; i-- {
 		if x := a.zeta[i] * a.zeta[i] * fo; x < 700 {
-			s += weight(i) * math.Exp(-x)
+			s += weight(i) * numeric.Exp(-x)
 		}
 	}
 	return math.Min(1, math.Max(0, s))

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -44,7 +45,7 @@ func (w Warmed[Q]) Value(a Air) Q {
 		return Q(math.NaN())
 	}
 	k, _ := w.by.ratio(a.t, w.t0)
-	return Q(float64(w.law.Value(a)) * math.Pow(10, k))
+	return Q(float64(w.law.Value(a)) * numeric.Pow(10, k))
 }
 
 // Decades returns the spread of the law and that of the activation energy over

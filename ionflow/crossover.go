@@ -1,6 +1,10 @@
 package ionflow
 
-import "math"
+import (
+	"math"
+
+	"example.org/pithball/internal/numeric"
+)
 
 // plume is what Collect needs of the air about a part.
 type plume struct {
@@ -45,9 +49,9 @@ func omega(c float64) float64 {
 	var y float64
 	switch {
 	case c < -30:
-		return math.Exp(c)
+		return numeric.Exp(c)
 	case c < -1:
-		e := math.Exp(c)
+		e := numeric.Exp(c)
 		y = e / (1 + e*(1-0.5*e))
 	case c < 4:
 		x := c - 1

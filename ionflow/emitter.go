@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/internal/caution"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -134,7 +135,7 @@ func Stripe(j units.CurrentDensity, f units.Frequency, l units.Length, v units.S
 		return units.SurfaceChargeDensity(math.NaN())
 	}
 	w, t := 2*math.Pi*float64(f), float64(l)/float64(v)
-	d := math.Exp(-t / float64(tau))
+	d := numeric.Exp(-t / float64(tau))
 	s := math.Sin(w * t / 2)
 	// |e^(iωT) − d|² = (1−d)² + 4d·sin²(ωT/2)
 	return units.SurfaceChargeDensity(float64(j) * math.Sqrt((1-d)*(1-d)+4*d*s*s) / math.Hypot(w, 1/float64(tau)))

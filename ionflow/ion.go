@@ -136,9 +136,9 @@ func MobilityAt(law MobilityLaw, mu0 units.Mobility, t0 units.Temperature, p0 un
 	var g float64
 	switch law {
 	case SmallIonExponent:
-		g = math.Pow(r, 0.6)
+		g = numeric.Pow(r, 0.6)
 	case SutherlandMobility:
-		g = math.Pow(r, 1.5) * (float64(t0) + 120) / (float64(t) + 120)
+		g = numeric.Pow(r, 1.5) * (float64(t0) + 120) / (float64(t) + 120)
 	case LangevinMobility:
 		g = r
 	default:
@@ -251,20 +251,20 @@ func Recombination(law RecombinationLaw, t units.Temperature,
 	case ConstantRecombination:
 		a = 1.6e-12
 	case AltitudeRecombination:
-		if math.Abs(tk-288.15*math.Pow(float64(p)/101325, 0.190263)) > 10 {
+		if math.Abs(tk-288.15*numeric.Pow(float64(p)/101325, 0.190263)) > 10 {
 			return units.RecombinationCoefficient(math.NaN()), flag | known.WrongShape
 		}
-		a = 6e-14*math.Sqrt(300/tk) + 1.702e-12*math.Pow(300/tk, -1.984)*math.Pow(n/2.69e25, -0.451)
+		a = 6e-14*math.Sqrt(300/tk) + 1.702e-12*numeric.Pow(300/tk, -1.984)*numeric.Pow(n/2.69e25, -0.451)
 	case ThreeBodySum:
-		a, flag = 6e-14*math.Sqrt(300/tk)+6e-38*n*math.Pow(300/tk, 4), flag|known.Unpublished
+		a, flag = 6e-14*math.Sqrt(300/tk)+6e-38*n*numeric.Pow(300/tk, 4), flag|known.Unpublished
 	case Thomson:
-		x := 0.81 * math.Pow(273/tk, 2) * float64(p) / float64(units.Atmosphere)
-		w := -math.Expm1(-x) - x*math.Exp(-x) // 1 − e^−x(x+1)
+		x := 0.81 * numeric.Pow(273/tk, 2) * float64(p) / float64(units.Atmosphere)
+		w := -math.Expm1(-x) - x*numeric.Exp(-x) // 1 − e^−x(x+1)
 		f := 1 - 4*w*w/(x*x*x*x)
 		if x < 1e-3 {
 			f = 4 * x / 3 // two leading terms cancel; the next is x²
 		}
-		a, flag = 1.73e-11*math.Pow(273/tk, 1.5)/math.Sqrt(32)*f, flag|known.Unpublished
+		a, flag = 1.73e-11*numeric.Pow(273/tk, 1.5)/math.Sqrt(32)*f, flag|known.Unpublished
 	default:
 		a = math.NaN()
 	}
@@ -317,7 +317,7 @@ func MeanFreePath(t units.Temperature, p units.Pressure) units.Length {
 }
 
 func sutherland(t, power float64) float64 {
-	return math.Pow(t/296.15, power) * 406.55 / (t + 110.4)
+	return numeric.Pow(t/296.15, power) * 406.55 / (t + 110.4)
 }
 
 // MillikanMobility returns the mobility of a singly charged sphere of diameter d:
@@ -336,7 +336,7 @@ func MillikanMobility(d units.Length, t units.Temperature, p units.Pressure) (un
 		return units.Mobility(math.NaN()), known.Inside
 	}
 	kn := 2 * float64(MeanFreePath(t, p)) / float64(d)
-	c := 1 + kn*(1.165+0.48*math.Exp(-1.001/kn))
+	c := 1 + kn*(1.165+0.48*numeric.Exp(-1.001/kn))
 	return units.Mobility(units.ElementaryCharge * c / (3 * math.Pi * AirViscosity(t) * float64(d))),
 		within(float64(d), 2e-9, 1e-5)
 }
@@ -382,7 +382,7 @@ func IonEquilibrium(i Ions, q float64, particles units.NumberDensity, dp, di uni
 	at := func(l float64) (n, m, c float64) { // at l = ln(n+μ+/(n−μ−))
 		c, f := chargesOf(l, dp, di, t)
 		bp := float64(dPlus) * f / even * np
-		bm := float64(dMinus) * f * math.Exp(l) / even * np // detailed balance: μ+n+⟨f⟩ = μ−n−⟨f(−)⟩
+		bm := float64(dMinus) * f * numeric.Exp(l) / even * np // detailed balance: μ+n+⟨f⟩ = μ−n−⟨f(−)⟩
 		// b+n = b−m, so α(b+/b−)n² + b+n = q.
 		n = 2 * q / (bp + math.Sqrt(bp*bp+4*a*q*bp/bm))
 		return n, n * bp / bm, c
@@ -412,7 +412,7 @@ func chargesOf(l float64, dp, di units.Length, t units.Temperature) (mean, facto
 		p := 1.0
 		for k := 0; k != sign*40000; k += sign {
 			// p(k±1) = p(k)·e^(±l)·f(±k)/f(∓(k±1))
-			r := math.Exp(float64(sign)*l) * f(sign*k) / f(-sign*(k+sign))
+			r := numeric.Exp(float64(sign)*l) * f(sign*k) / f(-sign*(k+sign))
 			p *= r
 			sum += p
 			charge += p * float64(k+sign)

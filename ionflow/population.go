@@ -3,6 +3,7 @@ package ionflow
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -53,7 +54,7 @@ func RecombineUnequal(plus, minus units.NumberDensity, alpha units.Recombination
 	n := a - b
 	y := float64(alpha) * n * float64(t)
 	s := b * float64(alpha) * float64(t) * phi1(-y) // m0(1−e^(−y))/N
-	less := b * math.Exp(-y) / (1 + s)
+	less := b * numeric.Exp(-y) / (1 + s)
 	return units.NumberDensity(n + less), units.NumberDensity(less)
 }
 
@@ -78,7 +79,7 @@ func RecombineLosing(n0 units.NumberDensity, alpha units.RecombinationCoefficien
 		return units.NumberDensity(math.NaN())
 	}
 	x := float64(loss) * float64(t)
-	return units.NumberDensity(float64(n0) * math.Exp(-x) / (1 + float64(alpha)*float64(n0)*float64(t)*phi1(-x)))
+	return units.NumberDensity(float64(n0) * numeric.Exp(-x) / (1 + float64(alpha)*float64(n0)*float64(t)*phi1(-x)))
 }
 
 // SteadyDensity returns the density of each polarity that q ion pairs per m³ and
@@ -179,7 +180,7 @@ func TubePenetration(m float64) units.Ratio { // m [1]
 		c := math.Cbrt(m)
 		return units.Ratio(1 - 2.56*c*c + 1.2*m + 0.177*m*c)
 	}
-	return units.Ratio(0.819*math.Exp(-3.657*m) + 0.097*math.Exp(-22.3*m) + 0.032*math.Exp(-57*m))
+	return units.Ratio(0.819*numeric.Exp(-3.657*m) + 0.097*numeric.Exp(-22.3*m) + 0.032*numeric.Exp(-57*m))
 }
 
 // TubeParameter returns m = πDL/Q of [TubePenetration].

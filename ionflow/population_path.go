@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -165,7 +166,7 @@ func Path(way Way, i Ions, plus, minus units.NumberDensity, l units.Length, tol 
 			if math.IsNaN(last) || math.IsInf(last, 0) {
 				h *= 0.1 // so far beyond stability that numbers overflow, or the way is impossible
 			} else {
-				h *= max(0.1, min(0.5, 0.9*math.Pow(last, -0.2)))
+				h *= max(0.1, min(0.5, 0.9*numeric.Pow(last, -0.2)))
 			}
 			if !(h > end*1e-13) {
 				return Arrival{}, &ConvergenceError{At: units.Length(x), Steps: steps, Last: last,
@@ -179,7 +180,7 @@ func Path(way Way, i Ions, plus, minus units.NumberDensity, l units.Length, tol 
 		}
 		y = next
 		steps++
-		h *= min(5, 0.9*math.Pow(last+1e-12, -0.2))
+		h *= min(5, 0.9*numeric.Pow(last+1e-12, -0.2))
 	}
 	a := Arrival{Plus: units.NumberDensity(y[0]), Minus: units.NumberDensity(y[1]), Age: units.Time(y[2]), Steps: steps}
 	copy(a.PlusLoss.By[:], y[3:7])

@@ -10,6 +10,7 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
@@ -255,9 +256,9 @@ func (t *step) between(v units.Speed) (net, diff float64) { // [1]
 	}
 	net = 1
 	if !math.IsInf(t.tauNet, 1) { // most spans have no leak path
-		net = math.Exp(-dwell / t.tauNet)
+		net = numeric.Exp(-dwell / t.tauNet)
 	}
-	return net, math.Exp(-dwell / t.tauDiff)
+	return net, numeric.Exp(-dwell / t.tauDiff)
 }
 
 // Mechanism is what ruled the charge at a station.

@@ -3,6 +3,7 @@ package field
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -68,14 +69,14 @@ func SphereOverPlaneCapacitance(radius, gap units.Length) units.Capacitance {
 	sum := 1.0
 	const n = 64
 	for k := 2; k <= n; k++ {
-		sum += sinh / math.Sinh(float64(k)*alpha)
+		sum += sinh / numeric.Sinh(float64(k)*alpha)
 	}
 	// ∫_x^∞ dn/sinh(nα) = −ln tanh(αx/2)/α from the midpoint x = n + ½, with the
 	// first correction f′(x)/24 of the midpoint rule.
 	x := (n + 0.5) * alpha
 	if x < 40 {
-		sh := math.Sinh(x)
-		sum += sinh * (-math.Log(math.Tanh(x/2))/alpha - alpha*math.Cosh(x)/(24*sh*sh))
+		sh := numeric.Sinh(x)
+		sum += sinh * (-math.Log(numeric.Tanh(x/2))/alpha - alpha*numeric.Cosh(x)/(24*sh*sh))
 	}
 	return units.Capacitance(4 * math.Pi * units.Epsilon0 * a * sum)
 }

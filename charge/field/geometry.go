@@ -3,6 +3,7 @@ package field
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -106,5 +107,5 @@ func StripFactor(width, distance, gap units.Length) float64 { // [1]
 	D := d + h
 	// cot(x) = cos(x)/sin(x); Atan2 keeps d = 0 finite.
 	s, c := math.Sincos(math.Pi * d / (2 * D))
-	return 2 / math.Pi * math.Atan2(c*math.Tanh(math.Pi*w/(4*D)), s)
+	return 2 / math.Pi * math.Atan2(c*numeric.Tanh(math.Pi*w/(4*D)), s)
 }

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -78,7 +79,7 @@ func RollerFieldFactor(radius, x, distance units.Length) float64 { // [1]
 		for n := -images; n <= images; n++ {
 			// cosh A − cos B = 2(sinh²(A/2) + sin²(B/2)); sinh overflows to +Inf far
 			// away, which leaves the image 0.
-			sh := math.Sinh(math.Pi / (2 * u1) * (dv + 2*math.Pi*float64(n)))
+			sh := numeric.Sinh(math.Pi / (2 * u1) * (dv + 2*math.Pi*float64(n)))
 			k += s * c / (sh*sh + s*s)
 		}
 		return k

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -62,11 +63,11 @@ func PatchShareMoving(correlation, distance, gap, smear units.Length) float64 { 
 	for i, x := range rule[0] {
 		u := x * x * top // nodes dense at 0, where the smear acts
 		k := 2 * u / L
-		t := math.Exp(-k * d) // T = e^(−kd)(1 − e^(−2kh))/(1 − e^(−2kD))
+		t := numeric.Exp(-k * d) // T = e^(−kd)(1 − e^(−2kh))/(1 − e^(−2kD))
 		if !math.IsInf(h, 1) {
 			t *= math.Expm1(-2*k*h) / math.Expm1(-2*k*(d+h))
 		}
-		sum += rule[1][i] * 2 * x * u * math.Exp(-u*u) * t * t / math.Sqrt(1+k*a0*k*a0)
+		sum += rule[1][i] * 2 * x * u * numeric.Exp(-u*u) * t * t / math.Sqrt(1+k*a0*k*a0)
 	}
 	return math.Sqrt(2 * sum * top)
 }

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -60,7 +61,7 @@ func BarePatchShare(correlation, face, sheet, distance, gap units.Length) float6
 		for j, at := range r {
 			t += k[j] * math.J0(2*u/L*at)
 		}
-		sum += rule[1][i] * 2 * x * u * math.Exp(-u*u) * t * t
+		sum += rule[1][i] * 2 * x * u * numeric.Exp(-u*u) * t * t
 	}
 	return math.Sqrt(2 * sum * top)
 }

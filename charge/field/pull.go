@@ -3,6 +3,7 @@ package field
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -57,5 +58,5 @@ func PatchedPull(amplitude units.SurfaceChargeDensity, wavelength, thickness, ga
 	k := 2 * math.Pi / l
 	d := -math.Expm1(-k * t)
 	s := float64(amplitude) * d
-	return units.Pressure(s * (s / (4 * units.Epsilon0)) * math.Exp(-k*g))
+	return units.Pressure(s * (s / (4 * units.Epsilon0)) * numeric.Exp(-k*g))
 }

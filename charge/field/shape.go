@@ -3,6 +3,7 @@ package field
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
@@ -28,7 +29,7 @@ func EdgeFactor(y, distance, gap units.Length) float64 { // [1]
 	}
 	D := d + h
 	sin, cos := math.Sincos(math.Pi * d / (2 * D))
-	return h/(2*D) + math.Atan2(cos*math.Tanh(math.Pi*s/(2*D)), sin)/math.Pi
+	return h/(2*D) + math.Atan2(cos*numeric.Tanh(math.Pi*s/(2*D)), sin)/math.Pi
 }
 
 // DiscFactor returns the field at the foot of the axis on an earthed plane over

@@ -3,6 +3,7 @@ package gas
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -14,7 +15,7 @@ func spherePlane(a, z float64) float64 {
 	s := z / a
 	// α = arcosh(1+s), without loss at small s.
 	alpha := math.Log1p(s + math.Sqrt(s*(2+s)))
-	q := math.Exp(-alpha)
+	q := numeric.Exp(-alpha)
 	sum := 0.0
 	for p := q; ; p *= q {
 		// 1/sinh(nα) = 2qⁿ/(1 − q²ⁿ)
@@ -24,7 +25,7 @@ func spherePlane(a, z float64) float64 {
 			break
 		}
 	}
-	return 4 * math.Pi * units.Epsilon0 * a * math.Sinh(alpha) * sum
+	return 4 * math.Pi * units.Epsilon0 * a * numeric.Sinh(alpha) * sum
 }
 
 // CapSphere returns the greatest charge that a metal sphere keeps while it parts
@@ -49,13 +50,13 @@ func CapSphere(radius units.Length, delta float64) (units.Charge, units.Length, 
 		return units.Charge(math.NaN()), units.Length(math.NaN()), known.WrongShape
 	}
 	charge := func(y float64) float64 {
-		z := math.Exp(y)
+		z := numeric.Exp(y)
 		return spherePlane(a, z) * air.volts(z, delta)
 	}
 	// Left of the end of the plateau V_b is constant and C falls: the least lies at
 	// its end or beyond.
 	best, y := valley(charge, math.Log(airJoin/delta), math.Log(0.1/delta))
-	z := math.Exp(y)
+	z := numeric.Exp(y)
 	v := gapValidity(z, delta)
 	if z > a/2 {
 		v |= known.WrongShape

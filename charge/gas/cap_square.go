@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -64,14 +65,14 @@ func CapSquare(side units.Length, counter Counter,
 		return units.SurfaceChargeDensity(math.NaN()), units.Length(math.NaN()), known.WrongShape
 	}
 	f, y := valley(func(y float64) float64 {
-		z := math.Exp(y)
+		z := numeric.Exp(y)
 		rise := squareRise(a/2, z) / (2 * math.Pi)
 		if counter == OverPlane {
 			rise = squareRise(a/2, 2*z) / (4 * math.Pi)
 		}
 		return air.volts(z, delta) / rise
 	}, math.Log(airJoin/delta), math.Log(max(100*a, 1e-3)/delta))
-	z := math.Exp(y)
+	z := numeric.Exp(y)
 	return units.SurfaceChargeDensity(units.Epsilon0 * f), units.Length(z), gapValidity(z, delta)
 }
 

@@ -3,6 +3,7 @@ package gas
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -26,7 +27,7 @@ func HumiditySlope(gap units.Length) (known.Band, known.Validity) { // [m³/kg]
 	if !(d > 0) || math.IsInf(d, 1) {
 		return known.Band{Value: math.NaN()}, known.WrongShape
 	}
-	b := known.Band{Value: 2.25 * math.Pow(d/0.01, 0.2), Kind: known.LogNormal}
+	b := known.Band{Value: 2.25 * numeric.Pow(d/0.01, 0.2), Kind: known.LogNormal}
 	v := known.Inside
 	switch {
 	case d < 4.9e-3:

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -106,7 +107,7 @@ func (m ShockThreshold) Share(w units.Energy) float64 { // [1]
 	if !(w >= 0 && m.Median > 0 && m.LogSD > 0) {
 		return math.NaN()
 	}
-	return 0.5 * math.Erfc(-math.Log(float64(w)/float64(m.Median))/(m.LogSD*math.Sqrt2))
+	return 0.5 * numeric.Erfc(-math.Log(float64(w)/float64(m.Median))/(m.LogSD*math.Sqrt2))
 }
 
 // ShockHarmEnergy and ShockHarmCharge are the published figures above which an

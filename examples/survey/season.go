@@ -12,6 +12,7 @@ import (
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -238,7 +239,7 @@ func (y *yearOf) weeks(f *seasonFile) []float64 {
 		k := int(math.Floor(m))
 		at := func(k int) float64 { return float64(f.Months[(k+12)%12]) }
 		mean := at(k) + (m-float64(k))*(at(k+1)-at(k))
-		out[i] = 0.5 * math.Erfc((mean-float64(y.Outdoor[1]))/float64(f.Within)/math.Sqrt2)
+		out[i] = 0.5 * numeric.Erfc((mean-float64(y.Outdoor[1]))/float64(f.Within)/math.Sqrt2)
 	}
 	return out
 }

@@ -1,6 +1,10 @@
 package counter
 
-import "math"
+import (
+	"math"
+
+	"example.org/pithball/internal/numeric"
+)
 
 // Layers of the ziggurat: layerX[i] is the right end of layer i, layerX[0] that of a
 // layer as wide as the tail makes it, layerIn[i] the part of it that lies under the
@@ -13,11 +17,11 @@ const (
 )
 
 var layerX, layerIn = func() (x [layers + 1]float64, in [layers]float64) {
-	f := math.Exp(-tailFrom * tailFrom / 2)
+	f := numeric.Exp(-tailFrom * tailFrom / 2)
 	x[0], x[1] = area/f, tailFrom
 	for i := 2; i < layers; i++ {
 		x[i] = math.Sqrt(-2 * math.Log(area/x[i-1]+f))
-		f = math.Exp(-x[i] * x[i] / 2)
+		f = numeric.Exp(-x[i] * x[i] / 2)
 	}
 	for i := range in {
 		in[i] = x[i+1] / x[i]
@@ -73,8 +77,8 @@ func slowNormal(u uint64) float64 { // [1]
 			}
 		}
 		x *= layerX[i]
-		f0 := math.Exp((x*x - layerX[i]*layerX[i]) / 2)
-		f1 := math.Exp((x*x - layerX[i+1]*layerX[i+1]) / 2)
+		f0 := numeric.Exp((x*x - layerX[i]*layerX[i]) / 2)
+		f1 := numeric.Exp((x*x - layerX[i+1]*layerX[i+1]) / 2)
 		if f1+uniform()*(f0-f1) < 1 {
 			return x
 		}

@@ -119,3 +119,13 @@ func InvertFactored(a, room []float64, n int) {
 		}
 	}
 }
+
+// Ones is n weights of one. With weights the statistics of gonum sum one number after the
+// other; without, by assembly where there is some.
+func Ones(n int) []float64 { // [1]
+	w := make([]float64, n)
+	for i := range w {
+		w[i] = 1
+	}
+	return w
+}

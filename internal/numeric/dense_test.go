@@ -1,4 +1,4 @@
-package numeric
+package numeric_test
 
 import (
 	"math"
@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/lapack/lapack64"
 
 	"example.org/pithball/internal/counter"
+	"example.org/pithball/internal/numeric"
 )
 
 func normals(n int, seed uint64) []float64 {
@@ -44,17 +45,17 @@ func TestDotOrder(t *testing.T) {
 		{[]float64{1, e, 0, 0, 0, 0, 0, 0, 0, e}, 1},                         // the tenth goes to the first sum: 1+e, + e
 		{[]float64{1, e, 0, 0, 0, 0, 0, 0, 0, e, 0, 0, 0, 0, 0, 0}, 1 + 2*e}, // to the second: e+e
 	} {
-		if got := Dot(c.a, ones(len(c.a))); got != c.want {
+		if got := numeric.Dot(c.a, ones(len(c.a))); got != c.want {
 			t.Errorf("%v: %v, want %v", c.a, got, c.want)
 		}
 	}
 	// (1+2⁻³⁰)² is 1 + 2⁻²⁹ + 2⁻⁶⁰, the last of which rounding takes off, but not a fused sum.
 	x := 1 + 0x1p-30
-	if got := Dot([]float64{-1 - 0x1p-29, x}, []float64{1, x}); got != 0 {
+	if got := numeric.Dot([]float64{-1 - 0x1p-29, x}, []float64{1, x}); got != 0 {
 		t.Errorf("a product was not rounded: %v", got)
 	}
 	dst := []float64{-1 - 0x1p-29}
-	if AddScaled(dst, x, []float64{x}); dst[0] != 0 {
+	if numeric.AddScaled(dst, x, []float64{x}); dst[0] != 0 {
 		t.Errorf("AddScaled: a product was not rounded: %v", dst[0])
 	}
 }
@@ -67,7 +68,7 @@ func TestDot(t *testing.T) {
 		for i := range a {
 			size += math.Abs(a[i] * b[i])
 		}
-		if got, want := Dot(a, b), floats.Dot(a, b[:n]); !(math.Abs(got-want) <= 1e-15*size) {
+		if got, want := numeric.Dot(a, b), floats.Dot(a, b[:n]); !(math.Abs(got-want) <= 1e-15*size) {
 			t.Errorf("%d: %v, want %v", n, got, want)
 		}
 	}
@@ -81,10 +82,10 @@ func TestAddScaled(t *testing.T) {
 		f := [4]float64{0.3, -1.7, 1e-9, 4e5}
 		one, four, want := normals(n, 7), normals(n, 7), normals(n, 7)
 		for k := range x {
-			AddScaled(one, f[k], x[k])
+			numeric.AddScaled(one, f[k], x[k])
 			floats.AddScaled(want, f[k], x[k][:n])
 		}
-		AddFour(four, f, x[0], x[1], x[2], x[3])
+		numeric.AddFour(four, f, x[0], x[1], x[2], x[3])
 		for i := range n {
 			if one[i] != four[i] || !(math.Abs(one[i]-want[i]) <= 1e-15*math.Abs(want[i])+1e-10) {
 				t.Errorf("%d: %v, %v, want %v", n, one[i], four[i], want[i])
@@ -98,7 +99,7 @@ func TestCholeskyByHand(t *testing.T) {
 	nan := math.NaN()
 	// U = [2 1 3; 0 1 −1; 0 0 4], UᵀU = [4 2 6; 2 2 2; 6 2 26], determinant 64.
 	a := []float64{4, 2, 6, nan, 2, 2, nan, nan, 26}
-	if !Cholesky(a, 3) {
+	if !numeric.Cholesky(a, 3) {
 		t.Fatal("not positive definite")
 	}
 	for i, want := range []float64{2, 1, 3, nan, 1, -1, nan, nan, 4} {
@@ -106,7 +107,7 @@ func TestCholeskyByHand(t *testing.T) {
 			t.Errorf("factor %d: %v, want %v", i, a[i], want)
 		}
 	}
-	InvertFactored(a, make([]float64, 9), 3)
+	numeric.InvertFactored(a, make([]float64, 9), 3)
 	for i, want := range []float64{48, -40, -8, -40, 68, 4, -8, 4, 4} { // cofactors
 		if a[i] != want/64 {
 			t.Errorf("inverse %d: %v, want %v", i, a[i], want/64)
@@ -118,11 +119,11 @@ func TestCholeskyByHand(t *testing.T) {
 		{-1, 0, 0, 1}, {0, 0, 0, 0}, // not positive
 		{nan, 0, 0, 1}, {1, nan, nan, 1}, {math.Inf(1), 0, 0, 1},
 	} {
-		if Cholesky(bad, 2) {
+		if numeric.Cholesky(bad, 2) {
 			t.Errorf("%v has a factor", bad)
 		}
 	}
-	if !Cholesky(nil, 0) {
+	if !numeric.Cholesky(nil, 0) {
 		t.Error("nothing at all has a factor")
 	}
 }
@@ -135,7 +136,7 @@ func TestInverse(t *testing.T) {
 		a, want := make([]float64, n*n), make([]float64, n*n)
 		for i := range n {
 			for j := range n {
-				a[i*n+j] = Dot(x[i*n:(i+1)*n], x[j*n:(j+1)*n])
+				a[i*n+j] = numeric.Dot(x[i*n:(i+1)*n], x[j*n:(j+1)*n])
 				if i == j {
 					a[i*n+j] += 1 // least eigenvalue at least 1, the greatest near 4n
 				}
@@ -147,7 +148,7 @@ func TestInverse(t *testing.T) {
 			t.Fatal(n)
 		}
 		was := append([]float64(nil), a...)
-		if !Cholesky(a, n) {
+		if !numeric.Cholesky(a, n) {
 			t.Fatal(n)
 		}
 		for i := range n {
@@ -158,7 +159,7 @@ func TestInverse(t *testing.T) {
 			}
 		}
 		lapack64.Potri(k)
-		InvertFactored(a, make([]float64, n*n+1), n)
+		numeric.InvertFactored(a, make([]float64, n*n+1), n)
 		for i := range n {
 			for j := range n {
 				if j >= i && !(math.Abs(a[i*n+j]-want[i*n+j]) <= 1e-12) { // condition 4n, elements up to 1
@@ -171,7 +172,7 @@ func TestInverse(t *testing.T) {
 				if i == j {
 					one = 1
 				}
-				if e := Dot(was[i*n:(i+1)*n], a[j*n:(j+1)*n]) - one; !(math.Abs(e) <= 1e-12*float64(n)) {
+				if e := numeric.Dot(was[i*n:(i+1)*n], a[j*n:(j+1)*n]) - one; !(math.Abs(e) <= 1e-12*float64(n)) {
 					t.Fatalf("%d: A·A⁻¹ off by %v", n, e)
 				}
 			}

@@ -5,7 +5,8 @@ import "math"
 // Exp and Log below are the exponential and the natural logarithm to about one
 // unit in the last place of the result (Log: of max(1, |result|)), by table and
 // short polynomial, two to three times as fast as package math. Laws of decay and
-// their fits spend nearly all of their time in them.
+// their fits spend nearly all of their time in them. Exp gives the same bits on every
+// platform, which math.Exp does not: see special.go.
 //
 // Method: argument reduction by 1/128 of an octave, as in P. T. P. Tang, ACM Trans.
 // Math. Softw. 15 (1989) 144 (exp) and 16 (1990) 378 (log).
@@ -44,18 +45,32 @@ const (
 // Exp returns e^x, +Inf above about 709.78, 0 below about −745, NaN for NaN.
 func Exp(x float64) float64 { // [1]
 	if !(x > expMin && x < expMax) {
-		return math.Exp(x)
+		return beyond(x)
 	}
-	kd := x*(1/ln2N) + shift
+	kd := float64(x*(1/ln2N)) + shift
 	k := int64(math.Float64bits(kd)<<12) >> 12 // two's complement of the low bits
 	kd -= shift
-	r := (x - kd*(ln2Hi/(1<<tableBits))) - kd*(ln2Lo/(1<<tableBits))
+	r := (x - float64(kd*(ln2Hi/(1<<tableBits)))) - float64(kd*(ln2Lo/(1<<tableBits)))
 	s := exp2Table[k&(1<<tableBits-1)]
-	r2 := r * r
-	p := r + r2*(0.5+r*(1.0/6)) + r2*r2*(1.0/24+r*(1.0/120))
-	y := s + s*p
+	r2 := float64(r * r)
+	p := r + float64(r2*(0.5+float64(r*(1.0/6)))) + float64(float64(r2*r2)*(1.0/24+float64(r*(1.0/120))))
+	y := s + float64(s*p)
 	// 2^(k>>7) is a normal number over the whole range.
 	return y * math.Float64frombits(uint64(1023+k>>tableBits)<<52)
+}
+
+// beyond is e^x where it or a power of two in it is no ordinary number.
+func beyond(x float64) float64 {
+	switch {
+	case x > 709.79:
+		return math.Inf(1)
+	case x < -746:
+		return 0
+	case math.IsNaN(x):
+		return x
+	}
+	y := Exp(0.5 * x) // exact: the square has twice its error
+	return y * y
 }
 
 // Log returns ln x, as math.Log does for 0, negative numbers, +Inf and NaN.
@@ -101,15 +116,15 @@ func ExpTo(dst, x []float64) { // [1]
 	dst = dst[:len(x)]
 	for i, v := range x {
 		if !(v > expMin && v < expMax) {
-			dst[i] = math.Exp(v)
+			dst[i] = Exp(v)
 			continue
 		}
-		kd := v*((1<<fineBits)/math.Ln2) + shift
+		kd := float64(v*((1<<fineBits)/math.Ln2)) + shift
 		k := int64(math.Float64bits(kd)<<12) >> 12
 		kd -= shift
-		r := (v - kd*(ln2Hi/(1<<fineBits))) - kd*(ln2Lo/(1<<fineBits))
+		r := (v - float64(kd*(ln2Hi/(1<<fineBits)))) - float64(kd*(ln2Lo/(1<<fineBits)))
 		s := fineTable[k&(1<<fineBits-1)]
-		p := r + r*r*(0.5+r*(1.0/6+r*(1.0/24)))
-		dst[i] = (s + s*p) * math.Float64frombits(uint64(1023+k>>fineBits)<<52)
+		p := r + float64(float64(r*r)*(0.5+float64(r*(1.0/6+float64(r*(1.0/24))))))
+		dst[i] = (s + float64(s*p)) * math.Float64frombits(uint64(1023+k>>fineBits)<<52)
 	}
 }

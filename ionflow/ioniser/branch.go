@@ -3,6 +3,7 @@ package ioniser
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 )
@@ -14,10 +15,10 @@ const curveNodes, curveLow = 48, 38
 // shareAt returns the share of the emission that the node k of a curve delivers, and what is missing to 1.
 func shareAt(k int) (r, less float64) { // [1]
 	if k < curveLow {
-		r = 1e-9 * math.Pow(0.9e9, float64(k)/(curveLow-1))
+		r = 1e-9 * numeric.Pow(0.9e9, float64(k)/(curveLow-1))
 		return r, 1 - r
 	}
-	less = 0.1 * math.Pow(1e-7, float64(k-curveLow)/(curveNodes-1-curveLow))
+	less = 0.1 * numeric.Pow(1e-7, float64(k-curveLow)/(curveNodes-1-curveLow))
 	return 1 - less, less
 }
 
@@ -92,7 +93,7 @@ func draw(dst []point, m *mouth, mu, d, wide, sign float64) []point {
 // pull appends the curve of a row of points from its potential of rest on, to either side.
 func (r *row) pull(dst []point, from, sign float64, soft bool) []point {
 	for k := range curvePoints {
-		phi := from + sign*math.Pow(3e6, float64(k)/(curvePoints-1))
+		phi := from + sign*numeric.Pow(3e6, float64(k)/(curvePoints-1))
 		p := point{current: sign * r.current(phi), field: r.field(phi), voltage: phi,
 			regime: ionflow.PointField, soft: soft || r.calm(phi) < 0.8}
 		p.peak = math.Abs(p.field)

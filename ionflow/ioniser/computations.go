@@ -393,7 +393,7 @@ func pointLaw(d, pitch, body units.Length, v, start units.Voltage, balance float
 // that leave the surface below it, found in the logarithm of the share over what is left of it.
 func (c *column) deliver(m *mouth, q *carriers, turns bool, net, perGap float64) float64 { // [A/m]
 	at := func(l float64) (arrival, float64) {
-		i := m.counter / (1 + math.Exp(-l))
+		i := m.counter / (1 + numeric.Exp(-l))
 		return c.march(m, q, i), i
 	}
 	most := math.Log(1e13)

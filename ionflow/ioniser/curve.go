@@ -3,6 +3,7 @@ package ioniser
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 )
@@ -98,5 +99,5 @@ func (t *track) current(z float64) (float64, int) {
 	if lo == t.n-1 {
 		return t.i[lo], int(t.at[lo])
 	}
-	return t.i[lo] * math.Exp(t.a[lo]*math.Log(z/t.z[lo])), int(t.at[lo])
+	return t.i[lo] * numeric.Exp(t.a[lo]*math.Log(z/t.z[lo])), int(t.at[lo])
 }

@@ -3,6 +3,7 @@ package ioniser
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/units"
 )
@@ -21,7 +22,7 @@ var (
 	tableStep = math.Log(tableSpan) / (tableNodes - 1)
 	tableAt   = func() (z [tableNodes]float64) {
 		for k := range z {
-			z[k] = tableLeast * math.Pow(tableSpan, float64(k)/(tableNodes-1))
+			z[k] = tableLeast * numeric.Pow(tableSpan, float64(k)/(tableNodes-1))
 		}
 		return z
 	}()
@@ -133,7 +134,7 @@ func (p *passes) pass(z, tau float64) run { // [C/m²], [s/m]
 	down := stretch(a, l) * tableAt[k] / p.i[k]
 	spent := [regimes]float64{}
 	if down >= tau {
-		s := shrunk(a, tau*p.i[k]*math.Exp((a-1)*l)/tableAt[k])
+		s := shrunk(a, tau*p.i[k]*numeric.Exp((a-1)*l)/tableAt[k])
 		r.taken, r.by, r.soft = -z*math.Expm1(s), p.regime[k], p.weak[k]
 		return r
 	}
@@ -164,11 +165,11 @@ func (p *passes) pass(z, tau float64) run { // [C/m²], [s/m]
 	case lo > p.first:
 		g = lo - 1
 		// The time in units of z/I at the upper end of the stretch below.
-		end = z1 * math.Exp(shrunk(p.a[g], rest*p.i[lo]/z1))
+		end = z1 * numeric.Exp(shrunk(p.a[g], rest*p.i[lo]/z1))
 	case p.onset > 0:
 		end = z1 // nothing is taken below
 	default:
-		end = z1 * math.Exp(-rest*p.i[lo]/z1)
+		end = z1 * numeric.Exp(-rest*p.i[lo]/z1)
 	}
 	spent[p.regime[g]] += rest
 	if p.weak[g] {
@@ -197,7 +198,7 @@ func (p *passes) current(z float64) float64 { // [A/m]
 		return p.i[p.first] * z / tableAt[p.first]
 	}
 	k = min(k, tableNodes-1)
-	return p.i[k] * math.Pow(z/tableAt[k], p.a[k])
+	return p.i[k] * numeric.Pow(z/tableAt[k], p.a[k])
 }
 
 // time returns the time per length from z to end, both beyond the interval of rest.

@@ -148,7 +148,7 @@ func search[T units.Quantity](name string, want units.SurfaceChargeDensity, w We
 		if fromHigh {
 			i = steps - i
 		}
-		return T(float64(lo) * math.Pow(float64(hi)/float64(lo), float64(i)/steps))
+		return T(float64(lo) * numeric.Pow(float64(hi)/float64(lo), float64(i)/steps))
 	}
 	best := nan
 	for i := range steps + 1 {

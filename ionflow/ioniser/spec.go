@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/ionflow/jet"
 	"example.org/pithball/units"
@@ -232,7 +233,7 @@ func (s *Source) build() {
 			s.channels = append(s.channels, s.still(&col, plus, minus))
 		}
 		s.zone = contact
-		s.draught = math.Pow(0.1*36*col.ud*col.ud*col.bd/layer, 1/1.8)
+		s.draught = numeric.Pow(0.1*36*col.ud*col.ud*col.bd/layer, 1/1.8)
 	}
 	if p.Points.Pitch > 0 {
 		r, soft := s.row(plus, minus)
@@ -247,7 +248,7 @@ func (s *Source) build() {
 			s.flag |= known.WrongShape
 		}
 		e := max(r.voltage, r.start) / d
-		s.draught = min(s.draught, math.Pow(0.3*0.5*ownZone*d*r.slower*e*8/layer, 1/0.8))
+		s.draught = min(s.draught, numeric.Pow(0.3*0.5*ownZone*d*r.slower*e*8/layer, 1/0.8))
 	}
 	if f := p.Emitter.Spec().Switch; f > 0 {
 		s.slow = float64(f) * s.zone
@@ -268,5 +269,5 @@ func (s *Source) layer() float64 { // [m·(m/s)^0.2]
 	if s.spec.Span > 0 {
 		x = float64(s.spec.Span) / 2
 	}
-	return 1.01 * math.Pow(x, 0.8) * math.Pow(1.51e-5, 0.2)
+	return 1.01 * numeric.Pow(x, 0.8) * numeric.Pow(1.51e-5, 0.2)
 }

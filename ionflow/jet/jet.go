@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -203,10 +204,10 @@ func (j Jet) CentreSpeed(x units.Length) units.Speed {
 func comb(a float64) float64 { // a [1] pitch over half-width
 	c := 2 * math.Ln2 * a * a
 	if c < 1 { // Poisson summation: Σ exp(−ck²) = √(π/c)·(1 + 2Σ exp(−π²k²/c))
-		q := math.Exp(-math.Pi * math.Pi / c)
+		q := numeric.Exp(-math.Pi * math.Pi / c)
 		return math.Sqrt(math.Pi/c) * (1 + 2*q + 2*q*q*q*q)
 	}
-	q := math.Exp(-c)
+	q := numeric.Exp(-c)
 	q4 := q * q * q * q
 	return 1 + 2*q + 2*q4 + 2*q4*q4*q
 }

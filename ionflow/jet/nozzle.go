@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -23,7 +24,7 @@ func AirDensity(t units.Temperature, p units.Pressure) units.Density {
 // which air chokes, (2/(γ+1))^(γ/(γ−1)) = 0.52828.
 func CriticalPressureRatio() units.Ratio { return units.Ratio(criticalRatio) }
 
-var criticalRatio = math.Pow(2/(HeatCapacityRatio+1), HeatCapacityRatio/(HeatCapacityRatio-1))
+var criticalRatio = numeric.Pow(2/(HeatCapacityRatio+1), HeatCapacityRatio/(HeatCapacityRatio-1))
 
 // ChokingGauge returns the gauge pressure above which a nozzle that blows into
 // the given ambient is choked: 0.905 bar at one atmosphere, less at altitude.
@@ -53,10 +54,10 @@ func IsentropicAt(mach float64) Isentropic { // mach [1]
 	const g = HeatCapacityRatio
 	f := 1 + (g-1)/2*mach*mach
 	return Isentropic{
-		Pressure:    units.Ratio(math.Pow(f, -g/(g-1))),
-		Density:     units.Ratio(math.Pow(f, -1/(g-1))),
+		Pressure:    units.Ratio(numeric.Pow(f, -g/(g-1))),
+		Density:     units.Ratio(numeric.Pow(f, -1/(g-1))),
 		Temperature: units.Ratio(1 / f),
-		Area:        units.Ratio(math.Pow(2*f/(g+1), (g+1)/(2*(g-1))) / mach),
+		Area:        units.Ratio(numeric.Pow(2*f/(g+1), (g+1)/(2*(g-1))) / mach),
 	}
 }
 
@@ -159,7 +160,7 @@ func (n Nozzle) Flow(gauge units.GaugePressure, ambient units.Pressure, t0 units
 	r := max(pa/p0, criticalRatio)
 	l := min(math.Log1p(float64(gauge)/pa), -math.Log(criticalRatio)) // −ln r, with all digits at small gauge
 	u := math.Sqrt(-2 * g / (g - 1) * rt * math.Expm1(-(g-1)/g*l))
-	m := area * p0 / rt * math.Pow(r, 1/g) * u // throat density times throat speed
+	m := area * p0 / rt * numeric.Pow(r, 1/g) * u // throat density times throat speed
 	mom := n.spec.Thrust*m*u + area*(p0*r-pa)
 	if !(m > 0 && mom > 0) { // a pressure difference below the rounding of the pressures
 		return NozzleFlow{}, nil
@@ -178,7 +179,7 @@ func (n Nozzle) SonicConductance() float64 { // [m³/(s·Pa)]
 		return math.NaN()
 	}
 	const g = HeatCapacityRatio
-	psi := math.Sqrt(g) * math.Pow(2/(g+1), (g+1)/(2*(g-1)))
+	psi := math.Sqrt(g) * numeric.Pow(2/(g+1), (g+1)/(2*(g-1)))
 	return n.spec.Discharge * float64(n.spec.Area) * psi / math.Sqrt(GasConstantAir*float64(anrTemperature)) /
 		float64(anrDensity)
 }

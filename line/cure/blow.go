@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -105,7 +106,8 @@ func (m *Calibrated) bestAir(s int) (best units.GaugePressure, ok bool) {
 	now := left(c.at)
 	least := now
 	for k := range airSteps + 1 {
-		gauge := units.GaugePressure(float64(leastAir) * math.Pow(float64(mostAir)/float64(leastAir), float64(k)/airSteps))
+		gauge := units.GaugePressure(
+			float64(leastAir) * numeric.Pow(float64(mostAir)/float64(leastAir), float64(k)/airSteps))
 		f := c.at
 		var err error
 		if f.bar, err = c.blown(gauge); err != nil {

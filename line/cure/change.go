@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/upkeep"
@@ -328,7 +329,7 @@ func (c Load) ratios() column {
 	p := drawn(e, "load exponent", c.Station)
 	ln := math.Log(float64(c.To) / float64(c.From))
 	for i := range p {
-		p[i] = math.Exp(p[i] * ln)
+		p[i] = numeric.Exp(p[i] * ln)
 	}
 	return p
 }

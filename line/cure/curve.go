@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow/ioniser"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -179,7 +180,7 @@ func (c *curve) factorAt(i int, net, ratio float64) float64 { // [1]
 	if c.gauge != c.at.bar.Gauge {
 		x += c.shape[3][i] * min(math.Abs(math.Log(float64(c.at.bar.Gauge)/float64(c.gauge)))/math.Ln10, 1)
 	}
-	return c.factor[i] * math.Exp(x)
+	return c.factor[i] * numeric.Exp(x)
 }
 
 // mostDecades is ln of how far a charge may lie from the one at which the curve was found: 100 times. [1]

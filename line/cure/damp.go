@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
@@ -88,7 +89,7 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 		}
 		moved := make(column, Draws+1)
 		for i := range moved {
-			moved[i] = tau[i] * math.Pow(10, law.Decades*step+law.Spread*min(math.Abs(step)/10, 1)*z[i])
+			moved[i] = tau[i] * numeric.Pow(10, law.Decades*step+law.Spread*min(math.Abs(step)/10, 1)*z[i])
 		}
 		x.tau = moved
 	}

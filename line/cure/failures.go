@@ -100,7 +100,7 @@ func (m *Calibrated) MaxSpeed(chance float64) Fastest { // [1]
 	const steps = 24
 	good, bad := lo, end
 	for k := 1; k <= steps; k++ {
-		v := lo * math.Pow(end/lo, float64(k)/steps)
+		v := lo * numeric.Pow(end/lo, float64(k)/steps)
 		if over(v) > chance {
 			bad = v
 			break
@@ -110,9 +110,9 @@ func (m *Calibrated) MaxSpeed(chance float64) Fastest { // [1]
 	if good >= end*(1-1e-12) {
 		return Fastest{Speed: units.Speed(end), Chance: over(end), Beyond: true}
 	}
-	low, high := numeric.Edge(func(l float64) bool { return !(over(math.Exp(l)) > chance) }, math.Log(good),
+	low, high := numeric.Edge(func(l float64) bool { return !(over(numeric.Exp(l)) > chance) }, math.Log(good),
 		math.Log(bad), 0, 1e-4)
-	good, bad = math.Exp(low), math.Exp(high)
+	good, bad = numeric.Exp(low), numeric.Exp(high)
 	return Fastest{Speed: units.Speed(good), Station: m.binds(bad), Chance: over(good)}
 }
 

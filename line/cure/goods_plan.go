@@ -444,6 +444,6 @@ func (r *Route) maxRate() units.Frequency {
 	if !ok(lo) || ok(hi) {
 		return 0
 	}
-	least, _ := numeric.Edge(func(l float64) bool { return ok(math.Exp(l)) }, math.Log(lo), math.Log(hi), 0, 1e-4)
-	return units.Frequency(float64(r.goods.Rate) * math.Exp(least))
+	least, _ := numeric.Edge(func(l float64) bool { return ok(numeric.Exp(l)) }, math.Log(lo), math.Log(hi), 0, 1e-4)
+	return units.Frequency(float64(r.goods.Rate) * numeric.Exp(least))
 }

@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
@@ -146,7 +147,7 @@ func (r *Route) leakTime(i int, rh float64) float64 {
 	if l.Class != humidity.Inert {
 		e = l.Decades * (100*float64(l.At) - rh)
 	}
-	return float64(l.Time) * math.Pow(10, e+r.decade[i])
+	return float64(l.Time) * numeric.Pow(10, e+r.decade[i])
 }
 
 // whole is a body with one charge.
@@ -167,12 +168,12 @@ func (r *Route) walkPatch(i int, rate units.Frequency, given float64, at *BodyPa
 		rh := r.humidityAt(s, i, given)
 		gain := r.gains[k][i]
 		if s.Slope > 0 && s.At > 0 {
-			gain *= math.Exp(-s.Slope * (rh - 100*float64(s.At)))
+			gain *= numeric.Exp(-s.Slope * (rh - 100*float64(s.At)))
 		}
 		x += gain * float64(at.Share)
 		dwell := r.dwell(s, rate)
 		if s.Path != decay.NoPath && dwell > 0 {
-			x *= math.Exp(-dwell / r.leakTime(i, rh))
+			x *= numeric.Exp(-dwell / r.leakTime(i, rh))
 		}
 		if n := s.Nozzle; n != nil && !n.Off {
 			x -= math.Copysign(min(math.Abs(x), float64(at.Reach)*r.served(n, i, dwell)), x)
@@ -336,7 +337,7 @@ func (r *Route) Scatter(q units.ChargePerMass, power float64) units.Mass {
 	if s == nil {
 		return units.Mass(math.NaN())
 	}
-	p := func(q units.ChargePerMass) float64 { return math.Pow(math.Abs(float64(q)), 2*power) }
+	p := func(q units.ChargePerMass) float64 { return numeric.Pow(math.Abs(float64(q)), 2*power) }
 	k := (sq(float64(s.Now)) - sq(float64(s.Good))) / (p(s.NowCharge) - p(s.GoodCharge))
 	return units.Mass(math.Sqrt(max(sq(float64(s.Good))+k*(p(q)-p(s.GoodCharge)), 0)))
 }
@@ -347,7 +348,7 @@ func (r *Route) Outside(q units.ChargePerMass, power float64) float64 {
 		return math.NaN()
 	}
 	sd := float64(r.Scatter(q, power))
-	return math.Erfc(float64(r.goods.Scatter.Tolerance) / sd / math.Sqrt2)
+	return numeric.Erfc(float64(r.goods.Scatter.Tolerance) / sd / math.Sqrt2)
 }
 
 // StopSource is a stop with the chance that it gives the goods most of their charge.

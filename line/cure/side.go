@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -162,7 +163,7 @@ func (t *taken) add(m *Calibrated, name string, ion *line.IonSpec, sign float64)
 		s.PerYear += d.Price / (float64(d.Life) / (365.25 * float64(units.Day)))
 	}
 	if d.Noise > 0 {
-		t.sound += math.Pow(10, d.Noise/10)
+		t.sound += numeric.Pow(10, d.Noise/10)
 	}
 	t.unknown(name, ion, &d)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/units/known"
 )
@@ -38,7 +39,7 @@ type cover struct {
 }
 
 // kept is the part of the cover's charge that is left after one turn. [1]
-func (c *cover) kept(v float64) float64 { return math.Exp(-c.turn / (v * c.tau)) }
+func (c *cover) kept(v float64) float64 { return numeric.Exp(-c.turn / (v * c.tau)) }
 
 // pass is the steady state of a cover of saturation s that the web reaches with the
 // charge before: the web behind it, and whether the gas rules.
@@ -159,7 +160,7 @@ func (m *Calibrated) walk(w *walked, v float64, lo, hi int) {
 		ruled := w.ruled[s][lo:hi]
 		if len(t.touch) > 0 {
 			for i := range grow {
-				grow[i] = math.Exp(t.exponent[lo+i] * lnRatio)
+				grow[i] = numeric.Exp(t.exponent[lo+i] * lnRatio)
 			}
 			for j := range t.touch {
 				face := a
@@ -195,21 +196,21 @@ func (m *Calibrated) walk(w *walked, v float64, lo, hi int) {
 func (t *stage) carry(a, b []float64, v float64, lo int, lnRatio float64) {
 	for f, face := range [2][]float64{a, b} {
 		if h := t.hidden[f]; h != nil {
-			grow := math.Exp(0.5 * lnRatio)
+			grow := numeric.Exp(0.5 * lnRatio)
 			for i := range face {
 				face[i] += h[lo+i] * grow
 			}
 		}
 	}
 	dwell := t.length / v
-	keepDiff := math.Exp(-dwell / t.tauDiff)
-	keep := math.Exp(-dwell / t.tauNet)
+	keepDiff := numeric.Exp(-dwell / t.tauDiff)
+	keep := numeric.Exp(-dwell / t.tauNet)
 	if dwell == 0 || t.tau == nil && keep == 1 && keepDiff == 1 {
 		return
 	}
 	for i := range a {
 		if t.tau != nil {
-			keep = math.Exp(-dwell / t.tau[lo+i])
+			keep = numeric.Exp(-dwell / t.tau[lo+i])
 		}
 		net, diff := (a[i]+b[i])*keep, (a[i]-b[i])*keepDiff
 		a[i], b[i] = (net+diff)/2, (net-diff)/2

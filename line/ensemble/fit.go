@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"sync"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -48,7 +49,7 @@ func (l *Lines) Fit() (*Fit, error) {
 	free := 0
 	for i := range l.steps {
 		t, at := &l.steps[i], fmt.Sprintf("steps[%d]", i)
-		s := fitStep{kind: t.kind, face: t.face, contact: t.contact, passes: math.Exp(-t.n.Value), share: t.share,
+		s := fitStep{kind: t.kind, face: t.face, contact: t.contact, passes: numeric.Exp(-t.n.Value), share: t.share,
 			read: t.read}
 		if !math.IsInf(t.top, 1) {
 			return nil, known.Wrong(at, t.top, "no cap and no bound of the supply: the fit is linear")
@@ -191,7 +192,7 @@ func (w *fitWork) one(mean, sd, y []float64, noise, tau float64) {
 	f := w.f
 	k := f.k
 	for j, t := range f.ways {
-		w.keep[j] = math.Exp(-t / tau)
+		w.keep[j] = numeric.Exp(-t / tau)
 	}
 	clear(w.m)
 	clear(w.a)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -220,7 +221,7 @@ func (l *Lines) rate(rh float64) float64 {
 		return 0
 	}
 	rh = min(max(rh, float64(l.spec.Driest)), float64(l.spec.Dampest))
-	return math.Exp(math.Ln10*k.Decades*100*(rh-float64(k.At))) / float64(k.Time)
+	return numeric.Exp(math.Ln10*k.Decades*100*(rh-float64(k.At))) / float64(k.Time)
 }
 
 // Walk takes one line through all steps and writes its net charge density behind each
@@ -248,10 +249,10 @@ func (l *Lines) Walk(dst []units.SurfaceChargeDensity, z []float64) int {
 		switch t.kind {
 		case contact:
 			s := next(t.strength, t.strengthDrawn)
-			e := math.Exp(-max(next(t.n, t.nDrawn), 0))
+			e := numeric.Exp(-max(next(t.n, t.nDrawn), 0))
 			face[t.face] = min(max(s+(face[t.face]-s)*e, -t.top), t.top)
 		case way:
-			keep := math.Exp(-t.time * rate)
+			keep := numeric.Exp(-t.time * rate)
 			face[0] *= keep
 			face[1] *= keep
 		case ioniser:

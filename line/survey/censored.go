@@ -1,6 +1,10 @@
 package survey
 
-import "math"
+import (
+	"math"
+
+	"example.org/pithball/internal/numeric"
+)
 
 // censored is a row that ran out of the meter's range, seen from what the rows in
 // range say: its display is normal with mean and covariance as given, and is at
@@ -174,6 +178,6 @@ func tail(z float64) (log, mills float64) {
 		a := -z
 		return -z*z/2 - math.Log(a*math.Sqrt(2*math.Pi)), a + 1/a - 2/(a*a*a)
 	}
-	phi := 0.5 * math.Erfc(-z/math.Sqrt2)
-	return math.Log(phi), math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / phi
+	phi := 0.5 * numeric.Erfc(-z/math.Sqrt2)
+	return math.Log(phi), numeric.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / phi
 }

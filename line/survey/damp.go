@@ -3,6 +3,7 @@ package survey
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -104,8 +105,8 @@ func (d *Diagnosis) leaks() error {
 	}
 	times := func(i int, mean, sd float64) Estimate {
 		tau := float64(d.desc.Stations[i].Leak.Time)
-		at := func(z float64) float64 { return min(max(tau*math.Exp(mean+z*sd), leastLeak), mostLeak) }
-		return Estimate{Value: at(0), SD: at(0) * math.Exp(sd*sd/2) * math.Sqrt(math.Expm1(sd*sd)), Low: at(-known.Z95),
+		at := func(z float64) float64 { return min(max(tau*numeric.Exp(mean+z*sd), leastLeak), mostLeak) }
+		return Estimate{Value: at(0), SD: at(0) * numeric.Exp(sd*sd/2) * math.Sqrt(math.Expm1(sd*sd)), Low: at(-known.Z95),
 			High: at(known.Z95)}
 	}
 	desc := d.line.Description()

@@ -105,7 +105,7 @@ func (s *sample) cut(c *cut, tail int, noise float64) {
 	shown := s.tail[tail] + math.Sqrt(c.own)*noise
 	z := c.sign * (shown - c.mean) / root
 	a := min(c.sign*(c.bound-c.mean)/root, 30)
-	upper := func(x float64) float64 { return 0.5 * math.Erfc(x/math.Sqrt2) }
+	upper := func(x float64) float64 { return 0.5 * numeric.Erfc(x/math.Sqrt2) }
 	to := math.Sqrt2 * math.Erfcinv(2*upper(a)*upper(z))
 	if a < -8 || math.IsInf(to, 0) {
 		return // it always is, or the score is beyond all numbers

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"example.org/pithball/internal/numeric"
 )
 
 // micro writes a charge density with two significant figures and its sign.
@@ -39,6 +41,6 @@ func round2(x float64) float64 {
 	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
 		return x
 	}
-	p := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-1)
+	p := numeric.Pow(10, math.Floor(math.Log10(math.Abs(x)))-1)
 	return math.Round(x/p) * p
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 )
@@ -103,7 +104,7 @@ func (c *contest) expected(y, sd []float64) float64 {
 		clear(wins)
 		var all float64
 		for i := range n {
-			w := c.weight[i] * math.Exp(-0.5*sq((shown-y[i])/sd[i])) / sd[i]
+			w := c.weight[i] * numeric.Exp(-0.5*sq((shown-y[i])/sd[i])) / sd[i]
 			wins[c.top[i]] += w
 			all += w
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 )
 
@@ -90,7 +91,7 @@ func (p *patch) log(kappa, faces, net float64) float64 {
 		return x
 	}
 	y := p.density(kappa * net)
-	return max(x, y) + math.Log(0.5+0.5*math.Exp(-math.Abs(x-y)))
+	return max(x, y) + math.Log(0.5+0.5*numeric.Exp(-math.Abs(x-y)))
 }
 
 // density is that of the squares of spots of such a mean square, in logarithms.
@@ -179,7 +180,7 @@ func (d *Diagnosis) hear() {
 	calm := quiet.spoken(list)
 	d.spots = make([]float64, len(samples))
 	for j := range samples {
-		d.spots[j] = math.Exp(min(samples[j].spoken(list)-calm, 300))
+		d.spots[j] = numeric.Exp(min(samples[j].spoken(list)-calm, 300))
 	}
 	mean := 0.0
 	for _, w := range d.spots {

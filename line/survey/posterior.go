@@ -139,7 +139,7 @@ func (m *model) posterior(list []*space) *Posterior {
 	var sum float64
 	for _, sp := range list {
 		mo := m.mode(sp, has)
-		mo.weight *= math.Exp(sp.log - top)
+		mo.weight *= numeric.Exp(sp.log - top)
 		sum += mo.weight
 		p.modes = append(p.modes, mo)
 	}
@@ -186,7 +186,7 @@ func pattern(on []bool, but int) string {
 }
 
 // second is e^−logSecond.
-var second = math.Exp(-logSecond)
+var second = numeric.Exp(-logSecond)
 
 // oddsLeast is the least chance at which a statement is followed up in samples, and
 // openLeast a gain below that.
@@ -241,11 +241,11 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 			continue
 		}
 		gain := min(sp.gainFrom(m, openLeast, i), 50)
-		chance := 1 / (1 + math.Exp(-gain))
+		chance := 1 / (1 + numeric.Exp(-gain))
 		if chance < oddsLeast || q.row >= 0 && m.rows[q.row].group.over != 0 || without.Out == without.Explanations {
 			continue
 		}
-		mo.weight *= 1 + math.Exp(gain)
+		mo.weight *= 1 + numeric.Exp(gain)
 		mo.open = append(mo.open, m.opening(sp, list, i, chance, half, z))
 	}
 	mo.lower = mo.factor

@@ -3,6 +3,7 @@ package survey
 import (
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 )
 
@@ -43,7 +44,7 @@ func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
 	}
 	calm.climb(m, source, 6, false)
 	d.dismissed = m.dismissed(calm)
-	weight := math.Exp(min(best.log-calm.log, 50)) // of the best explanation against the calm one
+	weight := numeric.Exp(min(best.log-calm.log, 50)) // of the best explanation against the calm one
 	for i, on := range best.on {
 		if on && source[i] {
 			return 1 / (1 + weight)
@@ -55,7 +56,7 @@ func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
 			continue
 		}
 		if g := calm.gain(m, i); math.Abs(g-m.doubts[i].odds) > 0.5 {
-			others += math.Exp(min(g, 50))
+			others += numeric.Exp(min(g, 50))
 		}
 	}
 	return 1 / (1 + others)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/pithball/internal/counter"
+	"example.org/pithball/internal/numeric"
 )
 
 // restDraws is the number of samples by which names are tried without a reading.
@@ -110,7 +111,7 @@ func (s *screen) without(r int) (first bool, worth float64) {
 		for k, z := range mo.z[r*n : (r+1)*n] {
 			s.sample[k] -= z * f
 		}
-		return math.Exp(min(e*e/(2*q), 20)) / math.Sqrt(q)
+		return numeric.Exp(min(e*e/(2*q), 20)) / math.Sqrt(q)
 	})
 }
 
@@ -187,10 +188,10 @@ func (w *swaps) without(r int) float64 {
 			continue
 		}
 		if len(w.own) == 0 {
-			out += math.Exp(min(sp.gainFrom(m, -pairReach, j), 50))
+			out += numeric.Exp(min(sp.gainFrom(m, -pairReach, j), 50))
 		}
 		for _, k := range w.own {
-			out += math.Exp(min(sp.gainFrom(m, -pairReach, k, j), 50))
+			out += numeric.Exp(min(sp.gainFrom(m, -pairReach, k, j), 50))
 		}
 	}
 	return out

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey/internal/without"
 	"example.org/pithball/units/known"
@@ -102,7 +103,7 @@ func newLayout(d *Diagnosis, groups []*group, conds []condition) *layout {
 		}
 		a.exponent = append(a.exponent, e)
 		// The description speaks of its own speed.
-		scale := math.Exp(e.Value * ref)
+		scale := numeric.Exp(e.Value * ref)
 		s, m := spread[k]*1e6*scale, median[k]*1e6*scale
 		if a.bar[k] {
 			s, m = depositWide, 0
@@ -235,5 +236,5 @@ func (a *layout) multiplier(k, cond int, at []float64) (factor float64, cols [4]
 		follow(first, shared)
 		follow(first+1+s, own)
 	}
-	return math.Exp(min(max(ln, -3), 3)), cols, slopes, used
+	return numeric.Exp(min(max(ln, -3), 3)), cols, slopes, used
 }

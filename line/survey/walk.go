@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 )
 
@@ -99,7 +100,7 @@ func (w *walker) run(
 		}
 		visit(i, w.a, w.b)
 		for ; spanAt < len(l.spans) && l.spans[spanAt].from == i; spanAt++ {
-			m := math.Exp(0.5 * l.conds[cond].rho)
+			m := numeric.Exp(0.5 * l.conds[cond].rho)
 			w.a[l.unlisted+2*spanAt] += m
 			w.b[l.unlisted+2*spanAt+1] += m
 		}
@@ -151,7 +152,7 @@ func (w *walker) keep(i, cond int) (net, diff float64) {
 	net, diff = w.line.Keep(i, w.layout.conds[cond].speed)
 	if leak := slices.Index(w.layout.leaks, i); leak >= 0 {
 		lambda := min(max(w.at[w.layout.leak+leak], -2), 2)
-		net = math.Exp(math.Log(max(net, 1e-300)) * math.Exp(-lambda-w.layout.dampShift(cond, w.at)))
+		net = numeric.Exp(math.Log(max(net, 1e-300)) * numeric.Exp(-lambda-w.layout.dampShift(cond, w.at)))
 	}
 	return net, diff
 }

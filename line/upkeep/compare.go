@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 	"gonum.org/v1/gonum/stat"
@@ -157,7 +158,7 @@ func (r *Readings) boil(name string) (side, error) {
 	}
 	s := side{n: float64(len(x))}
 	var sd float64
-	s.mean, sd = stat.MeanStdDev(x, nil)
+	s.mean, sd = stat.MeanStdDev(x, numeric.Ones(len(x)))
 	if s.mean == 0 {
 		return s, known.Wrong(name+".values", "mean 0", "readings whose mean is not 0")
 	}
@@ -264,7 +265,8 @@ func CompareReadings(before, after Readings, s Scatter, w *Weathering) (Comparis
 	if err != nil {
 		return Comparison{}, err
 	}
-	out := Comparison{Weather: math.Exp(wx.ln), Observed: a.mean / b.mean, Corrected: wx.known, Turned: a.sign != b.sign,
+	out := Comparison{Weather: numeric.Exp(wx.ln), Observed: a.mean / b.mean, Corrected: wx.known,
+		Turned:   a.sign != b.sign,
 		Validity: wx.flags}
 	vb := sq(spots[0])/b.n + sq(float64(s.Offset)/b.mean) // [1] relative variances
 	va := sq(spots[1])/a.n + sq(float64(s.Offset)/a.mean)
@@ -274,10 +276,10 @@ func CompareReadings(before, after Readings, s Scatter, w *Weathering) (Comparis
 	out.PlainP = twoSided(math.Log(out.Observed)/math.Sqrt(plain), freedom)
 	out.P = twoSided(d/math.Sqrt(all), freedom)
 	q := quantile(freedom)
-	out.Effect = Interval{math.Exp(d - q*math.Sqrt(all)), math.Exp(d), math.Exp(d + q*math.Sqrt(all))}
+	out.Effect = Interval{numeric.Exp(d - q*math.Sqrt(all)), numeric.Exp(d), numeric.Exp(d + q*math.Sqrt(all))}
 	if va > 1.0/9 {
 		// Near zero the logarithm has no normal error: a linear one of the difference.
-		theta, rest := math.Exp(d), all-va
+		theta, rest := numeric.Exp(d), all-va
 		out.P = twoSided((theta-1)/math.Sqrt(sq(theta)*va+rest), freedom)
 		out.PlainP = twoSided((out.Observed-1)/math.Sqrt(sq(out.Observed)*va+plain-va), freedom)
 		out.Effect.Low = 0
@@ -291,8 +293,8 @@ func CompareReadings(before, after Readings, s Scatter, w *Weathering) (Comparis
 		if err != nil {
 			return Comparison{}, err
 		}
-		mid, e := a.mean*math.Exp(to.ln), q*math.Sqrt(va+to.variance)
-		out.DryDay = Interval{mid * math.Exp(-e), mid, mid * math.Exp(e)}
+		mid, e := a.mean*numeric.Exp(to.ln), q*math.Sqrt(va+to.variance)
+		out.DryDay = Interval{mid * numeric.Exp(-e), mid, mid * numeric.Exp(e)}
 		out.Validity |= to.flags
 	}
 	return out, nil
@@ -329,9 +331,9 @@ func scatterOf(b, a side, stated float64) (cv [2]float64, freedom float64, err e
 // freedom degrees or, for 0, the normal one.
 func twoSided(z, freedom float64) float64 {
 	if freedom == 0 {
-		return 2 * distuv.UnitNormal.CDF(-math.Abs(z))
+		return numeric.Erfc(math.Abs(z) / math.Sqrt2)
 	}
-	return 2 * (distuv.StudentsT{Sigma: 1, Nu: freedom}).CDF(-math.Abs(z))
+	return numeric.Statistic(2 * (distuv.StudentsT{Sigma: 1, Nu: freedom}).CDF(-math.Abs(z)))
 }
 
 // quantile is the score of the 97.5 % quantile.
@@ -339,7 +341,7 @@ func quantile(freedom float64) float64 {
 	if freedom == 0 {
 		return distuv.UnitNormal.Quantile(0.975)
 	}
-	return distuv.StudentsT{Sigma: 1, Nu: freedom}.Quantile(0.975)
+	return numeric.Statistic(distuv.StudentsT{Sigma: 1, Nu: freedom}.Quantile(0.975))
 }
 
 // needed is the number on each side for which an effect d shows at 5 % two-sided in

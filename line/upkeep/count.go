@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -99,12 +100,12 @@ func CompareCounts(before, after Counts, weather known.Band) (Comparison, error)
 		out.PlainP = twoSided(math.Log(out.Observed)/math.Sqrt(own), freedom)
 		out.P = twoSided(d/math.Sqrt(own+sq(spread)), freedom)
 		e := quantile(freedom) * math.Sqrt(own+sq(spread))
-		out.Effect = Interval{math.Exp(d - e), math.Exp(d), math.Exp(d + e)}
+		out.Effect = Interval{numeric.Exp(d - e), numeric.Exp(d), numeric.Exp(d + e)}
 	} else {
 		phi = 1
 		out.PlainP = conditional(nb, na, ta/(tb+ta))
 		out.P = averaged(spread, func(z float64) float64 {
-			r := out.Weather * math.Exp(z)
+			r := out.Weather * numeric.Exp(z)
 			return conditional(nb, na, r*ta/(tb+r*ta))
 		})
 		out.Effect = exact(nb, na, tb/ta/out.Weather, spread)
@@ -125,7 +126,7 @@ func conditional(nb, na int, p float64) float64 {
 	if na > 0 {
 		above = 1 - n.CDF(float64(na)-1)
 	}
-	return min(1, 2*min(below, above))
+	return numeric.Statistic(min(1, 2*min(below, above)))
 }
 
 // averaged is the mean of f over a normal error of that spread.
@@ -148,18 +149,18 @@ func exact(nb, na int, scale, spread float64) Interval {
 	odds := func(p float64) float64 { return p / (1 - p) * scale }
 	out := Interval{0, x / (n - x) * scale, math.Inf(1)}
 	if na > 0 {
-		out.Low = odds(distuv.Beta{Alpha: x, Beta: n - x + 1}.Quantile(0.025))
+		out.Low = odds(numeric.Statistic(distuv.Beta{Alpha: x, Beta: n - x + 1}.Quantile(0.025)))
 	}
 	if nb > 0 {
-		out.High = odds(distuv.Beta{Alpha: x + 1, Beta: n - x}.Quantile(0.975))
+		out.High = odds(numeric.Statistic(distuv.Beta{Alpha: x + 1, Beta: n - x}.Quantile(0.975)))
 	}
 	z := distuv.UnitNormal.Quantile(0.975)
 	widen := func(end float64) float64 {
 		if end == 0 || math.IsInf(end, 0) || na == 0 {
-			return end * math.Exp(z*spread)
+			return end * numeric.Exp(z*spread)
 		}
 		d := math.Log(end / out.Middle)
-		return out.Middle * math.Exp(math.Copysign(math.Hypot(d, z*spread), d))
+		return out.Middle * numeric.Exp(math.Copysign(math.Hypot(d, z*spread), d))
 	}
 	out.Low, out.High = widen(out.Low), widen(out.High)
 	return out

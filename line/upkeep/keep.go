@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/pithball/charge/hazard"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
@@ -53,8 +54,8 @@ func CleaningOf(o Output, needed units.LineCurrent) (Cleaning, error) {
 	for i, x := range o.Current {
 		y[i] = math.Log(float64(x))
 	}
-	at, slope := stat.LinearRegression(t, y, nil, false)
-	mean := stat.Mean(t, nil)
+	at, slope := stat.LinearRegression(t, y, numeric.Ones(len(t)), false)
+	mean := stat.Mean(t, numeric.Ones(len(t)))
 	var spread float64
 	for _, x := range t {
 		spread += sq(x - mean)
@@ -64,7 +65,7 @@ func CleaningOf(o Output, needed units.LineCurrent) (Cleaning, error) {
 		return c, nil
 	}
 	rate := known.Band{Value: -slope, Spread: sd, Kind: known.Normal}
-	c.Median, c.Every, _ = ionflow.TimeToLimit(units.LineCurrent(math.Exp(at)), needed, rate)
+	c.Median, c.Every, _ = ionflow.TimeToLimit(units.LineCurrent(numeric.Exp(at)), needed, rate)
 	return c, nil
 }
 

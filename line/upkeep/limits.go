@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -89,7 +90,7 @@ func Watches(l *line.Line, meter string, n int, history []History) ([]Watch, err
 				return nil, err
 			}
 			if x := past[w.Station]; len(x) >= 4 {
-				mean, sd := stat.MeanStdDev(units.Floats(x), nil)
+				mean, sd := stat.MeanStdDev(units.Floats(x), numeric.Ones(len(x)))
 				w.Control = [2]units.DisplayVoltage{units.DisplayVoltage(mean - 3*sd), units.DisplayVoltage(mean + 3*sd)}
 			}
 			out = append(out, w)

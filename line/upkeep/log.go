@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -62,7 +63,7 @@ func (n Need) LimitFromLog(log []Logged) (LoggedLimit, error) {
 		if dwell == 0 {
 			dwell = n.Dwell
 		}
-		left := units.SurfaceChargeDensity(n.Start.Value * math.Exp(-float64(dwell)/float64(n.Leak.Value(x.Air))))
+		left := units.SurfaceChargeDensity(n.Start.Value * numeric.Exp(-float64(dwell)/float64(n.Leak.Value(x.Air))))
 		switch {
 		case x.Trouble && left < out.Below:
 			out.Below, out.BelowBy = left, x.Label

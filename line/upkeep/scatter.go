@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 	"gonum.org/v1/gonum/stat"
@@ -37,7 +38,7 @@ func (w *Weights) check(name string) (variance, n float64, err error) {
 			err = errors.Join(err, known.Wrong(fmt.Sprintf("%s.values[%d]", name, i), w.Values[i], "0 … 1000000 kg"))
 		}
 	}
-	variance = stat.Variance(x, nil)
+	variance = stat.Variance(x, numeric.Ones(len(x)))
 	if err == nil && variance == 0 {
 		err = known.Wrong(name+".values", "no scatter at all", "weights that scatter")
 	}
@@ -53,7 +54,7 @@ func (w *Weights) away() (mean, relative float64) { // [kg], [1]
 	for i := range x {
 		x[i] = math.Abs(x[i] - median)
 	}
-	mean, sd := stat.MeanStdDev(x, nil)
+	mean, sd := stat.MeanStdDev(x, numeric.Ones(len(x)))
 	return mean, sq(sd/mean) / float64(n)
 }
 
@@ -86,12 +87,13 @@ func CompareScatter(before, after Weights) (Comparison, error) {
 		freedom := sq(v) / (sq(ra)/(na-1) + sq(rb)/(nb-1))
 		e := quantile(freedom) * math.Sqrt(v)
 		out.P = twoSided(d/math.Sqrt(v), freedom)
-		out.Effect = Interval{math.Exp(d - e), math.Exp(d), math.Exp(d + e)}
+		out.Effect = Interval{numeric.Exp(d - e), numeric.Exp(d), numeric.Exp(d + e)}
 		out.More = needed(d, ra*na+rb*nb, 0)
 	} else {
 		f := distuv.F{D1: na - 1, D2: nb - 1} // of s_a²/s_b² if nothing changed
-		out.P = min(1, 2*min(f.CDF(ratio), f.Survival(ratio)))
-		out.Effect = Interval{math.Sqrt(ratio / f.Quantile(0.975)), out.Observed, math.Sqrt(ratio / f.Quantile(0.025))}
+		out.P = numeric.Statistic(min(1, 2*min(f.CDF(ratio), f.Survival(ratio))))
+		low, high := numeric.Statistic(f.Quantile(0.975)), numeric.Statistic(f.Quantile(0.025))
+		out.Effect = Interval{math.Sqrt(ratio / low), out.Observed, math.Sqrt(ratio / high)}
 		out.More = needed(math.Log(out.Observed), 1, 0) // ln s has the variance 1/(2n)
 	}
 	out.PlainP = out.P
@@ -137,7 +139,7 @@ func CompareSwitched(off1, on, off2 Readings, s Scatter) (Comparison, error) {
 	v := vOn + sq(cv)*(1/a.n+1/b.n)/4 + sq(float64(s.Offset)/off)
 	d, q := math.Log(out.Observed), quantile(freedom)
 	out.P = twoSided(d/math.Sqrt(v), freedom)
-	out.Effect = Interval{math.Exp(d - q*math.Sqrt(v)), math.Exp(d), math.Exp(d + q*math.Sqrt(v))}
+	out.Effect = Interval{numeric.Exp(d - q*math.Sqrt(v)), numeric.Exp(d), numeric.Exp(d + q*math.Sqrt(v))}
 	if vOn > 1.0/9 {
 		out.P = twoSided((out.Observed-1)/math.Sqrt(sq(out.Observed)*vOn+v-vOn), freedom)
 		out.Effect.Low, out.Effect.High = 0, out.Observed*(1+q*math.Sqrt(v))

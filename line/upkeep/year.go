@@ -8,10 +8,10 @@ import (
 	"time"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Hall is the room in which the line stands.
@@ -185,7 +185,7 @@ const hoursPerMonth = 730
 func (y *Year) monthly(w *Weather) {
 	for m, mean := range w.Monthly {
 		for k, td := range y.Outdoor {
-			share := distuv.UnitNormal.CDF(float64(td.Sub(mean)) / float64(w.Within))
+			share := 0.5 * numeric.Erfc(-float64(td.Sub(mean))/(float64(w.Within)*math.Sqrt2))
 			y.Hours[k] += units.Time(share * hoursPerMonth * float64(units.Hour))
 			if k == 1 {
 				y.Months[m] = share

@@ -11,6 +11,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"example.org/pithball/internal/numeric"
 )
 
 // Provenance says where a number comes from. The zero value is no provenance
@@ -184,9 +186,9 @@ func (b Band) At(z float64) float64 { // z [1] standard normal score
 	case Normal:
 		return b.Value + b.Spread*z
 	case LogNormal:
-		return b.Value * math.Exp(b.Spread*z)
+		return b.Value * numeric.Exp(b.Spread*z)
 	case Uniform:
-		return b.Value + b.Spread*math.Erf(z/math.Sqrt2)
+		return b.Value + b.Spread*numeric.Erf(z/math.Sqrt2)
 	}
 	return b.Value
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/units"
@@ -221,7 +222,7 @@ func ohms(r units.Resistance) string {
 	if r < units.Ohm {
 		return "below 1 Ω"
 	}
-	p := math.Pow(10, math.Floor(math.Log10(float64(r)))-1)
+	p := numeric.Pow(10, math.Floor(math.Log10(float64(r)))-1)
 	return units.Resistance(math.Round(float64(r)/p) * p).String()
 }
 

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"example.org/pithball/internal/numeric"
 )
 
 // figure is a drawing in points from the upper left corner, with an area in which data are drawn. It is written by hand
@@ -60,7 +62,7 @@ const slant = math.Pi / 3
 
 // nice is the next of 1, 2, 5, 10 … from x up.
 func nice(x float64) float64 {
-	p := math.Pow(10, math.Floor(math.Log10(x)))
+	p := numeric.Pow(10, math.Floor(math.Log10(x)))
 	for _, k := range []float64{1, 2, 5} {
 		if k*p >= x {
 			return k * p

@@ -7,6 +7,7 @@ import (
 	"time"
 	"unicode"
 
+	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
@@ -56,7 +57,7 @@ func signed(x float64, n int) string {
 		return "0"
 	}
 	e := int(math.Floor(math.Log10(math.Abs(x))))
-	p := math.Pow(10, float64(e-n+1))
+	p := numeric.Pow(10, float64(e-n+1))
 	x = math.Round(x/p) * p
 	// Rounding can carry into the next decade: 9.96 becomes 10.
 	if m := int(math.Floor(math.Log10(math.Abs(x)) + 1e-12)); m > e {
