@@ -111,7 +111,7 @@ func (d *Diagnosis) answer(tried bool) {
 	}
 	a := d.decide(c, wins, limit)
 	a.Rests = -1
-	if a.Kind == OneSource && tried && without.Out != without.Survival {
+	if a.Kind == OneSource && tried && !without.Is(without.Survival) {
 		if r := d.rests(a.Sets[0][0]); r >= 0 {
 			a = Answer{Kind: CannotTell, Sets: a.Sets, Between: a.Between, Rests: r, Why: OneReading}
 		}

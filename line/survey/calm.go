@@ -20,7 +20,7 @@ const (
 // contacts do by the present estimates (expectation and maximisation), that which
 // does most excepted: one source says nothing of the others.
 func (m *model) relax() {
-	if m.quiet || len(m.rows) > manyRows || without.Out == without.CalmShare || without.Out == without.ContactDoubt {
+	if m.quiet || len(m.rows) > manyRows || without.Is(without.CalmShare) || without.Is(without.ContactDoubt) {
 		return
 	}
 	l := m.lay

@@ -77,7 +77,7 @@ func (c *contest) rank(dst, sample []float64) (top int) {
 // first counts so much less.
 func rarity(size []float64, top int) float64 { // [1]
 	w := 1.0
-	if without.Out == without.RareSecond {
+	if without.Is(without.RareSecond) {
 		return w
 	}
 	for j, x := range size {

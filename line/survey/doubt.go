@@ -38,7 +38,7 @@ func (m *model) newDoubts() []doubt {
 		out = append(out, d)
 	}
 	for k := 0; k < len(l.changes); k++ {
-		if l.bar[k] || without.Out == without.ContactDoubt {
+		if l.bar[k] || without.Is(without.ContactDoubt) {
 			continue
 		}
 		d := doubt{station: l.changes[k].Station, span: -1, row: -1, used: 1, unknown: [2]int{k, k + 1}}
@@ -50,7 +50,7 @@ func (m *model) newDoubts() []doubt {
 		add(d, chanceContact)
 	}
 	for i, pair := range l.layers {
-		if without.Out == without.Layers {
+		if without.Is(without.Layers) {
 			break
 		}
 		add(doubt{station: l.changes[pair[0]].Station, span: -1, row: -1, used: 1, unknown: [2]int{l.layer + i},
@@ -58,7 +58,7 @@ func (m *model) newDoubts() []doubt {
 	}
 	more := sq(unlistedLarge*l.typical) - sq(unlistedSmall*l.typical)
 	for j := range l.spans {
-		if without.Out == without.UnlistedSource {
+		if without.Is(without.UnlistedSource) {
 			break
 		}
 		u := l.unlisted + 2*j
@@ -66,7 +66,7 @@ func (m *model) newDoubts() []doubt {
 		add(d, chanceUnlisted)
 	}
 	for i := range m.rows {
-		if m.rows[i].group != nil && without.Out != without.ReadingDoubt {
+		if m.rows[i].group != nil && !without.Is(without.ReadingDoubt) {
 			add(doubt{station: -1, span: -1, row: i, used: 1}, m.rows[i].chance)
 		}
 	}

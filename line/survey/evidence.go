@@ -15,7 +15,7 @@ const evidenceAsked = 2.0
 // unlisted beside them) having done nothing: the density of the posterior there
 // against that of the prior (Savage and Dickey), in the leading explanation.
 func (d *Diagnosis) evidence(stations []int) float64 {
-	if without.Out == without.EvidenceAsked {
+	if without.Is(without.EvidenceAsked) {
 		return math.Inf(1)
 	}
 	l, m := d.model.lay, &d.posterior.modes[0]

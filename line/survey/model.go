@@ -268,7 +268,7 @@ func (m *model) scales(first bool) {
 		}
 		value := g.mean - constant
 		r.trust = m.misfit * m.own(gi, fit, g.n, g.spots)
-		if without.Out == without.SharedErrors {
+		if without.Is(without.SharedErrors) {
 			r.trust += m.unshared(g, fit)
 			clear(h[l.meter:])
 		}

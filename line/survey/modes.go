@@ -19,7 +19,7 @@ const manyRows = 250
 func (m *model) fitted() []*space {
 	m.rounds(true)
 	list := m.explore()
-	if without.Out == without.Explanations {
+	if without.Is(without.Explanations) {
 		list = list[:1]
 	}
 	return list
@@ -45,7 +45,7 @@ func (m *model) rounds(pairs bool) *space {
 			break
 		}
 		m.solve(nil)
-		if without.Out != without.Misfit {
+		if !without.Is(without.Misfit) {
 			m.misfit = m.strain()
 		}
 		m.refresh(i == 0)

@@ -242,7 +242,7 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 		}
 		gain := min(sp.gainFrom(m, openLeast, i), 50)
 		chance := 1 / (1 + numeric.Exp(-gain))
-		if chance < oddsLeast || q.row >= 0 && m.rows[q.row].group.over != 0 || without.Out == without.Explanations {
+		if chance < oddsLeast || q.row >= 0 && m.rows[q.row].group.over != 0 || without.Is(without.Explanations) {
 			continue
 		}
 		mo.weight *= 1 + numeric.Exp(gain)

@@ -27,7 +27,7 @@ func (m *model) faceScatter(gi int, common float64) float64 {
 		return sq(m.spots) * (a + b)
 	}
 	whole := sq(g.perDensity()) * max(m.whole[gi], least)
-	if without.Out == without.FacePatches {
+	if without.Is(without.FacePatches) {
 		return sq(m.spots) * whole
 	}
 	return sq(m.spots) * ((1-common)*(a+b) + common*min(whole, a+b))
@@ -72,7 +72,7 @@ func (m *model) scatter(first bool) {
 	}
 	for gi, g := range m.groups {
 		m.scatS[gi] = m.kappa * m.base[gi]
-		if without.Out == without.FoundScatter {
+		if without.Is(without.FoundScatter) {
 			m.kappa, m.scatS[gi] = 1, m.base[gi]
 		} else if g.over == 0 && g.n > 1 {
 			m.scatS[gi] = (scatterPrior*m.scatS[gi] + less[gi]) / (scatterPrior + g.n - 1)
@@ -88,7 +88,7 @@ const commonDoubt = 2.0
 // not average out.
 func (m *model) own(gi int, fit, n, spots float64) float64 {
 	g := m.groups[gi]
-	if without.Out == without.Stripes {
+	if without.Is(without.Stripes) {
 		return (m.scatS[gi] + sq(g.Sensitivity*fit) + sq(displayStep(g, fit))) / n
 	}
 	return m.scatS[gi]*(0.5/n+0.5*max(g.apart, stripesLeast)/spots) + (sq(g.Sensitivity*fit)+sq(displayStep(g, fit)))/n

@@ -113,7 +113,7 @@ func newLayout(d *Diagnosis, groups []*group, conds []condition) *layout {
 			sizes = append(sizes, s)
 		}
 		a.spread = append(a.spread, s)
-		if !a.bar[k] && without.Out != without.ContactDoubt {
+		if !a.bar[k] && !without.Is(without.ContactDoubt) {
 			s *= contactCalm
 		}
 		a.prior, a.mean = append(a.prior, s*s), append(a.mean, m)

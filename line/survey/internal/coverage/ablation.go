@@ -1,3 +1,5 @@
+//go:build ablate
+
 package main
 
 import (
@@ -12,12 +14,12 @@ import (
 // ablation prints a table of what the diagnosis is worth without each ingredient: of both
 // plants, all kinds but nonsense.
 func ablation(w io.Writer, _ []plants.Kind, seed uint64, b budget) error {
-	defer func() { without.Out = without.Nothing }()
+	defer func() { without.Set(without.Nothing) }()
 	fmt.Fprintln(w, "| without | bands | A | B | net | right | of | named rightly | wrongly "+
 		"| exactly | usefully | elsewhere | two | none | gap |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|")
 	for out := range without.Count {
-		without.Out = out
+		without.Set(out)
 		all := &tally.Row{}
 		kinds := map[plants.Kind]*tally.Row{}
 		for _, g := range plants.Generators() {

@@ -3,7 +3,7 @@
 // often that is right.
 //
 //	go run ./line/survey/internal/coverage -surveys 14000
-//	go run ./line/survey/internal/coverage -surveys 280 -ablate
+//	go run -tags ablate ./line/survey/internal/coverage -surveys 280 -ablate
 package main
 
 import (

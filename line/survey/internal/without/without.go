@@ -1,6 +1,6 @@
 // Package without takes single ingredients out of the diagnosis, for the table of what
-// each of them is worth. Only the coverage program sets anything here, before it
-// diagnoses; a diagnosis has all of them.
+// each of them is worth. Only a build with the tag ablate can: in every other one [Is] is
+// false as a constant, which the compiler takes out with all that hangs on it.
 package without
 
 // Ingredient is a part of the model of a diagnosis.
@@ -39,6 +39,3 @@ func (i Ingredient) String() string {
 	}
 	return names[i]
 }
-
-// Out is the ingredient that is out.
-var Out Ingredient
