@@ -171,6 +171,24 @@ class Forecast(Result):
     __repr__ = __str__
 
 
+class Comparison(Result):
+    """Whether a change worked, or the weather did. str() of it is the text. effect: what is left of the trouble on equal days,
+    after over before, 2.5, 50 and 97.5 %; p: chance of an effect at least as far from none by accident, plain_p without the
+    weather; weather, observed, corrected, more (readings a side that would tell), turned, dry_day, validity; notices."""
+
+    def __init__(self, d):
+        notices = [_notice(n) for n in d["notices"]]
+        three = {"effect": ("effect_low_middle_high", "1"), "dry_day": ("dry_day_low_middle_high_V", "V")}
+        values = {k: [_one({"unit": unit}, x, ()) for x in d[key]] for k, (key, unit) in three.items()}
+        plain = ("weather", "observed", "p", "plain_p", "corrected", "more", "turned", "validity", "text")
+        super().__init__(dict(values, **{k: d[k] for k in plain}), {}, notices)
+
+    def __str__(self):
+        return self.text + "".join(f"! {n}\n" for n in self.notices)
+
+    __repr__ = __str__
+
+
 class Figure(str):
     """An SVG text; a notebook draws it with its caution below."""
 
@@ -500,7 +518,7 @@ class Pithball:
         p = {"charge": _quantity(charge, "C/m²"), "limit": _quantity(limit, "C/m²"), "dwell": _quantity(dwell, "s"),
              "temperature": _quantity(temperature, "K"), "spread": _quantity(spread, ""), "station": station, "units": units,
              "hall": {k: _quantity(v, kinds[k]) for k, v in hall.items()},
-             "leak": {"points": [{"rh": _quantity(rh, ""), "time": _quantity(t, "s")} for rh, t in leak]}}
+             "leak": {"points": [{"rh": _humidity(rh), "time": _quantity(t, "s")} for rh, t in leak]}}
         for k, v in ("decades_per_percent", decades_per_percent), ("decades", decades):
             if v is not None:
                 p["leak"][k] = v
@@ -512,6 +530,49 @@ class Pithball:
         if within is not None:
             p["within"] = _quantity(within, "K")
         return Forecast(self._call("forecast", p, what="forecast")[0])
+
+    def compare(self, before, after, again=None, temperature=None, scatter=None, offset=None, gain=None, leak=None, dwell=None,
+                dry_day=None, decades_per_percent=None, decades=None, weather=None, weather_spread=None):
+        """Did a change work, or was it a wet day? before and after are lists of displays, or dictionaries: readings (and spots,
+        temperature, relative_humidity, rh_error), or events (and shifts), or weights. leak, a list of (relative humidity, decay
+        time) as in forecast, and dwell take the weather out of readings; weather, a ratio, and the spread of its logarithm out
+        of events. again, the third of off, on and off on one day, needs no law of the weather. scatter is from spot to spot,
+        relative; offset that of the zero, gain between two meters; dry_day a humidity for which to tell the display. Numbers are
+        in SI (V, kg, K), text has its unit."""
+        kinds = {"readings": "V", "temperature": "K", "relative_humidity": "%RH", "rh_error": "%RH", "weights": "kg"}
+
+        def side(x, name):
+            x = dict(x) if isinstance(x, dict) else {"readings": x}
+            if temperature is not None:
+                x.setdefault("temperature", temperature)
+            for k, v in x.items():
+                if k not in (*kinds, "spots", "events", "shifts"):
+                    raise PithballError({"message": f"compare.{name}: {k}: want {', '.join(kinds)}, spots, events, shifts"})
+                if k in ("relative_humidity", "rh_error"):
+                    x[k] = _humidity(v)
+                elif k in kinds:
+                    x[k] = [_quantity(y, kinds[k]) for y in v] if k in ("readings", "weights") else _quantity(v, kinds[k])
+                else:
+                    x[k] = list(v)
+            return x
+
+        p = {"before": side(before, "before"), "after": side(after, "after")}
+        if again is not None:
+            p["again"] = side(again, "again")
+        for k, v, unit in (("scatter", scatter, ""), ("offset", offset, "V"), ("gain", gain, ""), ("dwell", dwell, "s")):
+            if v is not None:
+                p[k] = _quantity(v, unit)
+        if dry_day is not None:
+            p["dry_day"] = _humidity(dry_day)
+        for k, v in ("weather", weather), ("weather_spread", weather_spread):
+            if v is not None:
+                p[k] = v
+        if leak is not None:
+            p["leak"] = {"points": [{"rh": _humidity(rh), "time": _quantity(t, "s")} for rh, t in leak]}
+            for k, v in ("decades_per_percent", decades_per_percent), ("decades", decades):
+                if v is not None:
+                    p["leak"][k] = v
+        return Comparison(self._call("compare", p, what="compare")[0])
 
     # Computations.
 
@@ -616,6 +677,11 @@ def _quantity(x, unit):
     if isinstance(x, bool) or not isinstance(x, (int, float)) and not hasattr(x, "__float__") or not math.isfinite(x):
         raise PithballError({"message": f"{x!r}: want a number in {unit or '1'}, or text with its unit"})
     return f"{float(x)!r} {unit}".strip()
+
+
+def _humidity(x):
+    """Text as it is; a relative humidity as a number from 0 to 1 as text with its unit."""
+    return x if isinstance(x, str) else _quantity(x if isinstance(x, bool) else 100 * x, "%RH")
 
 
 def _word(r, v):

@@ -391,6 +391,7 @@ class Client(unittest.TestCase):
                      leak=[("30 %RH", "20000 s"), ("50 %RH", "500 s")],
                      months=[f"{t} °C" for t in (-6, -5, -2, 2, 7, 11, 13, 13, 10, 6, 1, -4)], within="4 K")
         y = p.forecast(**given)
+        self.assertEqual(y.over[1], p.forecast(**dict(given, leak=[(0.3, 20000), (0.5, 500.0)])).over[1])
         rh = float(y.relative_humidity[1])
         # By hand: 9·e^(−3600/τ) = 3 where τ = 3277 s; the law is linear in ln τ between its points.
         import math
@@ -405,6 +406,31 @@ class Client(unittest.TestCase):
                 p.forecast(**dict(given, **wrong))
         hourly = p.forecast(**dict(given, months=None, within=None, hours=["-5 °C"] * 4380 + [283.15] * 4380, begin="2025-01-01 00:00"))
         self.assertGreater(hourly.over[1], 0)
+
+    def test_compare(self):
+        p = self.client(REAL)
+        days = dict(before={"readings": ["13800 V", "12190 V", 7720], "relative_humidity": "29.5 %RH"},
+                    after={"readings": [6100, 7420, 6650], "relative_humidity": 0.37}, temperature="27 °C", scatter="25 %")
+        wet = p.compare(**days, leak=[("35 %RH", "0.84 s"), ("45 %RH", "0.12 s")], dwell=0.3, dry_day="25 %RH")
+        # By hand: ln τ falls by ln 7 over 10 %RH: 2.449 s at 29.5 and 0.569 s at 37; e^(0.3/2.449 − 0.3/0.569) = 0.667.
+        self.assertAlmostEqual(wet.weather, 0.667, delta=0.02)
+        self.assertTrue(wet.corrected)
+        self.assertLess(wet.effect[0], wet.effect[1])
+        self.assertGreater(wet.p, 0.05)
+        self.assertGreater(wet.dry_day[1], 6700)  # drier than the day after, so more is left
+        self.assertIn("the weather alone gives", str(wet))
+        self.assertTrue(wet.notices)
+        plain = p.compare(**days)
+        self.assertFalse(plain.corrected)
+        self.assertNotEqual(plain.dry_day[1], plain.dry_day[1])  # nan: no law, no dry day
+        counts = p.compare({"events": [25, 15], "shifts": [5, 5]}, {"events": [20], "shifts": [10]})
+        self.assertAlmostEqual(counts.observed, 0.5, 12)  # 20 in 10 shifts after 40 in 10
+        back = p.compare([-9000, -8000], [-900, -800], again=[-9000, -8000], scatter=0.1)
+        self.assertAlmostEqual(back.observed, 0.1, delta=0.005)
+        self.assertLess(back.p, 0.05)
+        for wrong in dict(before=[]), dict(before=["9 kg"]), dict(after={"size": 1}), dict(dwell="1 s", leak=[]):
+            with self.assertRaises(PithballError, msg=repr(wrong)):
+                p.compare(**dict(days, **wrong))
 
     def test_progress_and_waiting_are_told(self):
         with mock.patch.object(pithball, "QUIET", 0.2), mock.patch.object(sys, "stderr", io.StringIO()) as said:

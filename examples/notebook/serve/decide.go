@@ -179,15 +179,8 @@ type seasonParams struct {
 	Limit       units.SurfaceChargeDensity `json:"limit"`
 	Dwell       units.Time                 `json:"dwell"`
 	Temperature units.Temperature          `json:"temperature"` // of the goods at the place
-	Leak        struct {
-		Points []struct {
-			RH   units.RelativeHumidity `json:"rh"`
-			Time units.Time             `json:"time"`
-		} `json:"points"`
-		DecadesPerPercent float64 `json:"decades_per_percent,omitempty"` // with one point
-		Decades           float64 `json:"decades,omitempty"`             // scatter
-	} `json:"leak"`
-	Hall struct {
+	Leak        leakParams                 `json:"leak"`
+	Hall        struct {
 		Temperature units.Temperature `json:"temperature"`
 		Volume      units.Volume      `json:"volume,omitempty"`
 		FreshAir    units.VolumeFlow  `json:"fresh_air,omitempty"`
@@ -197,20 +190,6 @@ type seasonParams struct {
 	Within units.TemperatureDifference `json:"within,omitempty"` // their scatter inside a month
 	Hours  []units.Temperature         `json:"hours,omitempty"`  // or one dew point an hour
 	Begin  string                      `json:"begin,omitempty"`  // the first of them, 2025-01-01 00:00
-}
-
-func (p *seasonParams) law() (humidity.Law[units.Time], error) {
-	var points []humidity.Point[units.Time]
-	for _, x := range p.Leak.Points {
-		points = append(points, humidity.Point[units.Time]{RH: x.RH, Value: x.Time})
-	}
-	switch len(points) {
-	case 0:
-		return nil, known.Wrong("leak.points", "", "one decay time or more, each with its humidity")
-	case 1:
-		return humidity.NewLogLinear(points[0], p.Leak.DecadesPerPercent, p.Leak.Decades, points[0].RH, points[0].RH)
-	}
-	return humidity.FitLogLinear(points, &humidity.FitSettings{Scatter: p.Leak.Decades})
 }
 
 func (p *seasonParams) weather() (w upkeep.Weather, err error) {
@@ -247,7 +226,7 @@ func forecast(raw []byte) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	law, err := p.law()
+	law, err := p.Leak.law()
 	if err != nil {
 		return nil, err
 	}

@@ -30,6 +30,9 @@ func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error)
 	case "forecast":
 		res, err := forecast(q.Params)
 		return res, nil, err
+	case "compare":
+		res, err := compare(q.Params)
+		return res, nil, err
 	case "describe", "survey":
 		var p jobParams
 		if err := json.Unmarshal(q.Params, &p); err != nil {

@@ -14,6 +14,8 @@
 //	forecast {charge, spread, limit,   when in a year a place is over its limit: leak is {points: [{rh, time}, …]} or
 //	          dwell, temperature,      one with decades_per_percent, hall {temperature, …},
 //	          leak, hall, months …}    weather twelve months (and within) or hours (and begin)
+//	compare  {before, after, …}        did a change work, or was it the weather: each side has readings (and temperature,
+//	                                   relative_humidity), events or weights; leak and dwell take the weather out
 //	cancel   {id}                      ends the request of that id, which answers with error −32800; no answer of its own
 //
 // An argument of compute is a number in SI, text (the name of a choice, or a number
@@ -23,13 +25,13 @@
 // the same way. With "bad": "nan" a row that is refused gives NaN and is counted
 // instead of ending the computation.
 //
-// Quantities of decide and forecast are text with unit. JSON has no NaN: a number that is not finite travels as null.
-// No argument may be
-// null or NaN. Errors carry field, value and want of the fault, and the row of a
-// column (from 0). A request that is too long is read to its end and refused. Long
-// columns send {"method": "progress", "params": {"done", "rows"}} once a second. One
-// request is read ahead of the one that is computed, so that a cancel is heard; what
-// takes longer than 0.2 s ends soon after it.
+// Quantities of decide, forecast and compare are text with unit. JSON has no NaN: a
+// number that is not finite travels as null. No argument may be null or NaN. Errors
+// carry field, value and want of the fault, and the row of a column (from 0). A request
+// that is too long is read to its end and refused. Long columns send {"method":
+// "progress", "params": {"done", "rows"}} once a second. One request is read ahead of
+// the one that is computed, so that a cancel is heard; what takes longer than 0.2 s ends
+// soon after it.
 //
 // With -attached the end of the input ends the program at once, also amid a
 // computation: so it does not outlive the program that asked.

@@ -196,7 +196,8 @@ func (s *server) progress(done, rows int) error {
 	return s.out.Flush()
 }
 
-var errMethod = errors.New("unknown method: want hello, entry, compute, describe, survey, decide, forecast or cancel")
+var errMethod = errors.New("unknown method: want hello, entry, compute, describe, survey, decide, forecast, " +
+	"compare or cancel")
 
 func toFault(err error) *fault {
 	f := &fault{Code: -32602, Message: err.Error()}
