@@ -420,6 +420,9 @@ class Client(unittest.TestCase):
         self.assertGreater(wet.dry_day[1], 6700)  # drier than the day after, so more is left
         self.assertIn("the weather alone gives", str(wet))
         self.assertTrue(wet.notices)
+        for d in dict(before=[9000, 8000], after=[5000, 4000]), dict(before={"relative_humidity": 0.3, "readings": [9000, 8000]}, after=[5000, 4000]):
+            dry = p.compare(**d, temperature="22 °C", scatter=0.1, leak=[(0.3, 1)], decades_per_percent=0.06, dwell=1)
+            self.assertFalse(dry.corrected)  # a temperature without a humidity is no air of 0 %RH
         plain = p.compare(**days)
         self.assertFalse(plain.corrected)
         self.assertNotEqual(plain.dry_day[1], plain.dry_day[1])  # nan: no law, no dry day
@@ -431,6 +434,11 @@ class Client(unittest.TestCase):
         for wrong in dict(before=[]), dict(before=["9 kg"]), dict(after={"size": 1}), dict(dwell="1 s", leak=[]):
             with self.assertRaises(PithballError, msg=repr(wrong)):
                 p.compare(**dict(days, **wrong))
+        for wrong, field in (dict(scatter=9), "scatter"), (dict(before={"readings": [1, 2], "relative_humidity": 0.3}, temperature=None),
+                                                            "before.temperature"), (dict(after=[0]), "after.readings"):
+            with self.assertRaises(PithballError) as e:
+                p.compare(**dict(days, **wrong))
+            self.assertTrue(e.exception.field.startswith(field), f"{wrong}: {e.exception}")
 
     def test_progress_and_waiting_are_told(self):
         with mock.patch.object(pithball, "QUIET", 0.2), mock.patch.object(sys, "stderr", io.StringIO()) as said:

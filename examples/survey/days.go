@@ -67,8 +67,13 @@ func (f *daysFile) what() string {
 // readings are those of a side, which stands in the file at a field.
 func (s *daySide) readings(at string) (upkeep.Readings, error) {
 	r := upkeep.Readings{Values: s.Readings, Spots: s.Spots, AirError: s.RHError}
-	if s.Temperature == 0 && s.RH == 0 {
+	switch {
+	case s.Temperature == 0 && s.RH == 0:
 		return r, nil
+	case s.RH == 0: // no air is that dry: it was not read
+		return r, known.Wrong(at+".relativeHumidity", "", "the humidity beside the temperature, or neither")
+	case s.Temperature == 0:
+		return r, known.Wrong(at+".temperature", "", "the temperature beside the humidity, or neither")
 	}
 	var err error
 	r.Air, err = airAt(s.Temperature, s.RH, at+".temperature", at+".relativeHumidity")

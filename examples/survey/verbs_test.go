@@ -232,6 +232,26 @@ func TestCompareKinds(t *testing.T) {
 	}
 }
 
+// TestCompareAsksForTheWholeAir: a temperature without its humidity is not air of 0 %RH, in which everything would be
+// charged.
+func TestCompareAsksForTheWholeAir(t *testing.T) {
+	for field, side := range map[string]string{"before.relativeHumidity": `"temperature": "22 °C"`,
+		"before.temperature": `"relativeHumidity": "30 %RH"`} {
+		p := filepath.Join(t.TempDir(), "days.json")
+		text := `{"schema": "pithball days 1", "name": "x", "before": {"readings": ["4 kV", "4.2 kV"], ` + side + `},
+			"after": {"readings": ["700 V", "800 V"], "temperature": "22 °C", "relativeHumidity": "40 %RH"},
+			"leak": {"points": [{"rh": "35 %RH", "time": "0.84 s"}, {"rh": "45 %RH", "time": "0.12 s"}]}, "dwell": "0.3 s"}`
+		if err := os.WriteFile(p, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		var o, e strings.Builder
+		if code := run([]string{"compare", "-days", p}, &o, &e); code == 0 ||
+			!strings.Contains(e.String(), field+": nothing given: want the ") {
+			t.Errorf("%s: exit %d %s%s", field, code, e.String(), o.String())
+		}
+	}
+}
+
 // TestWeeksOfAYear: hourly weather of 53 weeks from 3 July on: each week stands where it lies in the calendar, the one
 // that comes twice with the mean of both.
 func TestWeeksOfAYear(t *testing.T) {

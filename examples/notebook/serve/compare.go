@@ -3,10 +3,12 @@ package main
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/strictjson"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -50,8 +52,11 @@ type sideParams struct {
 
 func (s *sideParams) sample(name string) (upkeep.Readings, error) {
 	r := upkeep.Readings{Values: s.Readings, Spots: s.Spots, AirError: s.RHError}
-	if s.Temperature == 0 && s.RH == 0 {
+	switch {
+	case s.RH == 0: // not read: the client may give one temperature for all
 		return r, nil
+	case s.Temperature == 0:
+		return r, known.Wrong(name+".temperature", "", "the temperature beside the humidity")
 	}
 	var err error
 	if r.Air, err = humidity.NewAir(s.Temperature, s.RH, units.Atmosphere); err != nil {
@@ -113,6 +118,9 @@ func (p *daysParams) compared() (c upkeep.Comparison, err error) {
 		}
 		w = &upkeep.Weathering{Time: law, Dwell: p.Dwell}
 		if p.DryDay > 0 {
+			if p.After.RH == 0 {
+				return c, known.Wrong("dry_day", p.DryDay, "the air of the day after beside it")
+			}
 			if w.Design, err = humidity.NewAir(p.After.Temperature, p.DryDay, units.Atmosphere); err != nil {
 				return c, fmt.Errorf("dry_day: %w", err)
 			}
@@ -129,7 +137,11 @@ func compare(raw []byte) (any, error) {
 	}
 	c, err := p.compared()
 	if err != nil {
-		return nil, err
+		return nil, written.Fields(err, func(f string) string { // as the client calls them
+			return strings.NewReplacer("scatter.spots", "scatter", "scatter.offset", "offset", "scatter.gain", "gain",
+				"off1.", "before.", "on.", "after.", "off2.", "again.", ".values", ".readings", ".airError", ".rh_error",
+				"weathering.dwell", "dwell", "weathering.time", "leak", "weather.spread", "weather_spread").Replace(f)
+		})
 	}
 	three := func(i upkeep.Interval) [3]number { return [3]number{number(i.Low), number(i.Middle), number(i.High)} }
 	out := map[string]any{"weather": c.Weather, "observed": number(c.Observed), "effect_low_middle_high": three(c.Effect),
