@@ -33,8 +33,10 @@ type Variants struct {
 // Variants returns what makes lines from changes at speed v.
 func (l *Line) Variants(v units.Speed) *Variants {
 	u, _, _ := l.Unknowns()
-	return &Variants{of: l, speed: v, unknowns: u, response: l.Response(u, v, nil), line: *l,
+	w := &Variants{of: l, speed: v, unknowns: u, response: l.Response(u, v, nil), line: *l,
 		done: make([]int, len(l.steps))}
+	w.line.steps = slices.Clone(l.steps) // nothing is set in l
+	return w
 }
 
 // With is [Line.With] for the changes x and the exponents. The next call overwrites the line that it returns.
@@ -47,11 +49,7 @@ func (w *Variants) With(x []float64, exponent func(k int) float64) (*Line, error
 		return nil, known.Wrong("changes", strconv.Itoa(len(x))+" numbers", strconv.Itoa(len(u))+", one for each unknown")
 	}
 	out := &w.line
-	if len(out.steps) > 0 && &out.steps[0] == &l.steps[0] {
-		out.steps = slices.Clone(l.steps)
-	} else {
-		copy(out.steps, l.steps)
-	}
+	copy(out.steps, l.steps)
 	arrives := func(i, f int) float64 {
 		var s float64
 		for k, a := range w.response[i][f] {

@@ -25,6 +25,8 @@ func TestVariants(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	x := make([]float64, len(u))
 	want, got := make([]line.Result, l.Len()), make([]line.Result, l.Len())
+	before, after := make([]line.Result, l.Len()), make([]line.Result, l.Len())
+	l.RunTo(before, v)
 	for n := range 50 {
 		for k := range x {
 			x[k] = 10e-6 * r.NormFloat64()
@@ -52,6 +54,9 @@ func TestVariants(t *testing.T) {
 		if !slices.Equal(want, got) {
 			t.Fatalf("line %d: %+v, want %+v", n, got, want)
 		}
+	}
+	if l.RunTo(after, v); !slices.Equal(before, after) {
+		t.Error("the line itself was changed")
 	}
 	fresh := testing.AllocsPerRun(10, func() { _, _ = l.With(x, v, nil) })
 	if again := testing.AllocsPerRun(10, func() { _, _ = many.With(x, nil) }); again > fresh/2 {
