@@ -181,7 +181,6 @@ func build(desc *line.Description, f found, site *Site) (*Calibrated, error) {
 	if c := f.exponents[-1]; c != nil {
 		shared = c
 	}
-	k := 0
 	for i := range desc.Stations {
 		t := newStage(desc, i)
 		for j := range desc.Stations[i].Change {
@@ -209,11 +208,6 @@ func build(desc *line.Description, f found, site *Site) (*Calibrated, error) {
 			}
 		}
 		m.stages = append(m.stages, t)
-		if kk := k + len(t.touch); t.bar != nil {
-			k = kk + 1
-		} else {
-			k = kk
-		}
 	}
 	m.found, m.had = desc.Stations, map[string]bool{}
 	for i := range m.stages {

@@ -58,6 +58,8 @@ func TestThreeThatGreedMisses(t *testing.T) {
 	m, offer := threeSources(t)
 	s := m.Predict().Stations
 	near(t, "behind the first", s[2].Net[1]/micro, 6*math.Exp(-0.05), 0.01)
+	// Each of four places is over: 1 for that, and 5.707/2 − 1 for how far.
+	near(t, "load", m.load(m.run(1), &Aim{}), 4*6*math.Exp(-0.05)/2, 0.02)
 	near(t, "in damp air", try(t, m, offer[0]).Predict().Stations[2].Net[1]/micro, 2.47, 0.02)
 	p := planned(t, m, Aim{Offer: offer})
 	if !p.Reached || !p.Proven || len(p.Set) != 3 {

@@ -102,6 +102,20 @@ func TestCompareUncorrected(t *testing.T) {
 	}
 }
 
+// One reading a day with 36 % from spot to spot: the after is within three of its errors of 0 (0.36 > 1/3), so that the
+// interval runs from 0 to 0.5·(1 + 1.96·√(2·0.36²)); with 33 % it is e^(ln 0.5 ± 1.96·√(2·0.33²)).
+func TestCompareThreeErrors(t *testing.T) {
+	one := func(v units.DisplayVoltage) Readings { return Readings{Values: []units.DisplayVoltage{v}} }
+	for spots, want := range map[units.Ratio][2]float64{0.36: {0, 0.9989}, 0.33: {0.2003, 1.2480}} {
+		got, err := CompareReadings(one(1000), one(500), Scatter{Spots: spots}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "low", got.Effect.Low, want[0], 1e-3)
+		near(t, "high", got.Effect.High, want[1], 1e-3)
+	}
+}
+
 // Two lots: 6 readings each, 20 % from spot to spot, 1.5 against 1:
 // z = ln 1.5/(0.2·√(1/3)) = 3.511, p = 4.46e-4.
 func TestCompareLots(t *testing.T) {
