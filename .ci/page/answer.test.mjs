@@ -34,7 +34,7 @@ test("plant A from its paper to its verdict in ten minutes, by count of taps and
   const rows = csv(readFileSync(demo + "survey.csv", "utf8"));
   await typeLine(h, Object.assign({}, d, { note: "" }));
   const line = [h.taps, h.keys, h.looks, h.seconds];
-  await typePaper(h, rows);
+  await typePaper(h, rows, d.web.width);
   await h.settled();
   t.diagnostic(`line: ${line[0]} taps, ${line[1]} keys, ${line[2]} looks: ${(line[3] / 60).toFixed(1)} min`);
   t.diagnostic(`all: ${h.taps} taps, ${h.keys} keys, ${h.looks} looks: ${(h.seconds / 60).toFixed(1)} min`);

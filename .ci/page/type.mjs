@@ -116,8 +116,8 @@ export async function typeReadings(h, rows) {
 }
 
 // typePaper types what the surveyor's paper holds of the readings: the place once, then display after display; no times,
-// no places across the web, no weather of each.
-export async function typePaper(h, rows) {
+// spots across the web by front, middle and back, no weather of each.
+export async function typePaper(h, rows, width) {
   let station = "",
     quantity = "";
   const ground = rows.filter((r) => r.quantity === "resistance to ground");
@@ -143,6 +143,8 @@ export async function typePaper(h, rows) {
     [station, quantity] = [r.station, r.quantity];
     await h.pick("face " + r.face, "The meter looks at");
     await h.pick(Number(r.value) < 0 ? "− minus" : "+ plus", "Sign on the display");
+    const share = parseFloat(r["cross-web position"]) / parseFloat(width);
+    await h.pick(share < 1 / 3 ? "front" : share < 2 / 3 ? "middle" : "back", "Across the web");
     await h.fill("The display shows", r.value.replace("-", ""));
     await h.enter();
   }

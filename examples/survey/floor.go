@@ -35,6 +35,9 @@ func floorWords(text string) string {
 
 // nine writes nine significant figures without an exponent.
 func nine(v float64) string {
-	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 9, 64), 64)
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 9, 64), 64)
+	if err != nil {
+		r = v // rounded up beyond all numbers
+	}
 	return strconv.FormatFloat(r, 'f', -1, 64)
 }

@@ -168,7 +168,9 @@ func (s *server) hello(params json.RawMessage) any {
 	var p struct {
 		Names bool `json:"names"`
 	}
-	_ = json.Unmarshal(params, &p) // whoever asks for nothing gets all
+	if err := json.Unmarshal(params, &p); err != nil {
+		p.Names = false // whoever asks for nothing gets all
+	}
 	notices := map[string]known.Notice{}
 	for _, id := range hazard.Notices() {
 		notices[id.Code()] = id.Notice("")
