@@ -519,7 +519,7 @@ class Pithball:
              "temperature": _quantity(temperature, "K"), "spread": _quantity(spread, ""), "station": station, "units": units,
              "hall": {k: _quantity(v, kinds[k]) for k, v in hall.items()},
              "leak": {"points": [{"rh": _humidity(rh), "time": _quantity(t, "s")} for rh, t in leak]}}
-        for k, v in ("decades_per_percent", decades_per_percent), ("decades", decades):
+        for k, v in ("decadesPerPercent", decades_per_percent), ("decades", decades):
             if v is not None:
                 p["leak"][k] = v
         for k, v in ("months", months), ("hours", hours):
@@ -539,37 +539,39 @@ class Pithball:
         of events. again, the third of off, on and off on one day, needs no law of the weather. scatter is from spot to spot,
         relative; offset that of the zero, gain between two meters; dry_day a humidity for which to tell the display. Numbers are
         in SI (V, kg, K), text has its unit."""
-        kinds = {"readings": "V", "temperature": "K", "relative_humidity": "%RH", "rh_error": "%RH", "weights": "kg"}
+        kinds = {"readings": "V", "temperature": "K", "weights": "kg"}
 
         def side(x, name):
             x = dict(x) if isinstance(x, dict) else {"readings": x}
-            if temperature is not None:
-                x.setdefault("temperature", temperature)
+            if temperature is not None and "relative_humidity" in x:
+                x.setdefault("temperature", temperature)  # alone it is no air
+            out = {}
             for k, v in x.items():
-                if k not in (*kinds, "spots", "events", "shifts"):
-                    raise PithballError({"message": f"compare.{name}: {k}: want {', '.join(kinds)}, spots, events, shifts"})
                 if k in ("relative_humidity", "rh_error"):
-                    x[k] = _humidity(v)
+                    out[{"relative_humidity": "relativeHumidity", "rh_error": "rhError"}[k]] = _humidity(v)
                 elif k in kinds:
-                    x[k] = [_quantity(y, kinds[k]) for y in v] if k in ("readings", "weights") else _quantity(v, kinds[k])
+                    out[k] = [_quantity(y, kinds[k]) for y in v] if k in ("readings", "weights") else _quantity(v, kinds[k])
+                elif k in ("spots", "events", "shifts"):
+                    out[k] = list(v)
                 else:
-                    x[k] = list(v)
-            return x
+                    words = ", ".join([*kinds, "relative_humidity", "rh_error", "spots", "events", "shifts"])
+                    raise PithballError({"message": f"compare.{name}: {k}: want {words}"})
+            return out
 
-        p = {"before": side(before, "before"), "after": side(after, "after")}
+        p = {"schema": "pithball days 1", "name": "notebook", "before": side(before, "before"), "after": side(after, "after")}
         if again is not None:
             p["again"] = side(again, "again")
-        for k, v, unit in (("scatter", scatter, ""), ("offset", offset, "V"), ("gain", gain, ""), ("dwell", dwell, "s")):
+        for k, v, unit in (("spots", scatter, ""), ("offset", offset, "V"), ("gain", gain, ""), ("dwell", dwell, "s")):
             if v is not None:
                 p[k] = _quantity(v, unit)
         if dry_day is not None:
-            p["dry_day"] = _humidity(dry_day)
-        for k, v in ("weather", weather), ("weather_spread", weather_spread):
+            p["dryDay"] = _humidity(dry_day)
+        for k, v in ("weather", weather), ("weatherSpread", weather_spread):
             if v is not None:
                 p[k] = v
         if leak is not None:
             p["leak"] = {"points": [{"rh": _humidity(rh), "time": _quantity(t, "s")} for rh, t in leak]}
-            for k, v in ("decades_per_percent", decades_per_percent), ("decades", decades):
+            for k, v in ("decadesPerPercent", decades_per_percent), ("decades", decades):
                 if v is not None:
                     p["leak"][k] = v
         return Comparison(self._call("compare", p, what="compare")[0])

@@ -44,7 +44,7 @@ var samples = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, 
 // comment says of words and ranges.
 func TestFields(t *testing.T) {
 	structs := map[string]*ast.StructType{}
-	for _, dir := range []string{"../../line", "../../line/cure", "../../line/upkeep", "../../units/known", "."} {
+	for _, dir := range []string{"../../line", "../../line/cure", "../../line/upkeep", "../../units/known", "../internal/days", "."} {
 		files, _ := filepath.Glob(dir + "/*.go")
 		for _, name := range files {
 			if strings.HasSuffix(name, "_test.go") {
@@ -75,7 +75,7 @@ func TestFields(t *testing.T) {
 		{"Answers of those who are responsible (-site)", "siteFile"},
 		{"Eight answers for a web (start -answers)", "Answers"}, {"Eight answers for goods (start -answers)", "GoodsAnswers"},
 		{`Hall and weather (-season; schema "pithball season 1")`, "seasonFile"},
-		{`Two sides to compare (-days; schema "pithball days 1")`, "daysFile"}} {
+		{`Two sides to compare (-days; schema "pithball days 1")`, "File"}} {
 		fmt.Fprintf(&b, "%s\n", part.title)
 		if structs[part.root] == nil {
 			t.Fatalf("no struct %s", part.root)

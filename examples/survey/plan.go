@@ -11,6 +11,7 @@ import (
 
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/internal/strictjson"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/line/upkeep"
@@ -273,7 +274,7 @@ func ofAim(err error) error {
 	if !errors.As(err, &fe) {
 		return err
 	}
-	return &inputError{under(err, "chance", "-chance", "speed", "-speed")}
+	return &inputError{written.Under(err, "chance", "-chance", "speed", "-speed")}
 }
 
 // plan lists the cures in order.

@@ -150,22 +150,6 @@ func schema(got, want string) error {
 	return nil
 }
 
-// under gives fields of a library the names that they have in a file: of the first prefix that fits, "" drops the
-// fault.
-func under(err error, prefixes ...string) error {
-	return written.Fields(err, func(f string) string {
-		for i := 0; i < len(prefixes); i += 2 {
-			if rest, ok := strings.CutPrefix(f, prefixes[i]); ok {
-				if prefixes[i+1] == "" {
-					return ""
-				}
-				return prefixes[i+1] + rest
-			}
-		}
-		return f
-	})
-}
-
 // flagged reads a quantity of the command line and checks its range, which it tells in the unit of the user.
 func flagged[T units.Quantity](name, text string, lo, hi T) (T, error) {
 	v, err := units.Parse[T](text)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/pithball/examples/internal/days"
 	"example.org/pithball/line"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -147,7 +148,7 @@ func yearsJSON(f *seasonFile, years []yearOf) any {
 	return out
 }
 
-func comparisonJSON(f *daysFile, c *upkeep.Comparison) any {
+func comparisonJSON(f *days.File, c *upkeep.Comparison) any {
 	three := func(i upkeep.Interval) [3]float64 {
 		if math.IsInf(i.High, 0) {
 			i.High = math.MaxFloat64

@@ -10,8 +10,8 @@ import (
 	"time"
 
 	"example.org/pithball/charge/hazard"
+	"example.org/pithball/examples/internal/days"
 	"example.org/pithball/examples/survey/report"
-	"example.org/pithball/humidity"
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line/upkeep"
@@ -41,7 +41,7 @@ type seasonNeed struct {
 	Dwell       units.Time                   `json:"dwell"`
 	Temperature units.Temperature            `json:"temperature"`
 	AirError    units.RelativeHumidity       `json:"airError,omitempty"`
-	Leak        leakFile                     `json:"leak"`
+	Leak        days.Leak                    `json:"leak"`
 	// the calendar of complaints: a measurement of the limit.
 	Log []struct {
 		Label       string                 `json:"label,omitempty"`
@@ -50,16 +50,6 @@ type seasonNeed struct {
 		Dwell       units.Time             `json:"dwell,omitempty"`       // that of the station if left out
 		Trouble     bool                   `json:"trouble"`
 	} `json:"log,omitempty"`
-}
-
-// leakFile are two or more decay times at their humidities, or one with the slope.
-type leakFile struct {
-	Points []struct {
-		RH   units.RelativeHumidity `json:"rh"`
-		Time units.Time             `json:"time"`
-	} `json:"points"`
-	DecadesPerPercent float64 `json:"decadesPerPercent,omitempty"`
-	Decades           float64 `json:"decades,omitempty"`
 }
 
 type seasonHall struct {
@@ -77,34 +67,6 @@ type seasonHall struct {
 }
 
 const seasonSchema = "pithball season 1"
-
-// law makes the law; faults have the paths of the file, in which it stands at a field.
-func (l *leakFile) law(at string) (humidity.Law[units.Time], error) {
-	var points []humidity.Point[units.Time]
-	for _, p := range l.Points {
-		points = append(points, humidity.Point[units.Time]{RH: p.RH, Value: p.Time})
-	}
-	var law humidity.Law[units.Time]
-	var err error
-	switch len(points) {
-	case 0:
-		err = known.Wrong(".points", "", "one decay time or more, each with its humidity")
-	case 1:
-		law, err = humidity.NewLogLinear(points[0], l.DecadesPerPercent, l.Decades, points[0].RH, points[0].RH)
-		err = under(err, "at.value", ".points[0].time", "at", ".points[0]", "decades_per_percent", ".decadesPerPercent",
-			"decades", ".decades", "lo", "", "hi", "")
-	default:
-		law, err = humidity.FitLogLinear(points, &humidity.FitSettings{Scatter: l.Decades})
-		err = written.Fields(err, func(f string) string {
-			f = strings.Replace(strings.Replace(f, "].value", "].time", 1), "points[].rh", "points", 1)
-			return "." + strings.Replace(f, "scatter", "decades", 1)
-		})
-	}
-	if err != nil {
-		return nil, under(err, "", at)
-	}
-	return law, nil
-}
 
 // yearOf is a forecast for one choice of limits.
 type yearOf struct {
@@ -135,20 +97,14 @@ func (s *seasonNeed) logged(n *upkeep.Need, path string) (out []loggedAt, err er
 				t = units.Celsius(20) // it is told of the station
 			}
 		}
-		a, err := airAt(t, x.RH, at+".temperature", at+".relativeHumidity")
+		a, err := days.Air(t, x.RH, at+".temperature", at+".relativeHumidity")
 		errs = append(errs, err, known.NotNegative(at+".dwell", x.Dwell))
 		log = append(log, upkeep.Logged{Label: x.Label, Air: a, Dwell: x.Dwell, Trouble: x.Trouble})
 	}
 	l, err := n.LimitFromLog(log)
 	// The need is told with the forecast, an air and a dwell above.
-	errs = append(errs, under(err, "need", "", "log[", "", "log", path+".log"))
+	errs = append(errs, written.Under(err, "need", "", "log[", "", "log", path+".log"))
 	return []loggedAt{{s.Station, l}}, errors.Join(errs...)
-}
-
-// airAt makes air of what a file says of it in two fields.
-func airAt(t units.Temperature, rh units.RelativeHumidity, temperature, humid string) (humidity.Air, error) {
-	a, err := humidity.NewAir(t, rh, units.Atmosphere)
-	return a, under(err, "t", temperature, "rh", humid)
 }
 
 // text says what the log says.

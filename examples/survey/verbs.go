@@ -9,6 +9,7 @@ import (
 	"text/tabwriter"
 
 	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
@@ -151,7 +152,7 @@ func keep(o *options, stdout io.Writer) error {
 	}
 	k, err := upkeep.Keep(l, d.Speed, c)
 	if err != nil {
-		return care.told(under(err, "meter", "-meter"))
+		return care.told(written.Under(err, "meter", "-meter"))
 	}
 	if o.json {
 		return encode(stdout, keepJSON(d, &k))

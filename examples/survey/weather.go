@@ -12,8 +12,10 @@ import (
 	"strings"
 	"time"
 
+	"example.org/pithball/examples/internal/days"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/plain"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -74,7 +76,7 @@ func (f *seasonFile) needs() (needs []upkeep.Need, err error) {
 	for i := range f.Stations {
 		s := &f.Stations[i]
 		at := fmt.Sprintf("stations[%d]", i)
-		law, err := s.Leak.law(at + ".leak")
+		law, err := s.Leak.Law(at + ".leak")
 		errs = append(errs, err, known.NotNegative(at+".chargeSpread", s.Spread))
 		if got, want := len(s.Limits), len(f.Stations[0].Limits); got != want {
 			errs = append(errs, known.Wrong(at+".limits", got, fmt.Sprintf("%d, as of the first station", want)))
@@ -110,7 +112,7 @@ func (f *seasonFile) paths(err error, noHall, noWeather bool) error {
 	for i := range f.Stations {
 		need, at := fmt.Sprintf("needs[%d].", i), fmt.Sprintf("stations[%d].", i)
 		leak := at + "leak"
-		if _, err := f.Stations[i].Leak.law(leak); err != nil {
+		if _, err := f.Stations[i].Leak.Law(leak); err != nil {
 			leak = ""
 		}
 		rules = slices.Concat([]string{need + "start.spread", "", need + "start", at + "charge", need + "limit", at +
@@ -119,7 +121,7 @@ func (f *seasonFile) paths(err error, noHall, noWeather bool) error {
 	}
 	rules = append(rules, "hall.setPoint", "hall.humidifier", "hall.most", "hall.humidifier.most",
 		"gain", "hall.humidifier.most", "weather.monthly", "months", "weather.within", "within", "weather.hourly", "hours")
-	return under(err, rules...)
+	return written.Under(err, rules...)
 }
 
 func (f *seasonFile) hall() (upkeep.Hall, error) {
@@ -127,13 +129,13 @@ func (f *seasonFile) hall() (upkeep.Hall, error) {
 	var err, wet error
 	h.Room, err = humidity.NewRoom(humidity.RoomSpec{Volume: f.Hall.Volume, Ventilation: f.Hall.FreshAir,
 		Gain: f.Hall.Gain, Buffer: f.Hall.Buffer})
-	err = under(err, "volume", "hall.volume", "ventilation", "hall.freshAir", "gain", "hall.gain", "buffer", "hall.buffer")
+	err = written.Under(err, "volume", "hall.volume", "ventilation", "hall.freshAir", "gain", "hall.gain", "buffer", "hall.buffer")
 	if x := f.Hall.Humidifier; x != nil {
 		h.Most, h.AlwaysOn = x.Most, x.AlwaysOn
 		wet = known.NotNegative("hall.humidifier.most", x.Most)
 		if !x.AlwaysOn {
 			var set error
-			h.SetPoint, set = airAt(x.Temperature, x.Set, "hall.humidifier.temperature", "hall.humidifier.relativeHumidity")
+			h.SetPoint, set = days.Air(x.Temperature, x.Set, "hall.humidifier.temperature", "hall.humidifier.relativeHumidity")
 			wet = errors.Join(wet, set)
 		}
 	}

@@ -65,7 +65,6 @@ var fuzzedBy = map[string]string{
 var notFuzzed = map[string]string{
 	"examples/internal/fillpage Parse":          "a program of the tree reads a page of the tree",
 	"examples/survey parse":                     "the arguments of a program, by package flag",
-	"examples/survey daySide.readings":          "a name that stands in its errors, no text to read",
 	"examples/survey readFile":                  "reads bytes whatever they are",
 	"examples/sweep load":                       "opens a folder; its files are those of line and line/survey",
 	"examples/sweep/beam add.MergeAccumulators": "reads what the pipeline wrote itself",

@@ -98,3 +98,19 @@ func same(a, b string) bool {
 	y, errY := strconv.ParseFloat(b, 64)
 	return errX == nil && errY == nil && x == y
 }
+
+// Under gives fields of a library the names that they have in a file: of the first prefix that fits, "" drops the
+// fault.
+func Under(err error, prefixes ...string) error {
+	return Fields(err, func(f string) string {
+		for i := 0; i < len(prefixes); i += 2 {
+			if rest, ok := strings.CutPrefix(f, prefixes[i]); ok {
+				if prefixes[i+1] == "" {
+					return ""
+				}
+				return prefixes[i+1] + rest
+			}
+		}
+		return f
+	})
+}

@@ -11,9 +11,11 @@ import (
 	"time"
 
 	"example.org/pithball/charge/hazard"
+	"example.org/pithball/examples/internal/days"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/strictjson"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
@@ -179,7 +181,7 @@ type seasonParams struct {
 	Limit       units.SurfaceChargeDensity `json:"limit"`
 	Dwell       units.Time                 `json:"dwell"`
 	Temperature units.Temperature          `json:"temperature"` // of the goods at the place
-	Leak        leakParams                 `json:"leak"`
+	Leak        days.Leak                  `json:"leak"`
 	Hall        struct {
 		Temperature units.Temperature `json:"temperature"`
 		Volume      units.Volume      `json:"volume,omitempty"`
@@ -226,9 +228,9 @@ func forecast(raw []byte) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	law, err := p.Leak.law()
+	law, err := p.Leak.Law("leak")
 	if err != nil {
-		return nil, err
+		return nil, written.Fields(err, asClientCalls)
 	}
 	w, err := p.weather()
 	if err != nil {

@@ -12,10 +12,10 @@
 //	          speed, chance, faces,    has the answers and prices that the survey program reads with -site; without a
 //	          site}                    survey the description alone speaks
 //	forecast {charge, spread, limit,   when in a year a place is over its limit: leak is {points: [{rh, time}, …]} or
-//	          dwell, temperature,      one with decades_per_percent, hall {temperature, …},
+//	          dwell, temperature,      one with decadesPerPercent, hall {temperature, …},
 //	          leak, hall, months …}    weather twelve months (and within) or hours (and begin)
-//	compare  {before, after, …}        did a change work, or was it the weather: each side has readings (and temperature,
-//	                                   relative_humidity), events or weights; leak and dwell take the weather out
+//	compare  {schema, name, before,    did a change work, or was it the weather: what a file of days of the survey program has
+//	          after, …}                (survey compare)
 //	cancel   {id}                      ends the request of that id, which answers with error −32800; no answer of its own
 //
 // An argument of compute is a number in SI, text (the name of a choice, or a number

@@ -248,7 +248,7 @@ func FuzzServe(f *testing.F) {
 	for _, s := range []string{`{"id":1,"method":"hello"}`,
 		`{"id":1,"method":"compute","params":{"name":"field.FieldFactor",` +
 			`"args":{"distance":"25 mm","gap":[1,2]}}}`, `{"id":"x","method":"survey","params":{}}`, `{"frames":[1],"id":1}`,
-		`{"id":1,"method":"compare","params":{"before":{"readings":["9 kV","8 kV"]},"after":{"events":[1]}}}`, `[]`,
+		`{"id":1,"method":"compare","params":{"schema":"x","name":"x","before":{"readings":["9 kV","8 kV"]},"after":{"events":[1]}}}`, `[]`,
 		`{"id":1,"frames":[-1]}`, `{"id":null,"method":"describe","params":{"line":"{}","speed":"3"}}`} {
 		f.Add(s)
 	}
