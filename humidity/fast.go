@@ -370,9 +370,8 @@ func (f *fastTables) newton(z *fastBlock, p []units.Pressure) {
 }
 
 // condenseInAir is condense with enhancement: the pure pressure e_s = e·exp(−l(e_s)), l = ln f, of which the
-// condensation
-// point is that of the pure substance. The start takes l near it; one step of Newton's method from there suffices at 1
-// atm.
+// condensation point is that of the pure substance. The start takes l near it; one step of Newton's method from there
+// suffices at 1 atm.
 func (f *fastTables) condenseInAir(e, p, v float64, k int) float64 {
 	e0 := e * (1 - 4e-8*p) // within 0.3 % of e_s
 	i, scale, mid := dewCell(e0)

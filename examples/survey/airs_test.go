@@ -63,6 +63,22 @@ func TestSurveyInTwoAirs(t *testing.T) {
 	if code := run([]string{"-line", l, "-survey", s, "-format", "json"}, &o, &e); code != 0 {
 		t.Fatalf("exit %d: %s", code, e.String())
 	}
+	if strings.Contains(o.String(), "law_assumed") {
+		t.Error("a law that was tested is said to be assumed")
+	}
+	untested := strings.Replace(desc, `"humidity": "adsorbing",
+  "decadesPerPercent": {"value": 0.01, "spread": 0.002, "kind": "normal"}}`, `"humidity": "adsorbing"}`, 1)
+	if err := os.WriteFile(l, []byte(untested), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for format, want := range map[string]string{"text": "nobody tested this web, a fall of 0.06 ± 0.03",
+		"json": `"law_assumed": true`} {
+		var o strings.Builder
+		code := run([]string{"-line", l, "-survey", s, "-format", format}, &o, &e)
+		if flat := strings.Join(strings.Fields(o.String()), " "); code != 0 || !strings.Contains(flat, want) {
+			t.Errorf("exit %d: no %q in %s%s", code, want, e.String(), o.String())
+		}
+	}
 	var v struct {
 		Leaks []struct {
 			Station string

@@ -44,7 +44,8 @@ var samples = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, 
 // comment says of words and ranges.
 func TestFields(t *testing.T) {
 	structs := map[string]*ast.StructType{}
-	for _, dir := range []string{"../../line", "../../line/cure", "../../line/upkeep", "../../units/known", "../internal/days", "."} {
+	for _, dir := range []string{"../../line", "../../line/cure", "../../line/upkeep", "../../units/known",
+		"../internal/days", "."} {
 		files, _ := filepath.Glob(dir + "/*.go")
 		for _, name := range files {
 			if strings.HasSuffix(name, "_test.go") {

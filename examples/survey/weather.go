@@ -129,7 +129,8 @@ func (f *seasonFile) hall() (upkeep.Hall, error) {
 	var err, wet error
 	h.Room, err = humidity.NewRoom(humidity.RoomSpec{Volume: f.Hall.Volume, Ventilation: f.Hall.FreshAir,
 		Gain: f.Hall.Gain, Buffer: f.Hall.Buffer})
-	err = written.Under(err, "volume", "hall.volume", "ventilation", "hall.freshAir", "gain", "hall.gain", "buffer", "hall.buffer")
+	err = written.Under(err, "volume", "hall.volume", "ventilation", "hall.freshAir", "gain", "hall.gain", "buffer",
+		"hall.buffer")
 	if x := f.Hall.Humidifier; x != nil {
 		h.Most, h.AlwaysOn = x.Most, x.AlwaysOn
 		wet = known.NotNegative("hall.humidifier.most", x.Most)

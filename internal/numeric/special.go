@@ -5,7 +5,7 @@ import (
 	"strconv"
 )
 
-// The functions below give the same bits on every platform. Those of package math do not:
+// The functions below give the same bits on amd64 and as WebAssembly. Those of package math do not:
 // its exponential is assembly on some processors, another one on amd64 with fused
 // multiplication than without, and Go elsewhere; what is made from it follows. Where package
 // math has no exponential in it (logarithms, circular functions, roots, whole powers, an

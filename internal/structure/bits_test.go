@@ -15,7 +15,7 @@ var sameBits = []string{"units", "units/known", "humidity", "charge", "charge/fi
 	"decay", "ionflow", "ionflow/jet",
 	"ionflow/ioniser", "line", "line/survey", "line/cure", "line/upkeep", "line/ensemble", "examples/survey",
 	"examples/survey/report",
-	"examples/page/floor", "internal/counter"}
+	"examples/internal/days", "examples/page/floor", "internal/counter"}
 
 // otherBits lists what may give other last digits from one platform to the next, with the reason.
 var otherBits = map[string]string{

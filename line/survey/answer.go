@@ -235,7 +235,7 @@ func (d *Diagnosis) oneOf(c *contest, set []int, wins []float64, limit float64) 
 		Sets:    [][]int{stations},
 		Between: d.between(stations[0], stations[len(stations)-1]),
 		Chance:  p,
-		Beside:  p - listed,
+		Beside:  max(p-listed, 0), // rounding
 		Scatter: scatter,
 	}
 	if a.Scatter {

@@ -88,6 +88,9 @@ type LeakFound struct {
 	Station int         // where it begins
 	Airs    []LeakInAir // the air of Changes and States first, then the others that were read in
 	Prior   Estimate    // [s] its time constant as described, in the described air
+	// Assumed says that how it follows the air is a judgement of such webs: the description
+	// has no test of this one, and the readings correct it only as far as they show it.
+	Assumed bool
 }
 
 // LeakInAir is the time constant of a leak in one air.
@@ -111,7 +114,8 @@ func (d *Diagnosis) leaks() error {
 	}
 	desc := d.line.Description()
 	for j, i := range l.leaks {
-		f := LeakFound{Station: i, Prior: times(i, 0, leakDoubt)}
+		f := LeakFound{Station: i, Prior: times(i, 0, leakDoubt), Assumed: l.moist != nil &&
+			d.desc.Web.DecadesPerPercent == nil}
 		seen := map[float64]bool{}
 		for c := range l.conds {
 			if seen[l.conds[c].humidity] {

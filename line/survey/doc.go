@@ -30,6 +30,9 @@
 // nine that are missed. A contact is named alone only if the readings and not
 // the description's opinion single it out, if it still leads without any one of
 // them, and if nothing of like size shows beside it. No chance above 97 % is stated.
+// Where no voltmeter saw the faces behind a contact of both, the scatter of the spots
+// is heard: faces that cancel outside have patches that do not (Answer.Scatter). It
+// gives a set, never a name, and never makes a line quiet.
 //
 // What the answers and the bands are worth is counted on two kinds of invented
 // plants that share no model with this package; the table stands in DEVELOPERS.md,

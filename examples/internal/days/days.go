@@ -1,5 +1,6 @@
-// Package days reads what two days are compared by, a file of the survey program and a request of the notebook: readings,
-// counts or weights before and after a change, or off, on and off again, and how the body leaks in the air of each.
+// Package days reads what two days are compared by, a file of the survey program and a request of the notebook:
+// readings, counts or weights before and after a change, or off, on and off again, and how the body leaks in the air of
+// each.
 package days
 
 import (
@@ -172,7 +173,8 @@ func (l *Leak) Law(at string) (humidity.Law[units.Time], error) {
 		err = known.Wrong(".points", "", "one decay time or more, each with its humidity")
 	case 1:
 		law, err = humidity.NewLogLinear(points[0], l.DecadesPerPercent, l.Decades, points[0].RH, points[0].RH)
-		err = written.Under(err, "at.value", ".points[0].time", "at", ".points[0]", "decades_per_percent", ".decadesPerPercent",
+		err = written.Under(err, "at.value", ".points[0].time", "at", ".points[0]", "decades_per_percent",
+			".decadesPerPercent",
 			"decades", ".decades", "lo", "", "hi", "")
 	default:
 		law, err = humidity.FitLogLinear(points, &humidity.FitSettings{Scatter: l.Decades})

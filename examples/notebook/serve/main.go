@@ -14,8 +14,8 @@
 //	forecast {charge, spread, limit,   when in a year a place is over its limit: leak is {points: [{rh, time}, …]} or
 //	          dwell, temperature,      one with decadesPerPercent, hall {temperature, …},
 //	          leak, hall, months …}    weather twelve months (and within) or hours (and begin)
-//	compare  {schema, name, before,    did a change work, or was it the weather: what a file of days of the survey program has
-//	          after, …}                (survey compare)
+//	compare  {schema, name, before,    did a change work, or was it the weather: what a file of days of the survey
+//	          after, …}                program has (survey compare)
 //	cancel   {id}                      ends the request of that id, which answers with error −32800; no answer of its own
 //
 // An argument of compute is a number in SI, text (the name of a choice, or a number

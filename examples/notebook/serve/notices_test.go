@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"os"
-	"strings"
 	"testing"
 
 	"example.org/pithball/charge/hazard"
@@ -17,8 +16,9 @@ func TestEveryNoticeReachesTheNotebook(t *testing.T) {
 		t.Fatal(err)
 	}
 	l, _ := json.Marshal(string(b))
-	a := ask(t, strings.ReplaceAll(`{"jsonrpc":"2.0","id":1,"method":"decide","params":{"line":`+string(l)+`,"site":{"safety":{"flammables":"vapour","zone":"1","decidedBy":"invented","goods":"powder","fines":"yes","silo":"yes","liner":"yes",
-		"blownAir":"yes","radioactive":"yes","humidifier":"yes","agents":"yes","electronics":"yes"}}}}`, "\n", ""))
+	const site = `{"safety":{"flammables":"vapour","zone":"1","decidedBy":"invented","goods":"powder","fines":"yes",` +
+		`"silo":"yes","liner":"yes","blownAir":"yes","radioactive":"yes","humidifier":"yes","agents":"yes","electronics":"yes"}}`
+	a := ask(t, `{"jsonrpc":"2.0","id":1,"method":"decide","params":{"line":`+string(l)+`,"site":`+site+`}}`)
 	res, ok := a[0]["result"].(map[string]any)
 	if !ok {
 		t.Fatalf("%v", a[0])

@@ -13,6 +13,7 @@ type jsonLeak struct {
 	Station   string          `json:"station"`
 	Described survey.Estimate `json:"described_s"`
 	Airs      []jsonLeakAir   `json:"airs"`
+	Assumed   bool            `json:"law_assumed,omitempty"` // how it follows the air: a judgement, the web was not tested
 }
 
 type jsonLeakAir struct {
@@ -33,6 +34,12 @@ func (r *Report) leaks() []string {
 		}
 		out = append(out, fmt.Sprintf("%s: %s; described %s", s.Name, strings.Join(airs, ", "), shown(f.Prior.Value)))
 	}
+	if len(out) > 0 && r.in.Diagnosis.Leaks[0].Assumed {
+		fall, sd := r.desc.Web.LeakFall()
+		out = append(out, fmt.Sprintf("how leaks follow the air is an estimate: nobody tested this web, a fall of %.2f "+
+			"± %.2f decades per %%RH "+
+			"is what such webs show", fall, sd))
+	}
 	if len(out) > 0 {
 		at := r.in.Diagnosis.Leaks[0].Airs[0].Humidity
 		out = append(out, fmt.Sprintf("the charges above hold at %.0f %%RH", 100*float64(at)))
@@ -43,7 +50,7 @@ func (r *Report) leaks() []string {
 func (r *Report) leakJSON() []jsonLeak {
 	var out []jsonLeak
 	for _, f := range r.in.Diagnosis.Leaks {
-		l := jsonLeak{Station: r.desc.Stations[f.Station].Name, Described: f.Prior}
+		l := jsonLeak{Station: r.desc.Stations[f.Station].Name, Described: f.Prior, Assumed: f.Assumed}
 		for _, a := range f.Airs {
 			l.Airs = append(l.Airs, jsonLeakAir{float64(a.Humidity), a.Time})
 		}
