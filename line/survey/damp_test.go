@@ -186,10 +186,10 @@ func TestBandOfAirs(t *testing.T) {
 	}
 }
 
-// TestHygrometerOfOtherAirs: nothing was read behind the leak, so that its time stands as described: 1 s in the described
-// air with a doubt of 0.5 in its logarithm, 5 … 95 % 1 · e^(±1.645·0.5) = 0.4394 … 2.276 s. By a law that is known, 0.02
-// decades per %RH, it is 10^(−0.6) = 0.2512 s at 60 %RH; a hygrometer that is off by 2.5 %RH adds ln 10·0.02·2.5 = 0.1151
-// there, √(0.5² + 0.1151²) = 0.5131, 0.1080 … 0.5842 s, and at 45 %RH, 0.5012 s, as much.
+// TestHygrometerOfOtherAirs: nothing was read behind the leak, so that its time stands as described: 1 s in the
+// described air with a doubt of 0.5 in its logarithm, 5 … 95 % 1 · e^(±1.645·0.5) = 0.4394 … 2.276 s. By a law that is
+// known, 0.02 decades per %RH, it is 10^(−0.6) = 0.2512 s at 60 %RH; a hygrometer that is off by 2.5 %RH adds
+// ln 10·0.02·2.5 = 0.1151 there, √(0.5² + 0.1151²) = 0.5131, 0.1080 … 0.5842 s, and at 45 %RH, 0.5012 s, as much.
 func TestHygrometerOfOtherAirs(t *testing.T) {
 	law := known.Band{Value: 0.02, Kind: known.Exact}
 	d := read(t, leaky(humidity.Adsorbing, &law), at(0.3, fields("P", 5*perNet)), at(0.3, fields("P", 5*perNet)),
