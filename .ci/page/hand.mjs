@@ -98,7 +98,11 @@ export class Hand {
   async tapOn(e) {
     this.taps++;
     await e.evaluate((x) => x.scrollIntoView({ block: "center" }));
-    await e.tap();
+    // Both ends of the touch are sent at once: a page that is busy when a finger comes down must not make it a long press.
+    const at = await e.clickablePoint();
+    this.cdp ??= await this.p.createCDPSession();
+    const touch = (type, touchPoints) => this.cdp.send("Input.dispatchTouchEvent", { type, touchPoints });
+    await Promise.all([touch("touchStart", [{ x: at.x, y: at.y }]), touch("touchEnd", [])]);
   }
   async button(words, root = "#main, .foot") {
     const e = await this.p.evaluateHandle(

@@ -69,26 +69,39 @@ test("500 readings stay responsive", { timeout: 600000 }, async (t) => {
   await h.step("readings");
   await h.choose("Where", "A4 after nip");
   await h.pick("− minus", "Sign on the display");
-  // While the answer is computed, every key still comes through within a few frames.
-  const slow = await p.evaluate(async () => {
+  // The computing is not the page's: keys come through while the answer is awaited, and cost the page's thread little.
+  // Other work on the machine changes neither.
+  const tool = await p.createCDPSession();
+  await tool.send("Performance.enable", { timeDomain: "threadTicks" });
+  const busy = async () =>
+    (await tool.send("Performance.getMetrics")).metrics.find((m) => m.name === "TaskDuration").value * 1000;
+  const began = await busy();
+  const keys = await p.evaluate(async () => {
     P.touch();
     const e = document.getElementById("display");
-    let worst = 0;
+    let slow = 0,
+      during = 0;
     for (let i = 0; i < 30; i++) {
       const began = performance.now();
       e.value = String(4000 + i);
       e.dispatchEvent(new Event("input", { bubbles: true }));
       await new Promise((ok) => requestAnimationFrame(() => setTimeout(ok)));
-      worst = Math.max(worst, performance.now() - began);
+      slow = Math.max(slow, performance.now() - began);
+      if (P.busy) during++;
     }
-    return worst;
+    return { slow, during };
   });
   await h.settled();
+  const spent = (await busy()) - began;
   t.diagnostic(
-    `slowest key ${Math.round(slow)} ms, answer to 500 readings ${Math.round(await p.evaluate("P.answerMillis"))} ms`,
+    `${keys.during} of 30 keys before the answer, slowest ${Math.round(keys.slow)} ms, thread ${Math.round(spent)} ms, ` +
+      `answer to 500 readings ${Math.round(await p.evaluate("P.answerMillis"))} ms`,
   );
-  assert.ok(slow < 1000, `slowest key ${slow} ms`);
+  assert.ok(keys.during > 0, "no key came through before the answer");
+  assert.ok(spent < 3000, `30 keys and the list of 500 readings took ${spent} ms of the page's thread`);
   await h.tap("Add this reading");
+  // The page may still be painting 500 readings: the click comes after that.
+  await p.waitForFunction("P.line.rows.length > 500", { timeout: 30000 });
   await h.settled();
   assert.equal(await p.evaluate("P.line.rows.length"), 501);
 });
