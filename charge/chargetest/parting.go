@@ -202,7 +202,8 @@ func Partings() lawtest.Kit[Parting, PartingInput] {
 			Check: func(m Parting, in PartingInput) error {
 				l, ok := m.(Limited)
 				if !ok {
-					return lawtest.Skip("the model gives no limits")
+					return lawtest.Lacks(m, "LeftLimits(charge, other units.SurfaceChargeDensity, v units.Speed, "+
+						"tau units.Time) (low, high units.SurfaceChargeDensity)")
 				}
 				low, high := l.LeftLimits(in.Charge, 0, in.Speed, in.Tau)
 				a, s := m.Left(in.Charge, 0, in.Speed, in.Tau)

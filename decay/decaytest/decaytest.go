@@ -62,7 +62,8 @@ type law = lawtest.Law[decay.Law, Input]
 
 // Laws returns the laws of every law of decay; [decay.Law] says what they ask beyond
 // physics. The models drawn are laws of package decay with times from 1 ms to
-// 10 000 s, simple and composed, without those that fall below 0.
+// 10 000 s, simple and composed, without those that fall below 0. TimeTo and Rate are
+// checked where the model has them as [decay.Timer] and [decay.Rater] ask.
 func Laws(d Domain) lawtest.Kit[decay.Law, Input] {
 	k := kit(&d)
 	k.Laws = append(valueLaws(d), slopeLaws(d)...)

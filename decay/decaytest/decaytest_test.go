@@ -7,6 +7,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"example.org/pithball/decay"
 	"example.org/pithball/decay/decaytest"
 	"example.org/pithball/decay/sheet"
@@ -166,4 +168,33 @@ func (b border) MapTo(dst []float64, t units.Time) error {
 	err := b.Evolver.MapTo(dst, t)
 	dst[0] = 0
 	return err
+}
+
+// halves has an inverse and a rate that are not those of package decay: nobody would call them.
+type halves struct{ decay.Law }
+
+func (halves) TimeTo(f float64) units.Time { return units.Time(-math.Log2(f)) }
+func (halves) Rate(t float64) float64      { return -math.Ln2 * math.Exp2(-t) }
+
+// TestOtherSignature: a method of another signature is told, never passed over.
+func TestOtherSignature(t *testing.T) {
+	m := halves{law(decay.NewExponential(1 / math.Ln2))}
+	k := decaytest.Laws(decaytest.Domain{})
+	var told []string
+	for _, l := range k.Laws {
+		one := k
+		one.Laws = []lawtest.Law[decay.Law, decaytest.Input]{l}
+		var v *lawtest.Violation
+		if errors.As(one.Check(m), &v) {
+			told = append(told, l.Name+": "+v.Got+"; "+v.Want)
+		}
+	}
+	want := []string{
+		"rate: a method Rate of type func(decaytest_test.halves, float64) float64; Rate(t units.Time) float64",
+		"inverse: a method TimeTo of type func(decaytest_test.halves, float64) units.Time; " +
+			"TimeTo(f float64) (units.Time, error)",
+	}
+	if diff := cmp.Diff(want, told); diff != "" {
+		t.Error(diff)
+	}
 }

@@ -89,7 +89,7 @@ func slopeLaws(d Domain) []law {
 		Check: func(m decay.Law, in Input) error {
 			l, ok := m.(decay.Timer)
 			if !ok {
-				return lawtest.Skip("it has no inverse")
+				return lawtest.Lacks(m, "TimeTo(f float64) (units.Time, error)")
 			}
 			return inverse(m, l.TimeTo, in, d)
 		},
@@ -111,7 +111,7 @@ func rate(m decay.Law, in Input) error {
 	r, ok := m.(decay.Rater)
 	switch {
 	case !ok:
-		return lawtest.Skip("it does not know its rate")
+		return lawtest.Lacks(m, "Rate(t units.Time) float64")
 	case in.T == 0:
 		return nil
 	}

@@ -11,17 +11,12 @@ import (
 	"example.org/pithball/units/lawtest"
 )
 
-type (
-	sheetLaw   = humidity.Law[units.SheetResistance]
-	sheetPoint = humidity.Point[units.SheetResistance]
-)
-
 // Fitter fits a law of resistivity over relative humidity to tests and returns the
 // band in which a further test at rh lies in nine of ten cases.
-type Fitter func(tests []sheetPoint, rh units.RelativeHumidity) (known.Band, error)
+type Fitter func(tests []humidity.Point[units.SheetResistance], rh units.RelativeHumidity) (known.Band, error)
 
 // LogLinear is the fitter of package humidity.
-func LogLinear(tests []sheetPoint, rh units.RelativeHumidity) (known.Band, error) {
+func LogLinear(tests []humidity.Point[units.SheetResistance], rh units.RelativeHumidity) (known.Band, error) {
 	l, err := humidity.FitLogLinear(tests, nil)
 	if err != nil {
 		return known.Band{}, err
@@ -39,12 +34,14 @@ type Tests struct {
 }
 
 // draw returns the tests and the further one.
-func (in Tests) draw(r *rand.Rand) ([]sheetPoint, float64) {
+func (in Tests) draw(r *rand.Rand) ([]humidity.Point[units.SheetResistance], float64) {
 	at := func(rh float64) float64 { return math.Pow(10, 13-8.5*rh+in.Decades*r.NormFloat64()) }
-	var tests []sheetPoint
+	var tests []humidity.Point[units.SheetResistance]
 	for i := range in.N {
 		rh := 0.3 + 0.3*float64(i)/float64(in.N-1)
-		tests = append(tests, sheetPoint{RH: units.RelativeHumidity(rh), Value: units.SheetResistance(at(rh))})
+		tests = append(tests, humidity.Point[units.SheetResistance]{
+			RH: units.RelativeHumidity(rh), Value: units.SheetResistance(at(rh)),
+		})
 	}
 	return tests, at(float64(in.At))
 }
@@ -56,7 +53,7 @@ func (in Tests) draw(r *rand.Rand) ([]sheetPoint, float64) {
 func Fitters() lawtest.Kit[Fitter, Tests] {
 	// The band of the normal distribution, as if the scatter were known and not
 	// learned from n − 2 degrees of freedom.
-	normal := func(tests []sheetPoint, rh units.RelativeHumidity) (known.Band, error) {
+	normal := func(tests []humidity.Point[units.SheetResistance], rh units.RelativeHumidity) (known.Band, error) {
 		b, err := LogLinear(tests, rh)
 		if n := len(tests); n < 10 {
 			b.Spread *= [...]float64{3: 1.645 / 6.314, 4: 1.645 / 2.920, 5: 1.645 / 2.353, 6: 1.645 / 2.132,
@@ -72,7 +69,7 @@ func Fitters() lawtest.Kit[Fitter, Tests] {
 		Name: "scale", Says: "tests that are 10 times as high have a band that is 10 times as high, of the same spread",
 		Source: "the scatter is one of the logarithm",
 		// A band of as many ohms for all.
-		Broken: func(tests []sheetPoint, rh units.RelativeHumidity) (known.Band, error) {
+		Broken: func(tests []humidity.Point[units.SheetResistance], rh units.RelativeHumidity) (known.Band, error) {
 			b, err := LogLinear(tests, rh)
 			b.Spread *= 1 + 1/math.Log10(b.Value)
 			return b, err
@@ -122,7 +119,7 @@ func Fitters() lawtest.Kit[Fitter, Tests] {
 
 // Thresholder finds the humidity from which a law stays at or below a limit, with its
 // band: [humidity.ThresholdFor] is one.
-type Thresholder func(law sheetLaw, limit units.SheetResistance, t units.Temperature,
+type Thresholder func(law humidity.Law[units.SheetResistance], limit units.SheetResistance, t units.Temperature,
 	p units.Pressure) (humidity.Threshold, error)
 
 // Limit is where a threshold is asked for.
@@ -134,15 +131,15 @@ type Limit struct {
 }
 
 func (in Limit) law() (humidity.LogLinear[units.SheetResistance], error) {
-	return humidity.NewLogLinear(sheetPoint{RH: 50 * units.PercentRH, Value: 3e8 * units.OhmPerSquare}, 0.085, in.Decades,
-		5*units.PercentRH, 95*units.PercentRH)
+	at := humidity.Point[units.SheetResistance]{RH: 50 * units.PercentRH, Value: 3e8 * units.OhmPerSquare}
+	return humidity.NewLogLinear(at, 0.085, in.Decades, 5*units.PercentRH, 95*units.PercentRH)
 }
 
 // Thresholds returns the laws of a threshold.
 func Thresholds() lawtest.Kit[Thresholder, Limit] {
 	changed := func(change func(w *humidity.Threshold, in units.Temperature)) Thresholder {
-		return func(law sheetLaw, limit units.SheetResistance, t units.Temperature, p units.Pressure) (humidity.Threshold,
-			error) {
+		return func(law humidity.Law[units.SheetResistance], limit units.SheetResistance, t units.Temperature,
+			p units.Pressure) (humidity.Threshold, error) {
 			w, err := humidity.ThresholdFor(law, limit, t, p)
 			change(&w, t)
 			return w, err

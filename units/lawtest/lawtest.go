@@ -100,6 +100,19 @@ func (u *untried) Error() string { return u.reason }
 // that never applied is skipped with the reason, not passed.
 func Skip(reason string) error { return &untried{reason: reason} }
 
+// Lacks returns the error of a law about a method that model does not have as want asks, for example
+// "TimeTo(f float64) (units.Time, error)": [Skip] if model has none of that name, a violation if it has one of
+// another signature, which would else be passed over without a word.
+func Lacks(model any, want string) error {
+	name, _, _ := strings.Cut(want, "(")
+	if t := reflect.TypeOf(model); t != nil {
+		if m, ok := t.MethodByName(name); ok {
+			return &Violation{Got: "a method " + name + " of type " + m.Type.String(), Want: want}
+		}
+	}
+	return Skip("it has no method " + want)
+}
+
 // Refused returns the error of a law whose model gives no answer at this input, or
 // nil for nil. A model may refuse inputs, up to half of those tried.
 func Refused(err error) error {
