@@ -86,7 +86,7 @@ export async function open(t, at = url) {
   if (at) await p.goto(at);
   return [p, new Hand(p), c];
 }
-export const ready = (p) => p.waitForFunction("P.compute.state === 'ready' && P.start", { timeout: 120000 });
+export const ready = (p) => p.waitForFunction("P.compute.state === 'ready'", { timeout: 120000 });
 export async function openDemo(p) {
   await ready(p);
   await p.evaluate(

@@ -1,6 +1,4 @@
 // A hand on the page: finds controls by the words that a person reads, taps and types.
-import { setTimeout as wait } from "node:timers/promises";
-
 export class Hand {
   // taps, keys and looks count what a person does: a choice in a list is two taps, a look goes to the paper.
   constructor(page) {
@@ -95,14 +93,47 @@ export class Hand {
     if (await e.evaluate((x) => x.control.type === "radio" && x.control.checked)) return;
     await this.tapOn(e.asElement());
   }
+  // tapOn taps what stands still, and waits until the tap came through and what it asked for is drawn: a browser makes a
+  // click of a tap some time after the finger was lifted. A tap that the layout moved away from is made again, as a
+  // person does.
   async tapOn(e) {
     this.taps++;
-    await e.evaluate((x) => x.scrollIntoView({ block: "center" }));
-    // Both ends of the touch are sent at once: a page that is busy when a finger comes down must not make it a long press.
-    const at = await e.clickablePoint();
+    await e.evaluate((x) => x.addEventListener("click", () => (x.tapped = true), { capture: true, once: true }));
+    for (let left = 3; ; left--) {
+      await this.p.waitForFunction("performance.now() - P.since > 300", { polling: 20 });
+      await e.evaluate(
+        (x) =>
+          new Promise((ok) => {
+            x.tapped = false;
+            x.scrollIntoView({ block: "center" });
+            let last;
+            const frame = () => {
+              const r = JSON.stringify(x.getBoundingClientRect());
+              if (r === last || !x.isConnected) ok();
+              else requestAnimationFrame(frame);
+              last = r;
+            };
+            frame();
+          }),
+      );
+      // Both ends of the touch are sent at once: a page that is busy when a finger comes down must not make it a long
+      // press.
+      const { x, y } = await e.clickablePoint();
+      await this.touch([x, y]);
+      const came = await this.p.waitForFunction((x) => x.tapped, { polling: 20, timeout: 15000 }, e).catch(() => null);
+      if (came) break;
+      if (!left) throw new Error("taps missed: " + (await e.evaluate((x) => x.textContent + " " + x.isConnected)));
+    }
+    await this.drawn();
+  }
+  // touch sends taps: place and, where it matters, time [s].
+  async touch(...taps) {
     this.cdp ??= await this.p.createCDPSession();
-    const touch = (type, touchPoints) => this.cdp.send("Input.dispatchTouchEvent", { type, touchPoints });
-    await Promise.all([touch("touchStart", [{ x: at.x, y: at.y }]), touch("touchEnd", [])]);
+    const send = (type, touchPoints, timestamp) =>
+      this.cdp.send("Input.dispatchTouchEvent", { type, touchPoints, ...(timestamp ? { timestamp } : {}) });
+    await Promise.all(
+      taps.flatMap(([x, y, at]) => [send("touchStart", [{ x, y }], at), send("touchEnd", [], at && at + 0.02)]),
+    );
   }
   async button(words, root = "#main, .foot") {
     const e = await this.p.evaluateHandle(
@@ -118,27 +149,48 @@ export class Hand {
   }
   async tap(words, root) {
     await this.tapOn(await this.button(words, root));
-    await wait(30);
   }
   async enter() {
     this.keys++;
     await this.p.keyboard.press("Enter");
-    await wait(30);
+    await this.drawn();
   }
+  // twice is an impatient finger: two taps on the same place, a tenth of a second apart by the clock of the screen,
+  // however long the browser takes to come to them.
   async twice(words) {
     const b = await this.button(words);
-    await b.evaluate((x) => x.scrollIntoView({ block: "center" }));
-    await b.tap();
-    await b.tap().catch(() => {});
-    await wait(50);
+    const [x, y] = await b.evaluate(async (e) => {
+      e.scrollIntoView({ block: "center" });
+      await new Promise((ok) => requestAnimationFrame(() => requestAnimationFrame(ok)));
+      window.clicks = 0;
+      if (!window.counts) window.addEventListener("click", () => window.clicks++, { capture: true });
+      window.counts = true;
+      const r = e.getBoundingClientRect();
+      return [r.x + r.width / 2, r.y + r.height / 2];
+    });
+    await this.p.waitForFunction("performance.now() - P.since > 300", { polling: 20 });
+    const at = Date.now() / 1000;
+    await this.touch([x, y, at], [x, y, at + 0.1]);
+    await this.p.waitForFunction("window.clicks >= 2", { polling: 20, timeout: 60000 });
+    await this.drawn();
   }
   async step(name) {
     await this.p.evaluate((name) => P.go(P.line.id, name), name);
-    await wait(60);
+    await this.drawn();
+  }
+  // drawn waits until the view that the address names is drawn.
+  async drawn() {
+    await this.p.waitForFunction("P.at === location.hash", { polling: 20 });
   }
   // settled waits until the answer to what was typed is there.
   async settled(ms = 120000) {
     await this.p.waitForFunction("P.computing && !P.busy && !P.again && P.answer", { timeout: ms });
+  }
+  // still waits until nothing is being computed and two frames passed.
+  async still() {
+    await this.drawn();
+    await this.p.waitForFunction("!P.computing || !P.waiting.size", { polling: 20 });
+    await this.p.evaluate(() => new Promise((ok) => requestAnimationFrame(() => requestAnimationFrame(ok))));
   }
   async heading() {
     return this.p.$eval("h1", (e) => e.textContent);

@@ -2,7 +2,6 @@
 import test from "node:test";
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
-import { setTimeout as wait } from "node:timers/promises";
 import { createRequire } from "node:module";
 import { SHOTS, open, openDemo, ready, steps } from "./device.mjs";
 
@@ -15,7 +14,7 @@ test(
     const [p, h] = await open(t);
     const bad = [];
     const look = async (name) => {
-      await wait(100);
+      await h.still();
       await p.screenshot({ path: `${SHOTS}/${name}.png`, fullPage: true });
       const w = await p.evaluate(() => document.documentElement.scrollWidth);
       if (w > 390) bad.push(`${name}: ${w} px wide`);

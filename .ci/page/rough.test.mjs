@@ -2,7 +2,6 @@
 import test from "node:test";
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
-import { setTimeout as wait } from "node:timers/promises";
 import { SINGLE, demo, open, openDemo, ready, result, resultOf, steps, url } from "./device.mjs";
 
 test(
@@ -113,17 +112,14 @@ test(
     const [p, h] = await open(t);
     await ready(p);
     await h.twice("New line");
-    await p.waitForFunction("Object.keys(P.lines).length > 0", { timeout: 10000 });
-    await wait(300);
     assert.equal(await p.evaluate("Object.keys(P.lines).length"), 1);
     await h.fill("Name of the line", "slitter 3");
     await h.step("path");
     await h.twice("place to read");
-    await wait(700);
     assert.equal(await p.evaluate("P.line.desc.stations.length"), 3);
     await h.fill("Name", "mid span");
     await p.goBack();
-    await wait(100);
+    await h.drawn();
     assert.equal(await h.heading(), "The path");
     assert.equal(await p.evaluate("P.line.desc.stations[1].name"), "mid span");
     await h.step("readings");
@@ -133,14 +129,12 @@ test(
     await p.reload();
     await p.waitForFunction("P.line && document.getElementById('display')");
     assert.equal(await p.$eval("#display", (e) => e.value), "4,25", "half an entry survives a reload");
-    await ready(p); // it paints anew then
+    await ready(p);
     await h.tap("Add this reading");
     assert.equal(await p.evaluate("P.line.rows.length"), 0, "no sign was chosen");
     await h.pick("− minus", "Sign on the display");
     await h.choose("Unit of: The display shows", "kV");
     await h.twice("Add this reading");
-    await p.waitForFunction("P.line.rows.length > 0", { timeout: 10000 });
-    await wait(300); // the second tap must have come through too
     assert.deepEqual(await p.evaluate("P.line.rows.map((r) => r.value + ' ' + r.unit)"), ["-4.25 kV"]);
     await h.fill("The display shows", "4,390");
     await h.tap("Add this reading");
@@ -196,7 +190,7 @@ test("delete everything leaves nothing on the device", { timeout: 120000 }, asyn
   await p.evaluate(() => {
     location.hash = "";
   });
-  await wait(100);
+  await h.drawn();
   p.on("dialog", (d) => d.accept());
   await h.tap("Delete everything from this device");
   await p.reload();

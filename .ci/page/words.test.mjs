@@ -19,7 +19,7 @@ test("the page speaks by its table of texts alone", { timeout: 600000 }, async (
     rmSync(dir, { recursive: true });
   });
   const at = await new Promise((ok) => server.stdout.on("data", (d) => ok(String(d).trim())));
-  const [p] = await open(t, at);
+  const [p, h] = await open(t, at);
   await ready(p);
   const bad = new Set();
   const look = async (step) => {
@@ -52,14 +52,14 @@ test("the page speaks by its table of texts alone", { timeout: 600000 }, async (
   });
   for (const s of steps) {
     await p.evaluate((s) => P.go(Object.keys(P.lines)[0], s), s);
-    await new Promise((ok) => setTimeout(ok, 150));
+    await h.still();
     await look(s);
   }
   for (const kind of ["sheet", "dose"]) {
     await p.evaluate((k) => P.setBody(P.line, k), kind);
     for (const s of ["web", "stops", "measured", "outcome", "counted", "goodsfile"]) {
       await p.evaluate((s) => P.go(P.line.id, s), s);
-      await new Promise((ok) => setTimeout(ok, 150));
+      await h.still();
       await look(kind + " " + s);
     }
   }

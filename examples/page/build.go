@@ -19,6 +19,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.org/pithball/examples/page/floor"
 )
 
 //go:embed web
@@ -39,8 +41,11 @@ func part(name string) string {
 func script(words string) string {
 	var b strings.Builder
 	b.WriteString(words)
-	for _, s := range scripts {
+	for i, s := range scripts {
 		b.WriteString(part(s + ".js"))
+		if i == 0 { // cautions and materials stand in the page before the computing is there
+			fmt.Fprintf(&b, "P.start = %s;\n", floor.Do("start", nil))
+		}
 	}
 	return b.String()
 }

@@ -116,6 +116,7 @@ P.startComputing = async function () {
   const fail = (why) => {
     P.compute.state = "failed";
     P.compute.why = why;
+    for (const [, , done] of P.early.splice(0)) done(null);
     P.paintStrip();
   };
   try {
@@ -158,10 +159,13 @@ P.startComputing = async function () {
     fail(String(e));
   }
 };
+// P.early holds what was asked before the computing was there.
+P.early = [];
 P.ask = function (name, body) {
   return new Promise((done) => {
     if (!P.computing) {
-      done(null);
+      if (P.compute.state === "loading") P.early.push([name, body, done]);
+      else done(null);
       return;
     }
     const id = P.next++;
@@ -170,10 +174,10 @@ P.ask = function (name, body) {
   });
 };
 P.begin = async function () {
-  P.start = await P.ask("start", {});
   const answered = P.refresh();
+  for (const [name, body, done] of P.early.splice(0)) P.ask(name, body).then(done);
   P.paintStrip();
-  if (P.line || P.step === "home") P.paint(true);
+  P.paintLists();
   await answered;
   // The browser compiles a function when it is first called: while the person types, not when the first entry is made.
   if (!P.answer) await P.ask("warm", {});

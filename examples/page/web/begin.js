@@ -360,7 +360,7 @@
         "web." + k,
         hint,
       );
-    const names = ((P.start || {}).webs || []).map((x) => x.name);
+    const names = P.start.webs.map((x) => x.name);
     if (w.material && !names.includes(w.material)) names.unshift(w.material);
     const typical = ["density", "relativePermittivity", "volumeResistivity", "humidity"];
     const pick = (v) => {

@@ -206,7 +206,15 @@
       h("p", { class: "soft" }, t("decide", n.decide)),
     );
   };
-  P.caution = (code) => (P.start && P.start.cautions ? P.notice(P.start.cautions[code], "h2") : null);
+  P.caution = (code) => P.notice(P.start.cautions[code], "h2");
+
+  // P.double says whether a tap that adds something is the second one of an impatient finger, by the time of the taps.
+  let added = -Infinity;
+  P.double = (e) => {
+    if (e.isTrusted && e.timeStamp - added < 300) return true;
+    added = e.timeStamp;
+    return false;
+  };
 
   // P.refill shows what there is of a list, laid flat, in place of what was shown.
   P.refill = (box, ...list) => box.replaceChildren(...list.flat(9).filter((x) => x));

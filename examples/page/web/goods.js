@@ -176,16 +176,14 @@
 
   V.stops = function (l) {
     const g = l.goods;
-    let last = 0;
     const name = (x) =>
       P.textField(t("stationName"), x.name, (v) => {
         for (const r of g.readings) if (r.station === x.name) r.station = v;
         x.name = v;
         P.touch();
       });
-    const add = (kind) => {
-      if (Date.now() - last < 500) return; // a double tap adds one stop
-      last = Date.now();
+    const add = (kind, e) => {
+      if (P.double(e)) return;
       let n = 1;
       while (g.stops.some((s) => s.name === t("stop." + kind) + " " + n)) n++;
       g.stops.splice(g.stops.length - 1, 0, { name: t("stop." + kind) + " " + n, kind });
@@ -224,7 +222,7 @@
       h(
         "div",
         { class: "two" },
-        kinds[g.kind].slice(1, -1).map((k) => h("button", { click: () => add(k) }, t("stop." + k))),
+        kinds[g.kind].slice(1, -1).map((k) => h("button", { click: (e) => add(k, e) }, t("stop." + k))),
       ),
       h("h2", null, t("conductorsBeside")),
       P.caution("isolated-conductor"),

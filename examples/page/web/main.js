@@ -89,6 +89,8 @@
       if (head && P.painted) head.focus({ preventScroll: true });
     }
     P.painted = true;
+    P.at = location.hash; // what is drawn
+    if (!stay) P.since = performance.now();
   };
   // P.paintNow draws anew where one stands, with the focus on the same control.
   P.paintNow = function () {
@@ -123,6 +125,17 @@
     if (P.compute.state === "failed" && !document.getElementById("again"))
       strip.append(" ", h("button", { id: "again", click: () => P.startComputing() }, t("tryAgain")));
   };
+
+  // The second tap of an impatient finger falls on a view that it never saw: it does nothing. Keys have no detail.
+  window.addEventListener(
+    "click",
+    (e) => {
+      if (!e.isTrusted || !e.detail || e.timeStamp - P.since > 300) return;
+      e.preventDefault();
+      e.stopPropagation();
+    },
+    true,
+  );
 
   // A fault of ours is told, never swallowed; entries are kept as they were typed.
   window.addEventListener("unhandledrejection", (e) => P.say(t("ours", String(e.reason).slice(0, 200))));

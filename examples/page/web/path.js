@@ -42,10 +42,8 @@
   // P.addStation offers the kinds of stations; the one that is tapped comes to stand at that place in the path.
   P.addStation = function (l, at) {
     const list = l.desc.stations;
-    let last = 0;
-    const add = (kind) => {
-      if (Date.now() - last < 500) return; // a double tap adds one station
-      last = Date.now();
+    const add = (kind, e) => {
+      if (P.double(e)) return;
       const s = begin[kind]();
       const before = list[at - 1];
       const one = { name: freeName(l, t("stem." + kind)), kind: s.kind, as: kind };
@@ -60,7 +58,7 @@
     return h(
       "div",
       { class: "two" },
-      added.map((k) => h("button", { click: () => add(k), "data-kind": k }, t("kind." + k))),
+      added.map((k) => h("button", { click: (e) => add(k, e), "data-kind": k }, t("kind." + k))),
     );
   };
 

@@ -51,7 +51,7 @@
     if (!l.care) {
       return [
         h("h1", { tabindex: -1 }, t("step.readings")),
-        P.caution("reach-in") || h("p", null, t("notYet")),
+        P.caution("reach-in"),
         P.caution("implant"),
         h(
           "div",
@@ -60,7 +60,6 @@
             "button",
             {
               class: "main",
-              disabled: !P.start,
               click: () => {
                 l.care = true;
                 P.save(l);
