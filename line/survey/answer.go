@@ -92,10 +92,9 @@ const (
 	nearest   = 9    // stations that a set of neighbours may span
 )
 
-func (d *Diagnosis) answer(tried bool) {
-	c := d.contest(d.samples)
-	limit := float64(d.line.Limit()) * 1e6
-	wins := make([]float64, len(c.stations)+len(c.spans))
+// lead fills Leads and returns the share of samples that each item wins.
+func (d *Diagnosis) lead(c *contest) (wins []float64) {
+	wins = make([]float64, len(c.stations)+len(c.spans))
 	for j := range wins {
 		wins[j] = c.win(j)
 	}
@@ -105,13 +104,21 @@ func (d *Diagnosis) answer(tried bool) {
 		}
 	}
 	slices.SortStableFunc(d.Leads, func(a, b Leads) int { return cmp.Compare(b.Chance, a.Chance) })
+	return wins
+}
+
+func (d *Diagnosis) answer() {
+	defer d.room.back(d.room.mark())
+	c := d.contest(d.samples)
+	limit := float64(d.line.Limit()) * 1e6
+	wins := d.lead(c)
 	if d.Answer.Clash = d.clash(); d.Answer.Clash != nil {
 		d.Answer.Kind, d.Answer.Between = Contradict, [2]int{-1, -1}
 		return
 	}
 	a := d.decide(c, wins, limit)
 	a.Rests = -1
-	if a.Kind == OneSource && tried && !without.Is(without.Survival) {
+	if a.Kind == OneSource && !without.Is(without.Survival) {
 		if r := d.rests(a.Sets[0][0]); r >= 0 {
 			a = Answer{Kind: CannotTell, Sets: a.Sets, Between: a.Between, Rests: r, Why: OneReading}
 		}

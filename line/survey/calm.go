@@ -24,8 +24,10 @@ func (m *model) relax() {
 		return
 	}
 	l := m.lay
-	num, den := make([]float64, len(l.stations)), make([]float64, len(l.stations))
-	e := make([]float64, l.n)
+	room := m.d.room
+	defer room.back(room.mark())
+	num, den := room.take(len(l.stations)), room.take(len(l.stations))
+	e := room.take(l.n)
 	for k := range l.changes {
 		if l.bar[k] || l.spread[k] == 0 {
 			continue

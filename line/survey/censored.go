@@ -26,26 +26,29 @@ func (m *model) censored(unknowns, rows []int) []censored {
 	d := m.dual
 	var out []censored
 	var u, hp [][]float64
+	room := m.d.room
+	all := len(m.hidden.mean)
+	p := room.take(d.n)
 	for i := range m.rows {
 		r := &m.rows[i]
 		if r.group == nil || r.group.over == 0 {
 			continue
 		}
 		h := d.row(i)
-		w := make([]float64, d.r)
-		p := make([]float64, d.n)
+		w := room.take(d.r)
 		for j := range p {
 			p[j] = h[j] * d.prior[j]
 		}
 		for k := range w {
 			w[k] = dot(d.row(k), p)
 		}
-		q := make([]float64, d.r)
+		q := room.take(d.r)
 		for k := range q {
 			q[k] = dot(d.q[k*d.r:(k+1)*d.r], w)
 		}
 		u, hp = append(u, q), append(hp, w)
-		c := censored{row: i, sign: r.group.over, bound: r.bound, own: r.own, mean: dot(h, d.mean), dropped: r.bad}
+		c := censored{row: i, sign: r.group.over, bound: r.bound, own: r.own, mean: dot(h, d.mean), dropped: r.bad,
+			effect: room.take(len(unknowns) + len(rows))[:0], cov: room.take(all)[:0]}
 		for _, k := range unknowns {
 			c.effect = append(c.effect, h[k])
 		}
@@ -95,13 +98,6 @@ type beyond struct {
 // beyond is that of the space as it stands; it holds until the next one is made.
 func (sp *space) beyond(m *model) *beyond {
 	n := len(sp.cens)
-	if len(m.hidden.mean) != n {
-		all := make([]float64, n+n*n+4*n)
-		m.hidden = beyond{mean: all[:n], cov: all[n : n+n*n], dropped: make([]bool, n)}
-		for i := range m.hidden.used {
-			m.hidden.used[i] = all[n+n*n+i*n : n+n*n+(i+1)*n]
-		}
-	}
 	b := &m.hidden
 	for i := range sp.cens {
 		c := &sp.cens[i]

@@ -26,7 +26,9 @@ func (d *Diagnosis) contest(samples [][]float64) *contest {
 		c.spot = d.spots[:len(samples)]
 	}
 	n := len(c.stations) + len(c.spans)
-	all := make([]float64, n*len(samples))
+	all := d.room.take(n * len(samples))
+	c.size, c.top = make([][]float64, 0, len(samples)), make([]int, 0, len(samples))
+	c.weight = d.room.take(len(samples))[:0]
 	for i, s := range samples {
 		b := all[i*n : (i+1)*n]
 		top := c.rank(b, s)

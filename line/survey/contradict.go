@@ -75,14 +75,8 @@ func (m *model) signsDisagree(best []bool) bool {
 	if !field || !volt {
 		return false
 	}
-	log := func(start []bool) float64 {
-		m.apply(make([]bool, len(m.doubts)))
-		m.dual.solve()
-		sp := m.space()
+	log := func(sp *space, start []bool) float64 {
 		out := m.dual.log + sp.censLog
-		sp.log = 0
-		clear(sp.on)
-		sp.sources = 0
 		for i, on := range start {
 			if on {
 				sp.flip(m, i)
@@ -100,11 +94,25 @@ func (m *model) signsDisagree(best []bool) bool {
 			}
 		}
 	}
-	was := slices.Clone(m.dual.y)
-	as := log(best)
-	copy(m.dual.y, was)
+	// With the other sign the values change, and K does not.
+	room := m.d.room
+	defer room.back(room.mark())
+	none := make([]bool, len(m.doubts))
+	m.apply(none)
+	was := room.copied(m.dual.y)
+	m.dual.solve()
+	sp, unknowns, rows := m.plainSpace()
+	clear(sp.on)
+	sp.sources = 0
+	other := sp.clone(room)
+	m.hide(sp, unknowns, rows)
+	as := log(sp, best)
 	turn()
-	turned := log(nil)
+	m.apply(none)
+	m.dual.solve()
+	m.slope(other, rows)
+	m.hide(other, unknowns, rows)
+	turned := log(other, nil)
 	copy(m.dual.y, was)
 	for i := range m.rows {
 		r := &m.rows[i]

@@ -86,7 +86,12 @@ type Diagnosis struct {
 	free      *free
 	wrong     []float64 // chance that each row is wrong [1]
 	posterior *Posterior
-	stop      func() bool // see check
+	stop      func() bool             // see check
+	looks     map[line.Look]line.View // that were seen
+	// Room for what a step needs, for models that are thrown away, and for what this
+	// diagnosis keeps: none, but where it is thrown away itself.
+	room, passing, lasting *arena
+
 	samples   [][]float64 // of the posterior [µC/m²]
 	spots     []float64   // of each sample its weight by the scatter of spots; nil: none was heard
 	still     float64     // Quiet by the means alone [1]
@@ -120,20 +125,16 @@ const drawSeed = 1
 func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) { return diagnose(l, s, nil) }
 
 func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
-	return diagnoseWith(l, s, stop, true)
-}
-
-// diagnoseWith diagnoses; tried says that a name must survive leaving out any one reading.
-func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagnosis, error) {
 	if l == nil || l.Len() == 0 {
 		return nil, known.Wrong("line", "none", "a line made by line.New")
 	}
 	if s == nil || len(s.Readings) == 0 {
 		return nil, known.Wrong("survey", "no readings", "at least one reading")
 	}
-	d := &Diagnosis{line: l, desc: l.Description(), survey: s, stop: stop}
-	defer func() { d.stop = nil }() // later questions have no context
-	alone := false                  // readings with an answer of their own
+	d := &Diagnosis{line: l, desc: l.Description(), survey: s, stop: stop, looks: map[line.Look]line.View{}}
+	d.room, d.passing = arenas.Get().(*arena), arenas.Get().(*arena)
+	defer d.done()
+	alone := false // readings with an answer of their own
 	var errs []error
 	for i := range s.Readings {
 		r := &s.Readings[i]
@@ -158,10 +159,7 @@ func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagn
 		conds = []condition{{speed: d.desc.Speed, humidity: describedDamp(&d.desc)}}
 	}
 	d.Speed = conds[0].speed
-	d.model = newModel(d, groups, conds)
-	list := d.model.fitted()
-	d.posterior = d.model.posterior(list)
-	d.sample()
+	d.fit(groups, conds)
 	d.model.solve(nil)
 	d.free = d.model.free()
 	d.wrong = d.model.wrongs(d.posterior)
@@ -178,8 +176,28 @@ func diagnoseWith(l *line.Line, s *Survey, stop func() bool, tried bool) (*Diagn
 	d.Quiet = d.quiet(groups, conds)
 	d.still = d.Quiet
 	d.hear()
-	d.answer(tried)
+	d.answer()
 	return d, nil
+}
+
+// done takes away what only the making needs: later questions have no context and room of
+// their own.
+func (d *Diagnosis) done() {
+	if d.model != nil {
+		d.model.giveBack()
+	}
+	d.room.leave()
+	d.passing.leave()
+	d.stop, d.looks, d.room, d.passing = nil, nil, nil, nil
+}
+
+// fit finds the explanations of the groups and draws samples of them.
+func (d *Diagnosis) fit(groups []*group, conds []condition) {
+	d.model = newModel(d, groups, conds, d.lasting)
+	p := d.room.mark()
+	d.posterior = d.model.posterior(d.model.fitted())
+	d.room.back(p)
+	d.sample()
 }
 
 // readings checks the rows and collects those that see the charge of the web.
@@ -187,20 +205,20 @@ func (d *Diagnosis) readings() ([]*group, []condition, error) {
 	l, s := d.line, d.survey
 	d.Fits, d.shown = make([]ReadingFit, len(s.Readings)), make([]shown, len(s.Readings))
 	nan := math.NaN()
-	views, seen := map[int]line.View{}, map[line.Look]line.View{}
+	views := map[int]line.View{}
 	var running []int
 	var errs []error
 	for i := range s.Readings {
 		r := &s.Readings[i]
 		d.Fits[i] = ReadingFit{Reading: i, Band: [3]float64{nan, nan, nan}, Residual: nan}
-		w, ok := seen[r.Look]
+		w, ok := d.looks[r.Look]
 		if !ok {
 			var err error
 			if w, err = l.View(&r.Look); err != nil {
 				errs = append(errs, r.at(i, err))
 				continue
 			}
-			seen[r.Look] = w
+			d.looks[r.Look] = w
 		}
 		if w.OverFilm && w.Unused == "" && !d.overEarthedMetal(w.Station) {
 			w.Unused = "not used: this survey found the roller isolated, and a voltmeter over it does not read against earth"
@@ -365,7 +383,7 @@ func (d *Diagnosis) earthMeasured(station int) bool {
 // sample draws from the posterior.
 func (d *Diagnosis) sample() {
 	n := d.posterior.Len()
-	all := make([]float64, draws*n)
+	all := d.lasting.take(draws * n)
 	d.samples = make([][]float64, draws)
 	for i := range d.samples {
 		d.samples[i] = all[i*n : (i+1)*n]
@@ -380,7 +398,8 @@ func (d *Diagnosis) sample() {
 func (d *Diagnosis) changes() {
 	l := d.model.lay
 	identified := d.identify()
-	x := make([]float64, len(d.samples))
+	defer d.room.back(d.room.mark())
+	x := d.room.take(len(d.samples))
 	for k, u := range l.changes {
 		for i, s := range d.samples {
 			x[i] = s[k]
@@ -400,10 +419,11 @@ func (d *Diagnosis) changes() {
 
 // states fills the charge after each station.
 func (d *Diagnosis) states() {
+	defer d.room.back(d.room.mark())
 	n := len(d.desc.Stations)
-	a, b, net := make([][]float64, n), make([][]float64, n), make([]float64, len(d.samples))
+	a, b, net := make([][]float64, n), make([][]float64, n), d.room.take(len(d.samples))
 	for i := range n {
-		a[i], b[i] = make([]float64, len(d.samples)), make([]float64, len(d.samples))
+		a[i], b[i] = d.room.take(len(d.samples)), d.room.take(len(d.samples))
 	}
 	f := newForward(d.line, &d.desc, d.model.lay, d.model.walk.at)
 	for j, s := range d.samples {

@@ -89,6 +89,7 @@ type space struct {
 	s       []float64 // n×n
 	g       []float64
 	on      []bool
+	moved   bool       // flipped since it was made
 	sources int        // contacts and spans that are on
 	cens    []censored // what ran out of range
 	censLog float64    // the logarithm of its chance
@@ -100,11 +101,15 @@ type space struct {
 func (m *model) space() *space {
 	m.d.check()
 	sp, unknowns, rows := m.plainSpace()
-	sp.cens = m.censored(unknowns, rows)
-	if len(sp.cens) > 0 {
+	m.hide(sp, unknowns, rows)
+	return sp
+}
+
+// hide sees what ran out of range.
+func (m *model) hide(sp *space, unknowns, rows []int) {
+	if sp.cens = m.censored(unknowns, rows); len(sp.cens) > 0 {
 		sp.censLog = sp.beyond(m).log(sp.cens, nil)
 	}
-	return sp
 }
 
 // plainSpace takes what ran out of range as the rows that stand for it.
@@ -114,7 +119,7 @@ func (m *model) plainSpace() (sp *space, unknowns, rows []int) {
 	for i := range m.doubts {
 		n += m.doubts[i].used
 	}
-	sp = &space{n: n, s: make([]float64, n*n), g: make([]float64, n), on: make([]bool, len(m.doubts))}
+	sp = &space{n: n, s: m.d.room.take(n * n), g: m.d.room.take(n), on: make([]bool, len(m.doubts))}
 	// Columns of the unknowns come first, then the rows.
 	for i := range m.doubts {
 		if sp.on[i] = m.doubts[i].on; sp.on[i] && m.doubts[i].row < 0 {
@@ -127,21 +132,17 @@ func (m *model) plainSpace() (sp *space, unknowns, rows []int) {
 		}
 	}
 	nu, r := len(unknowns), d.r
-	if len(m.seen) != r*nu {
-		m.seen, m.weighed = make([]float64, r*nu), make([]float64, r*nu)
-	}
 	h, qh := m.seen, m.weighed
 	for i := range r {
 		row := h[i*nu : (i+1)*nu]
 		for c, k := range unknowns {
 			row[c] = d.h[i*d.n+k]
 		}
-		numeric.AddScaled(sp.g[:nu], d.alpha[i], row)
 	}
 	times(qh, d.q, h, r, nu)
 	square(sp.s, n, 1, h, qh, r, nu)
+	m.slope(sp, rows)
 	for i, a := range rows {
-		sp.g[nu+i] = d.alpha[a]
 		for c, v := range qh[a*nu : (a+1)*nu] {
 			sp.s[c*n+nu+i], sp.s[(nu+i)*n+c] = v, v
 		}
@@ -150,6 +151,18 @@ func (m *model) plainSpace() (sp *space, unknowns, rows []int) {
 		}
 	}
 	return sp, unknowns, rows
+}
+
+// slope works out g; the columns of the unknowns are those of the last plainSpace.
+func (m *model) slope(sp *space, rows []int) {
+	nu := sp.n - len(rows)
+	clear(sp.g)
+	for i, a := range m.dual.alpha {
+		numeric.AddScaled(sp.g[:nu], a, m.seen[i*nu:(i+1)*nu])
+	}
+	for i, a := range rows {
+		sp.g[nu+i] = m.dual.alpha[a]
+	}
 }
 
 // delta is the variance that a flip of doubt i adds to each of its columns.
@@ -260,6 +273,7 @@ func (sp *space) gainFrom(m *model, least float64, list ...int) float64 {
 // flip flips a doubt.
 func (sp *space) flip(m *model, i int) {
 	sp.log += sp.gain(m, i)
+	sp.moved = true
 	defer func() {
 		sp.on[i] = !sp.on[i]
 		if m.doubts[i].row < 0 && sp.on[i] {
@@ -284,7 +298,7 @@ func (sp *space) flip(m *model, i int) {
 		gc := sp.g[c]
 		if len(sp.cens) > 0 {
 			b := sp.beyond(m)
-			e := make([]float64, len(sp.cens))
+			e := m.hidden.used[0]
 			for k := range sp.cens {
 				e[k] = sp.cens[k].effect[c]
 			}
@@ -310,15 +324,14 @@ func (sp *space) flip(m *model, i int) {
 	}
 }
 
-func (sp *space) clone() *space {
+// clone takes its room of an arena.
+func (sp *space) clone(a *arena) *space {
 	c := *sp
-	c.s = append([]float64(nil), sp.s...)
-	c.g = append([]float64(nil), sp.g...)
+	c.s, c.g = a.copied(sp.s), a.copied(sp.g)
 	c.on = append([]bool(nil), sp.on...)
 	c.cens = append([]censored(nil), sp.cens...)
 	for i := range c.cens {
-		c.cens[i].effect = append([]float64(nil), sp.cens[i].effect...)
-		c.cens[i].cov = append([]float64(nil), sp.cens[i].cov...)
+		c.cens[i].effect, c.cens[i].cov = a.copied(sp.cens[i].effect), a.copied(sp.cens[i].cov)
 	}
 	return &c
 }

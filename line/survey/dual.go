@@ -2,6 +2,7 @@ package survey
 
 import (
 	"math"
+	"slices"
 
 	"example.org/pithball/internal/numeric"
 )
@@ -28,75 +29,86 @@ type dual struct {
 	mean  []float64
 	log   float64 // logarithm of the density of y
 	runs  [][]run // of the rows of h
+	// What q was worked out from, with x: while that stays q does.
+	solved bool
+	of     [2][]float64 // variances of the unknowns and of the rows
+	det    float64      // of log what does not depend on y
 
 	// Room that is used again and again.
 	roots, rest, w, u, z, inverse []float64
 	along                         []run
 }
 
-func newDual(n, r int) *dual {
+// newDual takes its room of an arena.
+func newDual(n, r int, a *arena) *dual {
+	all := a.take(2*r*n + 2*r*r + 7*r + 6*n)
+	take := func(n int) []float64 {
+		x := all[:n:n]
+		all = all[n:]
+		return x
+	}
 	return &dual{
-		n:     n,
-		r:     r,
-		h:     make([]float64, r*n),
-		prior: make([]float64, n),
-		m:     make([]float64, n),
-		v:     make([]float64, r),
-		y:     make([]float64, r),
-		x:     make([]float64, r*n),
-		q:     make([]float64, r*r),
-		alpha: make([]float64, r),
-		mean:  make([]float64, n),
-		runs:  make([][]run, r),
-		roots: make([]float64, n),
-		rest:  make([]float64, r),
-		w:     make([]float64, r),
-		u:     make([]float64, r),
-		z:     make([]float64, n),
+		n:       n,
+		r:       r,
+		h:       take(r * n),
+		prior:   take(n),
+		m:       take(n),
+		v:       take(r),
+		y:       take(r),
+		x:       take(r * n),
+		q:       take(r * r),
+		alpha:   take(r),
+		mean:    take(n),
+		runs:    make([][]run, r),
+		roots:   take(n),
+		rest:    take(r),
+		w:       take(r),
+		u:       take(r),
+		z:       take(n),
+		inverse: take(r * r),
+		of:      [2][]float64{take(n), take(r)},
 	}
 }
 
 func (d *dual) row(i int) []float64 { return d.h[i*d.n : (i+1)*d.n] }
 
-// solve works out Q, α and the mean.
+// still reports whether x and the variances are those of the last factor.
+func (d *dual) still(same bool) bool {
+	if same && d.solved && slices.Equal(d.of[0], d.prior) && slices.Equal(d.of[1], d.v) {
+		return true
+	}
+	d.solved = true
+	copy(d.of[0], d.prior)
+	copy(d.of[1], d.v)
+	return false
+}
+
+// solve works out Q, α and the mean. Q is kept where only values have changed since.
 func (d *dual) solve() {
 	n, r := d.n, d.r
 	root := d.roots
 	for j, p := range d.prior {
 		root[j] = math.Sqrt(p)
 	}
+	same := true
 	for i := range r {
 		h, x := d.row(i), d.x[i*n:(i+1)*n]
 		var e float64
-		for j := range x {
-			x[j] = h[j] * root[j]
-			e += h[j] * d.m[j]
+		for j, v := range h {
+			if w := v * root[j]; w != x[j] {
+				x[j], same = w, false
+			}
+			e += v * d.m[j]
 		}
 		d.rest[i] = d.y[i] - e
-		d.runs[i] = runsOf(d.runs[i][:0], h)
 	}
-	ok := false
-	for up := 0.0; !ok && up < 1; up = max(1e-12, 100*up) { // more than once for rounding only: the rows have variances
-		for i := range r {
-			for j := i; j < r; j++ {
-				d.q[i*r+j] = meet(d.x[i*n:(i+1)*n], d.x[j*n:(j+1)*n], d.runs[i], d.runs[j])
-			}
-			d.q[i*r+i] = (d.q[i*r+i] + d.v[i]) * (1 + up)
-		}
-		ok = numeric.Cholesky(d.q, r)
+	if !d.still(same) {
+		d.factor()
 	}
-	d.log = 0
-	for i := range r {
-		d.log -= math.Log(d.q[i*r+i])
-	}
-	if len(d.inverse) != r*r {
-		d.inverse = make([]float64, r*r)
-	}
-	numeric.InvertFactored(d.q, d.inverse, r)
 	for i := range r {
 		d.alpha[i] = dot(d.q[i*r:(i+1)*r], d.rest)
 	}
-	d.log -= 0.5 * dot(d.rest, d.alpha)
+	d.log = d.det - 0.5*dot(d.rest, d.alpha)
 	copy(d.mean, d.m)
 	for i := range r {
 		if a := d.alpha[i]; a != 0 {
@@ -108,6 +120,29 @@ func (d *dual) solve() {
 			}
 		}
 	}
+}
+
+// factor works out Q.
+func (d *dual) factor() {
+	n, r := d.n, d.r
+	for i := range r {
+		d.runs[i] = runsOf(d.runs[i][:0], d.row(i))
+	}
+	ok := false
+	for up := 0.0; !ok && up < 1; up = max(1e-12, 100*up) { // more than once for rounding only: the rows have variances
+		for i := range r {
+			for j := i; j < r; j++ {
+				d.q[i*r+j] = meet(d.x[i*n:(i+1)*n], d.x[j*n:(j+1)*n], d.runs[i], d.runs[j])
+			}
+			d.q[i*r+i] = (d.q[i*r+i] + d.v[i]) * (1 + up)
+		}
+		ok = numeric.Cholesky(d.q, r)
+	}
+	d.det = 0
+	for i := range r {
+		d.det -= math.Log(d.q[i*r+i])
+	}
+	numeric.InvertFactored(d.q, d.inverse, r)
 }
 
 // moments returns mean and variance of the combination Σ c·θ.

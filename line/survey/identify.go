@@ -21,7 +21,9 @@ func (m *model) free() *free {
 	m.d.check()
 	l := m.lay
 	n := len(l.changes)
-	e := newDual(l.n, m.dual.r)
+	room := m.d.room
+	defer room.back(room.mark())
+	e := newDual(l.n, m.dual.r, room)
 	copy(e.h, m.dual.h)
 	copy(e.v, m.dual.v)
 	copy(e.y, m.dual.y)
@@ -34,8 +36,8 @@ func (m *model) free() *free {
 	}
 	clear(e.prior[l.layer:l.drawn]) // no opinion of a change covers its double layer
 	e.solve()
-	f := &free{n: n, mean: e.mean[:n], cov: make([]float64, n*n)}
-	hp, z := make([]float64, e.r*n), make([]float64, e.r*n)
+	f := &free{n: n, mean: slices.Clone(e.mean[:n]), cov: make([]float64, n*n)}
+	hp, z := room.take(e.r*n), room.take(e.r*n)
 	for i := range e.r {
 		h := e.row(i)
 		for j := range n {

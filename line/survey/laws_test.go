@@ -1,6 +1,7 @@
 package survey_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -70,6 +71,48 @@ func TestSameBits(t *testing.T) {
 			t.Errorf("%+v and %+v", a.Answer, b.Answer)
 		}
 	})
+}
+
+// TestRoomIsTheirOwn: diagnoses share room for what they only need while they are made;
+// several at a time say what each says alone, and say it again once others have used it.
+func TestRoomIsTheirOwn(t *testing.T) {
+	type work struct {
+		l    *line.Line
+		s    *survey.Survey
+		d    *survey.Diagnosis
+		said string
+	}
+	said := func(d *survey.Diagnosis) string {
+		o, err := d.At(0.7 * d.Speed)
+		return fmt.Sprintf("%+v %+v %+v %+v %+v %+v %v", d.Changes, d.States, d.Fits, d.Agreement(), d.Next(), o, err)
+	}
+	var list []*work
+	for _, main := range []float64{5, 8} {
+		l, s := sixty(t, main)
+		list = append(list, &work{l: l, s: s})
+	}
+	l, s := floor(t, 9)
+	list = append(list, &work{l: l, s: s}, &work{l: newLine(t, demoDescription(t)), s: demoSurvey(t)})
+	for _, w := range list {
+		w.d = diagnose(t, w.l, w.s)
+		w.said = said(w.d)
+	}
+	var wait sync.WaitGroup
+	for range 3 {
+		for i, w := range list {
+			wait.Go(func() {
+				if d, err := survey.Diagnose(w.l, w.s); err != nil || said(d) != w.said {
+					t.Errorf("survey %d says something else beside others: %v", i, err)
+				}
+			})
+		}
+	}
+	wait.Wait()
+	for i, w := range list {
+		if said(w.d) != w.said {
+			t.Errorf("survey %d says something else after others", i)
+		}
+	}
 }
 
 // TestMirror: all readings negated negate all charges and change nothing of the

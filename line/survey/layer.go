@@ -31,12 +31,12 @@ func (a *layout) fold(x []float64) []float64 {
 
 // folded is a matrix of rows of n columns, each row folded and cut to the unknowns
 // that are shown.
-func (a *layout) folded(x []float64, rows, n int) []float64 {
-	out := make([]float64, 0, rows*a.layer)
-	row := make([]float64, n)
+func (m *model) folded(x []float64, rows, n int) []float64 {
+	defer m.d.room.back(m.d.room.mark())
+	out, row := m.lasting.take(rows*m.lay.layer), m.d.room.take(n)
 	for i := range rows {
 		copy(row, x[i*n:(i+1)*n])
-		out = append(out, a.fold(row)[:a.layer]...)
+		copy(out[i*m.lay.layer:], m.lay.fold(row)[:m.lay.layer])
 	}
 	return out
 }

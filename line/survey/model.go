@@ -53,19 +53,43 @@ type model struct {
 	spots  float64              // described relative scatter of a face
 	quiet  bool                 // the spreads of the contacts are given, not learnt
 
-	// Room that is used again and again.
+	lasting *arena // for what lives as long as the model
+
+	// Room that is used again and again until the diagnosis ends: see lend.
 	hidden                       beyond
 	single, scanned, flipped     []float64
 	spreads, weights, half, wide []float64
 	seen, weighed                []float64
 }
 
-// singles is room for a number of each doubt; it holds until the next call.
-func (m *model) singles() []float64 {
-	if len(m.single) != len(m.doubts) {
-		m.single = make([]float64, len(m.doubts))
+// lend takes the room of a model.
+func (m *model) lend() {
+	columns, unknowns, hidden := 0, 0, 0
+	for i := range m.doubts {
+		columns += m.doubts[i].used
+		unknowns += len(m.doubts[i].unknowns())
 	}
-	return m.single
+	for i := range m.rows {
+		if m.rows[i].hidden >= 0 {
+			hidden++
+		}
+	}
+	a, r, n := m.d.room, m.dual.r, m.lay.drawn
+	m.single, m.scanned, m.flipped = a.take(len(m.doubts)), a.take(2*columns+len(m.doubts)), a.take(columns)
+	m.spreads, m.weights, m.half = a.take(r*n), a.take(r*n), a.take(n*n)
+	wide := m.lay.layer + min(hidden, mostCuts)
+	m.wide = a.take(wide*wide + n)
+	m.seen, m.weighed = a.take(r*unknowns), a.take(r*unknowns)
+	m.hidden = beyond{mean: a.take(hidden), cov: a.take(hidden * hidden), dropped: make([]bool, hidden)}
+	for i := range m.hidden.used {
+		m.hidden.used[i] = a.take(hidden)
+	}
+}
+
+// giveBack gives that room back.
+func (m *model) giveBack() {
+	m.single, m.scanned, m.flipped, m.spreads, m.weights, m.half, m.wide = nil, nil, nil, nil, nil, nil, nil
+	m.seen, m.weighed, m.hidden = nil, nil, beyond{}
 }
 
 // spotsLeast is the least relative scatter of a charged face from spot to spot.
@@ -83,7 +107,8 @@ const stripesLeast = 0.2
 // unheard is a variance at which a row says nothing [V²].
 const unheard = 1e14
 
-func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
+// newModel makes the model of the groups; what lives as long as it does is taken of lasting.
+func newModel(d *Diagnosis, groups []*group, conds []condition, lasting *arena) *model {
 	m := &model{
 		d:      d,
 		lay:    newLayout(d, groups, conds),
@@ -93,6 +118,8 @@ func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
 		spots:  spotsLeast,
 		nets:   map[[2]int][]float64{},
 		sizes:  map[[2]int]float64{},
+
+		lasting: lasting,
 	}
 	for i := range d.desc.Meters {
 		m.spots = max(m.spots, float64(d.desc.Meters[i].Spots))
@@ -115,7 +142,7 @@ func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
 			m.square[gi] = [2]float64{e / 2, e / 2}
 		}
 		m.whole = append(m.whole, e)
-		m.faces = append(m.faces, [2][]float64{make([]float64, m.lay.n+1), make([]float64, m.lay.n+1)})
+		m.faces = append(m.faces, [2][]float64{lasting.take(m.lay.n + 1), lasting.take(m.lay.n + 1)})
 		chance := chanceReading
 		if g.OverFilm && !d.earthMeasured(g.Station) {
 			chance = chanceUnproven
@@ -149,11 +176,12 @@ func newModel(d *Diagnosis, groups []*group, conds []condition) *model {
 			hidden++
 		}
 	}
-	m.scatS = make([]float64, len(groups))
-	m.dual = newDual(m.lay.n, len(m.rows))
+	m.scatS, m.base = lasting.take(len(groups)), lasting.take(len(groups))
+	m.dual = newDual(m.lay.n, len(m.rows), lasting)
 	copy(m.dual.m, m.lay.mean)
 	copy(m.dual.prior, m.lay.prior)
 	m.doubts = m.newDoubts()
+	m.lend()
 	return m
 }
 
@@ -207,11 +235,14 @@ func (m *model) trace() {
 			break
 		}
 		m.walk.run(c, nil, func(k int, a, b []float64) {
-			net := make([]float64, len(a))
+			net := m.nets[[2]int{k, c}]
+			if net == nil {
+				net = m.lasting.take(len(a))
+				m.nets[[2]int{k, c}] = net
+			}
 			for i := range net {
 				net[i] = a[i] + b[i]
 			}
-			m.nets[[2]int{k, c}] = net
 		}, func(int, []float64, []float64) {})
 	}
 }
@@ -333,8 +364,9 @@ func (m *model) refresh(first bool) {
 		m.walk.weak()
 	}
 	d, n := m.dual, m.lay.n
-	w, u := [2][]float64{make([]float64, d.r), make([]float64, d.r)},
-		[2][]float64{make([]float64, d.r), make([]float64, d.r)}
+	room := m.d.room
+	defer room.back(room.mark())
+	w, u := [2][]float64{room.take(d.r), room.take(d.r)}, [2][]float64{room.take(d.r), room.take(d.r)}
 	for gi, g := range m.groups {
 		var mean, net float64
 		for f, on := range [2]float64{g.OnA, g.OnB} {
@@ -363,6 +395,7 @@ func (m *model) refresh(first bool) {
 	// What other conditions may do to a change beyond its exponent: in proportion to
 	// what is not known of the change itself.
 	l := m.lay
+	e := room.take(l.n)
 	for c := 1; c < len(l.conds); c++ {
 		for k := range l.changes {
 			if l.bar[k] {
@@ -373,7 +406,7 @@ func (m *model) refresh(first bool) {
 			for j := range used {
 				s += sq(slopes[j])
 			}
-			e := make([]float64, l.n)
+			clear(e)
 			e[k] = 1
 			if i := l.layerOf[k]; i >= 0 {
 				e[i] = l.sign(k)

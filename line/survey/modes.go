@@ -17,8 +17,7 @@ const manyRows = 250
 // fitted runs the rounds: estimate, search what may be wrong, follow with the
 // scales.
 func (m *model) fitted() []*space {
-	m.rounds(true)
-	list := m.explore()
+	list := m.explore(m.rounds(true))
 	if without.Is(without.Explanations) {
 		list = list[:1]
 	}
@@ -36,14 +35,20 @@ func (m *model) rounds(pairs bool) *space {
 		m.scales(i == 0)
 		m.apply(nil)
 		m.dual.solve()
+		p := m.d.room.mark()
 		sp := m.space()
 		sp.climb(m, nil, 6, pairs && i+1 == count)
 		for j := range m.doubts {
 			m.doubts[j].on = sp.on[j]
 		}
 		if i+1 == count {
+			if !sp.moved {
+				return sp
+			}
+			m.d.room.back(p)
 			break
 		}
+		m.d.room.back(p)
 		m.solve(nil)
 		if !without.Is(without.Misfit) {
 			m.misfit = m.strain()
@@ -101,6 +106,7 @@ func (m *model) solve(on []bool) {
 
 // sites puts the ordinary rows for what ran out of range and solves again.
 func (m *model) sites() {
+	defer m.d.room.back(m.d.room.mark())
 	list := m.censored(nil, nil)
 	if len(list) == 0 {
 		return
@@ -124,13 +130,11 @@ const (
 	branches    = 10
 )
 
-// explore finds the explanations that compete: from the best one, each of its
+// explore finds the explanations that compete: from the best one at hand, each of its
 // flips is taken back and forbidden, and pairs of flips that gain together are
 // tried, because two explanations often differ by two flips at once ("this contact,
 // and not that voltmeter reading").
-func (m *model) explore() []*space {
-	best := m.space()
-	best.log = 0
+func (m *model) explore(best *space) []*space {
 	best.climb(m, nil, 4, true)
 	list := []*space{best}
 	add := func(sp *space) {
@@ -149,10 +153,12 @@ func (m *model) explore() []*space {
 			}
 			f := slices.Clone(forbidden)
 			f[i] = true
-			c := sp.clone()
+			p := m.d.room.mark()
+			c := sp.clone(m.d.room)
 			c.flip(m, i)
 			c.climb(m, f, 4, depth == 0)
 			if c.log < list[0].log-branchReach {
+				m.d.room.back(p)
 				continue
 			}
 			before := len(list)
@@ -193,7 +199,7 @@ func (m *model) explore() []*space {
 // seedPairs adds the explanations that two more flips reach and neither of them
 // alone.
 func (m *model) seedPairs(best *space, add func(*space)) {
-	single := m.singles()
+	single := m.single
 	for i := range m.doubts {
 		single[i] = best.gainFrom(m, -pairReach, i)
 	}
@@ -228,7 +234,7 @@ func (m *model) seedPairs(best *space, add func(*space)) {
 		return 1
 	})
 	for _, s := range seeds[:min(len(seeds), 4)] {
-		c := best.clone()
+		c := best.clone(m.d.room)
 		c.flip(m, s.i)
 		c.flip(m, s.j)
 		c.climb(m, nil, 2, false)
@@ -257,7 +263,7 @@ func (m *model) seedCensored(sp *space, top float64, add func(*space)) {
 			}
 		}
 		if strong {
-			c := sp.clone()
+			c := sp.clone(m.d.room)
 			c.flip(m, i)
 			add(c)
 		}

@@ -7,7 +7,7 @@ import "math"
 func (sp *space) climb(m *model, forbidden []bool, most int, pairs bool) {
 	for range most {
 		best, at := 0.01, -1
-		single := m.singles()
+		single := m.single
 		for i := range m.doubts {
 			single[i] = math.Inf(-1)
 			if forbidden != nil && forbidden[i] {
@@ -82,10 +82,7 @@ type scan struct {
 
 func newScan(m *model, sp *space) *scan {
 	n := sp.n
-	if need := 2*n + len(m.doubts); cap(m.scanned) < need {
-		m.scanned = make([]float64, need)
-	}
-	all := m.scanned[:2*n+len(m.doubts)]
+	all := m.scanned
 	return &scan{m: m, sp: sp, g: all[:n], diag: all[n : 2*n], off: all[2*n:]}
 }
 

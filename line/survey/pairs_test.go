@@ -13,7 +13,7 @@ import (
 // an explanation without a trace.
 func TestPairBound(t *testing.T) {
 	const n = 9
-	m := &model{}
+	m := &model{d: &Diagnosis{}, lay: &layout{}, dual: &dual{}}
 	col := 0
 	for i := range 6 { // of one, two, one, two … columns; the first three are on
 		d := doubt{station: i, span: -1, row: -1, used: 1 + i%2, odds: -1 - 0.3*float64(i), more: [2]float64{5, 3}}
@@ -26,6 +26,7 @@ func TestPairBound(t *testing.T) {
 		}
 		m.doubts = append(m.doubts, d)
 	}
+	m.lend()
 	for set := range uint64(20) {
 		sp := &space{n: n, s: make([]float64, n*n), g: make([]float64, n), on: []bool{true, true, true, false, false, false},
 			sources: 3}

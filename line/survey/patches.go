@@ -120,7 +120,7 @@ func (c *charges) spoken(list []patch) float64 {
 // charged walks the samples and returns what they put at the places.
 func (d *Diagnosis) charged(list []patch) []charges {
 	n := len(list)
-	all := make([]float64, 2*n*len(d.samples))
+	all := d.room.take(2 * n * len(d.samples))
 	out := make([]charges, len(d.samples))
 	for j := range out {
 		out[j] = charges{all[2*j*n : (2*j+1)*n], all[(2*j+1)*n : (2*j+2)*n]}
@@ -163,6 +163,7 @@ func (d *Diagnosis) hear() {
 	if len(list) == 0 {
 		return
 	}
+	defer d.room.back(d.room.mark())
 	samples := d.charged(list)
 	// A quiet line has the net charge that is read and little on each face.
 	quiet := charges{make([]float64, len(list)), make([]float64, len(list))}
@@ -178,7 +179,7 @@ func (d *Diagnosis) hear() {
 		}
 	}
 	calm := quiet.spoken(list)
-	d.spots = make([]float64, len(samples))
+	d.spots = d.lasting.take(len(samples))
 	for j := range samples {
 		d.spots[j] = numeric.Exp(min(samples[j].spoken(list)-calm, 300))
 	}

@@ -131,14 +131,10 @@ func (m *model) posterior(list []*space) *Posterior {
 			p.unknowns = append(p.unknowns, PosteriorUnknown{ExponentUnknown, s, -1, line.NoFace})
 		}
 	}
-	has := map[string]bool{}
-	for _, sp := range list {
-		has[pattern(sp.on, -1)] = true
-	}
 	top := list[0].log
 	var sum float64
 	for _, sp := range list {
-		mo := m.mode(sp, has)
+		mo := m.mode(sp, list)
 		mo.weight *= numeric.Exp(sp.log - top)
 		sum += mo.weight
 		p.modes = append(p.modes, mo)
@@ -175,14 +171,22 @@ func (m *model) lanes() float64 {
 	return m.spots * math.Sqrt(m.kappa*0.5*share/max(n, 1))
 }
 
-func pattern(on []bool, but int) string {
-	b := make([]byte, len(on))
-	for i, x := range on {
-		if x != (i == but) {
-			b[i] = 1
+// reached marks the doubts whose flip alone makes one explanation another of the list.
+func (sp *space) reached(list []*space) []bool {
+	out := make([]bool, len(sp.on))
+	for _, o := range list {
+		at, n := -1, 0
+		for i, on := range o.on {
+			if on != sp.on[i] {
+				at = i
+				n++
+			}
+		}
+		if n == 1 {
+			out[at] = true
 		}
 	}
-	return string(b)
+	return out
 }
 
 // second is e^−logSecond.
@@ -197,26 +201,30 @@ const (
 
 // mode works out an explanation. Its weight is that of itself and all that one
 // more flip reaches, other explanations excepted.
-func (m *model) mode(sp *space, has map[string]bool) mode {
+func (m *model) mode(sp *space, list []*space) mode {
 	m.d.check()
+	room, keep := m.d.room, m.lasting
+	defer room.back(room.mark())
+	reached := sp.reached(list)
 	d, n := m.dual, m.lay.drawn
 	m.apply(sp.on)
-	list := m.keepCuts(sp)
+	cuts := m.keepCuts(sp)
 	d.solve()
 	l := m.lay
 	shown := l.layer
-	mo := mode{weight: 1, prior: slices.Clone(d.prior[:n]), on: slices.Clone(sp.on), sources: sp.sources}
+	mo := mode{weight: 1, prior: keep.copied(d.prior[:n]), on: slices.Clone(sp.on), sources: sp.sources}
 	hp := m.spread(n)
 	z, half := m.moments(hp, n)
-	all := shown + len(list)
+	all := shown + len(cuts)
 	wide := m.shown(half, n, all)
-	mo.base = slices.Clone(l.fold(slices.Clone(d.mean[:n]))[:shown])
-	scale := slices.Clone(d.prior[:shown])
-	w, along := make([]float64, d.r), make([]float64, n)
-	for a, c := range list {
+	mo.base = keep.take(all)
+	copy(mo.base, l.fold(room.copied(d.mean[:n]))[:shown])
+	scale := room.take(all)
+	copy(scale, d.prior[:shown])
+	w, along := room.take(d.r), room.take(n)
+	for a, c := range cuts {
 		h := d.row(c.row)
-		mo.base = append(mo.base, c.mean)
-		scale = append(scale, c.cov[a]+c.own)
+		mo.base[shown+a], scale[shown+a] = c.mean, c.cov[a]+c.own
 		// cov(θ, f) = P·h − (H·P)ᵀ·Q·H·P·h
 		root := d.x[c.row*d.n : (c.row+1)*d.n] // h·√P
 		for i := range w {
@@ -233,11 +241,11 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 		}
 		copy(wide[(shown+a)*all+shown:], c.cov)
 	}
-	mo.cuts = cutsOf(list, wide, shown, all)
-	mo.factor = factor(wide, scale, all)
+	mo.cuts = m.cutsOf(cuts, wide, shown, all)
+	mo.factor = m.factor(wide, scale, all)
 	for i := range m.doubts {
 		q := &m.doubts[i]
-		if sp.on[i] || has[pattern(sp.on, i)] {
+		if sp.on[i] || reached[i] {
 			continue
 		}
 		gain := min(sp.gainFrom(m, openLeast, i), 50)
@@ -246,19 +254,19 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 			continue
 		}
 		mo.weight *= 1 + numeric.Exp(gain)
-		mo.open = append(mo.open, m.opening(sp, list, i, chance, half, z))
+		mo.open = append(mo.open, m.opening(sp, cuts, i, chance, half, z))
 	}
 	mo.lower = mo.factor
 	if len(sp.cens) > 0 {
 		// With the rows that stand for what ran out of range.
 		m.sites()
 		z, half = m.moments(hp, n)
-		mo.lower = factor(m.shown(half, n, shown), d.prior, shown)
+		mo.lower = m.factor(m.shown(half, n, shown), d.prior, shown)
 	}
-	mo.mean = l.fold(slices.Clone(d.mean[:n]))[:shown]
-	mo.z, mo.g = l.folded(z, d.r, n), slices.Clone(d.alpha)
+	mo.mean = l.fold(keep.copied(d.mean[:n]))[:shown]
+	mo.z, mo.g, mo.s = m.folded(z, d.r, n), keep.copied(d.alpha), keep.take(d.r)
 	for i := range d.r {
-		mo.s = append(mo.s, d.q[i*d.r+i])
+		mo.s[i] = d.q[i*d.r+i]
 	}
 	return mo
 }
@@ -266,9 +274,6 @@ func (m *model) mode(sp *space, has map[string]bool) mode {
 // spread is H·P of the drawn unknowns, r×n.
 func (m *model) spread(n int) []float64 {
 	d := m.dual
-	if len(m.spreads) != d.r*n {
-		m.spreads = make([]float64, d.r*n)
-	}
 	for i := range d.r {
 		h := d.row(i)
 		for j := range n {
@@ -281,9 +286,6 @@ func (m *model) spread(n int) []float64 {
 // shown is the covariance of the unknowns that are shown, in room for all rows and
 // columns; it holds until the next call.
 func (m *model) shown(half []float64, n, all int) []float64 {
-	if cap(m.wide) < all*all+n {
-		m.wide = make([]float64, all*all+n)
-	}
 	wide, row := m.wide[:all*all], m.wide[all*all:all*all+n]
 	for i := range m.lay.layer {
 		copy(row, half[i*n:(i+1)*n])
@@ -303,7 +305,7 @@ func (m *model) keepCuts(sp *space) []censored {
 		}
 	}
 	for i := range out {
-		cov := make([]float64, len(out))
+		cov := m.d.room.take(len(out))
 		for j, k := range of {
 			cov[j] = out[i].cov[k]
 		}
@@ -317,9 +319,6 @@ func (m *model) keepCuts(sp *space) []censored {
 func (m *model) moments(hp []float64, n int) (z, half []float64) {
 	d, l := m.dual, m.lay
 	r := d.r
-	if len(m.weights) != r*n {
-		m.weights, m.half = make([]float64, r*n), make([]float64, n*n)
-	}
 	z, half = m.weights, m.half
 	times(z, d.q, hp, r, n)
 	clear(half)
@@ -337,19 +336,19 @@ func (m *model) moments(hp []float64, n int) (z, half []float64) {
 
 // cutsOf takes the displays out of range one after the other: each by its own
 // normal distribution, which the ones before have moved, as beyond.log does.
-func cutsOf(list []censored, wide []float64, n, all int) []cut {
+func (m *model) cutsOf(list []censored, wide []float64, n, all int) []cut {
 	var out []cut
-	w := slices.Clone(wide[n*all:]) // the rows of the displays
-	mean := make([]float64, len(list))
+	w := m.d.room.copied(wide[n*all : all*all]) // the rows of the displays
+	mean := m.d.room.take(len(list))
 	for i := range list {
 		mean[i] = list[i].mean
 	}
-	row := make([]float64, all)
+	row := m.d.room.take(all)
 	for i := range list {
 		c := &list[i]
 		copy(row, w[i*all:(i+1)*all])
 		v := max(row[n+i], 1e-9)
-		t := cut{sign: c.sign, bound: c.bound, own: c.own, mean: mean[i], all: v + c.own, follow: make([]float64, all)}
+		t := cut{sign: c.sign, bound: c.bound, own: c.own, mean: mean[i], all: v + c.own, follow: m.lasting.take(all)}
 		for j := range all {
 			t.follow[j] = row[j] / t.all
 		}
@@ -374,14 +373,15 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half,
 	n := m.lay.layer
 	drawn := m.lay.drawn
 	all := n + len(cuts)
+	defer m.d.room.back(m.d.room.mark())
 	var b [2][]float64
 	for j := range q.used {
-		b[j] = make([]float64, all)
+		b[j] = m.d.room.take(all)
 		for c := range cuts {
 			b[j][n+c] = cuts[c].effect[q.cols[j]]
 		}
 		if q.row >= 0 {
-			for c, v := range m.lay.fold(slices.Clone(z[q.row*drawn : (q.row+1)*drawn]))[:n] {
+			for c, v := range m.lay.fold(m.d.room.copied(z[q.row*drawn : (q.row+1)*drawn]))[:n] {
 				b[j][c] = -v
 			}
 			continue
@@ -391,7 +391,11 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half,
 			b[j][c] = half[c*drawn+k] / m.dual.prior[k]
 		}
 	}
-	o := opening{doubt: i, chance: chance, source: q.row < 0, shift: make([]float64, all)}
+	moved := m.lasting.take((1 + q.used) * all)
+	o := opening{doubt: i, chance: chance, source: q.row < 0, shift: moved[:all:all]}
+	for j := range q.used {
+		o.noise[j] = moved[(1+j)*all : (2+j)*all]
+	}
 	var s [2][2]float64
 	var g [2]float64
 	for a := range q.used {
@@ -403,7 +407,6 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half,
 	}
 	if q.used == 1 {
 		w := 1 / s[0][0]
-		o.noise[0] = make([]float64, all)
 		for c := range all {
 			o.shift[c] = b[0][c] * w * g[0]
 			o.noise[0][c] = b[0][c] * math.Sqrt(w)
@@ -416,7 +419,6 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half,
 	l10 := w[1][0] / l00
 	l11 := math.Sqrt(max(w[1][1]-l10*l10, 0))
 	v := [2]float64{w[0][0]*g[0] + w[0][1]*g[1], w[1][0]*g[0] + w[1][1]*g[1]}
-	o.noise[0], o.noise[1] = make([]float64, all), make([]float64, all)
 	for c := range all {
 		o.shift[c] = b[0][c]*v[0] + b[1][c]*v[1]
 		o.noise[0][c] = b[0][c]*l00 + b[1][c]*l10
@@ -427,7 +429,7 @@ func (m *model) opening(sp *space, cuts []censored, i int, chance float64, half,
 
 // factor is the Cholesky factor of a covariance, by columns. Unknowns that are
 // tied to rounding lose no more than a trillionth of their prior. It uses up a.
-func factor(a, prior []float64, n int) []float64 {
+func (m *model) factor(a, prior []float64, n int) []float64 {
 	for r := range n {
 		row := a[r*n : (r+1)*n]
 		for c := range r {
@@ -435,7 +437,7 @@ func factor(a, prior []float64, n int) []float64 {
 		}
 		row[r] = math.Sqrt(max(row[r]-dot(row[:r], row[:r]), 1e-12*prior[r]))
 	}
-	out := make([]float64, 0, n*(n+1)/2)
+	out := m.lasting.take(n * (n + 1) / 2)[:0]
 	for c := range n {
 		for r := c; r < n; r++ {
 			out = append(out, a[r*n+c])

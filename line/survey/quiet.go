@@ -17,7 +17,9 @@ const quietSpread = 0.5
 // in which one contact, or something unlisted, does. It judges what was read: a
 // contact that no reading sees speaks neither for it nor against it.
 func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
-	m := newModel(d, groups, conds)
+	defer d.room.back(d.room.mark())
+	defer d.passing.back(d.passing.mark())
+	m := newModel(d, groups, conds, d.passing)
 	l := m.lay
 	spread := sq(quietSpread * float64(d.line.Limit()) * 1e6)
 	for k := range l.changes {
@@ -31,10 +33,9 @@ func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
 	}
 	m.quiet = true
 	m.doubts = m.newDoubts()
-	best := m.rounds(true)
+	calm := m.rounds(true)
+	best := calm.clone(d.room)
 	best.climb(m, nil, 6, true)
-	calm := m.space()
-	calm.log = 0
 	source := make([]bool, len(m.doubts))
 	for i := range m.doubts {
 		source[i] = m.doubts[i].row < 0

@@ -30,6 +30,7 @@ const (
 // samples say decides, if they say enough.
 func (d *Diagnosis) rests(station int) int {
 	m := d.model
+	defer d.room.back(d.room.mark())
 	swaps := d.newSwaps(station)
 	s := d.newScreen(station)
 	long := len(m.doubts) > tooManyPairs
@@ -127,11 +128,24 @@ func (s *screen) shifted(r int, shift float64) bool {
 	return first
 }
 
-// leadsWithout reports whether the station leads in the survey without a reading.
+// leadsWithout reports whether the station leads in the survey without a reading: of a
+// diagnosis what the leads need, and the ground check as it is.
 func (d *Diagnosis) leadsWithout(reading, station int) bool {
 	s := &Survey{Readings: slices.Delete(slices.Clone(d.survey.Readings), reading, reading+1)}
-	o, err := diagnoseWith(d.line, s, d.stop, false)
-	return err == nil && len(o.Leads) > 0 && o.Leads[0].Station == station
+	o := &Diagnosis{
+		line: d.line, desc: d.desc, survey: s, stop: d.stop, Ground: d.Ground, looks: d.looks,
+		room: d.room, lasting: d.passing,
+	}
+	defer d.room.back(d.room.mark())
+	defer d.passing.back(d.passing.mark())
+	groups, conds, err := o.readings()
+	if err != nil || len(groups) == 0 {
+		return false
+	}
+	o.fit(groups, conds)
+	o.hear()
+	o.lead(o.contest(o.samples))
+	return len(o.Leads) > 0 && o.Leads[0].Station == station
 }
 
 // swaps are the explanations in which something else does what the named station does
@@ -174,7 +188,8 @@ func (w *swaps) without(r int) float64 {
 		return 0
 	}
 	m, i := w.m, w.row[r]
-	sp := w.sp.clone()
+	defer m.d.room.back(m.d.room.mark())
+	sp := w.sp.clone(m.d.room)
 	if !sp.on[i] {
 		was := m.doubts[i].more
 		m.doubts[i].more[0] = unheard

@@ -38,13 +38,15 @@ func (m *model) faceScatter(gi int, common float64) float64 {
 // then each group.
 func (m *model) scatter(first bool) {
 	n := len(m.groups)
-	base, less := make([]float64, n), make([]float64, n)
+	room := m.d.room
+	defer room.back(room.mark())
+	base, less := room.take(n), room.take(n)
 	for gi, g := range m.groups {
 		if g.over == 0 && g.n > 1 {
 			less[gi] = m.scatterLess(gi, first)
 		}
 	}
-	m.base = make([]float64, n)
+	clear(m.base)
 	best := math.Inf(-1)
 	for _, c := range commonShares {
 		num, den := 4.0, 4.0
