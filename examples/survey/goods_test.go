@@ -2,10 +2,16 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
+
+	"example.org/pithball/line/cure"
+	"example.org/pithball/units"
 )
 
 // Every command takes goods by the same flag, or says what takes its place.
@@ -125,5 +131,131 @@ func TestStartFolder(t *testing.T) {
 	var o, e strings.Builder
 	if code := run([]string{"start", "-body", "gas"}, &o, &e); code != 2 || !strings.Contains(e.String(), "web, sheet") {
 		t.Errorf("exit %d: %s", code, e.String())
+	}
+}
+
+// siteOf is a site whose questions are answered, in a file.
+func siteOf(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "site.json")
+	b := `{"safety": {"flammables": "none", "zone": "none", "decidedBy": "invented"}}`
+	if err := os.WriteFile(path, []byte(b), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// TestSlowerWithTheOthers: pallets of 8 °C would get wet at 50 %RH and 27 °C (dew point 15.7 °C by the Magnus
+// formula), so
+// that cooling to 22 °C, which is not enough alone, and slowing down are left. In the set the press slows down only as
+// far as the cooling asks for: that rate meets the aim of 5 %, one a tenth faster does not, and alone it has to run
+// far slower.
+func TestSlowerWithTheOthers(t *testing.T) {
+	b, err := os.ReadFile("testdata/plant_b.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 1.74 µC/m² (5 kV/in) instead of the cling limit, which cooling alone meets.
+	b = []byte(strings.Replace(string(b), `"basis": "115 g/m²",`, `"basis": "115 g/m²", "limit": 1.74e-6,`, 1))
+	file := filepath.Join(t.TempDir(), "b.json")
+	if err := os.WriteFile(file, b, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	var o, e strings.Builder
+	args := []string{"-line", file, "-site", siteOf(t), "-cold", "8 °C"}
+	if code := run(append([]string{"plan", "-format", "json"}, args...), &o, &e); code != 0 {
+		t.Fatalf("exit %d: %s", code, e.String())
+	}
+	var p struct {
+		Cures []struct {
+			Step, What, Reason string
+			After              float64
+		}
+		Chosen []int
+		After  float64
+		Rate   float64 `json:"chosen_rate_per_s"`
+		Alone  float64 `json:"greatest_rate_per_s"`
+	}
+	if err := json.Unmarshal([]byte(o.String()), &p); err != nil {
+		t.Fatal(err)
+	}
+	var chosen []string
+	for _, k := range p.Chosen {
+		chosen = append(chosen, p.Cures[k].Step)
+	}
+	if strings.Join(chosen, ", ") != "leak, slow down" || p.After > 0.05 || !(p.Rate > 3*p.Alone) || !(p.Alone > 0) {
+		t.Fatalf("%v, then %g at %g 1/s, alone at %g", chosen, p.After, p.Rate, p.Alone)
+	}
+	wets := slices.ContainsFunc(p.Cures, func(c struct {
+		Step, What, Reason string
+		After              float64
+	}) bool {
+		return c.Reason == "wets goods of 8 °C until they are above the dew point, 15.7 °C"
+	})
+	if !wets {
+		t.Errorf("nothing wets: %+v", p.Cures)
+	}
+	g, err := cure.ReadGoods(strings.NewReader(string(b)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := cure.NewRoute(g, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	over := func(rate float64) float64 {
+		then, err := r.Try(cure.Warm{Air: "feeder", To: units.Celsius(22)}, cure.Pace{Rate: units.Frequency(rate)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		stops := then.Predict(0)
+		return stops[len(stops)-1].Over
+	}
+	if over(p.Rate) > 0.05 || over(1.1*p.Rate) <= 0.05 {
+		t.Errorf("%g 1/s: %g, a tenth faster %g", p.Rate, over(p.Rate), over(1.1*p.Rate))
+	}
+	// In words: the rate of the set is what is to be done next.
+	o.Reset()
+	if code := run(append([]string{"verdict", "-html", ""}, args...), &o, &e); code != 0 {
+		t.Fatalf("exit %d: %s", code, e.String())
+	}
+	next := fmt.Sprintf("run at %.0f an hour", 3600*p.Rate)
+	if !strings.Contains(strings.Join(strings.Fields(o.String()), " "), next+"; the chance of too much") {
+		t.Errorf("no %q in\n%s", next, o.String())
+	}
+}
+
+// TestEarthingInWords: earthing takes no charge off the goods, so that no pair of equal chances stands beside it,
+// with the
+// question of the zone answered or not; and what all is earthed asks for no earthing.
+func TestEarthingInWords(t *testing.T) {
+	for _, args := range [][]string{{"plan"}, {"plan", "-line", "testdata/plant_c.json"},
+		{"plan", "-line", "testdata/plant_c.json", "-site", siteOf(t)}} {
+		var o, e strings.Builder
+		if code := run(args, &o, &e); code != 0 {
+			t.Fatalf("%v: exit %d: %s", args, code, e.String())
+		}
+		_, list, _ := strings.Cut(o.String(), "Cures in their order")
+		line := regexp.MustCompile(`\n.  2\. |\n\n`).Split(list[strings.Index(list, "1. earth"):], 2)[0]
+		if line = strings.Join(strings.Fields(line), " "); strings.Contains(line, ", then ") ||
+			!strings.Contains(line, "it ends the sparks from that metal and takes nothing of the charge of the") {
+			t.Errorf("%v: %s", args, line)
+		}
+	}
+	b, err := os.ReadFile("testdata/plant_c.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ from, to, next string }{{"", "", "Do next: earth what is not, and have zone"},
+		{`"20 MΩ"`, `"1 Ω"`, "Do next: have zone and flammables decided"}} {
+		path := filepath.Join(t.TempDir(), "c.json")
+		if err := os.WriteFile(path, []byte(strings.Replace(string(b), c.from, c.to, 1)), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		var o, e strings.Builder
+		if code := run([]string{"verdict", "-html", "", "-line", path}, &o, &e); code != 0 ||
+			!strings.Contains(o.String(), c.next) {
+			t.Errorf("exit %d, no %q: %s%s", code, c.next, o.String(), e.String())
+		}
 	}
 }

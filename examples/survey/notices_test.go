@@ -71,3 +71,30 @@ func TestEveryNoticeInEveryOutput(t *testing.T) {
 		}
 	}
 }
+
+// TestAnsweredZone: a report does not ask for the zone any more when it is answered, and says who did; unanswered it
+// asks.
+func TestAnsweredZone(t *testing.T) {
+	const asks = "the zone is not part of a survey, ask for it first"
+	for _, c := range []struct {
+		args []string
+		want string
+		not  []string
+	}{{[]string{"verdict", "-html", ""}, asks, []string{"decided by"}},
+		{[]string{"verdict", "-html", "", "-site", siteOf(t)}, "flammables and zone: none, decided by invented",
+			[]string{asks, "ioniser in a hazardous zone"}}} {
+		var o, e strings.Builder
+		if code := run(c.args, &o, &e); code != 0 {
+			t.Fatalf("exit %d: %s", code, e.String())
+		}
+		text := strings.Join(strings.Fields(o.String()), " ")
+		if strings.Count(text, "never an approval") != 1 || !strings.Contains(text, c.want) {
+			t.Errorf("%v: no %q, or approvals twice", c.args, c.want)
+		}
+		for _, x := range c.not {
+			if strings.Contains(text, x) {
+				t.Errorf("%v: %q", c.args, x)
+			}
+		}
+	}
+}

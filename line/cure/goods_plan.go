@@ -266,6 +266,7 @@ func (r *Route) Plan(cold units.Temperature, offer ...GoodsChange) *GoodsPlan {
 			if c.Resistance > 0 {
 				g.Reason = c.Resistance.String() + " to earth, above 1 MΩ"
 			}
+			g.Reason += "; " + earthingOnly + "goods"
 			p.Cures = append(p.Cures, g)
 		}
 	}
@@ -335,7 +336,8 @@ func (r *Route) add(p *GoodsPlan, x GoodsChange, cold units.Temperature) {
 		extra := float64(is.HumidityRatio()) - float64(was.HumidityRatio())
 		c.Water = units.MassFlow(float64(r.site.Prices.FreshAir) * float64(was.DryAirDensity()) * extra) // m³/s · kg/m³
 		if cold > 0 && humidity.Condenses(is, cold) {
-			c.Reason = "wets goods of " + cold.String()
+			dew, _ := units.Format(is.DewPoint(), "°C", 3)
+			c.Reason = fmt.Sprintf("wets goods of %v until they are above the dew point, %s", cold, dew)
 		}
 	case Nearer:
 		n := then.goods.Stations[then.stop(x.Station)].Nozzle

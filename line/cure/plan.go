@@ -192,6 +192,9 @@ func (m *Calibrated) chance(w *walked, a *Aim) float64 { // [1]
 // tenth is the share of the limit by which a cure must move a station to be of use.
 const tenth = 0.1
 
+// earthingOnly says what earthing does and what it does not.
+const earthingOnly = "first of all: it ends the sparks from that metal and takes nothing of the charge of the "
+
 // add tries a change and lists it among the cures or the refused.
 func (p *planner) add(m *Calibrated, base *Prediction, a *Aim, x Change) {
 	if p.ctx.Err() != nil {
@@ -223,7 +226,7 @@ func (p *planner) add(m *Calibrated, base *Prediction, a *Aim, x Change) {
 	}
 	switch x := x.(type) {
 	case Earth:
-		c.Reason = "first of all, whatever it changes on the web"
+		c.Reason = earthingOnly + "web"
 	case Shield:
 		c.Reason = "it only delays: the charge stays on the web"
 	case Blow:

@@ -23,9 +23,14 @@
           "div",
           { class: "card" },
           h("h3", null, name(s), s.chosen ? " (" + t("chosen") + ")" : ""),
-          !r.stop && h("p", null, t("fromTo", s.before, s.after)),
+          // Earthing changes nothing on the web: two equal figures would read like a cure that failed.
+          s.step === "earth" ? h("p", null, s.reason) : !r.stop && h("p", null, t("fromTo", s.before, s.after)),
           s.raises && s.raises.length ? h("p", { class: "fault" }, t("raises", s.raises.join(", "))) : null,
-          P.fold(t("cureWhy"), h("p", { class: "soft" }, s.step), s.reason && h("p", null, s.reason)),
+          P.fold(
+            t("cureWhy"),
+            h("p", { class: "soft" }, s.step),
+            s.step !== "earth" && s.reason && h("p", null, s.reason),
+          ),
         );
       // What is chosen is in sight; without a choice, all that is possible is.
       const cures = r.cures || [],

@@ -40,8 +40,9 @@ type Conductor struct{ Name, Text string }
 type Choice struct {
 	Number              int
 	Step, What          string
-	Before, After, More string
+	Before, After, More string // chances over the limit, empty of earthing: it changes none
 	Chosen              bool
+	Set                 string // what it is in the set, where that differs from what it is alone
 }
 
 // Outlook is a place without and with the chosen changes.
@@ -198,8 +199,26 @@ func choice(c *cure.Cure) Choice {
 	for _, x := range c.Changes {
 		what = append(what, strings.Join(strings.Fields(x.String()), " "))
 	}
-	return Choice{Step: c.Step.String(), What: strings.Join(what, ", "), Before: Chance(c.Before), After: Chance(c.After),
-		More: c.Reason}
+	x := Choice{Step: c.Step.String(), What: strings.Join(what, ", "), More: c.Reason}
+	x.chances(c.Step, c.Before, c.After)
+	return x
+}
+
+// chances writes what a cure does; of earthing, which does nothing to the goods, two equal figures would read like a
+// cure that failed or like one that holds.
+func (c *Choice) chances(step cure.Step, before, after float64) {
+	if step != cure.Earthing {
+		c.Before, c.After = Chance(before), Chance(after)
+	}
+}
+
+// text is the cure in one paragraph.
+func (c *Choice) text() string {
+	head := c.Step + ": " + c.What
+	if c.Before == "" {
+		return head + " – " + c.More
+	}
+	return joined(fmt.Sprintf("%s – %s, then %s", head, c.Before, c.After), c.More)
 }
 
 func conductor(c *cure.ConductorPrediction, word string) Conductor {
@@ -209,7 +228,7 @@ func conductor(c *cure.ConductorPrediction, word string) Conductor {
 		text = fmt.Sprintf("%s, ISOLATED: up to %s kV and %s mJ", ohms(c.Resistance), kilo(float64(c.Voltage)),
 			signed(1e3*float64(c.Energy), 2))
 		if c.Every > 0 {
-			text += fmt.Sprintf(", a spark every %s s", signed(float64(c.Every), 1))
+			text += fmt.Sprintf(", at worst a spark every %s s", signed(float64(c.Every), 1))
 		}
 	case c.Measured:
 		text = ohms(c.Resistance) + ", " + word + "ed"
@@ -355,8 +374,7 @@ func (d *Decision) Text(b *strings.Builder) {
 		if c.Chosen {
 			mark = "*"
 		}
-		text := joined(fmt.Sprintf("%s: %s – %s, then %s", c.Step, c.What, c.Before, c.After), c.More)
-		fmt.Fprintf(b, "%s %2d. %s\n", mark, c.Number, Wrap(text, 90, "      "))
+		fmt.Fprintf(b, "%s %2d. %s\n", mark, c.Number, Wrap(c.text(), 90, "      "))
 	}
 	for _, c := range d.Refused {
 		fmt.Fprintf(b, "  no  %s\n", Wrap(c.Step+": "+c.What+" – "+c.More, 90, "      "))

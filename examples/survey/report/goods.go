@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -26,6 +27,7 @@ type Goods struct {
 	plan    *cure.GoodsPlan
 	chosen  []int // in plan.Cures
 	after   float64
+	slow    units.Frequency // of the set, where slowing down is one of several changes; 0: it is not
 	now     []cure.StopPrediction
 	then    []cure.StopPrediction // nil: nothing chosen
 	hazards []upkeep.Hazard
@@ -70,46 +72,59 @@ func NewGoods(in *GoodsInput, system units.System) (*Goods, error) {
 }
 
 // choose takes the first change that reaches the aim alone; else changes in their order
-// until it is reached, each that helps; slowing down comes last.
+// until it is reached, each that helps; slowing down comes last, and only as far as the
+// others leave it to do.
 func (r *Goods) choose(route *cure.Route) error {
 	r.after = r.plan.Before
 	if r.plan.Stop != "" {
 		return nil
 	}
-	take := func(set []int) (float64, []cure.StopPrediction, error) {
-		var list []cure.GoodsChange
-		for _, k := range set {
-			list = append(list, r.plan.Cures[k].Change)
-		}
-		then, err := route.Try(list...)
-		if err != nil {
-			return 1, nil, err
-		}
-		return then.Plan(0, []cure.GoodsChange{}...).Before, then.Predict(0), nil
-	}
 	const aim = 0.05
 	if r.after <= aim {
 		return nil
 	}
+	var changes []cure.GoodsChange
+	add := func(k int, x cure.GoodsChange) bool {
+		list := append(slices.Clone(changes), x)
+		then, err := route.Try(list...)
+		if err != nil {
+			return false
+		}
+		after := left(then).Before
+		if after >= r.after-0.005 {
+			return false
+		}
+		changes, r.chosen = list, append(r.chosen, k)
+		r.after, r.then = after, then.Predict(0)
+		return true
+	}
 	for k, c := range r.plan.Cures {
 		if c.Reaches && c.Change != nil && c.Step != cure.SlowDown && !strings.HasPrefix(c.Reason, "wets") {
-			r.chosen = []int{k}
-			var err error
-			r.after, r.then, err = take(r.chosen)
-			return err
+			add(k, c.Change)
+			return nil
 		}
 	}
 	for k, c := range r.plan.Cures {
 		if c.Change == nil || r.after <= aim || strings.HasPrefix(c.Reason, "wets") {
 			continue
 		}
-		set := append(slices.Clone(r.chosen), k)
-		if after, then, err := take(set); err == nil && after < r.after-0.005 {
-			r.chosen, r.after, r.then = set, after, then
+		if c.Step != cure.SlowDown || len(changes) == 0 {
+			add(k, c.Change)
+			continue
+		}
+		then, err := route.Try(changes...)
+		if err != nil {
+			return err
+		}
+		if rate := left(then).MaxRate; rate > 0 && add(k, cure.Pace{Rate: rate}) {
+			r.slow = rate
 		}
 	}
 	return nil
 }
+
+// left is a plan without cures: what the goods are and how fast they may run.
+func left(route *cure.Route) *cure.GoodsPlan { return route.Plan(0, []cure.GoodsChange{}...) }
 
 func (r *Goods) band(q [3]float64) string { return band(q, r.scale) + " " + r.unit }
 
@@ -144,10 +159,14 @@ func (r *Goods) Decision() *Decision {
 	}
 	cures := func(list []cure.GoodsCure) (out []Choice) {
 		for i, c := range list {
-			x := Choice{Number: i + 1, Step: c.Step.String(), What: c.What, Before: Chance(c.Before), After: Chance(c.After),
-				More: c.Reason}
+			x := Choice{Number: i + 1, Step: c.Step.String(), What: c.What, More: c.Reason}
+			x.chances(c.Step, c.Before, c.After)
 			if p, ok := c.Change.(cure.Pace); ok {
 				x.What = "run at " + r.pace(p.Rate)
+				if r.slow > 0 && slices.Contains(r.chosen, i) {
+					x.Set = "run at " + r.pace(r.slow)
+					x.More = joined("with what is marked before it, at "+r.pace(r.slow), x.More)
+				}
 			}
 			if c.Water > 0 {
 				x.More = joined(fmt.Sprintf("%.0f kg/h of water more", 3600*float64(c.Water)), x.More)
@@ -261,13 +280,16 @@ func (r *Goods) Lines() []string {
 	var next []string
 	for _, c := range d.Cures {
 		if c.Chosen {
-			next = append(next, c.What)
+			next = append(next, cmp.Or(c.Set, c.What))
 		}
 	}
 	switch {
 	case r.plan.Stop != "":
-		out = append(out, fmt.Sprintf("Do next: %s what is not, and have zone and flammables decided (%s).", word,
-			r.plan.Stop))
+		first := ""
+		if len(isolated)+len(open) > 0 || len(g.Conductors) == 0 {
+			first = word + " what is not, and "
+		}
+		out = append(out, fmt.Sprintf("Do next: %shave zone and flammables decided (%s).", first, r.plan.Stop))
 	case len(next) > 0:
 		out = append(out, fmt.Sprintf("Do next: %s; the chance of too much falls from %s to %s.", strings.Join(next, "; "),
 			Chance(r.plan.Before), Chance(r.after)))

@@ -29,6 +29,7 @@ type (
 		Cures    []jsonGoodCure `json:"cures"`
 		Refused  []jsonGoodCure `json:"refused"`
 		Chosen   []int          `json:"chosen"`
+		Slow     float64        `json:"chosen_rate_per_s,omitempty"` // slowing down in a set of several
 		After    float64        `json:"after"`
 		Then     []jsonStop     `json:"then,omitempty"`
 		MostRate float64        `json:"greatest_rate_per_s"`
@@ -68,7 +69,8 @@ func (r *Goods) JSON(w io.Writer) error {
 	j := jsonGoods{Schema: "pithball goods result 1", Line: g.Name, Note: g.Note, Kind: g.Kind, Unit: g.Unit(),
 		Verdict: r.Lines(), Stops: jsonStops(r.now), Wanted: jsonStops(r.wish), Stop: p.Stop, Before: p.Before,
 		Cures: goodCures(p.Cures), Refused: goodCures(p.Refused), Chosen: append([]int{}, r.chosen...), After: r.after,
-		Then: jsonStops(r.then), MostRate: float64(p.MaxRate), Notices: r.Notices(), Ground: []jsonMetal{},
+		Then: jsonStops(r.then), MostRate: float64(p.MaxRate), Slow: float64(r.slow), Notices: r.Notices(),
+		Ground:  []jsonMetal{},
 		Sources: []jsonSource{}}
 	if x := r.in.Route.Limit(); x > 0 {
 		j.Limit = &x

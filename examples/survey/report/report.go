@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/pithball/charge/hazard"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
@@ -110,7 +111,7 @@ func New(in *Input, system units.System) (*Report, error) {
 }
 
 // addAnswered puts the hazards of the place, by the answers about it and what they leave open, behind those that the
-// line raises by itself.
+// line raises by itself. What asks for the zone gives way to what the answer makes of it.
 func (r *Report) addAnswered() error {
 	if r.in.Safety == nil {
 		return nil
@@ -119,8 +120,19 @@ func (r *Report) addAnswered() error {
 	if err != nil {
 		return err
 	}
-	told := slices.Clone(r.verdict.Notices)
-	for _, n := range Merged(list, r.system) {
+	merged := Merged(list, r.system)
+	var told []known.Notice
+	for _, n := range r.verdict.Notices {
+		k := slices.IndexFunc(merged, func(o known.Notice) bool { return o.Code == n.Code })
+		asks := n.Code == hazard.NoticeNotApproval.Code() || n.Code == hazard.NoticeIoniserZone.Code()
+		switch {
+		case !asks || r.in.Safety.Open() != "":
+			told = append(told, n)
+		case k >= 0:
+			told = append(told, merged[k])
+		}
+	}
+	for _, n := range merged {
 		if !slices.ContainsFunc(told, func(o known.Notice) bool { return o.Code == n.Code }) {
 			told = append(told, n)
 		}
@@ -260,7 +272,11 @@ func (r *Report) unused() []string {
 		}
 	}
 	for _, w := range order {
-		out = append(out, fmt.Sprintf("%d readings (%s)", count[w], strings.TrimPrefix(w, "not used: ")))
+		word := "readings"
+		if count[w] == 1 {
+			word = "reading"
+		}
+		out = append(out, fmt.Sprintf("%d %s (%s)", count[w], word, strings.TrimPrefix(w, "not used: ")))
 	}
 	return out
 }
