@@ -222,7 +222,8 @@ func (s *starter) station(i int, word string) error {
 		}
 		s.assume(x.Name, "face A, 25 mm off in mid-span", "measure its place; a roller near it takes most of its effect")
 	default:
-		return known.Wrong(fmt.Sprintf("stations[%d]", i), word, "unwind, idler, roller, nip, bar, brush or winder")
+		return known.Wrong(fmt.Sprintf("stations[%d]", i), word, "unwind, idler, roller, nip, bar, brush or winder; "+
+			"what the web slides over counts as a roller, knives are left out")
 	}
 	s.d.Stations = append(s.d.Stations, x)
 	if x.Kind == Winder {

@@ -113,7 +113,7 @@ func commands() []command {
 		{"start", "a first description from eight answers, or a folder with all files to fill in",
 			"writes a description from eight answers and lists everything that it assumed. With\n-folder it writes " +
 				"the answers, the description, readings and the questions of safety,\nall to be replaced: line.json, " +
-				"survey.csv (of a web), site.json and assumed.txt.",
+				"survey.csv (of a web), site.json, assumed.txt and examples for try, compare and forecast.",
 			func(f *flag.FlagSet, o *options) {
 				f.StringVar(&o.answers, "answers", "", "the eight answers, a JSON `file`; default: invented ones of -body")
 				f.StringVar(&o.body, "body", "web", "`kind` of goods of the invented answers: web, sheet, part, profile or dose")

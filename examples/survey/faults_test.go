@@ -102,7 +102,8 @@ func TestAllFaults(t *testing.T) {
 			"line 4: thickness: 20 in: want 3.93701e-06 … 1.9685 in\n" +
 				"line 5: speed: 1e6 ft/min: want 0.019685 … 19685 ft/min\n" +
 				"line 6: trouble: rain: want one of jam, double feed, cling, …\n" +
-				"line 7: stations[3]: bear: want unwind, idler, roller, nip, bar, brush or winder\n" +
+				"line 7: stations[3]: bear: want unwind, idler, roller, nip, bar, brush or winder; what the web slides over " +
+				"counts as a roller, knives are left out\n" +
 				"line 8: temperature: 222 °F: want -40 … 176 °F"},
 		"start goods": {[]string{"start", "-answers", spoiled(t, "g.json", read(t, "answers_part.json"), `"inert"`,
 			`"dry"`, `"20 1/min"`, `"2e6 1/min"`, `"24 °C"`, `"240 °F"`, "slide,", "slip,")},

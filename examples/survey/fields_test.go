@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"go/ast"
@@ -39,6 +40,69 @@ var samples = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, 
 	"MoistureAnswer": "inert, adsorbing, absorbing or unknown",
 	"Trouble":        "jam, double feed, cling, misplaced, shock, dust, spark mark or sensor trip"}
 
+// columnWords are the words, units and ranges of the columns of a survey, with an example each. TestColumnWords reads
+// the examples.
+var columnWords = map[string]string{
+	"schema version": `"pithball survey 1"  – the constant SurveySchema, in every row`,
+	"station":        `"after nip 1"  – the name of a station of the description; of a field meter a place`,
+	"quantity": `"field meter"  – or over-roller voltmeter (over an earthed roller on which the web lies: the outer face ` +
+		`alone), resistance to ground (of a roller, nip or winder), pail charge, decay time (time to 1/e)`,
+	"face": `"A"  – or B: the face that the meter looks at; empty of a resistance`,
+	"distance": `"25 mm"  – from the meter to the web, 0.1 mm … 10 m; of a field meter it must be there: without it a ` +
+		`display means nothing`,
+	"gap behind":         `"300 mm"  – may be empty; from the web to metal behind it; empty: that of the station`,
+	"cross-web position": `"0.4 m"  – may be empty; from one edge; of several spots each its own`,
+	"repeat":             `"1"  – may be empty; 1, 2, … at the same place`,
+	"date and time":      `"2026-01-14 10:05"  – may be empty`,
+	"line speed":         `"220 m/min"  – of a running line it must be there`,
+	"running or stopped": `"running"  – or stopped`,
+	"air temperature":    `"22 °C"  – may be empty; at the line, −40 … 80 °C`,
+	"air humidity":       `"30 %RH"  – may be empty; at the line, over water`,
+	"meter":              `"field meter"  – the name of a meter of the description; empty of a resistance`,
+	"zero":               `"0 V"  – may be empty; what the meter showed away from charge; it is taken off`,
+	"full scale":         `"20 kV"  – may be empty; of the range in use; empty: that of the meter`,
+	"value":              `"1200"  – with its sign; ">20" or "<-20" beyond the range, or OL where the display said no more`,
+	"unit":               `"V"  – V or kV, of a field meter also kV/cm or kV/in; Ω, kΩ … GΩ of a resistance; nC; s`,
+	"remark":             `"bar 1 off"  – may be empty; free text`,
+	"roll diameter":      `"0.6 m"  – the column may be missing; of the roll that a field meter reads at an unwind or winder`,
+}
+
+// TestColumnWords: the example of each column is read, and so is a row of each quantity as its words have it.
+func TestColumnWords(t *testing.T) {
+	example := func(name string) string {
+		s, _, _ := strings.Cut(strings.TrimPrefix(columnWords[name], `"`), `"`)
+		return s
+	}
+	all := append(survey.Columns(), survey.OptionalColumns()...)
+	for _, row := range []map[string]string{{}, // all as in the table
+		{"zero": "", "gap behind": "", "cross-web position": "", "repeat": "", "date and time": "", "air temperature": "",
+			"air humidity": "", "full scale": "", "remark": "", "roll diameter": ""},
+		{"quantity": "over-roller voltmeter", "distance": "", "gap behind": ""},
+		{"quantity": "resistance to ground", "face": "", "meter": "", "distance": "", "gap behind": "", "zero": "",
+			"full scale": "", "running or stopped": "stopped", "line speed": "", "value": "4", "unit": "GΩ"},
+		{"quantity": "pail charge", "face": "", "meter": "", "distance": "", "zero": "", "full scale": "", "unit": "nC"},
+		{"quantity": "decay time", "face": "", "meter": "", "distance": "", "zero": "", "full scale": "", "unit": "s"},
+		{"value": ">20", "unit": "kV"}, {"value": "<-20", "unit": "kV"}, {"value": "OL", "unit": "V"},
+		{"unit": "kV/in", "value": "3", "zero": "", "full scale": ""}} {
+		var b strings.Builder
+		w := csv.NewWriter(&b)
+		var values []string
+		for _, name := range all {
+			v, given := row[name]
+			if !given {
+				v = example(name)
+			}
+			values = append(values, v)
+		}
+		if err := w.WriteAll([][]string{all, values}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := survey.ReadSurvey(strings.NewReader(b.String())); err != nil {
+			t.Errorf("%v: %v", row, err)
+		}
+	}
+}
+
 // TestFields: the table of fields that the program prints and writes beside a first
 // description is that of the code: each field with how it is samples and what its
 // comment says of words and ranges.
@@ -72,11 +136,13 @@ func TestFields(t *testing.T) {
 	fault := func(s string) { t.Error(s) }
 	for _, part := range []struct{ title, root string }{
 		{`Description of a web line (schema "pithball line 1")`, "Description"},
-		{`Goods that are no web (schema "pithball goods 1")`, "Goods"},
+		{`Goods that are no web (schema "pithball goods 1"); the unit of the body is C/m² of a sheet, C of a part,
+C/m of a profile, C/kg of a dose: 6 µC/m² are 0.000006`, "Goods"},
 		{"Answers of those who are responsible (-site)", "siteFile"},
 		{"Eight answers for a web (start -answers)", "Answers"}, {"Eight answers for goods (start -answers)", "GoodsAnswers"},
 		{`Hall and weather (-season; schema "pithball season 1")`, "seasonFile"},
-		{`Two sides to compare (-days; schema "pithball days 1")`, "File"}} {
+		{`Two sides to compare (-days; schema "pithball days 1")`, "File"},
+		{`What is known of bars and places from earlier (-care of keep; schema "pithball care 1")`, "careFile"}} {
 		fmt.Fprintf(&b, "%s\n", part.title)
 		if structs[part.root] == nil {
 			t.Fatalf("no struct %s", part.root)
@@ -99,8 +165,13 @@ func TestFields(t *testing.T) {
 		list(&b, structs, structs[reflect.TypeOf(build()).Elem().Name()], "    ",
 			map[string]bool{"line.StationSpec": true}, fault)
 	}
-	fmt.Fprintf(&b, "\nColumns of a survey of a web (-survey, CSV)\n  %s\n  may stand beside them: %s\n",
-		wrapList(survey.Columns(), 76), strings.Join(survey.OptionalColumns(), ", "))
+	b.WriteString("\nColumns of a survey of a web (-survey, CSV), a row a reading; all columns stand in the first row\n")
+	for _, name := range append(survey.Columns(), survey.OptionalColumns()...) {
+		if columnWords[name] == "" {
+			t.Errorf("no words for the column %s", name)
+		}
+		fmt.Fprintf(&b, "  %s\n", report.Wrap(name+"  "+columnWords[name], 98, "        "))
+	}
 	if strings.Contains(b.String(), "?") && strings.Contains(b.String(), "how is it samples") {
 		t.Error("a type has no example")
 	}
@@ -135,7 +206,9 @@ func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructT
 				sub = structs[plain]
 			}
 		}
-		if many {
+		if _, named := f.Type.(*ast.MapType); named {
+			how = strings.TrimSpace(`by name, {"bar 1": …}: ` + how)
+		} else if many {
 			how = strings.TrimSpace("list: " + how)
 		}
 		comment := strings.Join(strings.Fields(f.Doc.Text()+" "+f.Comment.Text()), " ")

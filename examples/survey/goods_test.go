@@ -89,6 +89,7 @@ func TestStartFolder(t *testing.T) {
 			!strings.Contains(o.String(), "invented: replace them") {
 			t.Fatalf("%s: exit %d: %s%s", body, code, o.String(), e.String())
 		}
+		begun := o.String()
 		file := func(name string) string { return filepath.Join(dir, name) }
 		// Rates and readings stand in the units of the floor.
 		b, err := os.ReadFile(file("line.json"))
@@ -114,6 +115,23 @@ func TestStartFolder(t *testing.T) {
 			if code := run(a, &o, &e); code != 0 || !strings.Contains(o.String(), "safety.zone: not answered") &&
 				command != "verdict" {
 				t.Errorf("%s: %v: exit %d: %s\n%s", body, a, code, e.String(), o.String())
+			}
+		}
+		// The examples for other commands run too; what needs an answer on the zone waits for it.
+		flags := append([]string(nil), args[:2]...)
+		if body == "web" {
+			flags = append(flags, "-survey", file("survey.csv"))
+		}
+		examples := [][]string{append([]string{"try", "-site", siteOf(t), "-changes", file("changes.json")}, flags...),
+			{"compare", "-days", file("days.json")}}
+		if body == "sheet" {
+			examples = append(examples, []string{"forecast", "-season", file("season.json")})
+		}
+		for _, a := range examples {
+			var out strings.Builder
+			if code := run(a, &out, &e); code != 0 || strings.Contains(out.String(), "−150") ||
+				!strings.Contains(begun, a[len(a)-1]) && a[0] != "try" {
+				t.Errorf("%s: %v: exit %d: %s%s", body, a, code, e.String(), out.String())
 			}
 		}
 		// The answers that it wrote give the same description again.

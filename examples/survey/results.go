@@ -14,17 +14,17 @@ import (
 // careFile is what is known of bars and places from earlier.
 type careFile struct {
 	Schema   string  `json:"schema"`
-	Readings int     `json:"readings,omitempty"`
-	Margin   float64 `json:"margin,omitempty"`
+	Readings int     `json:"readings,omitempty"` // spots a place, 1 … 100; left out: 4
+	Margin   float64 `json:"margin,omitempty"`   // [1] of a bar's current over what it must carry; left out: 5
 	Outputs  []struct {
-		Station string              `json:"station"`
-		Age     []units.Time        `json:"age"`
-		Current []units.LineCurrent `json:"current"`
-		Error   units.Ratio         `json:"error,omitempty"`
+		Station string              `json:"station"`         // an ioniser
+		Age     []units.Time        `json:"age"`             // since it was cleaned, two or more
+		Current []units.LineCurrent `json:"current"`         // that it delivered then
+		Error   units.Ratio         `json:"error,omitempty"` // of one current; left out: 5 %
 	} `json:"outputs,omitempty"`
 	History []struct {
-		Station string                 `json:"station"`
-		Values  []units.DisplayVoltage `json:"values"`
+		Station string                 `json:"station"` // a place
+		Values  []units.DisplayVoltage `json:"values"`  // read there in a state that was good, four or more
 	} `json:"history,omitempty"`
 }
 

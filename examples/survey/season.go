@@ -210,8 +210,8 @@ func (y *yearOf) text(b *strings.Builder, s units.System) {
 	hours := func(k int) float64 { return float64(y.Hours[k]) / float64(units.Hour) }
 	fmt.Fprintf(b, "Limit %.3g µC/m²: over it below %.0f %%RH at %s (%.0f … %.0f), that is below a dew point there of\n"+
 		"%s (%s … %s), outdoors %s (%s … %s).\n", micro, 100*float64(th.Humidity[1]), y.Binding,
-		100*float64(th.Humidity[0]), 100*float64(th.Humidity[2]), celsius(th.DewPoint[1], s), celsius(th.DewPoint[0], s),
-		celsius(th.DewPoint[2], s), outdoor(y.Outdoor[1], s), outdoor(y.Outdoor[0], s), outdoor(y.Outdoor[2], s))
+		100*float64(th.Humidity[0]), 100*float64(th.Humidity[2]), outdoor(th.DewPoint[1], s), outdoor(th.DewPoint[0], s),
+		outdoor(th.DewPoint[2], s), outdoor(y.Outdoor[1], s), outdoor(y.Outdoor[0], s), outdoor(y.Outdoor[2], s))
 	fmt.Fprintf(b, "In doubt by: leak law ±%.1f, hygrometer ±%.1f, charge ±%.1f %%RH.\n", 100*float64(th.Law),
 		100*float64(th.Air), 100*float64(th.Start))
 	if th.Validity != known.Inside {

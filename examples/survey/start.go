@@ -127,7 +127,7 @@ func start(o *options, stdout io.Writer) error {
 	}
 	s, err := begin(o)
 	if err != nil {
-		return err
+		return pointed(err)
 	}
 	if g, ok := s.description.(*cure.Goods); ok && o.folder != "" {
 		firstReading(g)
@@ -178,6 +178,15 @@ func start(o *options, stdout io.Writer) error {
 			fmt.Fprintf(&t, " -survey %s", filepath.Join(o.folder, "survey.csv"))
 		}
 		fmt.Fprintf(&t, " -site %s\n", filepath.Join(o.folder, "site.json"))
+		t.WriteString("Files for other commands, with invented figures too:\n")
+		for _, x := range s.examples() {
+			fmt.Fprintf(&t, "  survey %s -%s %s", x.command, strings.TrimSuffix(x.name, ".json"),
+				filepath.Join(o.folder, x.name))
+			if x.command == "try" {
+				t.WriteString(" beside the flags above")
+			}
+			t.WriteString("\n")
+		}
 	}
 	_, err = io.WriteString(stdout, t.String())
 	return err
@@ -251,6 +260,9 @@ func (s *started) fill(folder, description string) ([]string, error) {
 	}
 	files = append(files, []struct{ name, text string }{{"site.json", unanswered}, {"assumed.txt", s.list()},
 		{"answers.json", string(s.answers)}, {"fields.txt", fields}}...)
+	for _, x := range s.examples() {
+		files = append(files, struct{ name, text string }{x.name, x.text})
+	}
 	for _, f := range files {
 		path := filepath.Join(folder, f.name)
 		if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {

@@ -148,6 +148,46 @@ func TestStart(t *testing.T) {
 	}
 }
 
+// TestAnswersElsewhere: an answer that is none of the eight says where it belongs, a word that is no station what to do
+// with it.
+func TestAnswersElsewhere(t *testing.T) {
+	web, err := os.ReadFile("demo/answers_web.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheet, err := os.ReadFile("demo/answers_sheet.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const there = ": none of the eight answers: who is responsible for the place answers it in site.json, which " +
+		"start -folder " +
+		"writes and -site reads\n"
+	for _, c := range []struct {
+		b        []byte
+		from, to string
+		lines    []string
+	}{{b: web, from: `"meter"`, to: `"flammables": "none", "zone": "none", "meter"`,
+		lines: []string{"flammables" + there, "zone" + there}},
+		{b: sheet, from: `"kind"`, to: `"decidedBy": "invented", "kind"`, lines: []string{"decidedBy" + there}},
+		{b: web, from: "nip,", to: "nip, slitting knives,",
+			lines: []string{"slitting knives: want unwind", "knives are left out"}},
+	} {
+		path := filepath.Join(t.TempDir(), "a.json")
+		if err := os.WriteFile(path, []byte(strings.Replace(string(c.b), c.from, c.to, 1)), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		var o, e strings.Builder
+		if code := run([]string{"start", "-answers", path}, &o, &e); code != 2 {
+			t.Errorf("exit %d: %s", code, o.String())
+		}
+		for _, want := range c.lines {
+			if !strings.Contains(e.String(), want) {
+				t.Errorf("no %q in %s", want, e.String())
+			}
+		}
+	}
+}
+
 // An hour by hour year from a file beside the season; wrong input names its field.
 func TestVerbInput(t *testing.T) {
 	dir := t.TempDir()
