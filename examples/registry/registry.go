@@ -3,7 +3,10 @@
 package registry
 
 import (
+	_ "embed"
 	"slices"
+	"strings"
+	"sync"
 
 	"example.org/pithball/charge"
 	"example.org/pithball/charge/field"
@@ -25,12 +28,62 @@ import (
 	"example.org/pithball/units/compute"
 )
 
+//go:generate go run ./testdata/names names.txt
+
+// shelf is the list of one package, put together when somebody asks for it: that takes milliseconds.
+type shelf struct {
+	name string
+	make func() []compute.Entry
+	once sync.Once
+	list []compute.Entry
+}
+
+func (s *shelf) entries() []compute.Entry {
+	s.once.Do(func() { s.list = s.make() })
+	return s.list
+}
+
+var shelves = [...]*shelf{
+	{name: "units", make: units.Computations},
+	{name: "humidity", make: humidity.Computations},
+	{name: "charge", make: charge.Computations},
+	{name: "field", make: field.Computations},
+	{name: "gas", make: gas.Computations},
+	{name: "hazard", make: hazard.Computations},
+	{name: "decay", make: decay.Computations},
+	{name: "sheet", make: sheet.Computations},
+	{name: "ionflow", make: ionflow.Computations},
+	{name: "ioniser", make: ioniser.Computations},
+	{name: "jet", make: jet.Computations},
+	{name: "transport", make: transport.Computations},
+	{name: "line", make: line.Computations},
+	{name: "survey", make: survey.Computations},
+	{name: "cure", make: cure.Computations},
+	{name: "upkeep", make: upkeep.Computations},
+	{name: "ensemble", make: ensemble.Computations},
+}
+
 // All returns every public computation of the library.
 func All() []compute.Entry {
-	return slices.Concat(units.Computations(), humidity.Computations(), charge.Computations(), field.Computations(),
-		gas.Computations(),
-		hazard.Computations(), decay.Computations(), sheet.Computations(), ionflow.Computations(), ioniser.Computations(),
-		jet.Computations(),
-		transport.Computations(), line.Computations(), survey.Computations(), cure.Computations(), upkeep.Computations(),
-		ensemble.Computations())
+	var all []compute.Entry
+	for _, s := range shelves {
+		all = append(all, s.entries()...)
+	}
+	return all
+}
+
+//go:embed names.txt
+var names string
+
+// Names returns the names of [All], in its order, without putting one entry together.
+func Names() []string { return strings.Fields(names) }
+
+// Find returns the computation of that name, nil if there is none, and puts together the list of its package only.
+func Find(name string) *compute.Entry {
+	room, _, _ := strings.Cut(name, ".")
+	i := slices.IndexFunc(shelves[:], func(s *shelf) bool { return s.name == room })
+	if i < 0 {
+		return nil
+	}
+	return compute.Find(shelves[i].entries(), name)
 }

@@ -55,6 +55,7 @@ var fuzzedBy = map[string]string{
 	"units parse":                             "units FuzzParse",
 	"units unmarshal":                         "units FuzzParse",
 	"units/compute Arg.Parse":                 "units/compute FuzzArgParse",
+	"units/compute readItem":                  "units/compute FuzzItem",
 	"units/known BandKind.UnmarshalText":      "units/known FuzzProvenance",
 	"units/known Provenance.UnmarshalText":    "units/known FuzzProvenance",
 	"units/known Validity.UnmarshalText":      "units/known FuzzProvenance",

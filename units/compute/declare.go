@@ -4,10 +4,8 @@ import (
 	"context"
 	"fmt"
 	"reflect"
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 
 	"example.org/pithball/units/known"
 )
@@ -176,26 +174,6 @@ func flatten(to []leaf, t reflect.Type, at int, path []int, elem string, item *i
 	return append(to, leaf{at, path, t, *item - 1, elem})
 }
 
-// patterns are compiled when the first list is asked for, by a function and not by a variable: who imports the library
-// and never asks pays nothing, and the linker leaves the package regexp out of a program that cannot ask.
-var patterns struct {
-	once          sync.Once
-	item, unnamed *regexp.Regexp
-}
-
-func compiled() (item, unnamed *regexp.Regexp) {
-	patterns.once.Do(func() {
-		patterns.item = regexp.MustCompile(`^([a-z_][A-Za-z0-9_#]*)` + // name
-			`(?:\s+\[([^\]]+)\])?` + // unit
-			`(?:\s+([^\s{:=]+)…([^\s{:=]+))?` + // range
-			`(?:\s*\{([^}]*)\})?` + // choices
-			`(?:\s*=\s*([^:]+?))?` + // default
-			`(?:\s*:\s*(.*))?$`) // text
-		patterns.unnamed = regexp.MustCompile(`\(-?\d+\)$`)
-	})
-	return patterns.item, patterns.unnamed
-}
-
 // si is what the types of package units say of themselves.
 type si interface{ SI() string }
 
@@ -218,12 +196,11 @@ func (d *declaration) describe(items []string, leaves []leaf, want int, args boo
 }
 
 func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
-	form, _ := compiled()
-	m := form.FindStringSubmatch(item)
-	if m == nil {
+	m, ok := readItem(item)
+	if !ok {
 		d.panic("%q is not \"name [unit] low…high {choices} = default: text\"", item)
 	}
-	a := Arg{Name: m[1], Unit: m[2], Doc: m[7], Low: -1e308, High: 1e308, typ: l.typ}
+	a := Arg{Name: m.name, Unit: m.unit, Doc: m.text, Low: -1e308, High: 1e308, typ: l.typ}
 	if s, ok := reflect.Zero(l.typ).Interface().(si); ok {
 		if a.Unit != "" && a.Unit != s.SI() {
 			d.panic("%q: the type says %s", item, s.SI())
@@ -242,7 +219,7 @@ func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
 	case reflect.Float64, reflect.Float32:
 	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64,
 		reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
-		if names := namesOf(l.typ); m[3] == "" && m[5] == "" && len(names) > 0 {
+		if names := namesOf(l.typ); m.low == "" && m.choices == "" && len(names) > 0 {
 			a.Choices = names
 		}
 	default:
@@ -255,21 +232,21 @@ func (d *declaration) parse(item string, l *leaf, arg bool) Arg {
 		}
 		return x
 	}
-	if m[3] != "" {
-		a.Low, a.High = number(m[3]), number(m[4])
-	} else if arg && m[5] == "" && a.Choices == nil {
+	if m.low != "" {
+		a.Low, a.High = number(m.low), number(m.high)
+	} else if arg && m.choices == "" && a.Choices == nil {
 		d.panic("%q has no range", item)
 	}
-	if m[5] != "" {
-		a.Choices = strings.Split(m[5], "|")
+	if m.choices != "" {
+		a.Choices = strings.Split(m.choices, "|")
 	}
 	if a.Choices != nil {
 		a.Low, a.High = 0, float64(len(a.Choices)-1)
 	}
-	if m[6] != "" {
-		x, err := strconv.ParseFloat(m[6], 64)
+	if m.def != "" {
+		x, err := strconv.ParseFloat(m.def, 64)
 		for i, c := range a.Choices {
-			if c == m[6] {
+			if c == m.def {
 				x, err = float64(i), nil
 			}
 		}
@@ -286,13 +263,12 @@ func namesOf(t reflect.Type) []string {
 	if t == reflect.TypeFor[known.Validity]() {
 		return nil
 	}
-	_, unnamed := compiled()
 	var names []string
 	for i := range 200 {
 		v := reflect.New(t).Elem()
 		setNumber(v, float64(i))
 		s, ok := v.Interface().(fmt.Stringer)
-		if !ok || s.String() == "" || unnamed.MatchString(s.String()) || strings.HasPrefix(s.String(), "unknown ") {
+		if !ok || s.String() == "" || unnamed(s.String()) || strings.HasPrefix(s.String(), "unknown ") {
 			break
 		}
 		names = append(names, s.String())

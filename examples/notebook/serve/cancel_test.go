@@ -11,13 +11,12 @@ import (
 	"time"
 
 	"example.org/pithball/examples/registry"
-	"example.org/pithball/units/compute"
 )
 
 // long are questions that take minutes: a stream of ions that alternates 10 s long.
 func long(t testing.TB) (name string, args map[string]any) {
 	name = "transport.Transient.Advance"
-	e := compute.Find(registry.All(), name)
+	e := registry.Find(name)
 	if e == nil || e.EvalContext == nil {
 		t.Fatalf("%s: no context", name)
 	}

@@ -39,7 +39,7 @@ func (s *server) column(ctx context.Context, q *request) (any, [][]float64, erro
 	if p.Bad != "" && p.Bad != "nan" && p.Bad != "raise" {
 		return nil, nil, known.Wrong("bad", p.Bad, "raise or nan")
 	}
-	e := compute.Find(s.list, p.Name)
+	e := s.find(p.Name)
 	if e == nil {
 		return nil, nil, known.Wrong("name", p.Name, "the name of a computation that hello lists")
 	}

@@ -7,18 +7,18 @@ import (
 	"strings"
 
 	"example.org/pithball/charge/hazard"
+	"example.org/pithball/examples/registry"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
-	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
 
 func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error) {
 	switch q.Method {
 	case "hello":
-		return s.hello(q.Params), nil, nil
+		return hello(q.Params), nil, nil
 	case "entry":
 		e, err := s.entry(q.Params)
 		return e, nil, err
@@ -164,7 +164,7 @@ func diagnose(ctx context.Context, p *jobParams) (any, error) {
 }
 
 // hello tells what there is: every entry, or only the names of them, which is a twentieth of that.
-func (s *server) hello(params json.RawMessage) any {
+func hello(params json.RawMessage) any {
 	var p struct {
 		Names bool `json:"names"`
 	}
@@ -175,13 +175,11 @@ func (s *server) hello(params json.RawMessage) any {
 	for _, id := range hazard.Notices() {
 		notices[id.Code()] = id.Notice("")
 	}
-	res := map[string]any{"version": version, "constants": units.CODATA, "computations": s.list, "notices": notices}
+	res := map[string]any{"version": version, "constants": units.CODATA, "notices": notices}
 	if p.Names {
-		names := make([]string, len(s.list))
-		for i := range s.list {
-			names[i] = s.list[i].Name
-		}
-		res["computations"] = names
+		res["computations"] = registry.Names()
+	} else {
+		res["computations"] = registry.All()
 	}
 	return res
 }
@@ -194,7 +192,7 @@ func (s *server) entry(params json.RawMessage) (any, error) {
 	if err := json.Unmarshal(params, &p); err != nil {
 		return nil, known.Wrong("params", "", "name: "+err.Error())
 	}
-	if e := compute.Find(s.list, p.Name); e != nil {
+	if e := s.find(p.Name); e != nil {
 		return e, nil
 	}
 	return nil, known.Wrong("name", p.Name, "the name of a computation that hello lists")

@@ -76,10 +76,7 @@ func (s *server) read(line []byte, long bool) (*request, *answer) {
 		return q, &answer{JSONRPC: "2.0", ID: q.ID, Error: f}
 	}
 	if long {
-		q.ID = json.RawMessage("null")
-		if m := idOf.FindSubmatch(line[:min(len(line), 1024)]); m != nil {
-			q.ID = m[1]
-		}
+		q.ID = idOf(line[:min(len(line), 1024)])
 		return refuse(toFault(known.Wrong("request", fmt.Sprintf("a line above %d bytes", mostLine),
 			"a shorter one; long columns as frames")))
 	}

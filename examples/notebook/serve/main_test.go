@@ -156,8 +156,10 @@ func (s *server) answer(line string) *answer {
 
 // TestRecover: a computation that panics is answered, alone and in a column.
 func TestRecover(t *testing.T) {
-	s := &server{list: []compute.Entry{{Name: "demo.Panics", Args: []compute.Arg{{Name: "x", Unit: "1", High: 9}},
-		Results: []compute.Arg{{Name: "y"}}, Eval: func(_, _ []float64) error { panic("at the disco") }}}}
+	s := &server{find: func(string) *compute.Entry {
+		return &compute.Entry{Name: "demo.Panics", Args: []compute.Arg{{Name: "x", Unit: "1", High: 9}},
+			Results: []compute.Arg{{Name: "y"}}, Eval: func(_, _ []float64) error { panic("at the disco") }}
+	}}
 	for _, x := range []string{"1", "[1,2,3]"} {
 		a := s.answer(`{"id":7,"method":"compute","params":{"name":"demo.Panics","args":{"x":` + x + `}}}`)
 		if a.Error == nil || !strings.Contains(a.Error.Message, "at the disco") || string(a.ID) != "7" {
@@ -252,7 +254,7 @@ func FuzzServe(f *testing.F) {
 		`{"id":1,"frames":[-1]}`, `{"id":null,"method":"describe","params":{"line":"{}","speed":"3"}}`} {
 		f.Add(s)
 	}
-	s := &server{list: registry.All()}
+	s := &server{find: registry.Find}
 	f.Fuzz(func(t *testing.T, text string) {
 		if strings.Contains(text, "hello") {
 			return // always the same, and long

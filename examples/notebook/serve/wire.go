@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"encoding/binary"
 	"encoding/json"
@@ -9,7 +10,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"regexp"
 	"runtime/debug"
 	"strconv"
 
@@ -53,7 +53,7 @@ type fault struct {
 
 // server is one conversation.
 type server struct {
-	list []compute.Entry
+	find func(name string) *compute.Entry
 	in   *bufio.Reader
 	out  *bufio.Writer
 	raw  []byte // of frames that are written
@@ -62,7 +62,7 @@ type server struct {
 }
 
 func serve(in io.Reader, out io.Writer) error {
-	s := &server{list: registry.All(), in: bufio.NewReaderSize(in, 1<<16), out: bufio.NewWriterSize(out, 1<<16)}
+	s := &server{find: registry.Find, in: bufio.NewReaderSize(in, 1<<16), out: bufio.NewWriterSize(out, 1<<16)}
 	work := make(chan *job, 1)
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
@@ -97,8 +97,23 @@ func (s *server) line() (line []byte, long bool, err error) {
 	}
 }
 
-// idOf finds the number of a request that cannot be read as a whole.
-var idOf = regexp.MustCompile(`"id"\s*:\s*(\d{1,18})\b`)
+// idOf finds the number of a request that cannot be read as a whole, null if there is none.
+func idOf(line []byte) json.RawMessage {
+	const most = 18 // digits
+	for {
+		_, rest, found := bytes.Cut(line, []byte(`"id"`))
+		if !found {
+			return json.RawMessage("null")
+		}
+		line = rest
+		rest, found = bytes.CutPrefix(bytes.TrimLeft(rest, " \t"), []byte(":"))
+		rest = bytes.TrimLeft(rest, " \t")
+		n := len(rest) - len(bytes.TrimLeft(rest, "0123456789"))
+		if found && n > 0 && n <= most && n < len(rest) && bytes.IndexByte([]byte(" \t,}"), rest[n]) >= 0 {
+			return json.RawMessage(rest[:n:n])
+		}
+	}
+}
 
 // reply answers a request; it ends early when ctx does.
 func (s *server) reply(ctx context.Context, q *request) (a *answer) {
