@@ -6,28 +6,6 @@ import "math"
 // exponential a step. These kernels use tables and leave out the special values
 // that a checked contact has excluded: less than half the time of package math.
 
-var (
-	logTable = makeLogTable()
-	expTable = makeExpTable()
-)
-
-// logTable has 1/c and ln c for the centres c of 128 parts of 1 … 2.
-func makeLogTable() (t [128][2]float64) {
-	for i := range t {
-		inv := 1 / (1 + (float64(i)+0.5)/128)
-		t[i] = [2]float64{inv, -math.Log(inv)}
-	}
-	return t
-}
-
-// expTable has 2^(j/64).
-func makeExpTable() (t [64]float64) {
-	for j := range t {
-		t[j] = math.Exp2(float64(j) / 64)
-	}
-	return t
-}
-
 // ln returns the natural logarithm of a normal positive x with an absolute error
 // of 3e-16·(1 + |ln x|). Zero, subnormal, negative, infinite and NaN arguments
 // are the caller's to keep out.

@@ -57,10 +57,10 @@ type LiquidData struct {
 }
 
 var (
-	seriesTable = table.Load[SeriesEntry](dataFiles, "series.json")
-	phiTable    = table.Load[WorkFunction](dataFiles, "workfunction.json")
-	powderTable = table.Load[PowderOperation](dataFiles, "powder.json")
-	liquidTable = table.Load[LiquidData](dataFiles, "liquid.json")
+	seriesTable = table.File[SeriesEntry]{Files: &dataFiles, Name: "series.json"}
+	phiTable    = table.File[WorkFunction]{Files: &dataFiles, Name: "workfunction.json"}
+	powderTable = table.File[PowderOperation]{Files: &dataFiles, Name: "powder.json"}
+	liquidTable = table.File[LiquidData]{Files: &dataFiles, Name: "liquid.json"}
 )
 
 // Series returns the entries of the triboelectric series whose provenance is
@@ -68,13 +68,13 @@ var (
 // none was read in the paper itself. Source: H. Zou et al., Quantifying the
 // triboelectric series, Nat. Commun. 10 (2019) 1427.
 func Series(weight known.Provenance) []SeriesEntry {
-	return table.Heavy(seriesTable(), func(e *SeriesEntry) *known.Origin { return &e.Origin }, weight)
+	return table.Heavy(seriesTable.Rows(), func(e *SeriesEntry) *known.Origin { return &e.Origin }, weight)
 }
 
 // FindSeries returns one entry of the series by name, letter case aside. An
 // entry that rests on less than weight is refused.
 func FindSeries(name string, weight known.Provenance) (SeriesEntry, error) {
-	return table.Find("series_entry", seriesTable(), func(e *SeriesEntry) (string, *known.Origin) {
+	return table.Find("series_entry", seriesTable.Rows(), func(e *SeriesEntry) (string, *known.Origin) {
 		return e.Name, &e.Origin
 	}, name, weight)
 }
@@ -83,7 +83,7 @@ func FindSeries(name string, weight known.Provenance) (SeriesEntry, error) {
 // Sets: "Rivière" (metals, published), "CRC 2008" (metals, quoted) and "Davies
 // 1969" (polymers, memory).
 func WorkFunctions(weight known.Provenance) []WorkFunction {
-	return table.Heavy(phiTable(), func(e *WorkFunction) *known.Origin { return &e.Origin }, weight)
+	return table.Heavy(phiTable.Rows(), func(e *WorkFunction) *known.Origin { return &e.Origin }, weight)
 }
 
 // FindWorkFunction returns one entry of one author's set; see [FindSeries] for
@@ -91,7 +91,7 @@ func WorkFunctions(weight known.Provenance) []WorkFunction {
 func FindWorkFunction(set, name string, weight known.Provenance) (WorkFunction, error) {
 	var of []WorkFunction
 	var sets []string
-	for _, e := range phiTable() {
+	for _, e := range phiTable.Rows() {
 		if strings.EqualFold(e.Set, set) {
 			of = append(of, e)
 		}
@@ -108,11 +108,13 @@ func FindWorkFunction(set, name string, weight known.Provenance) (WorkFunction, 
 }
 
 // PowderOperations returns the ranges of charge per mass by operation.
-func PowderOperations() []PowderOperation { return append([]PowderOperation(nil), powderTable()...) }
+func PowderOperations() []PowderOperation {
+	return append([]PowderOperation(nil), powderTable.Rows()...)
+}
 
 // FindPowderOperation returns the range of one operation.
 func FindPowderOperation(name string) (PowderOperation, error) {
-	return table.Find("powder_operation", powderTable(), func(e *PowderOperation) (string, *known.Origin) {
+	return table.Find("powder_operation", powderTable.Rows(), func(e *PowderOperation) (string, *known.Origin) {
 		return e.Name, &e.Origin
 	}, name, known.Quoted)
 }
@@ -121,11 +123,11 @@ func FindPowderOperation(name string) (PowderOperation, error) {
 // hydrocarbons' and halogenated ones upper bounds; those found of benzene, pentane,
 // nonane and kerosene (1e-8 to 1e-5 S/m) contradict the kind of liquid by decades,
 // on the side that lets charge vanish, and are left out.
-func Liquids() []LiquidData { return append([]LiquidData(nil), liquidTable()...) }
+func Liquids() []LiquidData { return append([]LiquidData(nil), liquidTable.Rows()...) }
 
 // FindLiquid returns one liquid.
 func FindLiquid(name string) (LiquidData, error) {
-	return table.Find("liquid", liquidTable(), func(e *LiquidData) (string, *known.Origin) {
+	return table.Find("liquid", liquidTable.Rows(), func(e *LiquidData) (string, *known.Origin) {
 		return e.Name, &e.Origin
 	}, name, known.Memory)
 }

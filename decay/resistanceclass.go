@@ -60,8 +60,8 @@ func (m *Measure) UnmarshalText(b []byte) error { return enum.Read("measure", me
 type ClassScheme struct {
 	name    string
 	measure Measure
-	// low: conductive below it; high: insulating from it (or above it). NaN: the
-	// scheme does not say.
+	// low: conductive below it; high: insulating from it (or above it). A low of 0:
+	// the scheme does not say.
 	low, high float64 // [unit of measure]
 	above     bool    // insulating only above high, not at it
 	source    known.Source
@@ -82,6 +82,9 @@ func (s *ClassScheme) Limits() (conductive, insulating float64) { // [Ω/sq, Ω 
 	if s.name == "" {
 		return math.NaN(), math.NaN()
 	}
+	if s.low == 0 {
+		return math.NaN(), s.high
+	}
 	return s.low, s.high
 }
 
@@ -98,7 +101,7 @@ var (
 			Note: "not compared with the standards; dissipative 1e4 Ω or more and below 1e11 Ω"}}
 	ClassIEC60079_32_1 = ClassScheme{"IEC TS 60079-32-1, solids, volume", BulkResistivity, 1e5, 1e9, true,
 		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1", Note: "not compared with the standard: verify"}}
-	ClassIEC60079_32_1Surface = ClassScheme{"IEC TS 60079-32-1, solids, surface at 30 %RH", RingResistance, math.NaN(),
+	ClassIEC60079_32_1Surface = ClassScheme{"IEC TS 60079-32-1, solids, surface at 30 %RH", RingResistance, 0,
 		1e11, true,
 		known.Source{Provenance: known.Memory, Cite: "IEC TS 60079-32-1",
 			Note: "not compared with the standard: verify; only the insulating limit"}}
@@ -117,7 +120,7 @@ func (s *ClassScheme) classify(m Measure, v float64) (ResistanceClass, error) {
 	switch {
 	case v > s.high || v == s.high && !s.above:
 		return Insulating, nil
-	case math.IsNaN(s.low):
+	case s.low == 0:
 		return Unclassified, nil
 	case v < s.low:
 		return Conductive, nil

@@ -79,7 +79,7 @@ func (m AirModel) StatesTo(dst *States, t []units.Temperature, rh []units.Ratio,
 	if ref >= references {
 		return known.Wrong("ref", ref, "OverWater, OverIce or Mixed")
 	}
-	fast := fastModel[m]()
+	fast := fastModel[m].Get()
 	var bad rowList
 	var z fastBlock
 	for lo := 0; lo < n; lo += fastRows {

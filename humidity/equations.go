@@ -290,11 +290,7 @@ var (
 	logLaws = [equations]*law{HylandWexlerWater: &hwWater, HylandWexlerIce: &hwIce, SonntagWater: &sonntagWater,
 		SonntagIce: &sonntagIce, CIPMWater: &cipm, Wexler1976Water: &wexler1976, MurphyKoopIce: &murphyKoopI}
 
-	sonntagJoin = func() float64 {
-		p, _ := if97(273.15)
-		l, _ := logLaw(&sonntagWater, 273.15)
-		return p / numeric.Exp(l)
-	}()
+	sonntagJoin = 0.9999997479800444
 )
 
 const ln100 = 4.605170185988092 // Sonntag writes hPa

@@ -2,10 +2,10 @@ package humidity
 
 import (
 	"math"
-	"sync"
 
 	"gonum.org/v1/gonum/mat"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/units"
 )
 
@@ -37,11 +37,11 @@ type fastTables struct {
 	dewEnh *[2 * dewCells][8]float64 // the same along the cells of dew; NaN first where the factor's range ends
 }
 
-var fastModel = [models]func() *fastTables{
-	IAPWS:       sync.OnceValue(func() *fastTables { return newFastTables(IAPWS) }),
-	IAPWSIdeal:  sync.OnceValue(func() *fastTables { return newFastTables(IAPWSIdeal) }),
-	ASHRAEIdeal: sync.OnceValue(func() *fastTables { return newFastTables(ASHRAEIdeal) }),
-	WMOMagnus:   sync.OnceValue(func() *fastTables { return newFastTables(WMOMagnus) }),
+var fastModel = [models]lazy.Value[*fastTables]{
+	IAPWS:       {Make: func() *fastTables { return newFastTables(IAPWS) }},
+	IAPWSIdeal:  {Make: func() *fastTables { return newFastTables(IAPWSIdeal) }},
+	ASHRAEIdeal: {Make: func() *fastTables { return newFastTables(ASHRAEIdeal) }},
+	WMOMagnus:   {Make: func() *fastTables { return newFastTables(WMOMagnus) }},
 }
 
 func newFastTables(m AirModel) *fastTables {
@@ -181,7 +181,7 @@ type fastBlock struct {
 	phase        [fastRows]int     // of the wet bulb: 0 water, 1 ice
 }
 
-var phases = [2]phase{overWater, overIce}
+var phases = [2]*phase{&overWater, &overIce}
 
 // rows computes up to fastRows rows; where ok is false the caller takes the
 // slow path.
@@ -266,7 +266,7 @@ func (f *fastTables) first(z *fastBlock, r int, T, rh, p float64, ref Reference)
 	if t < 0 {
 		k = 1
 	}
-	b := &phases[k]
+	b := phases[k]
 	z.phase[r] = k
 	z.q[r] = cpDryAir + w*b.c
 	z.base[r] = cpDryAir*t + w*(b.l+cpVapour*t)
@@ -292,7 +292,7 @@ func (z *fastBlock) skip(r int) bool {
 func (f *fastTables) halley(z *fastBlock, p []units.Pressure) {
 	for r := range p {
 		P, k := float64(p[r]), z.phase[r]&1
-		b := &phases[k]
+		b := phases[k]
 		v := z.tw[r]
 		x := 2 * (v - satLow)
 		i := int(x)
@@ -334,7 +334,7 @@ func (f *fastTables) newton(z *fastBlock, p []units.Pressure) {
 	const small = 1e-4
 	for r := range p {
 		P, k := float64(p[r]), z.phase[r]&1
-		b := &phases[k]
+		b := phases[k]
 		q, base := z.q[r], z.base[r]
 		v := z.tw[r]
 		ok := false

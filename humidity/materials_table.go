@@ -51,7 +51,7 @@ func guessed() known.Source {
 }
 
 // Room conditions and the temperature of nothing else.
-var roomLow, roomHigh = units.Celsius(15), units.Celsius(30)
+const roomLow, roomHigh = 288.15 * units.Kelvin, 303.15 * units.Kelvin // 15 °C and 30 °C
 
 func constantLaw[Q Value](v Q, decades float64, src known.Source, low, high units.Temperature) Sourced[Q] {
 	return must(NewSourced[Q](must(NewConstant(v, decades)), src, low, high))

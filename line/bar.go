@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/ionflow/ioniser"
 	"example.org/pithball/ionflow/jet"
@@ -93,13 +94,15 @@ func (b *Bar) AirUse(width units.Length, air humidity.Air) (units.VolumeFlow, er
 
 // barKeys are the keys in a line file, below ioniser, of fields that laws of a bar call otherwise: those of a jet
 // have no word before them.
-var barKeys = map[string]string{"distance": "distance", "points.most": "bar.current", "offset": "bar.balance",
-	"pitch": "bar.holePitch", "switch": "bar.frequency", "emitter.switch": "bar.frequency", "air.stream": "bar.gauge",
-	"width": "bar.hole or bar.slot"}
+var barKeys = lazy.Value[map[string]string]{Make: func() map[string]string {
+	return map[string]string{"distance": "distance", "points.most": "bar.current", "offset": "bar.balance",
+		"pitch": "bar.holePitch", "switch": "bar.frequency", "emitter.switch": "bar.frequency", "air.stream": "bar.gauge",
+		"width": "bar.hole or bar.slot"}
+}}
 
 // barField is the key in a line file, below ioniser, of a field that a law of the bar finds fault with.
 func barField(f string) string {
-	if key, ok := barKeys[f]; ok {
+	if key, ok := barKeys.Get()[f]; ok {
 		return key
 	}
 	if _, last, ok := strings.Cut(f, "."); ok {

@@ -8,6 +8,7 @@ import (
 
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -55,25 +56,32 @@ type stock struct {
 	sentences string
 }
 
-var stocks = map[string]stock{
-	"bopp": {905 * units.KilogramPerCubicMetre, 2.2, 1e15 * units.OhmMetre, humidity.Inert, "1e14 … 1e17 Ω·m"},
-	"pp":   {905 * units.KilogramPerCubicMetre, 2.2, 1e15 * units.OhmMetre, humidity.Inert, "1e14 … 1e17 Ω·m"},
-	"pe":   {925 * units.KilogramPerCubicMetre, 2.3, 1e15 * units.OhmMetre, humidity.Inert, "1e13 … 1e17 Ω·m"},
-	"pet":  {1390 * units.KilogramPerCubicMetre, 3.2, 1e14 * units.OhmMetre, humidity.Inert, "1e13 … 1e16 Ω·m"},
-	"pvc": {1380 * units.KilogramPerCubicMetre, 3.3, 1e13 * units.OhmMetre, humidity.Inert,
-		"1e11 … 1e14 Ω·m, by its softener"},
-	"pa": {1140 * units.KilogramPerCubicMetre, 3.8, 1e11 * units.OhmMetre, humidity.Absorbing,
-		"1e9 … 1e13 Ω·m, by its moisture"},
-	"paper": {900 * units.KilogramPerCubicMetre, 2.5, 1e10 * units.OhmMetre, humidity.Absorbing,
-		"1e7 … 1e13 Ω·m, by its moisture"},
+var stocks = lazy.Value[map[string]stock]{Make: func() map[string]stock {
+	return map[string]stock{
+		"bopp": {905 * units.KilogramPerCubicMetre, 2.2, 1e15 * units.OhmMetre, humidity.Inert, "1e14 … 1e17 Ω·m"},
+		"pp":   {905 * units.KilogramPerCubicMetre, 2.2, 1e15 * units.OhmMetre, humidity.Inert, "1e14 … 1e17 Ω·m"},
+		"pe":   {925 * units.KilogramPerCubicMetre, 2.3, 1e15 * units.OhmMetre, humidity.Inert, "1e13 … 1e17 Ω·m"},
+		"pet":  {1390 * units.KilogramPerCubicMetre, 3.2, 1e14 * units.OhmMetre, humidity.Inert, "1e13 … 1e16 Ω·m"},
+		"pvc": {1380 * units.KilogramPerCubicMetre, 3.3, 1e13 * units.OhmMetre, humidity.Inert,
+			"1e11 … 1e14 Ω·m, by its softener"},
+		"pa": {1140 * units.KilogramPerCubicMetre, 3.8, 1e11 * units.OhmMetre, humidity.Absorbing,
+			"1e9 … 1e13 Ω·m, by its moisture"},
+		"paper": {900 * units.KilogramPerCubicMetre, 2.5, 1e10 * units.OhmMetre, humidity.Absorbing,
+			"1e7 … 1e13 Ω·m, by its moisture"},
+	}
+}}
+
+type startWord struct {
+	kind    StationKind
+	passive bool
 }
 
 // startWords are the words of a line in one row.
-var startWords = map[string]struct {
-	kind    StationKind
-	passive bool
-}{"unwind": {kind: Unwind}, "idler": {kind: Roller}, "roller": {kind: Roller}, "nip": {kind: Nip},
-	"bar": {kind: Ioniser}, "brush": {kind: Ioniser, passive: true}, "winder": {kind: Winder}}
+var startWords = lazy.Value[map[string]startWord]{Make: func() map[string]startWord {
+	return map[string]startWord{"unwind": {kind: Unwind}, "idler": {kind: Roller}, "roller": {kind: Roller},
+		"nip": {kind: Nip},
+		"bar": {kind: Ioniser}, "brush": {kind: Ioniser, passive: true}, "winder": {kind: Winder}}
+}}
 
 // Start makes a first description of eight answers and lists everything that it
 // assumed: spacing, rollers, bars, spreads. Limit and resistivity follow the trouble and
@@ -86,10 +94,10 @@ func Start(a Answers) (*Description, []Assumption, error) {
 		words[i] = strings.ToLower(strings.TrimSpace(words[i]))
 	}
 	var errs []error
-	if n := len(words); n < 2 || startWords[words[0]].kind != Unwind || startWords[words[n-1]].kind != Winder {
+	if n := len(words); n < 2 || startWords.Get()[words[0]].kind != Unwind || startWords.Get()[words[n-1]].kind != Winder {
 		errs = append(errs, known.Wrong("stations", a.Stations, "words with commas from unwind to winder"))
 	}
-	m, ok := stocks[strings.ToLower(a.Material)]
+	m, ok := stocks.Get()[strings.ToLower(a.Material)]
 	if !ok {
 		m = stock{1000 * units.KilogramPerCubicMetre, 2.5, 1e13 * units.OhmMetre, humidity.Adsorbing,
 			"1e7 … 1e17 Ω·m: not a material that is held"}
@@ -120,7 +128,7 @@ func Start(a Answers) (*Description, []Assumption, error) {
 	err := errors.Join(errs...)
 	_, made := New(&s.d)
 	err = errors.Join(err, written.Fields(made, func(f string) string {
-		if name := answered[f]; name != "" || err == nil {
+		if name := answered.Get()[f]; name != "" || err == nil {
 			return cmp.Or(name, f)
 		}
 		return "" // it follows from what is told already
@@ -132,9 +140,11 @@ func Start(a Answers) (*Description, []Assumption, error) {
 }
 
 // answered names the answer in which a field of the description was given.
-var answered = map[string]string{"name": "name", "note": "note", "speed": "speed", "wish": "wish",
-	"web.material": "material", "web.thickness": "thickness", "web.width": "width", "web.density": "density",
-	"air.temperature": "temperature", "air.relativeHumidity": "relativeHumidity"}
+var answered = lazy.Value[map[string]string]{Make: func() map[string]string {
+	return map[string]string{"name": "name", "note": "note", "speed": "speed", "wish": "wish",
+		"web.material": "material", "web.thickness": "thickness", "web.width": "width", "web.density": "density",
+		"air.temperature": "temperature", "air.relativeHumidity": "relativeHumidity"}
+}}
 
 // starter is a description in the making.
 type starter struct {
@@ -195,7 +205,7 @@ func (s *starter) station(i int, word string) error {
 	spread := func(f Face, sd units.SurfaceChargeDensity) ChangeSpec {
 		return ChangeSpec{Face: f, Spread: sd, Speed: known.Band{Value: 0.5, Spread: 0.3, Kind: known.Normal}}
 	}
-	is := startWords[word[strings.LastIndex(word, " ")+1:]] // a tension nip is a nip, a lay-on roller a roller
+	is := startWords.Get()[word[strings.LastIndex(word, " ")+1:]] // a tension nip is a nip, a lay-on roller a roller
 	switch x.Kind = is.kind; is.kind {
 	case Unwind:
 		x.Name, x.Change = word, []ChangeSpec{spread(FaceA, 5*uC), spread(FaceB, 5*uC)}

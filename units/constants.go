@@ -258,7 +258,7 @@ func Celsius(t float64) Temperature { // t [°C]
 // Fahrenheit returns the temperature of t degrees Fahrenheit, (t + 459.67)·5/9 K,
 // with the bits that Parse gives for the same number.
 func Fahrenheit(t float64) Temperature { // t [°F]
-	return Temperature(fromUnit(t, fahrenheit))
+	return Temperature(fromUnit(t, &kindTemperature.units[2]))
 }
 
 // Celsius returns the temperature in degrees Celsius.
@@ -269,7 +269,5 @@ func (q Temperature) Celsius() float64 { // [°C]
 // Fahrenheit returns the temperature in degrees Fahrenheit, rounded once.
 func (q Temperature) Fahrenheit() float64 { // [°F]
 	kindTemperature.link()
-	return fromSI(float64(q), fahrenheit)
+	return fromSI(float64(q), &kindTemperature.units[2])
 }
-
-var fahrenheit = &kindTemperature.units[2]

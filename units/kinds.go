@@ -1,6 +1,9 @@
 package units
 
-import "sync"
+import (
+	"slices"
+	"sync"
+)
 
 // unit is one accepted unit of a kind. A number x in the unit is
 // (x + off/100)·num/den·10^exp in SI, with exact integers, so that the value is
@@ -29,12 +32,31 @@ type kind struct {
 	shown string
 	// metric and us are the units of reports, see [ShopUnit].
 	metric, us string
-	// hints answer spellings that are refused for a reason.
-	hints map[string]string
+	hints      []hint
 
 	once  sync.Once // of link
 	index map[string]*unit
 	show  *unit
+}
+
+// hint answers spellings that are refused for a reason. The tables hold slices and no maps, so that they lie ready in
+// the program and nothing is built when it starts.
+type hint struct {
+	why       string
+	spellings []string
+}
+
+// refuse makes a hint.
+func refuse(why string, spellings ...string) hint { return hint{why, spellings} }
+
+// hint is why a spelling is refused, if the table knows it.
+func (k *kind) hint(spelling string) (why string, known bool) {
+	for i := range k.hints {
+		if slices.Contains(k.hints[i].spellings, spelling) {
+			return k.hints[i].why, true
+		}
+	}
+	return "", false
 }
 
 // eng builds a printable unit: symbol for 10^exp SI.

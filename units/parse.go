@@ -244,7 +244,7 @@ func (k *kind) unknown(s, symbol string) error {
 	if symbol == "" {
 		e.Err = ErrNoUnit
 	}
-	switch hint, known := k.hints[foldString(symbol)]; {
+	switch hint, known := k.hint(foldString(symbol)); {
 	case known:
 		e.Why = hint
 	case symbol == "":

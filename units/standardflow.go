@@ -40,7 +40,7 @@ type reference struct {
 
 // The states; each row says how it is known.
 var references = [numReferences]reference{
-	noReference: {name: "no reference", t: math.NaN(), p: math.NaN(), rh: math.NaN()},
+	noReference: {name: "no reference"},
 	ReferenceDIN1343: {"DIN 1343: 0 °C, 101.325 kPa, dry", "DIN1343", "Nm³/h", 273.15, 101325, 0,
 		known.Source{Provenance: known.Quoted, Cite: "DIN 1343:1990, Referenzzustand, Normzustand, Normvolumen; " +
 			"Begriffe und Werte",
@@ -68,6 +68,14 @@ func (r GasReference) row() *reference {
 		return &references[r]
 	}
 	return &references[noReference]
+}
+
+// of is a number of the state, NaN for no reference.
+func (r GasReference) of(x float64) float64 {
+	if r.row() == &references[noReference] {
+		return math.NaN()
+	}
+	return x
 }
 
 // GasReferences lists the reference states.
@@ -109,14 +117,14 @@ func referenceNames() []string {
 }
 
 // Temperature returns the temperature of the state, NaN for no reference.
-func (r GasReference) Temperature() Temperature { return Temperature(r.row().t) }
+func (r GasReference) Temperature() Temperature { return Temperature(r.of(r.row().t)) }
 
 // Pressure returns the absolute pressure of the state, NaN for no reference.
-func (r GasReference) Pressure() Pressure { return Pressure(r.row().p) }
+func (r GasReference) Pressure() Pressure { return Pressure(r.of(r.row().p)) }
 
 // RelativeHumidity returns the relative humidity of the state, NaN for no
 // reference.
-func (r GasReference) RelativeHumidity() RelativeHumidity { return RelativeHumidity(r.row().rh) }
+func (r GasReference) RelativeHumidity() RelativeHumidity { return RelativeHumidity(r.of(r.row().rh)) }
 
 // Source says where the state was found.
 func (r GasReference) Source() known.Source { return r.row().source }

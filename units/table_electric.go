@@ -3,9 +3,8 @@ package units
 var (
 	kindVoltage = kind{name: "voltage", si: "V", metric: "kV", us: "kV", units: []unit{
 		eng(-9, "nV"), eng(-6, "µV"), eng(-3, "mV"), eng(0, "V"), eng(3, "kV", "KV", "kv", "Kv"), eng(6, "MV")},
-		hints: map[string]string{
-			"V(display)":  "what a field meter displays is no voltage of anything: read it as DisplayVoltage",
-			"kV(display)": "what a field meter displays is no voltage of anything: read it as DisplayVoltage"}}
+		hints: []hint{refuse("what a field meter displays is no voltage of anything: read it as DisplayVoltage",
+			"V(display)", "kV(display)")}}
 	kindDisplay = kind{name: "field-meter display", si: "V(display)", metric: "kV(display)", us: "kV(display)",
 		units: []unit{
 			eng(0, "V(display)", "V", "ucum:-"), eng(3, "kV(display)", "kV", "KV", "kv", "Kv", "ucum:-")}}
@@ -49,8 +48,9 @@ var (
 	kindSheetResistance = kind{name: "surface resistivity", si: "Ω/sq", metric: "Ω/sq", us: "Ω/sq", units: []unit{
 		eng(0, "Ω/sq", "ucum:Ohm/{sq}"), eng(3, "kΩ/sq", "ucum:kOhm/{sq}"), eng(6, "MΩ/sq", "ucum:MOhm/{sq}"),
 		eng(9, "GΩ/sq", "ucum:GOhm/{sq}"), eng(12, "TΩ/sq", "ucum:TOhm/{sq}")},
-		hints: oneHint("a surface resistivity is per square: write Ω/sq (a resistance between two electrodes is Resistance)",
-			"Ohm", "ohm", "kOhm", "kohm", "MOhm", "Mohm", "GOhm", "Gohm", "TOhm", "Tohm")}
+		hints: []hint{refuse("a surface resistivity is per square: write Ω/sq (a resistance between two electrodes is "+
+			"Resistance)",
+			"Ohm", "ohm", "kOhm", "kohm", "MOhm", "Mohm", "GOhm", "Gohm", "TOhm", "Tohm")}}
 	kindVolumeResistivity = kind{name: "volume resistivity", si: "Ω·m", metric: "Ω·m", us: "Ω·cm", units: []unit{
 		eng(0, "Ω·m", "Ω m", "Ω-m"), eng(3, "kΩ·m"), eng(6, "MΩ·m"), eng(9, "GΩ·m"), eng(12, "TΩ·m"),
 		dec(-2, "Ω·cm", "Ω cm", "Ω-cm"), dec(1, "kΩ·cm"), dec(4, "MΩ·cm"), dec(7, "GΩ·cm"), dec(10, "TΩ·cm")}}

@@ -30,12 +30,16 @@ var (
 		// Pounds per ream of 500 sheets of the basic size of that grade; half
 		// inches, so that all sizes are whole numbers. Basic sizes of the trade;
 		// the rows of testdata name the collection they were compared with.
-		ream(2*17, 2*22, "lb bond"), ream(2*25, 2*38, "lb book", "lb text", "lb offset"), ream(2*20, 2*26, "lb cover"),
-		ream(2*24, 2*36, "lb tag", "lb newsprint"), ream(51, 61, "lb index"), ream(2*19, 2*24, "lb blotting"),
-		ream(45, 57, "lb postcard", "lb bristol")},
-		hints: oneHint("a ream weight says nothing without its sheet: write lb bond, lb book, lb cover, lb tag, lb "+
+		ratio(pounds, reams*(2*17)*(2*22), "lb bond", "ucum:-"),
+		ratio(pounds, reams*(2*25)*(2*38), "lb book", "lb text", "lb offset", "ucum:-"),
+		ratio(pounds, reams*(2*20)*(2*26), "lb cover", "ucum:-"),
+		ratio(pounds, reams*(2*24)*(2*36), "lb tag", "lb newsprint", "ucum:-"),
+		ratio(pounds, reams*51*61, "lb index", "ucum:-"),
+		ratio(pounds, reams*(2*19)*(2*24), "lb blotting", "ucum:-"),
+		ratio(pounds, reams*45*57, "lb postcard", "lb bristol", "ucum:-")},
+		hints: []hint{refuse("a ream weight says nothing without its sheet: write lb bond, lb book, lb cover, lb tag, lb "+
 			"index, lb/3000ft² or lb/1000ft²",
-			"lb", "lbs", "#", "lb/ream", "lbs/ream", "pound")}
+			"lb", "lbs", "#", "lb/ream", "lbs/ream", "pound")}}
 	kindAngle = kind{name: "angle", si: "rad", metric: "°", us: "°", units: []unit{
 		eng(-6, "µrad"), eng(-3, "mrad"), eng(0, "rad"),
 		ratioExp(3141592653589793238, 180, -18, "°", "ucum:deg")}} // π to 19 digits: relative error 1.5e-19
@@ -43,7 +47,8 @@ var (
 		eng(0, "", "ucum:-"), dec(-2, "%"), dec(-3, "‰", "ucum:-"), dec(-6, "ppm", "ucum:[ppm]")}}
 )
 
-// ream builds the weight of 500 sheets of w by h half inches in pounds.
-func ream(w, h uint64, symbol string, also ...string) unit {
-	return ratio(4*45359237, 500*w*h*64516, symbol, append(also, ucumMark+"-")...)
-}
+// A weight in pounds of 500 sheets of an area in squares of half an inch is pounds/(reams·area).
+const (
+	pounds = 4 * 45359237
+	reams  = 500 * 64516
+)

@@ -14,9 +14,9 @@ var (
 		ratio(254, 10000000, "mil", "thou", "ucum:[mil_i]"),
 		ratio(254, 1000000000, "gauge", "ga", "ucum:-"), // of film, 0.01 mil: common practice
 		ratio(1200, 3937, "[ft_us]")},                   // US survey foot, out of use since 2023: only by its UCUM code
-		hints: map[string]string{
-			"pt": "a point is 1/72 in of type and 0.001 in of board: write mil, in or mm",
-			"\"": "write in", "'": "write ft"}}
+		hints: []hint{refuse("a point is 1/72 in of type and 0.001 in of board: write mil, in or mm", "pt"),
+			refuse("write in", "\""),
+			refuse("write ft", "'")}}
 	kindArea = kind{name: "area", si: "m²", metric: "m²", us: "ft²", units: []unit{
 		eng(-6, "mm²"), eng(0, "m²"), dec(-4, "cm²"),
 		ratio(64516, 100000000, "in²", "sq in", "ucum:[sin_i]"), ratio(9290304, 100000000, "ft²", "sq ft", "ucum:[sft_i]")}}
@@ -27,7 +27,7 @@ var (
 	kindTime = kind{name: "time", si: "s", metric: "s", us: "s", units: []unit{
 		eng(-12, "ps"), eng(-9, "ns"), eng(-6, "µs"), eng(-3, "ms"), eng(0, "s"),
 		ratio(60, 1, "min"), ratio(3600, 1, "h"), ratio(86400, 1, "d")},
-		hints: map[string]string{"m": "write min for minutes"}}
+		hints: []hint{refuse("write min for minutes", "m")}}
 	kindFrequency = kind{name: "frequency", si: "Hz", metric: "Hz", us: "Hz", units: []unit{
 		eng(-3, "mHz"), eng(0, "Hz", "1/s", "/s", "s-1"), eng(3, "kHz"), eng(6, "MHz"),
 		ratio(1, 60, "1/min", "/min", "rpm", "r/min"), ratio(1, 3600, "1/h", "/h")}}
@@ -37,7 +37,7 @@ var (
 		ratio(508, 100000, "ft/min", "fpm", "FPM", "ucum:[ft_i]/min"),
 		ratio(3048, 10000, "ft/s", "fps", "ucum:[ft_i]/s"), ratio(254, 10000, "in/s", "ips", "ucum:[in_i]/s"),
 		ratio(1609344, 3600000, "mph", "ucum:[mi_i]/h")},
-		hints: map[string]string{"mpm": "write m/min"}}
+		hints: []hint{refuse("write m/min", "mpm")}}
 	kindAcceleration = kind{name: "acceleration", si: "m/s²", metric: "m/s²", us: "ft/s²", units: []unit{
 		eng(-3, "mm/s²"), eng(0, "m/s²"), dec(-2, "cm/s²"),
 		ratioExp(980665, 1, -5, "gn", "g", "g0", "ucum:[g]"), ratio(3048, 10000, "ft/s²", "ucum:[ft_i]/s2")}}
@@ -49,16 +49,18 @@ var (
 		eng(-6, "µN"), eng(-3, "mN"), eng(0, "N"), eng(3, "kN"), dec(-5, "dyn"),
 		ratioExp(980665, 1, -5, "kgf"), ratioExp(980665, 1, -8, "gf"),
 		ratioExp(44482216152605, 1, -13, "lbf", "ucum:[lbf_av]"), ratioExp(44482216152605, 16, -13, "ozf", "ucum:-")},
-		hints: map[string]string{"lb": "a pound is a mass: write lbf", "kg": "a kilogram is a mass: write kgf or N",
-			"oz": "an ounce is a mass: write ozf", "g": "a gram is a mass: write gf or mN"}}
+		hints: []hint{refuse("a pound is a mass: write lbf", "lb"),
+			refuse("a kilogram is a mass: write kgf or N", "kg"),
+			refuse("an ounce is a mass: write ozf", "oz"),
+			refuse("a gram is a mass: write gf or mN", "g")}}
 	kindLineForce = kind{name: "force per width", si: "N/m", metric: "N/m", us: "lbf/in", units: []unit{
 		eng(-3, "mN/m"), eng(0, "N/m"), eng(3, "kN/m", "N/mm"), dec(2, "N/cm"), ratioExp(980665, 1, -3, "kgf/cm"),
 		ratioExp(980665, 1, -5, "kgf/m"),
 		ratioExp(44482216152605, 254, -9, "lbf/in", "pli", "PLI", "ucum:[lbf_av]/[in_i]"),
 		ratioExp(44482216152605, 254*16, -9, "ozf/in", "ucum:-")},
-		hints: map[string]string{
-			"lb/in": "a pound is a mass: write lbf/in or pli", "lbs/in": "a pound is a mass: write lbf/in or pli",
-			"kg/cm": "a kilogram is a mass: write kgf/cm or N/cm", "kg/m": "a kilogram is a mass: write kgf/m or N/m"}}
+		hints: []hint{refuse("a pound is a mass: write lbf/in or pli", "lb/in", "lbs/in"),
+			refuse("a kilogram is a mass: write kgf/cm or N/cm", "kg/cm"),
+			refuse("a kilogram is a mass: write kgf/m or N/m", "kg/m")}}
 	kindPressure = kind{name: "pressure", si: "Pa", metric: "kPa", us: "psi", units: []unit{
 		eng(-3, "mPa"), eng(0, "Pa", "N/m²"), eng(3, "kPa"), eng(6, "MPa", "N/mm²"), eng(9, "GPa"),
 		dec(2, "hPa"), dec(2, "mbar"), dec(5, "bar", "bara", "bar(a)"), ratio(101325, 1, "atm"),
@@ -73,23 +75,16 @@ var (
 		ratioExp(980665, 1, -1, "kgf/cm²", "at", "ucum:kgf/cm2"),
 		ratioExp(44482216152605, 64516, -5, "psi", "psia", "lbf/in²", "ucum:[psi]"),
 		ratioExp(44482216152605, 64516, -2, "ksi", "ucum:-")},
-		hints: oneHint("a gauge pressure needs the local ambient to become absolute: read it as GaugePressure and call "+
+		hints: []hint{refuse("a gauge pressure needs the local ambient to become absolute: read it as GaugePressure and "+
+			"call "+
 			"Absolute",
-			"psig", "psi(g)", "barg", "bar(g)", "mbarg", "mbar(g)", "Pa(g)", "kPa(g)", "MPa(g)", "inH2O(g)", "inWG")}
+			"psig", "psi(g)", "barg", "bar(g)", "mbarg", "mbar(g)", "Pa(g)", "kPa(g)", "MPa(g)", "inH2O(g)", "inWG")}}
 	kindGauge = kind{name: "gauge pressure", si: "Pa(g)", metric: "bar(g)", us: "psig", units: []unit{
 		eng(0, "Pa(g)", "ucum:-"), eng(3, "kPa(g)", "ucum:-"), eng(6, "MPa(g)", "ucum:-"),
 		dec(5, "bar(g)", "barg", "ucum:-"), dec(2, "mbar(g)", "mbarg", "ucum:-"),
 		ratioExp(24908891, 1, -5, "inH2O(g)", "inWG", "in w.g.", "ucum:-"),
 		ratioExp(980665, 1, -5, "mmH2O(g)", "mmWG", "ucum:-"), ratioExp(980665, 1, -1, "kgf/cm²(g)", "ucum:-"),
 		ratioExp(44482216152605, 64516, -5, "psig", "psi(g)", "ucum:-")},
-		hints: oneHint("gauge or absolute? Write the unit with (g) for gauge: bar(g), kPa(g), psig",
-			"Pa", "kPa", "MPa", "bar", "mbar", "psi", "inH2O", "mmH2O", "kgf/cm2")}
+		hints: []hint{refuse("gauge or absolute? Write the unit with (g) for gauge: bar(g), kPa(g), psig",
+			"Pa", "kPa", "MPa", "bar", "mbar", "psi", "inH2O", "mmH2O", "kgf/cm2")}}
 )
-
-func oneHint(why string, spellings ...string) map[string]string {
-	m := map[string]string{}
-	for _, s := range spellings {
-		m[s] = why
-	}
-	return m
-}

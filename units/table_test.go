@@ -41,9 +41,11 @@ func TestSpellings(t *testing.T) {
 				}
 			}
 		}
-		for s := range k.hints {
-			if k.find(s) != nil || foldString(s) != s {
-				t.Errorf("%s: the refused %q is accepted, or never looked up", k.goType(), s)
+		for _, h := range k.hints {
+			for _, s := range h.spellings {
+				if why, _ := k.hint(s); k.find(s) != nil || foldString(s) != s || why != h.why {
+					t.Errorf("%s: the refused %q is accepted, or never looked up", k.goType(), s)
+				}
 			}
 		}
 	}

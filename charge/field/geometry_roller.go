@@ -2,10 +2,10 @@ package field
 
 import (
 	"math"
-	"sync"
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
@@ -16,11 +16,11 @@ const rollerNodes = 48 // [1]
 
 // rollerRule returns nodes and weights on (−1, 1). They are built once, on the
 // first call, and only read after that.
-var rollerRule = sync.OnceValue(func() *[2][rollerNodes]float64 {
+var rollerRule = lazy.Value[*[2][rollerNodes]float64]{Make: func() *[2][rollerNodes]float64 {
 	var r [2][rollerNodes]float64
 	quad.Legendre{}.FixedLocations(r[0][:], r[1][:], -1, 1)
 	return &r
-})
+}}
 
 // RollerFieldFactor returns the field that a web which has just left an earthed
 // roller makes at an earthed meter plane, over the field of the same web far
@@ -86,7 +86,7 @@ func RollerFieldFactor(radius, x, distance units.Length) float64 { // [1]
 	}
 	// Two panels: the web beside the roller in X, the web before the meter and
 	// beyond in θ, X = x0 + d·tan θ.
-	rule := rollerRule()
+	rule := rollerRule.Get()
 	split := x0 / 2
 	var near, far float64
 	lo := -math.Atan2(x0-split, d)

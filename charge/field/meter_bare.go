@@ -3,10 +3,10 @@ package field
 import (
 	"math"
 	"math/cmplx"
-	"sync"
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/units"
 )
 
@@ -17,11 +17,11 @@ const discNodes = 24 // [1]
 // is wider than 2H/narrowest is as good as an endless one.
 const narrowest = 0.15 // [1]
 
-var discRule = sync.OnceValue(func() *[2][discNodes]float64 {
+var discRule = lazy.Value[*[2][discNodes]float64]{Make: func() *[2][discNodes]float64 {
 	var r [2][discNodes]float64
 	quad.Legendre{}.FixedLocations(r[0][:], r[1][:], 0, 1)
 	return &r
-})
+}}
 
 // BareFaceFactor returns the field at the middle of a bare earthed disc over
 // σ/ε0. The disc of radius b stands for the face of a meter without guard, at
@@ -91,7 +91,7 @@ func bareCalibration(b, d0 float64) float64 { // [1]; b, d0 [m]
 // centre and the field of its image there along the axis away from the plane.
 func discField(b, H float64, rhs func(float64) float64) (own, image float64) { // b, H [m]; fields [rhs/m]
 	const n = discNodes
-	rule := discRule()
+	rule := discRule.Get()
 	x, w := &rule[0], &rule[1]
 	k := 2 * H / b
 	kernel := func(t, s float64) float64 {

@@ -2,21 +2,21 @@ package field
 
 import (
 	"math"
-	"sync"
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
 
 const patchNodes = 64 // [1]
 
-var patchRule = sync.OnceValue(func() *[2][patchNodes]float64 {
+var patchRule = lazy.Value[*[2][patchNodes]float64]{Make: func() *[2][patchNodes]float64 {
 	var r [2][patchNodes]float64
 	quad.Legendre{}.FixedLocations(r[0][:], r[1][:], 0, 1)
 	return &r
-})
+}}
 
 // PatchShare returns how much of the spread of a patchy charge a field meter
 // still sees: the standard deviation of the field at the meter plane over σ_rms/ε0,
@@ -58,7 +58,7 @@ func PatchShareMoving(correlation, distance, gap, smear units.Length) float64 { 
 	a := 2 * d / L
 	// e^(−u² − 2au) has died below 1e-17 at the upper end.
 	top := 40 / (a + math.Sqrt(a*a+40))
-	rule := patchRule()
+	rule := patchRule.Get()
 	var sum float64
 	for i, x := range rule[0] {
 		u := x * x * top // nodes dense at 0, where the smear acts

@@ -2,10 +2,10 @@ package field
 
 import (
 	"math"
-	"sync"
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/units"
 )
@@ -16,17 +16,17 @@ const (
 	widest     = 250.0 // greatest radius of the sheet over the distance [1]
 )
 
-var patchDiscRule = sync.OnceValue(func() *[2][patchDisc]float64 {
+var patchDiscRule = lazy.Value[*[2][patchDisc]float64]{Make: func() *[2][patchDisc]float64 {
 	var r [2][patchDisc]float64
 	quad.Legendre{}.FixedLocations(r[0][:], r[1][:], 0, 1)
 	return &r
-})
+}}
 
-var panelRule = sync.OnceValue(func() *[2][panelNodes]float64 {
+var panelRule = lazy.Value[*[2][panelNodes]float64]{Make: func() *[2][panelNodes]float64 {
 	var r [2][panelNodes]float64
 	quad.Legendre{}.FixedLocations(r[0][:], r[1][:], 0, 1)
 	return &r
-})
+}}
 
 // BarePatchShare is [PatchShare] for the bare disc of [BareFaceFactor]: the standard
 // deviation of the field at the middle of the face over σ_rms/ε0, for patchy charge
@@ -53,7 +53,7 @@ func BarePatchShare(correlation, face, sheet, distance, gap units.Length) float6
 	r, k := bareRings(b, S, d, h)
 	a := 2 * d / L
 	top := 40 / (a + math.Sqrt(a*a+40)) // as for a guarded face
-	rule := patchRule()
+	rule := patchRule.Get()
 	var sum float64
 	for i, x := range rule[0] {
 		u := x * x * top
@@ -70,7 +70,7 @@ func BarePatchShare(correlation, face, sheet, distance, gap units.Length) float6
 // disc by each, K(r)·Δr.
 func bareRings(b, S, d, h float64) (radius, field []float64) { // [m]; [1]
 	weights, zero := centreWeights(b, d+h)
-	disc, panel := patchDiscRule(), panelRule()
+	disc, panel := patchDiscRule.Get(), panelRule.Get()
 	panels := int(math.Ceil(S / (4 * d)))
 	width := S / float64(panels)
 	radius = make([]float64, 0, panels*panelNodes)
@@ -115,7 +115,7 @@ func reRoot(s, z, t float64) float64 { // [m]
 // at the nodes and at 0: the equation is solved once, transposed.
 func centreWeights(b, H float64) (w [patchDisc]float64, zero float64) { // [1/m]
 	const n = patchDisc
-	rule := patchDiscRule()
+	rule := patchDiscRule.Get()
 	x, q := &rule[0], &rule[1]
 	k := 2 * H / b
 	kernel := func(t, s float64) float64 {

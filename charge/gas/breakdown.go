@@ -49,7 +49,7 @@ const (
 const airJoin = 16.716327270197811e-6 // [m]
 
 // air is the law that the package uses.
-var air = newAirLaw(airJoin)
+var air = airLaw{join: airJoin, joinV: 326.99999999999966, joinScale: 6.988698638049672e-06} // newAirLaw(airJoin)
 
 func newAirLaw(join float64) airLaw {
 	q := logA + math.Log(join)

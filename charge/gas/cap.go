@@ -36,8 +36,8 @@ const (
 
 // stepField is V_b(55 µm)/55 µm of the uniform-field fit and its voltage.
 var (
-	stepVolt  = uniformLin*plateauEnd + uniformRt*math.Sqrt(plateauEnd) // [V]
-	stepField = stepVolt / plateauEnd                                   // [V/m]
+	stepVolt  = 584.1148680154163     // [V] uniformLin*plateauEnd + uniformRt*√plateauEnd
+	stepField = 1.0620270327553023e07 // [V/m]
 )
 
 // least returns the least value in V/m of field over all gaps and the gap in m

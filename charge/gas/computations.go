@@ -89,7 +89,7 @@ func Computations() []compute.Entry {
 		compute.Of13("FindSparkingMinimum", func(_ int) (units.Voltage, float64, error) {
 			m, err := FindSparkingMinimum("air", known.Quoted)
 			return m.Voltage, m.PD, err
-		}, sparkingTable()[0].Source,
+		}, sparkingTable.Rows()[0].Source,
 			"gas {air}: published entries -> voltage: least breakdown voltage; pd [Pa·m]: where it is met"),
 		compute.Of("CapBacked", func(t units.Length, epsr, delta float64) (cap sigma, z units.Length, lo, mid, hi sigma,
 			flags known.Validity) {

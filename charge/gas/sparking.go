@@ -14,7 +14,7 @@ import (
 //go:embed data/*.json
 var dataFiles embed.FS
 
-var sparkingTable = table.Load[SparkingMinimum](dataFiles, "sparking.json")
+var sparkingTable = table.File[SparkingMinimum]{Files: &dataFiles, Name: "sparking.json"}
 
 // SparkingMinimum is the least breakdown voltage of a gas.
 type SparkingMinimum struct {
@@ -28,7 +28,7 @@ type SparkingMinimum struct {
 // rests on less than weight is refused: with [known.Memory] the caller asks for
 // values that were not compared with their source, by name.
 func FindSparkingMinimum(gas string, weight known.Provenance) (SparkingMinimum, error) {
-	return table.Find("gas", sparkingTable(), func(e *SparkingMinimum) (string, *known.Origin) {
+	return table.Find("gas", sparkingTable.Rows(), func(e *SparkingMinimum) (string, *known.Origin) {
 		return e.Name, &e.Origin
 	}, gas, weight)
 }

@@ -10,7 +10,7 @@ import (
 
 // Every row carries its source; memory rows are for those who ask for them.
 func TestSparkingMinimum(t *testing.T) {
-	for _, e := range sparkingTable() {
+	for _, e := range sparkingTable.Rows() {
 		if err := e.Source.Check(e.Name); err != nil {
 			t.Error(err)
 		}

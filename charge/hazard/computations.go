@@ -43,7 +43,7 @@ func listed[T any](item string, list []T, name func(*T) string, doc string) stri
 }
 
 func substance() string {
-	return listed("substance", burning(), func(g *Ignitable) string { return g.Name }, "what may burn")
+	return listed("substance", burning.Get(), func(g *Ignitable) string { return g.Name }, "what may burn")
 }
 
 func conductorComputations() []compute.Entry {
@@ -74,7 +74,7 @@ func conductorComputations() []compute.Entry {
 			if err != nil {
 				return
 			}
-			g, err := FindIgnitable(burning()[i].Name)
+			g, err := FindIgnitable(burning.Get()[i].Name)
 			if err != nil {
 				return
 			}
@@ -119,9 +119,9 @@ func conductorComputations() []compute.Entry {
 		compute.Of13("Floor", func(i int) (units.Resistance, units.Resistance, error) {
 			f, err := FindFloor(Floors()[i].Name)
 			return f.Low, f.High, err
-		}, floors()[0].Source, "= Range of the leakage resistance of a floor, from a table; "+
+		}, floors.Rows()[0].Source, "= Range of the leakage resistance of a floor, from a table; "+
 			"low 0: printed as far below high.",
-			listed("floor", floors(), func(f *Floor) string { return f.Name }, "kind of floor"),
+			listed("floor", floors.Rows(), func(f *Floor) string { return f.Name }, "kind of floor"),
 			"! isolated-conductor", "-> low: of the range; high: of the range"),
 	}
 }
@@ -154,7 +154,7 @@ func surfaceComputations() []compute.Entry {
 			"! brush-discharge not-an-approval", "-> area: greatest of the surface; layer: greatest thickness; "+
 				"transferred: greatest charge"),
 		compute.Of23("Brush", func(v units.Voltage, i int) (units.Voltage, float64, bool) {
-			g := burning()[i]
+			g := burning.Get()[i]
 			f := Brush(v, g)
 			return g.guide(), f.Ratio, f.Raised
 		}, guidePotential,
@@ -164,7 +164,7 @@ func surfaceComputations() []compute.Entry {
 		compute.Of11("BrushPotential", BrushPotential, guidePotential,
 			"! brush-discharge", "mie 1e-9…10: least ignition energy -> guide: potential"),
 		compute.Of24("Transfer", func(q units.Charge, i int) (units.Charge, bool, float64, bool) {
-			f := Transfer(q, burning()[i])
+			f := Transfer(q, burning.Get()[i])
 			return f.Least, !f.StandIn, f.Ratio, f.Reaches
 		}, bgrCharge, "= Charge moved by one discharge from an insulating surface against the minimum igniting charge "+
 			"of a substance.",

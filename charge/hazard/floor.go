@@ -15,16 +15,16 @@ type Floor struct {
 	known.Origin
 }
 
-var floors = table.Load[Floor](dataFiles, "floor.json")
+var floors = table.File[Floor]{Files: &dataFiles, Name: "floor.json"}
 
 // Floors returns the table of leakage resistances of floors; the rows are a copy.
 // Dirt, wear, wax and dry air raise them: measure the floor in hand.
-func Floors() []Floor { return append([]Floor(nil), floors()...) }
+func Floors() []Floor { return append([]Floor(nil), floors.Rows()...) }
 
 // FindFloor returns the row of that name, letter case aside, or a
 // [*known.FieldError] that lists the names.
 func FindFloor(name string) (Floor, error) {
-	return table.Find("floor", floors(), func(f *Floor) (string, *known.Origin) {
+	return table.Find("floor", floors.Rows(), func(f *Floor) (string, *known.Origin) {
 		return f.Name, &f.Origin
 	}, name, known.Memory)
 }

@@ -4,9 +4,10 @@ import (
 	"embed"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
-	"sync"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/internal/table"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -35,22 +36,22 @@ type Ignitable struct {
 }
 
 var (
-	vapours = table.Load[Ignitable](dataFiles, "vapour.json")
-	dusts   = table.Load[Ignitable](dataFiles, "dust.json")
-	burning = sync.OnceValue(func() []Ignitable { return append(append([]Ignitable(nil), vapours()...), dusts()...) })
+	vapours = table.File[Ignitable]{Files: &dataFiles, Name: "vapour.json"}
+	dusts   = table.File[Ignitable]{Files: &dataFiles, Name: "dust.json"}
+	burning = lazy.Value[[]Ignitable]{Make: func() []Ignitable { return slices.Concat(vapours.Rows(), dusts.Rows()) }}
 )
 
 // Ignitables returns the table of least ignition energies, gases and vapours
 // first, then dusts; the rows are a copy. Toluene, xylene, isopropanol, vinyl
 // acetate and many others are not in it, because no value of theirs was found in
 // a text that could be read.
-func Ignitables() []Ignitable { return append([]Ignitable(nil), burning()...) }
+func Ignitables() []Ignitable { return append([]Ignitable(nil), burning.Get()...) }
 
 // FindIgnitable returns the row of that name, letter case aside, or a
 // [*known.FieldError] that lists the names. A substance that is not held clears
 // nothing: its value has to be looked up or measured.
 func FindIgnitable(name string) (Ignitable, error) {
-	all := burning()
+	all := burning.Get()
 	names := make([]string, len(all))
 	for i := range all {
 		if strings.EqualFold(all[i].Name, name) {

@@ -117,7 +117,7 @@ func TestRowsNameTheirSubstance(t *testing.T) {
 	for i := range rows {
 		if r := &rows[i]; r.Compute == "hazard.Ignitable" {
 			n++
-			if g := burning()[int(r.Args["substance"])]; !strings.Contains(r.What, g.Name) {
+			if g := burning.Get()[int(r.Args["substance"])]; !strings.Contains(r.What, g.Name) {
 				t.Errorf("%s: %q is about %s", r.ID, r.What, g.Name)
 			}
 		}

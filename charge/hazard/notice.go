@@ -7,6 +7,7 @@ import (
 
 	"example.org/pithball/internal/caution"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/units/known"
 )
 
@@ -68,12 +69,15 @@ func (id NoticeID) Notice(figure string) known.Notice {
 	return caution.Of(int(id), figure)
 }
 
-var grounding = strings.NewReplacer("earthed", "grounded", "earthing", "grounding", "earth", "ground")
+var grounding = lazy.Value[*strings.Replacer]{Make: func() *strings.Replacer {
+	return strings.NewReplacer("earthed", "grounded", "earthing", "grounding", "earth", "ground")
+}}
 
 // Grounding returns the notice in the words of a reader who says ground for earth. The
 // titles of standards and the figure, which may name parts of the plant, stay.
 func Grounding(n known.Notice) known.Notice {
-	n.Condition, n.Decide = grounding.Replace(n.Condition), grounding.Replace(n.Decide)
+	r := grounding.Get()
+	n.Condition, n.Decide = r.Replace(n.Condition), r.Replace(n.Decide)
 	return n
 }
 

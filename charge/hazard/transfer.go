@@ -30,7 +30,7 @@ func (in Ignitable) LeastCharge() (q units.Charge, held bool) {
 		return in.Charge, true
 	}
 	q = units.Charge(math.Inf(1))
-	for _, v := range vapours() {
+	for _, v := range vapours.Rows() {
 		if v.Charge > 0 && (in.Group == NoGroup || v.Group == in.Group) {
 			q = min(q, v.Charge)
 		}

@@ -3,17 +3,17 @@ package sheet
 import (
 	"errors"
 	"math"
-	"sync"
 
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/mat"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
 // discModes are the axisymmetric modes of the disc.
-var discModes = sync.OnceValue(func() *slotModes { return newDiscModes(slotOrder) })
+var discModes = lazy.Value[*slotModes]{Make: func() *slotModes { return newDiscModes(slotOrder) }}
 
 // newDiscModes expands in φ_n = √(1−r²) p_n(r), p_n = P_n^{(1/2,0)}(2r²−1), for
 // which Λφ_n = λ_n p_n with λ_n = 2 [Γ(n+3/2)/n!]² (B. Dyda, A. Kuznetsov, M.
@@ -91,7 +91,7 @@ func (s *SlotDisc) Eigenvalue(j int) float64 { // [1]
 	if j < 0 || j >= 20 || s.rate == 0 {
 		return math.NaN()
 	}
-	return discModes().mu[j]
+	return discModes.Get().mu[j]
 }
 
 // Rate returns the decay rate of mode j; see Eigenvalue.
@@ -105,5 +105,5 @@ func (s *SlotDisc) TimeConstant() units.Time { return units.Time(1 / float64(s.R
 // MeanAt returns the share of a uniform charge that is left after t ≥ 0. [1]
 // Special cases: t < 0 and NaN give NaN. It does not allocate.
 func (s *SlotDisc) MeanAt(t units.Time) float64 { // [1]
-	return slotAt(discModes(), discModes().mean, made(s.rate)*float64(t))
+	return slotAt(discModes.Get(), discModes.Get().mean, made(s.rate)*float64(t))
 }

@@ -3,10 +3,10 @@ package sheet
 import (
 	"errors"
 	"math"
-	"sync"
 
 	"gonum.org/v1/gonum/mat"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -72,9 +72,9 @@ const slotOrder = 96
 
 // stripModes are the modes of the strip, even (0) and odd (1): φ_n = sin nθ with
 // x = cos θ, Λφ_n = n U_{n−1}(x), of odd n for even modes.
-var stripModes = [2]func() *slotModes{
-	sync.OnceValue(func() *slotModes { return newStripModes(slotOrder, 1) }),
-	sync.OnceValue(func() *slotModes { return newStripModes(slotOrder, 2) }),
+var stripModes = [2]lazy.Value[*slotModes]{
+	{Make: func() *slotModes { return newStripModes(slotOrder, 1) }},
+	{Make: func() *slotModes { return newStripModes(slotOrder, 2) }},
 }
 
 // newStripModes takes n = first, first+2, …
@@ -137,7 +137,7 @@ func (s *SlotStrip) Eigenvalue(j int) float64 { // [1]
 	if j < 0 || j >= 40 || s.rate == 0 {
 		return math.NaN()
 	}
-	return stripModes[j%2]().mu[j/2]
+	return stripModes[j%2].Get().mu[j/2]
 }
 
 // Rate returns the decay rate of mode j; see Eigenvalue.
@@ -151,14 +151,14 @@ func (s *SlotStrip) TimeConstant() units.Time { return units.Time(1 / float64(s.
 // MeanAt returns the share of a uniform charge that is left after t ≥ 0. [1]
 // Special cases: t < 0 and NaN give NaN. It does not allocate.
 func (s *SlotStrip) MeanAt(t units.Time) float64 { // [1]
-	return slotAt(stripModes[0](), stripModes[0]().mean, made(s.rate)*float64(t))
+	return slotAt(stripModes[0].Get(), stripModes[0].Get().mean, made(s.rate)*float64(t))
 }
 
 // CentreAt returns the charge density at the centre after t > 0 over that of a
 // uniform start. [1] It is good to 2e-4 for v_s t above 0.005 w and to 5e-3 below,
 // where the expansion does not resolve the edges. Special cases as for MeanAt.
 func (s *SlotStrip) CentreAt(t units.Time) float64 { // [1]
-	return slotAt(stripModes[0](), stripModes[0]().centre, made(s.rate)*float64(t))
+	return slotAt(stripModes[0].Get(), stripModes[0].Get().centre, made(s.rate)*float64(t))
 }
 
 func slotAt(m *slotModes, w []float64, spread float64) float64 {

@@ -6,28 +6,13 @@ import (
 	"example.org/pithball/internal/numeric"
 )
 
-// Layers of the ziggurat: layerX[i] is the right end of layer i, layerX[0] that of a
-// layer as wide as the tail makes it, layerIn[i] the part of it that lies under the
-// density whatever the height.
+// Layers of the ziggurat.
 const (
 	layers   = 128
 	tailFrom = 3.442619855899      // right end of the lowest layer, where the tail begins
 	area     = 9.91256303526217e-3 // of each layer under exp(−x²/2)
 	step     = 0x9E3779B97F4A7C15  // of the counter
 )
-
-var layerX, layerIn = func() (x [layers + 1]float64, in [layers]float64) {
-	f := numeric.Exp(-tailFrom * tailFrom / 2)
-	x[0], x[1] = area/f, tailFrom
-	for i := 2; i < layers; i++ {
-		x[i] = math.Sqrt(-2 * math.Log(area/x[i-1]+f))
-		f = numeric.Exp(-x[i] * x[i] / 2)
-	}
-	for i := range in {
-		in[i] = x[i+1] / x[i]
-	}
-	return x, in
-}()
 
 func mix(z uint64) uint64 {
 	z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9

@@ -7,30 +7,12 @@ import "math"
 // short polynomial, two to three times as fast as package math. Laws of decay and
 // their fits spend nearly all of their time in them. Exp gives the same bits with and
 // without fused multiplications, on amd64 and as WebAssembly, which math.Exp does not: see
-// special.go. Its table is by math.Exp2, assembly on arm64 and not compared there.
+// special.go.
 //
 // Method: argument reduction by 1/128 of an octave, as in P. T. P. Tang, ACM Trans.
 // Math. Softw. 15 (1989) 144 (exp) and 16 (1990) 378 (log).
 
 const tableBits = 7
-
-// exp2Table[i] = 2^(i/128); logTable[i] = {c, 1/c, ln c} with c the middle of the
-// i-th of 128 equal parts of [1, 2).
-var (
-	exp2Table = func() (t [1 << tableBits]float64) {
-		for i := range t {
-			t[i] = math.Exp2(float64(i) / (1 << tableBits))
-		}
-		return t
-	}()
-	logTable = func() (t [1 << tableBits][3]float64) {
-		for i := range t {
-			c := 1 + (float64(i)+0.5)/(1<<tableBits) // exact
-			t[i] = [3]float64{c, 1 / c, math.Log(c)}
-		}
-		return t
-	}()
-)
 
 const (
 	// ln 2/128 in two parts: the first has so many zeros at its end that its
@@ -100,14 +82,6 @@ func Log1p(x float64) float64 { // [1]
 	}
 	return Log(u) + (x-(u-1))/u
 }
-
-// fineTable[i] = 2^(i/1024): a quartic is enough between its entries.
-var fineTable = func() (t [1 << fineBits]float64) {
-	for i := range t {
-		t[i] = math.Exp2(float64(i) / (1 << fineBits))
-	}
-	return t
-}()
 
 const fineBits = 10
 

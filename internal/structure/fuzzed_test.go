@@ -70,7 +70,6 @@ var notFuzzed = map[string]string{
 	"examples/sweep load":                       "opens a folder; its files are those of line and line/survey",
 	"examples/sweep/beam add.MergeAccumulators": "reads what the pipeline wrote itself",
 	"internal/apicheck load":                    "reads the source of the tree",
-	"internal/table Load":                       "tables that a package ships and its tests read",
 	"internal/table decode":                     "tables that a package ships and its tests read",
 	"internal/written Reads":                    "compares with the readers of the quantities",
 	"ionflow read":                              "makes a source of a citation",

@@ -13,17 +13,25 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// Load returns a function that gives the rows of the file data/name of files,
-// read once. It panics on a bad file: the file is part of the package that calls,
-// and a test of that package reads it.
-func Load[T any](files fs.FS, name string) func() []T {
-	return sync.OnceValue(func() []T {
-		rows, err := decode[T](files, name)
-		if err != nil {
+// File is the file data/Name of Files with rows of T. It must not be copied.
+type File[T any] struct {
+	Files fs.FS
+	Name  string
+	once  sync.Once
+	rows  []T
+}
+
+// Rows returns the rows of the file, read by the first call. It panics on a bad
+// file: the file is part of the package that calls, and a test of that package
+// reads it.
+func (f *File[T]) Rows() []T {
+	f.once.Do(func() {
+		var err error
+		if f.rows, err = decode[T](f.Files, f.Name); err != nil {
 			panic(err.Error())
 		}
-		return rows
 	})
+	return f.rows
 }
 
 func decode[T any](files fs.FS, name string) ([]T, error) {

@@ -28,7 +28,8 @@ func origin(e *entry) *known.Origin { return &e.Origin }
 func key(e *entry) (string, *known.Origin) { return e.Name, &e.Origin }
 
 func TestTable(t *testing.T) {
-	rows := table.Load[entry](files, "good.json")()
+	good := table.File[entry]{Files: files, Name: "good.json"}
+	rows := good.Rows()
 	if len(rows) != 2 || rows[1].Value != 2 {
 		t.Fatalf("%+v", rows)
 	}
@@ -60,7 +61,7 @@ func TestBadFile(t *testing.T) {
 					t.Errorf("%s: %q", name, s)
 				}
 			}()
-			table.Load[entry](files, name)()
+			(&table.File[entry]{Files: files, Name: name}).Rows()
 			t.Errorf("%s was read", name)
 		}()
 	}

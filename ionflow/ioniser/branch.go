@@ -22,14 +22,6 @@ func shareAt(k int) (r, less float64) { // [1]
 	return 1 - less, less
 }
 
-// shares are the node currents of every blown curve over the emission.
-var shares = func() (s [curveNodes]float64) {
-	for k := range s {
-		s[k], _ = shareAt(k)
-	}
-	return s
-}()
-
 // blow appends the curve of a blown stream: what it delivers to a web before which it turns, or through which
 // it passes, from the march at each current of the column. sign is 1 for a web that calls the counter-ions as a
 // positive one, −1 for a negative one. estimated says that the contact length is this package's own estimate.

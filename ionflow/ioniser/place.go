@@ -18,16 +18,6 @@ const (
 	tableSpan  = 1e7   // [1] greatest over least
 )
 
-var (
-	tableStep = math.Log(tableSpan) / (tableNodes - 1)
-	tableAt   = func() (z [tableNodes]float64) {
-		for k := range z {
-			z[k] = tableLeast * numeric.Pow(tableSpan, float64(k)/(tableNodes-1))
-		}
-		return z
-	}()
-)
-
 // passes is the table of one side: T(z) = ∫dz/I with z the charge beyond the interval of rest. Between nodes
 // the current is a power of z, below the first it is proportional to z, or nothing.
 type passes struct {

@@ -24,7 +24,7 @@ func AirDensity(t units.Temperature, p units.Pressure) units.Density {
 // which air chokes, (2/(γ+1))^(γ/(γ−1)) = 0.52828.
 func CriticalPressureRatio() units.Ratio { return units.Ratio(criticalRatio) }
 
-var criticalRatio = numeric.Pow(2/(HeatCapacityRatio+1), HeatCapacityRatio/(HeatCapacityRatio-1))
+var criticalRatio = 0.5282817877171743 // (2/(γ+1))^(γ/(γ−1))
 
 // ChokingGauge returns the gauge pressure above which a nozzle that blows into
 // the given ambient is choked: 0.905 bar at one atmosphere, less at altitude.

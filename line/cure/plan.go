@@ -279,8 +279,8 @@ func (m *Calibrated) allowed(base *Prediction, a *Aim) []Change {
 }
 
 // swap is the strength of another cover over the old one before any test: common
-// practice, no source (charge.CoverSwap).
-var swap = known.Band{Value: math.Sqrt(0.1 * 1.5), Spread: math.Log(15) / (2 * known.Z95), Kind: known.LogNormal}
+// practice, no source (charge.CoverSwap); 0.1 … 1.5 with 90 %.
+var swap = known.Band{Value: 0.3872983346207417, Spread: 0.8231888104600644, Kind: known.LogNormal}
 
 // leading is the contact that changes a face most, -1 without one.
 func (m *Calibrated) leading() int {

@@ -26,8 +26,8 @@ type Route struct {
 	power  column            // of the charge in the scatter of a dose [1]
 }
 
-// recombination is 1.6e-12 m³/s (1.3 … 2.3): 90 % of the spread of published values.
-var recombination = known.Band{Value: 1.6e-12, Spread: math.Log(2.3/1.3) / (2 * known.Z95), Kind: known.LogNormal}
+// recombination is 1.6e-12 m³/s (1.3 … 2.3): 90 % of the spread of published values, ln(2.3/1.3)/(2·Z95).
+var recombination = known.Band{Value: 1.6e-12, Spread: 0.17343332230875932, Kind: known.LogNormal}
 
 // NewRoute checks a description and fits it to its readings: each draw of what the
 // stops give is moved by the share of the disagreement that its spread has (an

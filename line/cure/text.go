@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/units/known"
 )
@@ -19,12 +20,16 @@ type Changes []Change
 
 // The names of changes in JSON.
 var (
-	webChanges = map[string]Change{"run": Run{}, "earth": Earth{}, "switch": Switch{}, "clean": Clean{}, "move": Move{},
-		"add": Add{}, "blow": Blow{}, "remove": Remove{}, "cover": Cover{}, "load": Load{}, "wrap": Wrap{},
-		"moisten": Moisten{},
-		"warm":    Warm{}, "shield": Shield{}}
-	goodsChanges = map[string]GoodsChange{"replace": Replace{}, "moisten": Moisten{}, "warm": Warm{}, "nearer": Nearer{},
-		"pace": Pace{}}
+	webChanges = lazy.Value[map[string]Change]{Make: func() map[string]Change {
+		return map[string]Change{"run": Run{}, "earth": Earth{}, "switch": Switch{}, "clean": Clean{}, "move": Move{},
+			"add": Add{}, "blow": Blow{}, "remove": Remove{}, "cover": Cover{}, "load": Load{}, "wrap": Wrap{},
+			"moisten": Moisten{},
+			"warm":    Warm{}, "shield": Shield{}}
+	}}
+	goodsChanges = lazy.Value[map[string]GoodsChange]{Make: func() map[string]GoodsChange {
+		return map[string]GoodsChange{"replace": Replace{}, "moisten": Moisten{}, "warm": Warm{}, "nearer": Nearer{},
+			"pace": Pace{}}
+	}}
 )
 
 // marshal writes a change with its name.
@@ -64,7 +69,7 @@ func read[C any](list map[string]C, o *strictjson.Object) (C, error) {
 func (c Changes) MarshalJSON() ([]byte, error) {
 	out := []json.RawMessage{}
 	for _, x := range c {
-		b, err := marshal(webChanges, x)
+		b, err := marshal(webChanges.Get(), x)
 		if err != nil {
 			return nil, err
 		}
@@ -85,7 +90,7 @@ func (c *Changes) UnmarshalJSON(b []byte) error {
 	var out Changes
 	var errs []error
 	for i := range list.Changes {
-		x, err := read(webChanges, &list.Changes[i])
+		x, err := read(webChanges.Get(), &list.Changes[i])
 		out, errs = append(out, x), append(errs, err)
 	}
 	if err := errors.Join(errs...); err != nil {
@@ -103,7 +108,7 @@ func (c GoodsCure) MarshalJSON() ([]byte, error) {
 		Change json.RawMessage
 	}{plain: plain(c)}
 	if c.Change != nil {
-		b, err := marshal(goodsChanges, c.Change)
+		b, err := marshal(goodsChanges.Get(), c.Change)
 		if err != nil {
 			return nil, err
 		}
@@ -131,7 +136,7 @@ func (c *GoodsCure) UnmarshalJSON(b []byte) error {
 	}
 	err := strictjson.Decode(slices.Concat([]byte(`{"Change":`), x.Change, []byte("}")), &o)
 	if err == nil {
-		c.Change, err = read(goodsChanges, &o.Change)
+		c.Change, err = read(goodsChanges.Get(), &o.Change)
 	}
 	return err
 }

@@ -84,8 +84,8 @@ func TestChangesInJSON(t *testing.T) {
 		Cover{Station: "f", Face: line.FaceA, Strength: known.Band{Value: 0.5, Spread: 0.3, Kind: known.LogNormal}, Time: 1},
 		Load{Station: "g", Times: 0.5}, Wrap{Station: "h", Times: 0.5}, Moisten{"line", 0.45}, Warm{"line", 295.15},
 		Shield{"i"}}
-	if len(all) != len(webChanges) {
-		t.Errorf("%d changes, %d have a name", len(all), len(webChanges))
+	if len(all) != len(webChanges.Get()) {
+		t.Errorf("%d changes, %d have a name", len(all), len(webChanges.Get()))
 	}
 	b, err := json.Marshal(all)
 	if err != nil {

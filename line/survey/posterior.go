@@ -190,7 +190,7 @@ func (sp *space) reached(list []*space) []bool {
 }
 
 // second is e^−logSecond.
-var second = numeric.Exp(-logSecond)
+var second = 0.24659696394160652
 
 // oddsLeast is the least chance at which a statement is followed up in samples, and
 // openLeast a gain below that.

@@ -246,7 +246,8 @@ type limited struct {
 	left int
 }
 
-var errTooLong = known.Wrong("survey", "more text", fmt.Sprintf("at most %d MiB", MostBytes>>20))
+var errTooLong error = &known.FieldError{Field: "survey", Value: "more text",
+	Want: "at most 64 MiB"} // MostBytes
 
 func (l *limited) Read(b []byte) (int, error) {
 	if l.left <= 0 {

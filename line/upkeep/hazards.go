@@ -59,8 +59,8 @@ var rules = [...]rule{
 	{hazard.NoticeDust, "flammable dust; powder, or fines that nobody excluded on parts", (*scene).dust},
 	{hazard.NoticeIoniserZone, "an ioniser where flammables or zone are not excluded", (*scene).ioniserZone},
 	{hazard.NoticeShock, "always: charged goods, conductors or people within reach", (*scene).shock},
-	{hazard.NoticeImplant, "always: charged goods or high voltage", always("")},
-	{hazard.NoticeReachIn, "always: moving machinery at which readings are taken", always("")},
+	{hazard.NoticeImplant, "always: charged goods or high voltage", always},
+	{hazard.NoticeReachIn, "always: moving machinery at which readings are taken", always},
 	{hazard.NoticeHighVoltage, "a powered ioniser", (*scene).powered},
 	{hazard.NoticeOzone, "a powered ioniser", (*scene).powered},
 	{hazard.NoticeRadioactive, "an ioniser without supply that nobody said is not radioactive; a yes",
@@ -113,9 +113,7 @@ func one(station, figure string, open bool) Hazard {
 	return Hazard{Station: station, Open: open, Notice: known.Notice{Figure: figure}}
 }
 
-func always(figure string) func(*scene) []Hazard {
-	return func(*scene) []Hazard { return []Hazard{one("", figure, false)} }
-}
+func always(*scene) []Hazard { return []Hazard{one("", "", false)} }
 
 func (s *scene) approval() []Hazard {
 	if open := s.site.Open(); open != "" {
