@@ -179,11 +179,29 @@ P.begin = async function () {
   P.paintStrip();
   P.paintLists();
   await answered;
-  // The browser compiles a function when it is first called: while the person types, not when the first entry is made.
-  if (!P.answer) await P.ask("warm", {});
   // The page is put by for hours without a network once it has answered: both at a time would take twice as long.
   if (!document.getElementById("module") && "serviceWorker" in navigator)
     navigator.serviceWorker.register("keep.js").catch(() => {});
+  P.warm();
+};
+
+// P.warm answers what is there, or a small line, some times and shows nothing of it, while nobody types or waits: a
+// browser compiles a function when it is first called, and well only when it was called often. The first entry would
+// wait for its answer five times as long as the fiftieth.
+P.warm = async function () {
+  let last = performance.now();
+  const now = () => (last = performance.now());
+  for (const e of ["pointerdown", "keydown", "input", "scroll"]) window.addEventListener(e, now, { passive: true });
+  const rest = () => new Promise((ok) => setTimeout(ok, 200));
+  for (let i = 0; i < 30 && P.computing; ) {
+    await rest();
+    if (document.hidden || P.waiting.size || performance.now() - last < (i ? 700 : 0)) continue;
+    const l = P.line,
+      own = l && !P.isGoods(l) && P.answerOf === l.id && P.answer && P.answer.verdict;
+    await P.ask(own ? "answer" : "warm", own ? P.request(l) : {});
+    i++;
+  }
+  P.warmed = true;
 };
 
 // P.request is the line as the computing takes it.
@@ -219,6 +237,7 @@ P.refresh = async function () {
   }
   P.busy = true;
   P.paintStrip();
+  const ids = l.rows.map((r) => r.id);
   const a = P.isGoods(l)
     ? await P.ask("goods", P.goodsRequest(l, P.shut(l) ? [] : (l.goods.tries || []).filter((c) => c.to || c.station)))
     : await P.ask("answer", P.request(l));
@@ -230,10 +249,16 @@ P.refresh = async function () {
   }
   P.answer = a;
   P.answerOf = l.id;
+  P.answerRows = ids;
   P.answerMillis = P.compute.millis;
   P.paintStrip();
   if (P.onAnswer) P.onAnswer();
   document.documentElement.dataset.answers = String(1 + Number(document.documentElement.dataset.answers || 0));
+};
+// P.shown is what the answer says of readings, by their ids.
+P.shown = function (l) {
+  const list = (P.answer && P.answerOf === l.id && P.answer.shown) || [];
+  return new Map(list.map((s, i) => [P.answerRows[i], s]));
 };
 P.touch = function () {
   P.save(P.line);

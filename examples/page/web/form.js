@@ -218,6 +218,24 @@
 
   // P.refill shows what there is of a list, laid flat, in place of what was shown.
   P.refill = (box, ...list) => box.replaceChildren(...list.flat(9).filter((x) => x));
+  // P.sync makes the nodes the children of the box in this order, and leaves alone what stands there already.
+  P.sync = function (box, nodes) {
+    const wanted = new Set(nodes);
+    let at = box.firstChild;
+    const next = () => {
+      while (at && !wanted.has(at)) {
+        const gone = at;
+        at = at.nextSibling;
+        gone.remove();
+      }
+    };
+    next();
+    for (const n of nodes) {
+      if (n === at) at = at.nextSibling;
+      else box.insertBefore(n, at);
+      next();
+    }
+  };
   P.faults = (list) =>
     h(
       "ul",

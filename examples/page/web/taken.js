@@ -11,22 +11,56 @@
     " " +
     (r.unit || "");
 
-  // P.readingList shows readings by station, each beside what was expected there.
+  // P.readingList shows readings by station, each beside what was expected there. A row is made once; an answer changes
+  // its words, and a new reading adds its own row, so that nothing else moves and the focus stays.
   P.readingList = function (l, wanted) {
     const box = h("div", { "data-list": "readings" });
+    const rows = new Map(),
+      cards = new Map();
     let most = 60;
+    const say = (e, text) => {
+      if (e.textContent !== text) e.textContent = text;
+      e.hidden = !text;
+    };
+    const drop = (r) => {
+      const at = l.rows.indexOf(r);
+      l.rows.splice(at, 1);
+      P.undo = () => {
+        l.rows.splice(at, 0, r);
+        P.touch();
+        P.paintLists();
+      };
+      P.touch();
+      P.paintLists();
+      P.say(t("deleted", P.show(r)), true);
+    };
+    const rowOf = (r) => {
+      const says = JSON.stringify(r),
+        old = rows.get(r.id);
+      if (old && old.says === says) return old;
+      const x = { says, expected: h("p", { class: "soft" }), remark: h("p", { class: "fault" }) };
+      x.line = h("p", { class: "soft" });
+      const face = r.face ? " " + t("onFace", r.face) : "",
+        far = r.distance ? ", " + t("atDistance", r.distance) : "";
+      const gone = { class: "quiet", "aria-label": t("deleteReading", P.show(r), r.station), click: () => drop(r) };
+      x.node = h(
+        "div",
+        { class: "reading" },
+        h("div", null, h("p", null, h("b", null, P.show(r)), face, far), x.expected, x.remark, x.line),
+        h("button", gone, t("delete")),
+      );
+      rows.set(r.id, x);
+      return x;
+    };
     const draw = () => {
       const by = new Map();
       l.rows.forEach((r, i) => {
-        if (wanted(r)) {
-          if (!by.has(r.station)) by.set(r.station, []);
-          by.get(r.station).push([r, i]);
-        }
+        if (!wanted(r)) return;
+        if (!by.has(r.station)) by.set(r.station, []);
+        by.get(r.station).push([r, i]);
       });
-      const shown =
-        P.answer && P.answerOf === l.id && P.answer.shown && P.answer.shown.length === l.rows.length
-          ? P.answer.shown
-          : null;
+      // What was answered before stays beside its reading until the next answer is there.
+      const shown = P.shown(l);
       const out = [];
       let n = 0,
         hidden = 0;
@@ -37,70 +71,26 @@
           .filter(() => ++n <= most);
         hidden += list.length - part.length;
         if (!part.length) continue;
-        out.push(
-          h(
-            "section",
-            { class: "card" },
-            h("h3", null, name),
-            part.map(([r, i]) => {
-              const s = shown && shown[i];
-              return h(
-                "div",
-                { class: "reading" },
-                h(
-                  "div",
-                  null,
-                  h(
-                    "p",
-                    null,
-                    h("b", null, P.show(r)),
-                    r.face ? " " + t("onFace", r.face) : "",
-                    r.distance ? ", " + t("atDistance", r.distance) : "",
-                  ),
-                  s && s.expected && h("p", { class: "soft" }, t("expected", s.expected)),
-                  s && s.remark && r.quantity !== "resistance to ground" && h("p", { class: "fault" }, s.remark),
-                  h("p", { class: "soft" }, t("fileLine", i + 2), r.remark ? ": " + r.remark : ""),
-                ),
-                h(
-                  "button",
-                  {
-                    class: "quiet",
-                    "aria-label": t("deleteReading", P.show(r), name),
-                    click: () => {
-                      const at = l.rows.indexOf(r);
-                      l.rows.splice(at, 1);
-                      P.undo = () => {
-                        l.rows.splice(at, 0, r);
-                        P.touch();
-                        P.paintLists();
-                      };
-                      P.touch();
-                      P.paintLists();
-                      P.say(t("deleted", P.show(r)), true);
-                    },
-                  },
-                  t("delete"),
-                ),
-              );
-            }),
-          ),
-        );
+        if (!cards.has(name)) cards.set(name, [h("section", { class: "card" }), h("h3", null, name)]);
+        const [card, head] = cards.get(name);
+        const nodes = part.map(([r, i]) => {
+          const s = shown.get(r.id),
+            x = rowOf(r);
+          say(x.expected, s && s.expected ? t("expected", s.expected) : "");
+          say(x.remark, (s && r.quantity !== "resistance to ground" && s.remark) || "");
+          say(x.line, t("fileLine", i + 2) + (r.remark ? ": " + r.remark : ""));
+          return x.node;
+        });
+        P.sync(card, [head, ...nodes]);
+        out.push(card);
       }
       if (!out.length) out.push(h("p", null, t("noneTaken")));
-      if (hidden)
-        out.push(
-          h(
-            "button",
-            {
-              click: () => {
-                most += 300;
-                draw();
-              },
-            },
-            t("showMore", hidden),
-          ),
-        );
-      box.replaceChildren(...out);
+      const more = () => {
+        most += 300;
+        draw();
+      };
+      if (hidden) out.push(h("button", { click: more }, t("showMore", hidden)));
+      P.sync(box, out);
     };
     P.followers.push(draw);
     return box;
