@@ -1,6 +1,8 @@
 #!/usr/bin/env bash
 # The program survey gives the same JSON, byte for byte, built with and without the assembly kernels of its libraries and
-# as WebAssembly (under node, which is skipped where there is none): every command on the invented web, sheets and doses.
+# as WebAssembly (under node, which is skipped where there is none): every command on the invented web, sheets and doses,
+# and the report of 40 surveys that are drawn (8 as WebAssembly, which starts anew for each; .ci/page takes all of them
+# through the page).
 set -euo pipefail
 cd "$(dirname "$0")/.."
 tmp=$(mktemp -d)
@@ -44,5 +46,15 @@ for build in $builds; do
 	into=$tmp/$build.out all "$tmp/$build"
 done
 [ "$(cat "$tmp"/plain.out/*.json | wc -l)" -gt 2000 ] || { echo "the answers are too short to show anything"; exit 1; }
+go run ./line/survey/internal/files -surveys 40 "$tmp/drawn"
+for build in $builds; do
+	mkdir "$tmp/$build.drawn"
+	for d in "$tmp"/drawn/*; do
+		n=${d##*/}
+		[ "$build" != wasm ] || [ "$((10#$n % 5))" = 0 ] || continue
+		(cd "$d" && "$tmp/$build" -line line.json -survey survey.csv -format json -html "" >"$tmp/$build.drawn/$n.json")
+		cmp "$tmp/plain.drawn/$n.json" "$tmp/$build.drawn/$n.json"
+	done
+done
 for build in $builds; do diff -rq "$tmp/plain.out" "$tmp/$build.out"; done
-echo "$(find "$tmp/plain.out" -name '*.json' | wc -l) answers are the same bytes by the builds: $builds"
+echo "$(find "$tmp/plain.out" "$tmp/plain.drawn" -name '*.json' | wc -l) answers are the same bytes by the builds: $builds"

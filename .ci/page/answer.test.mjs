@@ -2,10 +2,10 @@
 import test from "node:test";
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { typeLine, typePaper, typeReadings, csv } from "./type.mjs";
-import { SHOTS, SURVEY, demo, open, openDemo, ready, result, resultOf } from "./device.mjs";
+import { DRAWN, SHOTS, SURVEY, demo, open, openDemo, ready, result, resultOf } from "./device.mjs";
 
 test("plant A typed by hand at phone width gives the program's answer, bit for bit", { timeout: 900000 }, async (t) => {
   const [p, h] = await open(t);
@@ -110,6 +110,31 @@ test("files open and save, and the answer is the program's", { timeout: 300000 }
     assert.match(placed.html, /Antistatic agents and solvents/);
     assert.doesNotMatch(report.html, /Antistatic agents and solvents/);
   }
+});
+
+test("forty invented surveys of two kinds of plant give the program's answer, bit for bit", { timeout: 600000 }, async (t) => {
+  const [p] = await open(t);
+  await ready(p);
+  const all = readdirSync(DRAWN);
+  assert.ok(all.length >= 40);
+  const outcomes = new Set();
+  for (const d of all) {
+    const file = (name) => readFileSync(`${DRAWN}/${d}/${name}`, "utf8");
+    const got = await p.evaluate(
+      async (line, survey) => {
+        const o = await P.ask("open", { line, survey });
+        if (o.faults.length) return JSON.stringify(o.faults);
+        const q = { line: o.line, rows: o.rows, units: "metric", names: ["line.json", "survey.csv"] };
+        const r = await P.ask("result", q);
+        return r.result || JSON.stringify(r.faults);
+      },
+      file("line.json"),
+      file("survey.csv"),
+    );
+    assert.equal(got, file("result.json"), d);
+    outcomes.add(JSON.parse(got).outcome);
+  }
+  assert.ok(outcomes.size > 3, [...outcomes].join());
 });
 
 test("changes are tried and upkeep is told", { timeout: 300000 }, async (t) => {

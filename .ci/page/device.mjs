@@ -1,6 +1,6 @@
 // A device at the page, for the browser checks. Run by run.sh, which builds what they need: PAGE (the program), TREE (the
-// repository), SURVEY (the program survey), RESULT (its JSON of its demonstration), SINGLE (the page as one file), SHOTS
-// (a folder for pictures).
+// repository), SURVEY (the program survey), RESULT (its JSON of its demonstration), DRAWN (folders of invented surveys
+// with its JSON of each), SINGLE (the page as one file), SHOTS (a folder for pictures).
 import { before, after } from "node:test";
 import assert from "node:assert/strict";
 import { spawn } from "node:child_process";
@@ -8,7 +8,7 @@ import { mkdirSync, readFileSync } from "node:fs";
 import puppeteer from "puppeteer-core";
 import { Hand } from "./hand.mjs";
 
-export const { PAGE, TREE, RESULT, SHOTS, SINGLE, SURVEY } = process.env;
+export const { PAGE, TREE, RESULT, DRAWN, SHOTS, SINGLE, SURVEY } = process.env;
 export const demo = TREE + "/examples/survey/demo/";
 const phone = { width: 390, height: 844, hasTouch: true, isMobile: true, deviceScaleFactor: 1 };
 export const steps = [

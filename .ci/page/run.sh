@@ -16,6 +16,10 @@ echo "all files of the page, gzip: $size bytes; one file, gzip: $(gzip -9 -c "$w
 [ "$size" -lt 2500000 ]
 go build -o "$work/survey" ./examples/survey
 (cd "$work" && ./survey -format json -html "" >"$work/result.json")
-export SURVEY="$work/survey" PAGE="$work/page" SINGLE="$work/one.html" RESULT="$work/result.json" SHOTS="${SHOTS:-$work/shots}"
+go run ./line/survey/internal/files -surveys 40 "$work/drawn"
+for d in "$work"/drawn/*; do
+	(cd "$d" && "$work/survey" -line line.json -survey survey.csv -format json -html "" >result.json)
+done
+export DRAWN="$work/drawn" SURVEY="$work/survey" PAGE="$work/page" SINGLE="$work/one.html" RESULT="$work/result.json" SHOTS="${SHOTS:-$work/shots}"
 cd "$work"
 timeout "${LIMIT:-1200}" node --test --test-concurrency=1 ${ONLY:+--test-name-pattern="$ONLY"} ${FILES:-*.test.mjs}
