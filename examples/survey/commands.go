@@ -81,12 +81,12 @@ func commands() []command {
 			func(f *flag.FlagSet, o *options) {
 				f.StringVar(&o.days, "days", "", "the two sides, a JSON `file`; default: the demonstration, a press")
 			}, compare},
-		{"keep", "limits in volts of the meter, cleaning intervals, who checks what when",
-			"makes of a survey what has to be checked from now on, by whom and when.",
+		{"keep", "limits in volts of the meter or nC of the pail, cleaning intervals, who checks what when",
+			"makes of a survey, or of goods with their readings, what has to be checked from now on, by whom\nand when.",
 			func(f *flag.FlagSet, o *options) {
 				lineFlag(f, o)
 				surveyFlag(f, o)
-				f.StringVar(&o.care, "care", "", "currents of bars, earlier readings, a JSON `file`; default: none")
+				f.StringVar(&o.care, "care", "", "currents of bars or nozzles, earlier readings, a JSON `file`; default: none")
 				f.StringVar(&o.season, "season", "", "weather for the month of the next survey, a JSON `file`; default: none")
 				f.StringVar(&o.meter, "meter", "", "`name` of the field meter; default: the first of the description")
 			}, keep},

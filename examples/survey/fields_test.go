@@ -142,7 +142,8 @@ C/m of a profile, C/kg of a dose: 6 µC/m² are 0.000006`, "Goods"},
 		{"Eight answers for a web (start -answers)", "Answers"}, {"Eight answers for goods (start -answers)", "GoodsAnswers"},
 		{`Hall and weather (-season; schema "pithball season 1")`, "seasonFile"},
 		{`Two sides to compare (-days; schema "pithball days 1")`, "File"},
-		{`What is known of bars and places from earlier (-care of keep; schema "pithball care 1")`, "careFile"}} {
+		{`What is known of bars and places from earlier (-care of keep; schema "pithball care 1")`, "careFile"},
+		{`The same for goods (-care of keep; schema "pithball goods care 1")`, "goodsCareFile"}} {
 		fmt.Fprintf(&b, "%s\n", part.title)
 		if structs[part.root] == nil {
 			t.Fatalf("no struct %s", part.root)

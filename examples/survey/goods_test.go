@@ -20,6 +20,10 @@ func TestGoodsCommands(t *testing.T) {
 	changes := write(t, dir, "c.json", `{"schema": "pithball changes 1", "changes": [
 		{"do": "warm", "air": "feeder", "to": "22 °C"},
 		{"do": "pace", "rate": "15000 1/h"}]}`)
+	care := func(history string) string {
+		return write(t, dir, fmt.Sprintf("care%d.json", len(history)), `{"schema": "pithball goods care 1",
+			"history": [{"station": "feed board", `+history+`}]}`)
+	}
 	for _, c := range []struct {
 		args []string
 		want []string
@@ -32,6 +36,19 @@ func TestGoodsCommands(t *testing.T) {
 			[]string{"Tried: bring feeder to 22.0 °C", "feed board", "Hazards and limits of use"}},
 		{[]string{"try", "-line", "testdata/plant_b.json", "-site", "demo/site.json", "-changes", changes, "-format", "json"},
 			[]string{`"unit": "C/m²"`, `"now"`, `"notices"`}},
+		// By hand: 4.47 µC/m² (cling) shows 4.47e-6·25 mm/ε₀·200/225 = 11.2 kV, of which 1 − 1.645·0.3 are left; four of 1
+		// kV with
+		// a sample deviation of 0.163 kV.
+		{[]string{"keep", "-line", "testdata/plant_b.json", "-season", "demo/season.json", "-care",
+			care(`"values": ["1 kV", "1.2 kV", "0.8 kV", "1 kV"]`)},
+			[]string{"feed board  meter 25 mm off  11 kV  5.7 kV  0.51 … 1.5 kV", "must be: at least", "a dew point of",
+				"in January, the\n  driest month", "a rate beyond 18000 an hour", "Hazards and limits of use"}},
+		{[]string{"keep", "-line", "testdata/plant_c.json"},
+			[]string{"liner   pail", "clean nozzle and write down", "at most 61 mg",
+				"- earth of each: hopper lid, chute – maintenance"}},
+		{[]string{"keep", "-line", "testdata/plant_c.json", "-format", "json"},
+			[]string{`"schema": "pithball goods upkeep 1"`,
+				`"by": "pail"`, `"needed_A"`, `"every_s": null`, `"air_floors": []`}},
 		{[]string{"-line", "testdata/plant_b.json", "-html", "", "-units", "us"},
 			[]string{"Ground: the parts measured", "°F"}},
 	} {
@@ -48,7 +65,8 @@ func TestGoodsCommands(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{"keep", "-line", "testdata/plant_b.json"}, "for a sheet the plan names"},
+		{[]string{"keep", "-line", "testdata/plant_b.json", "-meter", "x"}, "-meter: not for goods"},
+		{[]string{"keep", "-line", "testdata/plant_b.json", "-care", care(`"pails": ["2 C"]`)}, "history[0].pails[0]: 2 C"},
 		{[]string{"-line", "testdata/plant_b.json", "-survey", "x.csv"}, "readings of goods stand in the description"},
 		{[]string{"-line", "testdata/plant_b.json", "-limit", "cling"}, "the limit of goods stands in the description"},
 		{[]string{"plan", "-line", "testdata/plant_b.json", "-speed", "1 m/s"}, "goods have -rate"},

@@ -118,8 +118,7 @@ func keep(o *options, stdout io.Writer) error {
 	if g, err := goodsOf(o); err != nil {
 		return err
 	} else if g != nil {
-		return &inputError{fmt.Errorf("%s: keep sets displays of a meter along a web; for a %s the plan names the air, the "+
-			"rate and the parts to check", o.line, g.Goods.Kind)}
+		return goodsKeep(o, g, stdout)
 	}
 	d, found, err := described(o)
 	if err != nil {
@@ -175,18 +174,8 @@ func keep(o *options, stdout io.Writer) error {
 			w.Readings, control)
 	}
 	t.Flush()
-	b.WriteString("\nWho does what when\n")
-	for _, x := range k.Tasks {
-		fmt.Fprintf(&b, "- %s\n", report.Wrap(x.What+" – "+x.Who+"; "+x.When, 92, "  "))
-		if x.Limit != "" {
-			fmt.Fprintf(&b, "  %s\n", report.Wrap("must be: "+x.Limit, 92, "  "))
-		}
-	}
-	b.WriteString("\nA new survey before the next shift after\n")
-	for _, x := range k.Triggers {
-		fmt.Fprintf(&b, "- %s\n", x)
-	}
-	notices(&b, k.Notices)
+	b.WriteString("\n")
+	tasks(&b, k.Tasks, k.Triggers, k.Notices)
 	_, err = io.WriteString(stdout, b.String())
 	return err
 }

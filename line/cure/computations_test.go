@@ -36,6 +36,7 @@ func TestRegistryReaches(t *testing.T) {
 		"Route.PredictPatches":   "Route.Predict of each patch",
 		"Route.Plan":             "a list of what Route.Predict walks",
 		"Route.Sources":          "a count over draws",
+		"Route.Keep":             "tasks of a description; the display of a limit is the reading of a sheet backwards",
 		"Route.Try":              "the same way with other stops",
 		"Calibrated.Speed":       "returns what was tried",
 	}) {

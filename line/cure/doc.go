@@ -5,7 +5,7 @@
 //	Calibrated.Try        the line with changes; nothing is changed in place
 //	Calibrated.Predict    faces, net, display and chances over the limit at each station
 //	Calibrated.Plan       the order of cures, what is refused, what happens if one fails
-//	NewRoute (goods)      sheets, parts, profiles and doses: Sources (the verdict), Predict, Try, Plan
+//	NewRoute (goods)      sheets, parts, profiles and doses: Sources (the verdict), Predict, Try, Plan, Keep
 //
 // # How it answers
 //

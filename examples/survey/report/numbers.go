@@ -48,6 +48,9 @@ func groundWord(s units.System) string {
 // least is what no meter of the trade resolves, in kV as in µC/m²: less is written as 0.
 const least = 5e-4
 
+// Figure writes a number with n significant figures, as the tables do.
+func Figure(x float64, n int) string { return signed(x, n) }
+
 // signed writes n significant figures with a true minus sign and no exponent.
 func signed(x float64, n int) string {
 	if math.IsNaN(x) {
