@@ -240,7 +240,8 @@ func side(b *strings.Builder, s *cure.SideEffects) {
 	}
 	parts = append(parts, s.Notices...)
 	if len(parts) > 0 {
-		fmt.Fprintf(b, "\nBesides: %s.\n", report.Wrap(strings.Join(parts, "; "), 88, "  "))
+		text := strings.ReplaceAll(strings.Join(parts, "; "), " -", " −")
+		fmt.Fprintf(b, "\nBesides: %s.\n", report.Wrap(text, 88, "  "))
 	}
 }
 

@@ -334,6 +334,15 @@ func (c Load) ratios() column {
 	return p
 }
 
+// degrees writes an angle as a floor speaks of it.
+func degrees(a units.Angle) string {
+	s, err := units.Format(a, "°", 3)
+	if err != nil {
+		return a.String()
+	}
+	return s
+}
+
 // Wrap changes the angle by which the web lies on a roller: the exposure goes with
 // the angle, the saturation stays; a judgement.
 type Wrap struct {
@@ -352,7 +361,7 @@ func (c Wrap) String() string {
 	if c.Times > 0 {
 		return fmt.Sprintf("%g times the wrap of %s", float64(c.Times), c.Station)
 	}
-	return fmt.Sprintf("wrap of %s from %v to %v", c.Station, c.From, c.To)
+	return fmt.Sprintf("wrap of %s from %s to %s", c.Station, degrees(c.From), degrees(c.To))
 }
 
 func (c Wrap) apply(m *Calibrated) error {
@@ -360,14 +369,24 @@ func (c Wrap) apply(m *Calibrated) error {
 	if err != nil {
 		return err
 	}
-	if c.Times > 0 {
-		c.From, c.To = 10*units.Degree, units.Angle(float64(10*units.Degree)*float64(c.Times))
+	f := float64(c.Times)
+	switch most := 350 * units.Degree; {
+	case f != 0:
+		err = known.InRange("times", c.Times, 0, 350)
+	case c.From == 0:
+		err = known.Wrong("from", "none", "the angle now and the one wanted, or times")
+	default:
+		f = float64(c.To) / float64(c.From)
+		if !(c.From >= units.Degree && c.From <= most) {
+			err = known.Wrong("from", degrees(c.From), "1 … 350°")
+		}
+		if !(c.To >= 0 && c.To <= most) {
+			err = errors.Join(err, known.Wrong("to", degrees(c.To), "0 … 350°"))
+		}
 	}
-	if err := errors.Join(known.InRange("from", c.From, units.Degree, 350*units.Degree),
-		known.InRange("to", c.To, 0, 350*units.Degree)); err != nil {
+	if err != nil {
 		return err
 	}
-	f := float64(c.To) / float64(c.From)
 	for j := range list {
 		g := slices.Clone(list[j].closes)
 		for i, x := range g {

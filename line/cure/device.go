@@ -134,7 +134,6 @@ func (c Move) apply(m *Calibrated) error {
 		if err := known.InRange("distance", c.Distance, units.Millimetre, 5*units.Metre); err != nil {
 			return err
 		}
-		// Drifting ions take 1/d; for air that conducts it is one opinion of three.
 		b.far *= float64(c.Distance) / float64(ion.Distance)
 		ion.Distance = c.Distance
 	}

@@ -32,7 +32,9 @@
 // strength κ of one that takes the share s of the net at a place with the field factor f
 // is −ln(1−s)/f. Moved to another place it takes 1 − e^(−κf'), or 1/σ' = 1/σ + c·f'² by
 // the law of drifting ions, or what a like bar of the same line takes there: three
-// opinions that a band must hold.
+// opinions that a band must hold. At another distance d from the web κ and c go as 1/d,
+// what recombination leaves of the ions on their way; nothing tells how far an air stream carries them, so that
+// a bar without air of its own is flattered beyond some 50 mm. Maker's data do better.
 // What a device that is added takes (compressed air, power, ozone, noise, price) is told where
 // the site describes it ([Device]) or the maker's data give it; the rest is named as not given.
 //

@@ -195,7 +195,7 @@ func (r *Route) checkCare(care *GoodsCare) error {
 		if k := r.stop(o.Station); k < 0 || r.goods.Stations[k].Nozzle == nil {
 			errs = append(errs, known.Wrong(at+".station", o.Station, "an ioniser"))
 		}
-		_, err := upkeep.CleaningOf(o.perMetre(), 1)
+		_, err := upkeep.CleaningOf(o.perMetre(), units.LineCurrent(1))
 		errs = append(errs, under(at, err))
 	}
 	return errors.Join(errs...)
@@ -252,12 +252,11 @@ func (r *Route) watches(history []GoodsHistory) []GoodsWatch {
 		if w == nil {
 			continue
 		}
-		if k := r.changed(i); k >= 0 && r.goods.limit() > 0 && w.Unused == "" {
+		if by := r.changed(i); by != "" && r.goods.limit() > 0 && w.Unused == "" {
 			moved := *w
 			moved.Station, moved.Action = r.goods.Stations[end].Name, max(0, moved.Limit*(1-known.Z95*e))
 			instead = &moved
-			w.Unused = fmt.Sprintf("%s comes behind it and changes the charge: check behind %s", r.goods.Stations[k].Name,
-				r.goods.Stations[end].Name)
+			w.Unused = fmt.Sprintf("%s comes behind it and changes the charge: check behind %s", by, moved.Station)
 			w.Limit = 0
 		}
 		w.Action = max(0, w.Limit*(1-known.Z95*e))
@@ -285,15 +284,16 @@ func (r *Route) watches(history []GoodsHistory) []GoodsWatch {
 	return out
 }
 
-// changed is the first stop behind one that gives, leaks or takes charge, -1 without any.
-func (r *Route) changed(i int) int {
-	for k := i + 1; k < len(r.goods.Stations); k++ {
+// changed names the first stop behind one that gives, leaks or takes charge, "" without any.
+func (r *Route) changed(i int) string {
+	for k := range r.goods.Stations {
 		s := &r.goods.Stations[k]
-		if s.Change.Value != 0 || s.Change.Spread != 0 || s.Path != decay.NoPath || s.Nozzle != nil && !s.Nozzle.Off {
-			return k
+		if k > i && (s.Change.Value != 0 || s.Change.Spread != 0 || s.Path != decay.NoPath || s.Nozzle != nil &&
+			!s.Nozzle.Off) {
+			return s.Name
 		}
 	}
-	return -1
+	return ""
 }
 
 // watchBehind is the watch behind a stop with readings, without its action limit, and the relative error of one
@@ -324,7 +324,8 @@ func (r *Route) watchOf(x *GoodsReading, limit float64) *GoodsWatch {
 	case r.goods.Kind == PartBody:
 		w.Pail, w.Limit = true, limit
 	case x.Display != 0:
-		one := GoodsReading{Display: 1, Distance: x.Distance, Nominal: x.Nominal, Gap: x.Gap}.inBody(&r.goods)
+		one := GoodsReading{Display: units.DisplayVoltage(1), Distance: x.Distance, Nominal: x.Nominal,
+			Gap: x.Gap}.inBody(&r.goods)
 		w.Limit, w.Gap = limit/one.Charge, x.Gap
 		w.Distance = cmp.Or(x.Distance, 25*units.Millimetre)
 	default:

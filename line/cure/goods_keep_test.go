@@ -147,6 +147,16 @@ func TestKeepDoses(t *testing.T) {
 	}
 }
 
+// TestKeepByScatter: the same with a good state at 4 nC/g: k = (0.21² − 0.05²)/(8^2.1 − 4^2.1), and 4.18 nC/g, 50.2
+// nC, put 5 % of
+// the doses outside (51.5 nC if the two charges were added).
+func TestKeepByScatter(t *testing.T) {
+	g := goodsOf(t, "plant_c.json")
+	g.Scatter.GoodCharge = -4e-6
+	w := kept(t, route(t, g), GoodsCare{}).Watches
+	near(t, "limit", 1e9*w[0].Limit, 50.2, 0.3)
+}
+
 // TestKeepRefuses: faults name their field; without history the nozzle is cleaned monthly; a scatter that is too wide
 // in
 // the good state leaves nothing to watch.

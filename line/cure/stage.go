@@ -96,7 +96,9 @@ const (
 const mostShare = 0.995
 
 // take is what the bar puts on its face of a net charge, what ruled, and the flags of its law. ratio is
-// the survey's speed over v. A bar never brings more than the net beyond its offset.
+// the survey's speed over v. A bar never brings more than the net beyond its offset. At another distance d from
+// the web its ions are older by d over the speed that carries them, and of what recombines as dn/dt = −α·n² there
+// is 1/(α·t) left: the conductivity at the web goes as 1/d, and so does the charge that drifts to it.
 func (b *bar) take(i int, net, ratio, v float64) (float64, line.Mechanism, known.Validity) {
 	if b.off {
 		return 0, line.BelowOnset, known.Inside
@@ -126,9 +128,9 @@ func (b *bar) take(i int, net, ratio, v float64) (float64, line.Mechanism, known
 		if w := (b.factor - b.found) / (b.twinPlace[i] - b.found); w > 0 {
 			k += (b.twin[i] - k) * min(w, 1)
 		}
-		share = -math.Expm1(-k * b.factor * ratio)
+		share = -math.Expm1(-k * b.factor * ratio / b.far)
 	default:
-		share = -math.Expm1(-b.strength[i] * f * ratio)
+		share = -math.Expm1(-b.strength[i] * f * ratio / b.far)
 	}
 	got := min(share, mostShare) * size
 	if most := b.supply[i] / v; got > most {
