@@ -34,7 +34,7 @@ type computeParams struct {
 func (s *server) column(ctx context.Context, q *request) (any, [][]float64, error) {
 	var p computeParams
 	if err := json.Unmarshal(q.Params, &p); err != nil {
-		return nil, nil, known.Wrong("params", "", "name, args and perhaps bad: "+err.Error())
+		return nil, nil, misread(err)
 	}
 	if p.Bad != "" && p.Bad != "nan" && p.Bad != "raise" {
 		return nil, nil, known.Wrong("bad", p.Bad, "raise or nan")

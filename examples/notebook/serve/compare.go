@@ -16,7 +16,7 @@ import (
 func compare(raw []byte) (any, error) {
 	var p days.File
 	if err := strictjson.Decode(raw, &p); err != nil {
-		return nil, known.Wrong("params", "", err.Error())
+		return nil, misread(err)
 	}
 	c, err := p.Compared()
 	if err != nil {

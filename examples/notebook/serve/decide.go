@@ -82,7 +82,7 @@ func decide(ctx context.Context, raw []byte) (any, error) {
 	in := json.NewDecoder(bytes.NewReader(raw)) // the texts of line and survey have line breaks, which strictjson refuses
 	in.DisallowUnknownFields()
 	if err := in.Decode(&p); err != nil {
-		return nil, known.Wrong("params", "", err.Error())
+		return nil, misread(err)
 	}
 	system, err := systemOf(p.Units)
 	if err != nil {
@@ -222,7 +222,7 @@ func (p *seasonParams) weather() (w upkeep.Weather, err error) {
 func forecast(raw []byte) (any, error) {
 	var p seasonParams
 	if err := strictjson.Decode(raw, &p); err != nil {
-		return nil, known.Wrong("params", "", err.Error())
+		return nil, misread(err)
 	}
 	system, err := systemOf(p.Units)
 	if err != nil {

@@ -36,7 +36,7 @@ func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error)
 	case "describe", "survey":
 		var p jobParams
 		if err := json.Unmarshal(q.Params, &p); err != nil {
-			return nil, nil, known.Wrong("params", "", err.Error())
+			return nil, nil, misread(err)
 		}
 		var res any
 		var err error
@@ -190,7 +190,7 @@ func (s *server) entry(params json.RawMessage) (any, error) {
 		Name string `json:"name"`
 	}
 	if err := json.Unmarshal(params, &p); err != nil {
-		return nil, known.Wrong("params", "", "name: "+err.Error())
+		return nil, misread(err)
 	}
 	if e := s.find(p.Name); e != nil {
 		return e, nil
