@@ -1,6 +1,7 @@
 package humidity
 
 import (
+	"context"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
@@ -125,8 +126,8 @@ func roomComputations() []compute.Entry {
 		}, known.Source{Provenance: known.Computed, Cite: "counting of hours"},
 			"rh 0…1: relative humidity over water needed; temperature"+anyT+": of the place", aPressure,
 			"hour# 0…1: relative humidity in that hour -> below: time below; longest: longest unbroken time below"),
-		compute.Of("ColdBody", func(t units.Temperature, rh rhs, p units.Pressure, start units.Temperature,
-			cs ColdBodySpec) (condenses bool,
+		compute.Of("ColdBody", func(ctx context.Context, t units.Temperature, rh rhs, p units.Pressure,
+			start units.Temperature, cs ColdBodySpec) (condenses bool,
 			peak units.BasisWeight, until, dry units.Time, err error) {
 			air, err := NewAir(t, rh, p)
 			if err != nil {
@@ -136,7 +137,7 @@ func roomComputations() []compute.Entry {
 			if err != nil {
 				return
 			}
-			w, err := b.Wet(air, start)
+			w, err := b.WetContext(ctx, air, start)
 			return Condenses(air, start), w.Peak, w.WetUntil, w.DryAt, err
 		}, heat, "= Condensation on a cold metal body brought into a room: greatest water film, when it stops "+
 			"gathering, when the body is dry.",

@@ -1,6 +1,7 @@
 package humidity
 
 import (
+	"context"
 	"errors"
 	"math"
 
@@ -76,7 +77,14 @@ const lewis = 0.865
 // off dries sooner. Film coefficients are known to ±30 %, and the times with
 // them. Errors are [*known.FieldError]s: start −60 °C … air temperature, and air
 // that is saturated (never dry).
+//
+// It takes up to a few tenths of a second, for film that dries very slowly: see [ColdBody.WetContext].
 func (c ColdBody) Wet(a Air, start units.Temperature) (Wetting, error) {
+	return c.WetContext(context.Background(), a, start)
+}
+
+// WetContext is [ColdBody.Wet] that ends soon after ctx does, within 1000 steps; its error is then that of ctx.
+func (c ColdBody) WetContext(ctx context.Context, a Air, start units.Temperature) (Wetting, error) {
 	if !a.valid() {
 		return Wetting{}, known.Wrong("a", "the zero Air", "air made by NewAir or AirFrom")
 	}
@@ -113,7 +121,10 @@ func (c ColdBody) Wet(a Air, start units.Temperature) (Wetting, error) {
 	w.Condenses = true
 	T, m, t := float64(start), 0.0, 0.0
 	dt := c.s.HeatPerArea / h / 2000
-	for range 2000000 {
+	for n := range 2000000 {
+		if n%1000 == 0 && ctx.Err() != nil {
+			return Wetting{}, ctx.Err()
+		}
 		a1, b1 := slope(T)
 		a2, b2 := slope(T + dt/2*a1)
 		a3, b3 := slope(T + dt/2*a2)

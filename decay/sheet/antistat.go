@@ -119,7 +119,7 @@ func AntistatOnSpanContext(ctx context.Context, spec AntistatSpec) (Antistat, er
 		}
 		s := spec.Span
 		s.SurfaceResistivity = units.SheetResistance(1 / (2 * units.Epsilon0 * math.Exp(y) * u))
-		w, err := NewFreeSpanWeb(s, &FreeSpanSettings{Step: 0.2})
+		w, err := NewFreeSpanWebContext(ctx, s, &FreeSpanSettings{Step: 0.2})
 		if err != nil {
 			failed = errors.Join(failed, err)
 			return math.NaN()

@@ -242,9 +242,9 @@ func webComputations() []compute.Entry {
 			"-> peclet: UL/D; downstream: share of a deposit at x that leaves at the outlet; "+
 				"profile: steady σ/σ0 at x from the inlet",
 			"slowest_rate: of the last mode"),
-		compute.Of("FreeSpanWeb", func(s FreeSpanSpec, x units.Length) (down, inlet, mid float64, flags known.Validity,
-			err error) {
-			w, err := NewFreeSpanWeb(s, nil)
+		compute.Of("FreeSpanWeb", func(ctx context.Context, s FreeSpanSpec, x units.Length) (down, inlet, mid float64,
+			flags known.Validity, err error) {
+			w, err := NewFreeSpanWebContext(ctx, s, nil)
 			if err != nil {
 				return
 			}

@@ -170,7 +170,7 @@ func TestFreeSpanValidity(t *testing.T) {
 func TestFreeSpanOperatorEigenvalue(t *testing.T) {
 	at := func(step float64) float64 {
 		m := newSpanMesh(step, 14)
-		lam, _ := m.operator(0, 0)
+		lam, _, _ := m.operator(t.Context(), 0, 0)
 		n := len(m.s)
 		// −ψ″ by finite volumes; cells end half-way in s.
 		stiff := mat.NewDense(n, n, nil)
