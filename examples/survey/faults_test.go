@@ -211,3 +211,29 @@ func TestFlagRanges(t *testing.T) {
 		}
 	}
 }
+
+// TestFaultsOfBothFiles: the faults of the description do not hide those of the survey.
+func TestFaultsOfBothFiles(t *testing.T) {
+	read := func(name string) string {
+		b, err := demo.ReadFile("demo/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(b)
+	}
+	l := spoiled(t, "line.json", read("line.json"), `"speed": "220 m/min"`, `"speed": "fast"`)
+	s := spoiled(t, "survey.csv", read("survey.csv"), ",0.6,Ω,", ",0.6,furlong,", ",running,", ",walking,")
+	var out, told strings.Builder
+	if code := run([]string{"-line", l, "-survey", s, "-html", ""}, &out, &told); code != 2 {
+		t.Fatalf("exit code %d", code)
+	}
+	for _, want := range []string{l + `: line `, `speed "fast": no number`, s + ": line 2: value:", `"furlong"`,
+		s + ": line 9: running or stopped: walking"} {
+		if !strings.Contains(told.String(), want) {
+			t.Errorf("%s\ndoes not say %q", &told, want)
+		}
+	}
+	if out.Len() > 0 {
+		t.Errorf("printed %q", &out)
+	}
+}

@@ -181,23 +181,28 @@ func load(o *options) (*report.Input, error) {
 		return nil, err
 	}
 	defer f.Close()
-	d, err := line.ReadDescription(f)
-	if err != nil {
-		return nil, named(p.Names[0], err)
-	}
-	if err := setLimit(d, o.limit); err != nil {
-		return nil, err
-	}
-	if p.Line, err = line.New(d); err != nil {
-		return nil, named(p.Names[0], err)
-	}
 	g, err := open("demo/survey.csv", o.survey)
 	if err != nil {
 		return nil, err
 	}
 	defer g.Close()
-	if p.Survey, err = survey.ReadSurvey(g); err != nil {
-		return nil, named(p.Names[1], err)
+	// Who writes both files wants the faults of both in one round.
+	d, err := line.ReadDescription(f)
+	var wrong error
+	if p.Survey, wrong = survey.ReadSurvey(g); wrong != nil {
+		wrong = named(p.Names[1], wrong)
+	}
+	if err != nil {
+		return nil, errors.Join(named(p.Names[0], err), wrong)
+	}
+	if err := setLimit(d, o.limit); err != nil {
+		return nil, errors.Join(err, wrong)
+	}
+	if p.Line, err = line.New(d); err != nil {
+		return nil, errors.Join(named(p.Names[0], err), wrong)
+	}
+	if wrong != nil {
+		return nil, wrong
 	}
 	o.progress.at("finding the source")
 	if p.Diagnosis, err = survey.Diagnose(p.Line, p.Survey); err != nil {
