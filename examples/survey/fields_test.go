@@ -137,7 +137,7 @@ func TestFields(t *testing.T) {
 	for _, part := range []struct{ title, root string }{
 		{`Description of a web line (schema "pithball line 1")`, "Description"},
 		{`Goods that are no web (schema "pithball goods 1"); the unit of the body is C/m² of a sheet, C of a part,
-C/m of a profile, C/kg of a dose: 6 µC/m² are 0.000006`, "Goods"},
+C/m of a profile, C/kg of a dose: 6 µC/m² are 0.000006, or "6 µC/m²" with the unit`, "Goods"},
 		{"Answers of those who are responsible (-site)", "siteFile"},
 		{"Eight answers for a web (start -answers)", "Answers"}, {"Eight answers for goods (start -answers)", "GoodsAnswers"},
 		{`Hall and weather (-season; schema "pithball season 1")`, "seasonFile"},

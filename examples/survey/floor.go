@@ -4,10 +4,14 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"example.org/pithball/examples/survey/report"
+	"example.org/pithball/line/cure"
 )
 
 var (
 	longNumber = regexp.MustCompile(`"(-?\d+\.\d{7,}) ([^"]+)"`)
+	bodyNumber = regexp.MustCompile(`"(limit|charge|value|spread)": ([-+.\deE]+)`)
 	lineSpeed  = regexp.MustCompile(`"(speed|wish)": "(\S+) m/s"`)
 )
 
@@ -31,6 +35,19 @@ func floorWords(text string) string {
 		return `"` + nine(v) + " " + m[2] + `"`
 	})
 	return strings.NewReplacer(`"0 C/m²"`, `"0 µC/m²"`, `V(display)"`, `V"`).Replace(text)
+}
+
+// ofBody writes the charges of a starter's stops with the unit of the floor.
+func ofBody(text string, g *cure.Goods) string {
+	unit, scale := report.ShopUnit(g.Kind)
+	return bodyNumber.ReplaceAllStringFunc(text, func(s string) string {
+		m := bodyNumber.FindStringSubmatch(s)
+		v, err := strconv.ParseFloat(m[2], 64)
+		if err != nil || v == 0 || v >= 1e-3 { // shares are greater, charges smaller
+			return s
+		}
+		return `"` + m[1] + `": "` + nine(scale*v) + " " + unit + `"`
+	})
 }
 
 // nine writes nine significant figures without an exponent.

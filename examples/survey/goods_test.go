@@ -114,8 +114,9 @@ func TestStartFolder(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, want := range map[string][]string{"sheet": {`"rate": "12000 1/h"`, `"display": "6 kV"`},
-			"part": {`"rate": "1200 1/h"`, `"pail": "25 nC"`}, "dose": {`"rate": "3600 1/h"`, `"pail": "30 nC"`}}[body] {
+		for _, want := range map[string][]string{"sheet": {`"rate": "12000 1/h"`, `"display": "6 kV"`, `"spread": "5 µC/m²"`},
+			"part": {`"rate": "1200 1/h"`, `"pail": "25 nC"`, `"limit": "20 nC"`}, "profile": {`"limit": "0.5 µC/m"`, `"spread": "1 µC/m"`},
+			"dose": {`"rate": "3600 1/h"`, `"pail": "30 nC"`, `"spread": "5 nC/g"`}}[body] {
 			if !strings.Contains(string(b), want) {
 				t.Errorf("%s: no %s in\n%s", body, want, b)
 			}

@@ -140,6 +140,7 @@ func start(o *options, stdout io.Writer) error {
 	if g, ok := s.description.(*cure.Goods); ok { // a floor counts by the hour
 		text = strings.Replace(text, `"rate": "`+g.Rate.String()+`"`,
 			fmt.Sprintf(`"rate": "%.12g 1/h"`, float64(g.Rate)*float64(units.Hour)), 1)
+		text = ofBody(text, g)
 	}
 	text = floorWords(text)
 	switch {

@@ -43,6 +43,7 @@ var noReaders = map[string]string{
 	"internal/apicheck/apicheck.go":           "output of the go command",
 	"internal/quantitycheck/quantitycheck.go": "output of the go command",
 	"testdata/embed.go":                       "rows that the library ships",
+	"line/cure/goods_units.go":                "looks at the kind for the unit; the reader of goods tells the faults",
 	"units/unitstest/unitstest.go":            "a round trip of a law",
 	"units/unitstest/laws.go":                 "a round trip of a law",
 	"line/linetest/answers.go":                "a round trip of a law",

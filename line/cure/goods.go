@@ -193,7 +193,8 @@ func (g *Goods) inBody() []GoodsReading {
 
 // ReadGoods reads a description in JSON. All faults come back at once, joined by
 // errors.Join: each names line, field, the value as written and, where it can be told,
-// the range in the unit of the file; [NewRoute] tells what it finds in the same way.
+// the range in the unit of the file; [NewRoute] tells what it finds in the same way. A charge
+// of the body may stand as a number in its unit or as a text with one, as in "6 µC/m²".
 func ReadGoods(r io.Reader) (*Goods, error) {
 	const most = 1 << 20
 	b, err := io.ReadAll(io.LimitReader(r, most+1))
@@ -204,7 +205,7 @@ func ReadGoods(r io.Reader) (*Goods, error) {
 		return nil, known.Wrong("goods", fmt.Sprintf("%d bytes", len(b)), "a description of 1 byte to 1 MiB")
 	}
 	g := &Goods{}
-	places, err := strictjson.DecodePlaces(b, g)
+	places, err := strictjson.DecodePlaces(inNumbers(b), g)
 	if err != nil { // with what is out of its range among the rest
 		return nil, errors.Join(err, places.Stated(g.check()))
 	}
