@@ -434,9 +434,10 @@ class Pithball:
                 print(f"\rpithball: {self._what}: {self._told - since:.0f} s …", end="", file=sys.stderr, flush=True)
 
     def _progress(self, p):
-        if not self._quiet and p["rows"]:
+        far = f"{100 * p['share']:.0f} %" if "share" in p else f"{p['done']} of {p['rows']} rows" if p["rows"] else ""
+        if not self._quiet and far:
             self._told = time.monotonic()
-            print(f"\rpithball: {self._what}: {p['done']} of {p['rows']} rows …", end="", file=sys.stderr, flush=True)
+            print(f"\rpithball: {self._what}: {far} …", end="", file=sys.stderr, flush=True)
 
     def _stop(self):
         """Stops the server and returns the last lines that it wrote as errors."""

@@ -35,6 +35,7 @@ for line in sys.stdin:
     if q["method"] == "hello":
         say(id, {"version": "0", "constants": "", "computations": []}); continue
     time.sleep(p.get("wait", 0))
+    if "far" in p: print(json.dumps({"jsonrpc": "2.0", "method": "progress", "params": {"share": p["far"]}}), flush=True)
     if "stale" in p: say(id - 1, "the answer to another question")
     if "future" in p: say(id + 7, "the answer to another question")
     if "no" in p: print("out of order", file=sys.stderr); sys.exit(3)
@@ -446,6 +447,8 @@ class Client(unittest.TestCase):
             self.assertEqual(p.call("echo", n=1, wait=0.9), 1)
             time.sleep(0.01)
             self.assertIn("echo: ", said.getvalue())
+            self.assertEqual(p.call("echo", n=2, far=0.37), 2)
+            self.assertIn("echo: 37 %", said.getvalue())
 
     def test_no_go_no_source(self):
         with tempfile.TemporaryDirectory() as d, mock.patch.dict(os.environ, {"PATH": d, "XDG_CACHE_HOME": d}), \

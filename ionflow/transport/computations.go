@@ -4,6 +4,7 @@ import (
 	"context"
 	_ "embed" // for the sentences
 
+	"example.org/pithball/internal/progress"
 	"example.org/pithball/units"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
@@ -167,7 +168,9 @@ func advance(ctx context.Context, c column, q units.SurfaceChargeDensity, h unit
 		return
 	}
 	for i := 1; t.Time() < end; i++ {
-		if err = t.AdvanceContext(ctx, units.Time(min(half*float64(i), float64(end)))); err != nil {
+		to := min(half*float64(i), float64(end))
+		part := progress.Part(ctx, float64(t.Time())/float64(end), to/float64(end))
+		if err = t.AdvanceContext(part, units.Time(to)); err != nil {
 			return
 		}
 	}

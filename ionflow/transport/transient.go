@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 
+	"example.org/pithball/internal/progress"
 	"example.org/pithball/ionflow/transport/internal/bvp"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -219,10 +220,12 @@ func (t *Transient) advance(ctx context.Context, until units.Time) error {
 	fast := l / (1 + math.Abs(float64(t.p.Flow.At(0).Speed)))
 	t.dt = 1e-4 * fast
 	least := 1e-9 * fast
+	begin := t.st.T
 	for t.st.T < end {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
+		progress.Tell(ctx, (t.st.T-begin)/(end-begin))
 		dt, left := t.dt, end-t.st.T
 		if left <= dt {
 			dt = left

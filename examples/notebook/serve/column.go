@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"example.org/pithball/internal/progress"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
@@ -52,7 +53,7 @@ func (s *server) column(ctx context.Context, q *request) (any, [][]float64, erro
 		for i, c := range cols {
 			in[i] = c[0]
 		}
-		if err := e.CallContext(ctx, out, in); err != nil {
+		if err := e.CallContext(progress.With(ctx, s.share()), out, in); err != nil {
 			return nil, nil, err
 		}
 		result := make(map[string]number, len(out))

@@ -29,9 +29,9 @@
 // number that is not finite travels as null. No argument may be null or NaN. Errors
 // carry field, value and want of the fault, and the row of a column (from 0). A request
 // that is too long is read to its end and refused. Long columns send {"method":
-// "progress", "params": {"done", "rows"}} once a second. One request is read ahead of
-// the one that is computed, so that a cancel is heard; what takes longer than 0.2 s ends
-// soon after it.
+// "progress", "params": {"done", "rows"}} once a second; a single long computation that
+// knows how far it is sends {"share"}, 0 … 1. One request is read ahead of the one that
+// is computed, so that a cancel is heard; what takes longer than 0.2 s ends soon after it.
 //
 // With -attached the end of the input ends the program at once, also amid a
 // computation: so it does not outlive the program that asked.

@@ -12,6 +12,7 @@ import (
 	"math"
 	"runtime/debug"
 	"strconv"
+	"time"
 
 	"example.org/pithball/examples/registry"
 	"example.org/pithball/units/compute"
@@ -58,11 +59,13 @@ type server struct {
 	out  *bufio.Writer
 	raw  []byte // of frames that are written
 
-	reading []byte // of frames that are read
+	reading []byte        // of frames that are read
+	often   time.Duration // at least, between two messages of progress
 }
 
 func serve(in io.Reader, out io.Writer) error {
-	s := &server{find: registry.Find, in: bufio.NewReaderSize(in, 1<<16), out: bufio.NewWriterSize(out, 1<<16)}
+	s := &server{find: registry.Find, often: time.Second,
+		in: bufio.NewReaderSize(in, 1<<16), out: bufio.NewWriterSize(out, 1<<16)}
 	work := make(chan *job, 1)
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
@@ -209,6 +212,22 @@ func (s *server) progress(done, rows int) error {
 		return err
 	}
 	return s.out.Flush()
+}
+
+// share tells how far a single computation is, as far as it knows itself.
+func (s *server) share() func(share float64) {
+	last := time.Now()
+	return func(share float64) {
+		if time.Since(last) < s.often {
+			return
+		}
+		last = time.Now()
+		// That nobody reads any more is told by the answer.
+		if json.NewEncoder(s.out).Encode(map[string]any{"jsonrpc": "2.0", "method": "progress",
+			"params": map[string]any{"share": number(share)}}) == nil {
+			_ = s.out.Flush()
+		}
+	}
 }
 
 var errMethod = errors.New("unknown method: want hello, entry, compute, describe, survey, decide, forecast, " +
