@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey/internal/without"
 )
 
 // Two charges that cancel leave no field on the average, but patches that lie on each
@@ -156,7 +157,7 @@ func (d *Diagnosis) charged(list []patch) []charges {
 
 // hear weighs the samples, and the quiet line, by the scatter of the spots.
 func (d *Diagnosis) hear() {
-	if ok, _ := d.facesRead(); ok {
+	if ok, _ := d.facesRead(); ok || without.Is(without.Spots) {
 		return
 	}
 	list := d.patches()

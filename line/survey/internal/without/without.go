@@ -23,13 +23,14 @@ const (
 	RareSecond                // sources of like size are rare
 	EvidenceAsked             // a name asks for evidence, not for a wide prior
 	Survival                  // a name survives leaving out any one reading
+	Spots                     // the scatter of the spots of a place speaks of what its faces hold
 	Count
 )
 
 var names = [Count]string{
 	"nothing", "patches of each face", "stripes of repeats", "scatter as found", "doubt of contacts", "double layers",
 	"calm as learnt", "doubt of readings", "unlisted source", "shared errors", "widening by misfit", "other explanations",
-	"rarity of a second", "evidence asked", "survival of a name",
+	"rarity of a second", "evidence asked", "survival of a name", "scatter of spots",
 }
 
 // String returns the name of the ingredient.
