@@ -29,11 +29,7 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 	tails := (*buffer)[2*all : 4*all-2*n] // displays out of range
 	copy(mean, m.base)
 	clear(away)
-	at := 0
-	for c := range all { // the triangle is kept by columns
-		numeric.AddScaled(away[c:], g.Normal(), m.factor[at:at+all-c])
-		at += all - c
-	}
+	m.spread(away, &g)
 	sources := m.sources
 	for j := range m.open {
 		o := &m.open[j]
@@ -88,6 +84,27 @@ func (p *Posterior) draw(dst, other []float64, sign float64, seed, pair uint64) 
 		if other != nil {
 			other[c] *= z
 		}
+	}
+}
+
+// spread adds the factor times standard normal numbers, column by column: four of them at
+// a time, to the same bits.
+func (m *mode) spread(away []float64, g *counter.Stream) {
+	f := m.factor // the triangle is kept by columns
+	for len(away) >= 4 {
+		n := len(away)
+		x0, x1, x2, x3 := f[:n], f[n:2*n-1], f[2*n-1:3*n-3], f[3*n-3:4*n-6]
+		f = f[4*n-6:]
+		z := [4]float64{g.Normal(), g.Normal(), g.Normal(), g.Normal()}
+		away[0] += float64(z[0] * x0[0])
+		away[1] = away[1] + float64(z[0]*x0[1]) + float64(z[1]*x1[0])
+		away[2] = away[2] + float64(z[0]*x0[2]) + float64(z[1]*x1[1]) + float64(z[2]*x2[0])
+		numeric.AddFour(away[3:], z, x0[3:], x1[2:], x2[1:], x3)
+		away = away[4:]
+	}
+	for ; len(away) > 0; away = away[1:] {
+		numeric.AddScaled(away, g.Normal(), f)
+		f = f[len(away):]
 	}
 }
 

@@ -74,14 +74,14 @@ type screen struct {
 	named        int
 	from         []int // of each sample its explanation
 	size, sample []float64
-	wins         []float64
+	wins, weight []float64
 }
 
 func (d *Diagnosis) newScreen(station int) *screen {
 	s := &screen{d: d, c: d.newContest(), from: make([]int, restDraws), sample: make([]float64, d.posterior.Len())}
 	s.named = slices.Index(s.c.stations, station)
 	s.size = make([]float64, len(s.c.stations)+len(s.c.spans))
-	s.wins = make([]float64, len(s.size))
+	s.wins, s.weight = make([]float64, len(s.size)), make([]float64, restDraws)
 	for i := range s.from {
 		s.from[i] = d.posterior.modeOf(drawSeed, uint64(i))
 	}
@@ -89,41 +89,56 @@ func (d *Diagnosis) newScreen(station int) *screen {
 }
 
 // leads reports whether the named station leads once each sample is moved and weighs so
-// much, and how many samples the weights are worth.
-func (s *screen) leads(move func(mo *mode, i int) float64) (first bool, worth float64) {
+// much, and how many samples the weights are worth. Samples that cannot change who leads
+// any more are not moved.
+func (s *screen) leads(weigh func(mo *mode) float64, move func(mo *mode, i int)) (first bool, worth float64) {
 	clear(s.wins)
 	var sum, square float64
 	for i := range restDraws {
-		copy(s.sample, s.d.samples[i])
-		w := move(&s.d.posterior.modes[s.from[i]], i) * s.d.spot(i)
+		w := weigh(&s.d.posterior.modes[s.from[i]]) * s.d.spot(i)
+		s.weight[i] = w
 		sum, square = sum+w, square+w*w
+	}
+	worth = sum * sum / square
+	left, rival := sum*(1+1e-9), 0.0
+	for i, w := range s.weight {
+		copy(s.sample, s.d.samples[i])
+		move(&s.d.posterior.modes[s.from[i]], i)
 		top := s.c.rank(s.size, s.sample)
 		s.wins[top] += w * rarity(s.size, top)
+		if top != s.named {
+			rival = max(rival, s.wins[top])
+		}
+		left -= w
+		if named := s.wins[s.named]; named > rival+left || rival > named+left {
+			break
+		}
 	}
-	return slices.Max(s.wins) == s.wins[s.named], sum * sum / square
+	return rival <= s.wins[s.named], worth
 }
 
 // without leaves out row r.
 func (s *screen) without(r int) (first bool, worth float64) {
 	n := len(s.sample)
-	return s.leads(func(mo *mode, i int) float64 {
+	return s.leads(func(mo *mode) float64 {
+		q, e := mo.s[r], mo.g[r]
+		return numeric.Exp(min(e*e/(2*q), 20)) / math.Sqrt(q)
+	}, func(mo *mode, i int) {
 		q, e := mo.s[r], mo.g[r]
 		f := (e + math.Sqrt(q)*counter.Normal(drawSeed+1, uint64(r*restDraws+i))) / q
 		for k, z := range mo.z[r*n : (r+1)*n] {
 			s.sample[k] -= z * f
 		}
-		return numeric.Exp(min(e*e/(2*q), 20)) / math.Sqrt(q)
 	})
 }
 
 // shifted moves the value of row r.
 func (s *screen) shifted(r int, shift float64) bool {
 	n := len(s.sample)
-	first, _ := s.leads(func(mo *mode, _ int) float64 {
+	first, _ := s.leads(func(*mode) float64 { return 1 }, func(mo *mode, _ int) {
 		for k, z := range mo.z[r*n : (r+1)*n] {
 			s.sample[k] += z * shift
 		}
-		return 1
 	})
 	return first
 }
