@@ -436,7 +436,7 @@ func (d *Diagnosis) states() {
 		}
 		d.check()
 		for j, s := range d.samples {
-			f.run(s, off, func(k int, qa, qb float64) {
+			f.runTo(i, s, off, func(k int, qa, qb float64) {
 				if k == i {
 					a[i][j], b[i][j] = qa, qb
 				}

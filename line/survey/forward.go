@@ -41,8 +41,13 @@ func newForward(l *line.Line, desc *line.Description, lay *layout, at []float64)
 }
 
 func (f *forward) run(x []float64, off []string, visit func(station int, a, b float64)) {
+	f.runTo(len(f.steps)-1, x, off, visit)
+}
+
+// runTo walks as far as a station.
+func (f *forward) runTo(last int, x []float64, off []string, visit func(station int, a, b float64)) {
 	var a, b float64
-	for i := range f.steps {
+	for i := range f.steps[:last+1] {
 		s := &f.steps[i]
 		if i > 0 {
 			p := &f.steps[i-1]

@@ -131,8 +131,12 @@ func (d *Diagnosis) charged(list []patch) []charges {
 		at[list[k].station] = append(at[list[k].station], k)
 	}
 	f := newForward(d.line, &d.desc, d.model.lay, d.model.walk.at)
-	walk := func(j int, off []string, only int) {
-		f.run(d.samples[j], off, func(i int, a, b float64) {
+	last := 0
+	for k := range list {
+		last = max(last, list[k].station)
+	}
+	walk := func(j, to int, off []string, only int) {
+		f.runTo(to, d.samples[j], off, func(i int, a, b float64) {
 			if only >= 0 && i != only {
 				return
 			}
@@ -142,13 +146,13 @@ func (d *Diagnosis) charged(list []patch) []charges {
 		})
 	}
 	for j := range d.samples {
-		walk(j, nil, -1)
+		walk(j, last, nil, -1)
 	}
 	for station := range at {
 		if off := d.desc.Stations[station].Off; len(off) > 0 {
 			d.check()
 			for j := range d.samples {
-				walk(j, off, station)
+				walk(j, station, off, station)
 			}
 		}
 	}

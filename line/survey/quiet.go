@@ -92,10 +92,10 @@ func (d *Diagnosis) facesRead() (bool, []int) {
 		}
 		seen := false
 		for j := i; j < len(d.desc.Stations); j++ {
-			if j > i && d.desc.Stations[j].Kind == line.Nip && !d.faceReadAt(j, true) {
-				break
+			if j > i && d.desc.Stations[j].Kind == line.Nip {
+				break // a voltmeter there reads behind that contact too
 			}
-			if d.faceReadAt(j, j > i && d.desc.Stations[j].Kind == line.Nip) {
+			if d.faceReadAt(j) {
 				seen = true
 				break
 			}
@@ -107,12 +107,8 @@ func (d *Diagnosis) facesRead() (bool, []int) {
 	return len(missing) == 0, missing
 }
 
-// faceReadAt reports whether a used voltmeter reading was taken over the station;
-// after says that another contact of both faces stands there, behind which it reads.
-func (d *Diagnosis) faceReadAt(station int, after bool) bool {
-	if after {
-		return false
-	}
+// faceReadAt reports whether a used voltmeter reading was taken over the station.
+func (d *Diagnosis) faceReadAt(station int) bool {
 	for _, g := range d.model.groups {
 		if g.OverFilm && g.Station == station {
 			return true
