@@ -145,8 +145,8 @@ func (m *model) explore(best *space) []*space {
 		}
 		list = append(list, sp)
 	}
-	var grow func(sp *space, forbidden []bool, depth int)
-	grow = func(sp *space, forbidden []bool, depth int) {
+	var grow func(sp *space, forbidden []bool, first bool)
+	grow = func(sp *space, forbidden []bool, first bool) {
 		for i := range m.doubts {
 			if !sp.on[i] || forbidden[i] || len(list) > 3*branches {
 				continue
@@ -156,20 +156,20 @@ func (m *model) explore(best *space) []*space {
 			p := m.d.room.mark()
 			c := sp.clone(m.d.room)
 			c.flip(m, i)
-			c.climb(m, f, 4, depth == 0)
+			c.climb(m, f, 4, first)
 			if c.log < list[0].log-branchReach {
 				m.d.room.back(p)
 				continue
 			}
 			before := len(list)
 			add(c)
-			if depth < 1 && len(list) > before {
-				grow(c, f, depth+1)
+			if first && len(list) > before {
+				grow(c, f, false)
 			}
 		}
 	}
 	if len(m.doubts) <= tooManyPairs {
-		grow(best, make([]bool, len(m.doubts)), 0)
+		grow(best, make([]bool, len(m.doubts)), true)
 		m.seedPairs(best, add)
 	}
 	for _, sp := range slices.Clone(list) {
