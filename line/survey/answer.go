@@ -76,6 +76,7 @@ const (
 	FacesUnread              // the net is small, and no voltmeter saw the faces
 	NothingStands            // no change stands out of what is open
 	SeveralOpen              // more than can be named
+	NetOpen                  // no change stands out, and the net charge that was read is not below the limit
 )
 
 // Thresholds of the answers. 0.90 is a ratio of losses: a wrong name costs as much
@@ -135,6 +136,8 @@ func (d *Diagnosis) decide(c *contest, wins []float64, limit float64) Answer {
 	if d.Quiet > 0.5 && !d.stands(c, limit) {
 		ok, _ := d.facesRead()
 		switch {
+		case d.netAbove() != nil:
+			none.Why = NetOpen
 		case ok && d.Quiet > sureNone && !d.dismissed:
 			return Answer{Kind: NoneAbove, Between: [2]int{-1, -1}, Chance: d.Quiet}
 		case !ok:

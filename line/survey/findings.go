@@ -44,6 +44,10 @@ type SourceFinding struct {
 	Leads  []Leads        // those that are open, by falling chance
 	Unread []int          // contacts of both faces behind which no voltmeter saw a face
 	Beyond []int          // contacts that no reading sees
+	// Step says of what the scatter of spots tells that the means show it too, and leave open
+	// whether it is more than weak contacts make.
+	Step bool
+	Net  *PlaceNet // where the net charge is not below the limit, if that is why the readings cannot tell
 }
 
 // BarFinding is an ioniser that stands where it sees little.
@@ -170,6 +174,10 @@ func (d *Diagnosis) source() SourceFinding {
 	}
 	_, f.Unread = d.facesRead()
 	f.Beyond = d.beyond()
+	f.Step = f.Scatter && d.evidence(f.Sets[0]) >= evidenceAsked
+	if f.Kind == CannotTell && f.Why == NetOpen {
+		f.Net = d.netAbove()
+	}
 	return f
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
+	"example.org/pithball/units"
 )
 
 // A line on which no contact does anything worth a cure is one explanation of its
@@ -61,6 +62,27 @@ func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
 		}
 	}
 	return 1 / (1 + others)
+}
+
+// PlaceNet is the net charge at a place.
+type PlaceNet struct {
+	Station int      // index of the place
+	Net     Estimate // [C/m²]
+	Limit   units.SurfaceChargeDensity
+}
+
+// netAbove is the place at which the net charge was read whose band reaches farthest, nil
+// if no band reaches the limit: what many weak contacts add up to may, while none of them
+// does.
+func (d *Diagnosis) netAbove() *PlaceNet {
+	var out *PlaceNet
+	most := float64(d.line.Limit())
+	for _, g := range d.model.groups {
+		if e := d.States[g.Station].Net; !g.OverFilm && max(e.High, -e.Low) > most {
+			out, most = &PlaceNet{g.Station, e, d.line.Limit()}, max(e.High, -e.Low)
+		}
+	}
+	return out
 }
 
 // dismissed reports whether an explanation takes several readings of one place as wrong.

@@ -229,6 +229,10 @@ func (w *words) source() string {
 			if at := w.stretch(); at != "" {
 				list += ", " + at
 			}
+			if s.Step {
+				return "Main source: " + list + "; the step by itself may be weak contacts that add up, and how the spots " +
+					"scatter speaks against that; what the faces hold was not read."
+			}
 			return "Main source: " + list + ", by the spots alone: they scatter by more than the charge outside explains, " +
 				"so that the faces hold charges that cancel; no voltmeter saw them."
 		case len(set) == 1 && s.Unlisted:
@@ -307,6 +311,10 @@ func (w *words) whyNot() string {
 				"and two faces that cancel stay hidden from a field meter",
 			w.names(s.Unread, "and"),
 		)
+	case NetOpen:
+		return fmt.Sprintf("the net charge at %s, %s, is not below the limit of %s µC/m², and no single contact stands "+
+			"out: several may add up (%s)", w.name(s.Net.Station), micros(s.Net.Net),
+			strings.TrimPrefix(micro(float64(s.Net.Limit)), "+"), strings.Join(open, ", "))
 	case NothingStands:
 		return "no step between two places is large enough against what the readings leave open (" + strings.Join(
 			open,
@@ -314,6 +322,9 @@ func (w *words) whyNot() string {
 		) + ")"
 	}
 	text := "several remain open (" + strings.Join(open, ", ") + ")"
+	if len(open) == 1 {
+		text = open[0] + ", but what it gave is not clearly above the limit and above what the others gave"
+	}
 	if len(s.Unread) > 0 {
 		text += fmt.Sprintf(
 			"; no voltmeter saw a face behind %s, and a field meter in a free span sees only the sum of both",

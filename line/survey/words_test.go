@@ -94,6 +94,16 @@ func TestSourceSentences(t *testing.T) {
 			"Main source: these readings cannot tell: the net charge stays below the limit where it was read, but no " +
 				"voltmeter saw a face " +
 				"behind unwind and N, and two faces that cancel stay hidden from a field meter."},
+		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: NetOpen}, Leads: []Leads{{2, 0.51}, {3, 0.2}},
+			Net: &PlaceNet{1, micros5(3, 4, 5), 2e-6}},
+			"Main source: these readings cannot tell: the net charge at P, +4.0 (+3.0 … +5.0) µC/m², is not below the limit " +
+				"of 2.0 µC/m², and no single contact stands out: several may add up (N 51 %, R 20 %)."},
+		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: SeveralOpen}, Leads: []Leads{{2, 0.97}}},
+			"Main source: these readings cannot tell: N 97 %, but what it gave is not clearly above the limit and above what " +
+				"the others gave."},
+		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{2}}, Between: [2]int{1, 4}, Scatter: true}, Step: true},
+			"Main source: N, between the readings at P and Q; the step by itself may be weak contacts that add up, and how " +
+				"the spots scatter speaks against that; what the faces hold was not read."},
 		{SourceFinding{Answer: Answer{Kind: CannotTell, Why: NothingStands}, Leads: []Leads{{2, 0.51}, {3, 0.2}}},
 			"Main source: these readings cannot tell: no step between two places is large enough against what the readings " +
 				"leave open (N 51 %, R 20 %)."},
