@@ -60,14 +60,19 @@ func (a *arena) back(p place) {
 	}
 }
 
-// leave gives the arena to the next diagnosis.
+// leave gives the arena to the next diagnosis, a huge one to nobody.
 func (a *arena) leave() {
+	if a.size() <= arenaMost {
+		a.back(place{})
+		arenas.Put(a)
+	}
+}
+
+// size is the numbers that all blocks hold.
+func (a *arena) size() int {
 	size := 0
 	for _, b := range a.blocks {
 		size += len(b)
 	}
-	if size <= arenaMost {
-		a.back(place{})
-		arenas.Put(a)
-	}
+	return size
 }

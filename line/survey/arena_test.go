@@ -38,6 +38,10 @@ func TestArena(t *testing.T) {
 	if len(a.blocks) != blocks {
 		t.Errorf("%d blocks, %d after all of it was given back", blocks, len(a.blocks))
 	}
+	two := &arena{blocks: [][]float64{make([]float64, 5), make([]float64, 7)}}
+	if got := two.size(); got != 12 {
+		t.Errorf("blocks of 5 and 7 hold %d numbers", got)
+	}
 	var none *arena
 	none.back(none.mark())
 	if x := none.take(4); len(x) != 4 {

@@ -207,11 +207,13 @@ func TestLookBehind(t *testing.T) {
 	}}
 	for behind, gap := range map[bool]units.Length{true: 0.3, false: 0} {
 		s := &Suggestion{Quantity: line.FieldMeter, Behind: behind}
-		if l := s.look(d); l.Gap != gap || l.Meter != "F" || l.Distance != 0.025 || l.Face != line.FaceA || l.Station != "R" {
+		if l := s.look(d); l.Gap != gap || l.Meter != "F" || l.Distance != 0.025 || l.Face != line.FaceA ||
+			l.Station != "R" {
 			t.Errorf("behind %v: %+v", behind, l)
 		}
 	}
-	if l := (&Suggestion{Quantity: line.OverRoller, Face: line.FaceB}).look(d); l.Meter != "V" || l.Face != line.FaceB {
+	volt := &Suggestion{Quantity: line.OverRoller, Face: line.FaceB}
+	if l := volt.look(d); l.Meter != "V" || l.Face != line.FaceB {
 		t.Errorf("%+v", l)
 	}
 }
@@ -232,7 +234,8 @@ func TestStrongest(t *testing.T) {
 // TestTwoInOrder: station 3 is there in all samples and station 1 in 95 of 100: two sources, told
 // in the order of the path.
 func TestTwoInOrder(t *testing.T) {
-	b := newBench([3]float64{10, 0, 10}, [3]float64{enough, 1, enough}, [][3]float64{{10, 1, 10}, {1, 1, 10}}, []int{95, 5})
+	b := newBench([3]float64{10, 0, 10}, [3]float64{enough, 1, enough}, [][3]float64{{10, 1, 10}, {1, 1, 10}},
+		[]int{95, 5})
 	c, _ := b.contest()
 	a, ok := b.d.two(c, 2)
 	if !ok || len(a.Sets) != 2 || !slices.Equal(a.Sets[0], []int{1}) || !slices.Equal(a.Sets[1], []int{3}) ||

@@ -66,9 +66,9 @@ func (d *Diagnosis) quiet(groups []*group, conds []condition) float64 {
 
 // PlaceNet is the net charge at a place.
 type PlaceNet struct {
-	Station int      // index of the place
-	Net     Estimate // [C/m²]
-	Limit   units.SurfaceChargeDensity
+	Station int                        // index of the place
+	Net     Estimate                   // [C/m²]
+	Limit   units.SurfaceChargeDensity // that it is not below
 }
 
 // netAbove is the place at which the net charge was read whose band reaches farthest, nil
