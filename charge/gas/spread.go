@@ -9,7 +9,7 @@ import (
 // region is a range of gaps, at relative density 1, in which measured breakdown
 // voltages lie between low and high times the law, with the given median.
 type region struct {
-	end               float64 // [m] up to this gap
+	end               float64 // [m] up to this gap; 0: without end
 	low, median, high float64 // [1] relative to BreakdownVoltage
 }
 
@@ -18,12 +18,12 @@ type region struct {
 // limit about the 5 and 95 % of the points. A set that lies outside is a row with
 // its reason in testdata.
 var regions = [...]region{
-	{2e-6, 0.11, 0.95, 2.2},             // 28 points of metal, with its asperities; field emission
-	{8e-6, 0.60, 0.99, 1.25},            // 41 points
-	{130e-6, 0.93, 1.21, 1.47},          // 52 points: the law lies low here
-	{5e-3, 0.95, 1.04, 1.10},            // 17 points
-	{60e-3, 0.97, 1.04, 1.07},           // 35 points, most of them sphere gaps
-	{math.MaxFloat64, 0.97, 0.99, 1.03}, // sphere gaps up to 20 cm
+	{2e-6, 0.11, 0.95, 2.2},    // 28 points of metal, with its asperities; field emission
+	{8e-6, 0.60, 0.99, 1.25},   // 41 points
+	{130e-6, 0.93, 1.21, 1.47}, // 52 points: the law lies low here
+	{5e-3, 0.95, 1.04, 1.10},   // 17 points
+	{60e-3, 0.97, 1.04, 1.07},  // 35 points, most of them sphere gaps
+	{0, 0.97, 0.99, 1.03},      // sphere gaps up to 20 cm
 }
 
 // smooth is the lower limit below 2 µm that the caps of a film take in place of that
@@ -43,7 +43,7 @@ const smooth = 1.0 / 3
 func BreakdownSpread(gap units.Length) (low, median, high float64) { // [1]
 	d := float64(gap)
 	for i := range regions {
-		if r := &regions[i]; d >= 0 && d < r.end || math.IsInf(d, 1) && math.IsInf(r.end, 1) {
+		if r := &regions[i]; d >= 0 && (d < r.end || r.end == 0) {
 			return r.low, r.median, r.high
 		}
 	}
@@ -76,7 +76,10 @@ func LeastLimits(other, end units.Length, delta float64) (low, median, high unit
 	start := 0.0
 	for i := range regions {
 		r := &regions[i]
-		from, to := start/delta, min(r.end/delta, e)
+		from, to := start/delta, e
+		if r.end > 0 {
+			to = min(r.end/delta, e)
+		}
 		if from >= e {
 			break
 		}

@@ -115,7 +115,7 @@ func TestBandHoldsMeasured(t *testing.T) {
 		lo, _, hi := BreakdownLimits(units.Length(r.Args["gap"]), r.Args["density"])
 		n++
 		k := 0
-		for r.Args["gap"]*r.Args["density"] >= regions[k].end {
+		for k < len(regions)-1 && r.Args["gap"]*r.Args["density"] >= regions[k].end {
 			k++
 		}
 		of[k]++
