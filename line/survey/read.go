@@ -385,7 +385,7 @@ func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 		}
 		if p.column == "value" {
 			r.AsField = asField
-		} else if asField != r.AsField {
+		} else if asField != r.AsField && v != 0 { // nothing is nothing in either kind
 			want := "a number of the same kind as the value: both volts or both a field"
 			add(&RowError{Column: p.column, Err: known.Wrong(p.column, p.s, want)})
 			continue
