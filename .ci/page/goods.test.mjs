@@ -73,7 +73,11 @@ test(
     await p.evaluate(() => delete document.documentElement.dataset.counted);
     await h.tap("Compare");
     await p.waitForFunction("document.documentElement.dataset.counted", { timeout: 60000 });
-    assert.match(await p.$eval("#main", (e) => e.textContent), /seen 4.20.*for webs only/);
+    assert.match(await p.$eval("#main", (e) => e.textContent), /seen 4.20/);
+    await h.step("keep");
+    await p.waitForFunction("/Who checks what/.test(document.getElementById('main').textContent)");
+    assert.match(await p.$eval("#main", (e) => e.textContent), /Hazards of this line.*Who checks what, when.*conductor 1/);
+    await p.screenshot({ path: `${SHOTS}/goods-keep.png`, fullPage: true });
     await h.step("goodsfile");
     await h.step("web");
     await h.pick("a web: film, paper, foil, fabric", "What moves?");

@@ -96,15 +96,15 @@ export class Hand {
   // tapOn taps what stands still, and waits until the tap came through and what it asked for is drawn: a browser makes a
   // click of a tap some time after the finger was lifted. A tap that the layout moved away from is made again, as a
   // person does.
-  async tapOn(e) {
+  async tapOn(e, again = () => e) {
     this.taps++;
-    await e.evaluate((x) => x.addEventListener("click", () => (x.tapped = true), { capture: true, once: true }));
     for (let left = 3; ; left--) {
       await this.p.waitForFunction("performance.now() - P.since > 300", { polling: 20 });
       await e.evaluate(
         (x) =>
           new Promise((ok) => {
             x.tapped = false;
+            x.addEventListener("click", () => (x.tapped = true), { capture: true, once: true });
             x.scrollIntoView({ block: "center" });
             let last;
             const frame = () => {
@@ -118,11 +118,12 @@ export class Hand {
       );
       // Both ends of the touch are sent at once: a page that is busy when a finger comes down must not make it a long
       // press.
-      const { x, y } = await e.clickablePoint();
-      await this.touch([x, y]);
-      const came = await this.p.waitForFunction((x) => x.tapped, { polling: 20, timeout: 15000 }, e).catch(() => null);
-      if (came) break;
+      const at = await e.clickablePoint().catch(() => null); // none where it was drawn anew meanwhile
+      if (at) await this.touch([at.x, at.y]);
+      const tapped = (x) => x.tapped;
+      if (at && (await this.p.waitForFunction(tapped, { polling: 20, timeout: 15000 }, e).catch(() => null))) break;
       if (!left) throw new Error("taps missed: " + (await e.evaluate((x) => x.textContent + " " + x.isConnected)));
+      e = await again();
     }
     await this.drawn();
   }
@@ -148,7 +149,7 @@ export class Hand {
     return e.asElement();
   }
   async tap(words, root) {
-    await this.tapOn(await this.button(words, root));
+    await this.tapOn(await this.button(words, root), () => this.button(words, root));
   }
   async enter() {
     this.keys++;

@@ -67,7 +67,7 @@ test(
       }
     }
     await p.evaluate(() => P.setBody(P.line, "part"));
-    for (const s of ["web", "stops", "measured", "outcome", "counted", "goodsfile"]) {
+    for (const s of ["web", "stops", "measured", "outcome", "counted", "keep", "goodsfile"]) {
       await h.step(s);
       await look("goods-step-" + s);
     }

@@ -57,7 +57,7 @@ test("the page speaks by its table of texts alone", { timeout: 600000 }, async (
   }
   for (const kind of ["sheet", "dose"]) {
     await p.evaluate((k) => P.setBody(P.line, k), kind);
-    for (const s of ["web", "stops", "measured", "outcome", "counted", "goodsfile"]) {
+    for (const s of ["web", "stops", "measured", "outcome", "counted", "keep", "goodsfile"]) {
       await p.evaluate((s) => P.go(P.line.id, s), s);
       await h.still();
       await look(kind + " " + s);

@@ -11,9 +11,8 @@
 // The computing is the library, built for browsers by the Go command. Its report and its JSON are those of the program
 // survey, byte for byte.
 //
-// Sheets, parts, profiles and doses have description, ground, readings, source, changes, plan and hazards, before and
-// after by what people counted or weighed, and sheets the year's forecast. They have no list of upkeep: the library
-// makes one for webs only.
+// Sheets, parts, profiles and doses have description, ground, readings, source, changes, plan, hazards and upkeep,
+// before and after by what people counted or weighed, and sheets the year's forecast.
 package main
 
 import (

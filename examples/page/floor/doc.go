@@ -50,6 +50,8 @@ func Do(name string, in []byte) (out []byte) {
 		v, err = with(in, goodsAnswer)
 	case "keep":
 		v, err = with(in, keep)
+	case "goodskeep":
+		v, err = with(in, keepGoods)
 	case "open":
 		v, err = with(in, open)
 	case "save":

@@ -195,3 +195,28 @@ func TestForecast(t *testing.T) {
 		t.Errorf("%+v", f.Faults)
 	}
 }
+
+// TestGoodsKeep: a list of what is checked, hazards first; what was not measured is asked for.
+func TestGoodsKeep(t *testing.T) {
+	in := strings.NewReplacer("SAFETY", `"safety": `+zoned, "CHANGES", ``).Replace(cups)
+	var k Kept
+	if err := json.Unmarshal(Do("goodskeep", []byte(in)), &k); err != nil {
+		t.Fatal(err)
+	}
+	if len(k.Faults) > 0 || len(k.Hazards) == 0 || len(k.Tasks) < 3 || len(k.Triggers) == 0 {
+		t.Fatalf("%+v", k)
+	}
+	var all strings.Builder
+	for _, x := range k.Tasks {
+		all.WriteString(x.What + "; ")
+	}
+	for _, want := range []string{"frame", "nozzle"} { // a conductor nobody measured, an ioniser that ages
+		if !strings.Contains(all.String(), want) {
+			t.Errorf("no task for %s: %s", want, all.String())
+		}
+	}
+	// By hand: doses of 12 g at a limit of 3 nC/g.
+	if w := k.Watches[len(k.Watches)-1]; w.Name != "cup" || w.Limit != "36 nC" {
+		t.Errorf("watched: %+v, want the cup at 36 nC", k.Watches)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/pithball/line"
+	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units/known"
@@ -61,6 +62,43 @@ func keep(q *files) (*Kept, error) {
 	for _, w := range u.Watches {
 		k.Watches = append(k.Watches, Watch{w.Station, fmt.Sprintf("%s kV", figure(float64(w.Action)/1e3)),
 			fmt.Sprintf("%s kV", figure(float64(w.Limit)/1e3)), w.Unused})
+	}
+	k.Tasks, k.Triggers, k.Notices = u.Tasks, u.Triggers, u.Notices
+	return k, nil
+}
+
+// keepGoods is the same for goods that are no web: limits behind the stops that were read.
+func keepGoods(q *goodsAsked) (*Kept, error) {
+	k := &Kept{Faults: []Fault{}, Watches: []Watch{}, Hazards: []upkeep.Hazard{}}
+	wrong := func(err error) (*Kept, error) {
+		k.Faults = faults("goods", err)
+		return k, nil
+	}
+	g, _, err := q.goods()
+	if err != nil {
+		return wrong(err)
+	}
+	r, err := cure.NewRoute(g, &cure.Site{Safety: q.Safety})
+	if err != nil {
+		return wrong(err)
+	}
+	k.Hazards = r.Hazards()
+	u, err := r.Keep(cure.GoodsCare{})
+	if err != nil {
+		return wrong(err)
+	}
+	for i := range u.Watches {
+		w := &u.Watches[i]
+		shows := func(x float64) string {
+			if x == 0 {
+				return "–" // readings of that error cannot show it
+			}
+			if w.Pail {
+				return figure(x*1e9) + " nC"
+			}
+			return figure(x/1e3) + " kV"
+		}
+		k.Watches = append(k.Watches, Watch{w.Station, shows(w.Action), shows(w.Limit), w.Unused})
 	}
 	k.Tasks, k.Triggers, k.Notices = u.Tasks, u.Triggers, u.Notices
 	return k, nil

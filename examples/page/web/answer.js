@@ -42,7 +42,7 @@
               .filter((k) => v[k])
               .map((k) => {
                 const [b, s] = lead(v[k]);
-                return [h("dt", null, b || t("also")), h("dd", null, s)];
+                return [h("dt", null, b || t("also")), h("dd", null, P.tidy(s))];
               }),
           ),
           open
@@ -180,12 +180,14 @@
       h(
         "p",
         null,
-        t(
-          "reportSum",
-          l.desc.speed || "?",
-          l.desc.web.material || "?",
-          l.desc.web.thickness || "?",
-          l.desc.web.width || "?",
+        P.tidy(
+          t(
+            "reportSum",
+            l.desc.speed || "?",
+            l.desc.web.material || "?",
+            l.desc.web.thickness || "?",
+            l.desc.web.width || "?",
+          ),
         ),
       ),
       h("p", null, t("reportTrouble", a.wrong.map((w) => t("wrong." + w)).join(", ") || "–", a.since || "–")),

@@ -22,6 +22,13 @@ P.t = function (key, ...args) {
   return s.replace(/\{(\d)\}/g, (_, i) => args[i]);
 };
 
+// P.tidy keeps a figure and its unit on one line.
+P.tidy = (s) =>
+  (s || "").replace(
+    /([\d)]) (?=(?:µC\/m²?|[nµ]C|k?V|mJ|[µmc]?m|m\/min|m\/s|ft\/min|mil|in|[kMG]?Ω|%RH|%|°[CF])(?![\wµ²/]))/g,
+    "$1\u00a0",
+  );
+
 // P.number reads what a person typed: decimal comma or point, any minus sign. It gives the text of the number or a
 // fault; what can be read in two ways is refused.
 P.number = function (s) {

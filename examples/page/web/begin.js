@@ -208,7 +208,7 @@
               "a",
               { href: "#" + l.id + "/" + s },
               h("b", null, i + 1 + ". " + t("step." + s)),
-              h("span", null, P.done[s](l)),
+              h("span", null, P.tidy(P.done[s](l))),
             ),
           ),
         ),

@@ -52,8 +52,6 @@
       P.textField(t("countedAfter"), d.after, set("after"), hint, true),
       h("div", { class: "row" }, h("button", { class: "main", click: work }, t("compareWork"))),
       out,
-      h("h2", null, t("goodsKeep")),
-      h("p", null, t("goodsKeepText")),
     ];
   };
 })();

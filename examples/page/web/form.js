@@ -201,7 +201,7 @@
       "div",
       { class: "caution" },
       h(level || "h3", null, t("caution")),
-      h("p", null, n.condition + (n.figure ? " (" + n.figure + ")" : "") + "."),
+      h("p", null, P.tidy(n.condition + (n.figure ? " (" + n.figure + ")" : "") + ".")),
       h("p", { class: "soft" }, t("consult", n.consult)),
       h("p", { class: "soft" }, t("decide", n.decide)),
     );

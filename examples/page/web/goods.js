@@ -39,8 +39,8 @@
     ],
   });
   P.isGoods = (l) => !!l && !!l.goods;
-  const way = ["trouble", "fire", "web", "stops", "measured", "outcome", "counted", "goodsfile"];
-  P.goodsOnly = way.slice(3);
+  const way = ["trouble", "fire", "web", "stops", "measured", "outcome", "counted", "keep", "goodsfile"];
+  P.goodsOnly = way.slice(3).filter((s) => s !== "keep");
   P.stepsOf = (l) => (P.isGoods(l) ? way : P.steps);
 
   // P.setBody turns a line into one of goods, or back into one of a web; what was typed of the other stays.

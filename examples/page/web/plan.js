@@ -24,7 +24,7 @@
           { class: "card" },
           h("h3", null, name(s), s.chosen ? " (" + t("chosen") + ")" : ""),
           // Earthing changes nothing on the web: two equal figures would read like a cure that failed.
-          s.step === "earth" ? h("p", null, s.reason) : !r.stop && h("p", null, t("fromTo", s.before, s.after)),
+          s.step === "earth" ? h("p", null, s.reason) : !r.stop && h("p", null, P.tidy(t("fromTo", s.before, s.after))),
           s.raises && s.raises.length ? h("p", { class: "fault" }, t("raises", s.raises.join(", "))) : null,
           P.fold(
             t("cureWhy"),
@@ -51,7 +51,7 @@
             h(
               "p",
               null,
-              h("b", null, t("chanceIf", r.before, r.after)),
+              h("b", null, P.tidy(t("chanceIf", r.before, r.after))),
               " ",
               t(r.reached ? "planReached" : "planMissed"),
             ),

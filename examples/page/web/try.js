@@ -57,7 +57,8 @@
         add();
       },
     });
-    const chosen = h("ol");
+    const chosen = h("ol"),
+      none = h("p", { class: "hint" }, t("noneTaken"));
     const fault = h("p", { class: "fault", role: "alert" });
     const keep = () => P.save(l);
     const words = (c) =>
@@ -149,6 +150,7 @@
           h("button", { class: "main", type: "submit" }, t("addChange")),
         ].filter((x) => x),
       );
+      none.hidden = list.length > 0;
       chosen.replaceChildren(
         ...list.map((c, i) =>
           h(
@@ -243,6 +245,7 @@
       shut && P.shutNotice(l),
       form,
       h("h2", null, t("toTry")),
+      none,
       chosen,
       h("div", { class: "row" }, h("button", { class: "main", click: work }, t("workOut"))),
       out,

@@ -10,7 +10,9 @@
   P.hazardList = (list) => {
     const all = [];
     for (const x of list || []) {
-      const says = x.notice.condition + (x.notice.figure ? " (" + x.notice.figure + ")" : "") + ". ";
+      // Figures of the library name what is open by its place in the file.
+      const figure = (x.notice.figure || "").replace(/safety\.(zone|flammables|decidedBy)/g, (_, k) => t("open." + k));
+      const says = P.tidy(x.notice.condition + (figure ? " (" + figure + ")" : "") + ". ");
       const same = all.find((y) => y.says === says && y.open === x.open);
       if (!same) all.push({ says, open: x.open, notice: x.notice, at: x.station ? [x.station] : [] });
       else if (x.station && !same.at.includes(x.station)) same.at.push(x.station);
@@ -48,43 +50,51 @@
     return rest.length ? [h("h2", null, t("hazards")), rest.map((n) => P.notice(n))] : null;
   };
 
+  const watches = (list, goods) => [
+    h("h2", null, t("watch")),
+    h("p", { class: "hint" }, t(goods ? "watchGoodsHint" : "watchHint")),
+    h(
+      "table",
+      null,
+      h("caption", { class: "hide" }, t("watch")),
+      h(
+        "thead",
+        null,
+        h(
+          "tr",
+          null,
+          h("th", { scope: "col" }, t("station")),
+          h("th", { scope: "col" }, t("watchMean")),
+          h("th", { scope: "col" }, t("watchLimit")),
+        ),
+      ),
+      h(
+        "tbody",
+        null,
+        list.map((w) =>
+          h(
+            "tr",
+            null,
+            h("th", { scope: "row" }, w.name),
+            w.unused ? h("td", { colspan: 2 }, w.unused) : [h("td", null, w.action), h("td", null, w.limit)],
+          ),
+        ),
+      ),
+    ),
+  ];
+
   V.keep = function (l) {
     const box = h("section", { "aria-live": "polite" }, h("p", null, t("computing")));
-    P.reply(box, "keep", Object.assign(P.request(l), { safety: P.safety(l) })).then((r) => {
+    const goods = P.isGoods(l);
+    const asked = goods
+      ? P.reply(box, "goodskeep", P.goodsRequest(l))
+      : P.reply(box, "keep", Object.assign(P.request(l), { safety: P.safety(l) }));
+    asked.then((r) => {
       if (!r) return;
       box.replaceChildren(
         ...[
           P.hazardList(r.hazards),
-          h("h2", null, t("watch")),
-          h("p", { class: "hint" }, t("watchHint")),
-          h(
-            "table",
-            null,
-            h("caption", { class: "hide" }, t("watch")),
-            h(
-              "thead",
-              null,
-              h(
-                "tr",
-                null,
-                h("th", { scope: "col" }, t("station")),
-                h("th", { scope: "col" }, t("watchMean")),
-                h("th", { scope: "col" }, t("watchLimit")),
-              ),
-            ),
-            h(
-              "tbody",
-              null,
-              (r.watches || []).map((w) =>
-                h(
-                  "tr",
-                  null,
-                  h("th", { scope: "row" }, w.name),
-                  w.unused ? h("td", { colspan: 2 }, w.unused) : [h("td", null, w.action), h("td", null, w.limit)],
-                ),
-              ),
-            ),
-          ),
+          (r.watches || []).length ? watches(r.watches, goods) : null,
           h("h2", null, t("tasks")),
           (r.tasks || []).map((x) =>
             P.fold(x.what, h("p", null, t("whoWhen", x.who, x.when)), x.limit && h("p", { class: "soft" }, x.limit)),
@@ -102,6 +112,6 @@
           .filter((x) => x),
       );
     });
-    return [h("h1", { tabindex: -1 }, t("step.keep")), box, P.season(l)];
+    return [h("h1", { tabindex: -1 }, t("step.keep")), box, goods ? null : P.season(l)];
   };
 })();
