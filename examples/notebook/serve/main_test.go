@@ -254,7 +254,7 @@ func FuzzServe(f *testing.F) {
 		`{"id":1,"frames":[-1]}`, `{"id":null,"method":"describe","params":{"line":"{}","speed":"3"}}`} {
 		f.Add(s)
 	}
-	s := &server{find: registry.Find}
+	s := &server{find: registry.Find, out: bufio.NewWriter(io.Discard)}
 	f.Fuzz(func(t *testing.T, text string) {
 		if strings.Contains(text, "hello") {
 			return // always the same, and long
