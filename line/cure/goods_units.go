@@ -5,12 +5,15 @@ import (
 	"regexp"
 	"strconv"
 
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/units"
 )
 
 // ofBody are the numbers of a description that are charges of the body: limit, charge, value and spread, as a text with
 // a unit. Other texts of these names (the spread of a hygrometer) are in other units and stay.
-var ofBody = regexp.MustCompile(`"(limit|charge|value|spread)"(\s*:\s*)("(?:[^"\\]|\\.)*")`)
+var ofBody = lazy.Value[*regexp.Regexp]{Make: func() *regexp.Regexp {
+	return regexp.MustCompile(`"(limit|charge|value|spread)"(\s*:\s*)("(?:[^"\\]|\\.)*")`)
+}}
 
 // inNumbers writes charges that stand with the unit of the body ("6 µC/m²" of a sheet, "25 nC" of a part) as
 // the numbers in its base unit. Lines stay where they are; what is no charge of that body stays for the reader to tell.
@@ -21,8 +24,9 @@ func inNumbers(b []byte) []byte {
 	if json.Unmarshal(b, &head) != nil || head.Kind.unit() == "" {
 		return b
 	}
-	return ofBody.ReplaceAllFunc(b, func(field []byte) []byte {
-		m := ofBody.FindSubmatch(field)
+	pattern := ofBody.Get()
+	return pattern.ReplaceAllFunc(b, func(field []byte) []byte {
+		m := pattern.FindSubmatch(field)
 		var s string
 		if json.Unmarshal(m[3], &s) != nil {
 			return field
