@@ -2,11 +2,12 @@ package main
 
 import (
 	"cmp"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
+	"strconv"
 
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/internal/strictjson"
@@ -101,9 +102,11 @@ func (s *started) name() string {
 
 // quoted writes a name for a JSON file.
 func quoted(name string) string {
-	var b strings.Builder
-	_ = encode(&b, name)
-	return strings.TrimSpace(b.String())
+	b, err := json.Marshal(name)
+	if err != nil {
+		return strconv.Quote(name)
+	}
+	return string(b)
 }
 
 func sideAir(t units.Temperature, rh units.RelativeHumidity) string {

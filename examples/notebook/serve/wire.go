@@ -206,8 +206,12 @@ func (s *server) write(a *answer) error {
 
 // progress tells how far a column is.
 func (s *server) progress(done, rows int) error {
-	err := json.NewEncoder(s.out).Encode(map[string]any{"jsonrpc": "2.0", "method": "progress",
-		"params": map[string]int{"done": done, "rows": rows}})
+	return s.told(map[string]any{"done": done, "rows": rows})
+}
+
+// told sends how far something is.
+func (s *server) told(params map[string]any) error {
+	err := json.NewEncoder(s.out).Encode(map[string]any{"jsonrpc": "2.0", "method": "progress", "params": params})
 	if err != nil {
 		return err
 	}
@@ -216,17 +220,13 @@ func (s *server) progress(done, rows int) error {
 
 // share tells how far a single computation is, as far as it knows itself.
 func (s *server) share() func(share float64) {
-	last := time.Now()
+	last, unread := time.Now(), false
 	return func(share float64) {
-		if time.Since(last) < s.often {
+		if unread || time.Since(last) < s.often {
 			return
 		}
 		last = time.Now()
-		// That nobody reads any more is told by the answer.
-		if json.NewEncoder(s.out).Encode(map[string]any{"jsonrpc": "2.0", "method": "progress",
-			"params": map[string]any{"share": number(share)}}) == nil {
-			_ = s.out.Flush()
-		}
+		unread = s.told(map[string]any{"share": number(share)}) != nil // the answer will tell it
 	}
 }
 
