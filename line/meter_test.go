@@ -127,6 +127,11 @@ func TestNoiseByHand(t *testing.T) {
 	byHand(t, "own of a voltmeter", l.Noise(&w, 100).Own, 20)
 	byHand(t, "geometry of a voltmeter", w.PlaceSD, 0.122744)
 	byHand(t, "deviation of a voltmeter", l.Deviation(&w, 100), 23.5512)
+	for _, w.Meter = range []int{-1, 2} {
+		if got := l.Deviation(&w, 100); got == got {
+			t.Errorf("meter %d of two: deviation %v, want NaN", w.Meter, got)
+		}
+	}
 }
 
 // TestOverRollerByHand: t/(ε0·εr) = 20e-6/(8.854188e-12·2.2) = 1.026735e6 V per C/m² of the face looked at; the

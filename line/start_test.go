@@ -147,3 +147,19 @@ func TestStarterIsAsTold(t *testing.T) {
 		t.Errorf("%v %+v", err, d)
 	}
 }
+
+// TestFaultsOfTheAnswers: a fault of what was answered is told beside any other, by the name of the answer; one of the
+// description alone only if no answer explains it.
+func TestFaultsOfTheAnswers(t *testing.T) {
+	a := answers()
+	a.Trouble, a.Speed = Trouble(99), -1 // a limit of its own follows from the trouble
+	if _, _, err := Start(a); err == nil || !strings.Contains(err.Error(), "trouble: ") ||
+		!strings.Contains(err.Error(), "speed: ") || strings.Contains(err.Error(), "limit: ") {
+		t.Errorf("got %v, want trouble and speed, and not limit", err)
+	}
+	a = answers()
+	a.Stations = "unwind, idler, unwind, winder" // each answer is in order: one line has two unwinds
+	if _, _, err := Start(a); err == nil || !strings.Contains(err.Error(), "stations[4]") {
+		t.Errorf("got %v, want the second unwind", err)
+	}
+}

@@ -13,20 +13,26 @@ own)
 	;;
 general)
 	# It takes in all folders below the one that it is given and writes beside it: each package is tried in a copy of
-	# the tree without the packages below it. A run that ends early loses its counts, so it is given one file at a time.
+	# the tree, line without the packages below it, which need it and not the other way round, the others with those
+	# left alone. A run that ends early loses its counts, so it is given one file at a time.
 	tmp=$(mktemp -d) counts=$(mktemp)
 	trap 'rm -rf "$tmp" "$counts"' EXIT
 	for item; do
 		pkg=${item%/*.go} only=
 		[ "$pkg" = "$item" ] || only=${item##*/}
 		rm -rf "$tmp" && mkdir "$tmp" && git archive HEAD | tar x -C "$tmp"
-		find "$tmp/$pkg" -mindepth 1 -maxdepth 1 -type d ! -name testdata -exec rm -rf {} +
+		below=()
+		for dir in "$tmp/$pkg"/*/; do
+			dir=$(basename "$dir")
+			[ "$dir" != testdata ] && [ -d "$tmp/$pkg/$dir" ] || continue
+			if [ "$pkg" = line ]; then rm -rf "${tmp:?}/$pkg/$dir"; else below+=(-E "(^|/)$dir/"); fi
+		done
 		git -C "$tmp" init -q
 		for file in "$tmp/$pkg"/*.go; do
 			file=${file##*/}
 			case $file in *_test.go | doc.go) continue ;; esac
 			[ -z "$only" ] || [ "$file" = "$only" ] || continue
-			others=()
+			others=("${below[@]}")
 			for other in "$tmp/$pkg"/*.go; do
 				[ "${other##*/}" = "$file" ] || others+=(-E "(^|/)${other##*/}\$")
 			done
