@@ -109,6 +109,30 @@ func TestContactValidity(t *testing.T) {
 	}
 }
 
+// TestContactOfOtherReferences: by hand, 3 of 2 m/s and 4 of 5 N/m are within a factor of three of the references, 7 of
+// 2 and 1 of 5 are not; each limit of an exponent counts as supported. Beyond 1e30 the law is worked out by logarithms:
+// 8 µC/m² at 4 m/s are 8·(4e30/4)^0.5 = 8e15 at 4e30 m/s.
+func TestContactOfOtherReferences(t *testing.T) {
+	k := mustContact(t, ContactSpec{Saturation: uC, Exposure: 1, SpeedExponent: 1, LoadExponent: 0.3, ReferenceSpeed: 2,
+		ReferenceLoad: 5})
+	for at, want := range map[[2]float64]known.Validity{
+		{3, 4}: known.Inside, {7, 4}: known.AboveRange, {3, 1}: known.BelowRange, {-0.5, 16}: known.BelowRange | known.AboveRange,
+	} {
+		if got := k.Validity(units.Speed(at[0]), units.ForcePerWidth(at[1])); got != want {
+			t.Errorf("at %v: %v, want %v", at, got, want)
+		}
+	}
+	k = mustContact(t, ContactSpec{Saturation: uC, Exposure: 1, SpeedExponent: -0.6, LoadExponent: 1, ReferenceSpeed: 2,
+		ReferenceLoad: 5})
+	if got := k.Validity(2, 5); got != known.Inside {
+		t.Errorf("exponents −0.6 and 1: %v", got)
+	}
+	k = mustContact(t, ContactSpec{Saturation: 8 * uC, Exposure: 1, SpeedExponent: 0.5, ReferenceSpeed: 4})
+	if got := float64(k.Saturation(4e30, 1)); !(math.Abs(got-8e9) <= 1e-12*8e9) {
+		t.Errorf("at 4e30 m/s %v C/m², want 8e9", got)
+	}
+}
+
 func TestNewContactNamesEveryFault(t *testing.T) {
 	_, err := NewContact(ContactSpec{Saturation: 1, Exposure: -1, SpeedExponent: 3, LoadExponent: math.NaN()})
 	want := map[string]bool{"saturation": true, "exposure": true, "speed_exponent": true, "load_exponent": true,

@@ -95,6 +95,32 @@ func TestWatches(t *testing.T) {
 	}
 }
 
+// TestUnwatched: 10 mm to the metal behind leave 10/(25 + 10) = 29 % of the field, 11 mm 31 %; a limit of 4.55 kV shows on
+// a meter of 5 kV and not on one of 4.
+func TestUnwatched(t *testing.T) {
+	for _, c := range []struct {
+		gap  units.Length
+		full units.DisplayVoltage
+		want string
+	}{
+		{0.25, 5000, ""},
+		{0.25, 4000, "the limit lies beyond the full scale of 4 kV"},
+		{0.010, 5000, "metal behind the web leaves the meter 29 % of the field"},
+		{0.011, 5000, ""},
+	} {
+		d := shortLine()
+		d.Stations[2].Gap, d.Meters[0].FullScale = c.gap, c.full
+		l, err := line.New(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := Watches(l, "meter", 4, nil)
+		if err != nil || len(w) != 1 || !strings.HasPrefix(w[0].Unused, c.want) || c.want == "" && w[0].Unused != "" {
+			t.Errorf("%+v: %+v, %v", c, w, err)
+		}
+	}
+}
+
 // Keep of the demo: every roller's earth, both bars, the places, the driest month.
 func TestKeep(t *testing.T) {
 	d, found := demoPlant(t)
