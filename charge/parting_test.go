@@ -116,7 +116,8 @@ func TestContactOfOtherReferences(t *testing.T) {
 	k := mustContact(t, ContactSpec{Saturation: uC, Exposure: 1, SpeedExponent: 1, LoadExponent: 0.3, ReferenceSpeed: 2,
 		ReferenceLoad: 5})
 	for at, want := range map[[2]float64]known.Validity{
-		{3, 4}: known.Inside, {7, 4}: known.AboveRange, {3, 1}: known.BelowRange, {-0.5, 16}: known.BelowRange | known.AboveRange,
+		{3, 4}: known.Inside, {7, 4}: known.AboveRange, {3, 1}: known.BelowRange,
+		{-0.5, 16}: known.BelowRange | known.AboveRange,
 	} {
 		if got := k.Validity(units.Speed(at[0]), units.ForcePerWidth(at[1])); got != want {
 			t.Errorf("at %v: %v, want %v", at, got, want)

@@ -95,8 +95,8 @@ func TestWatches(t *testing.T) {
 	}
 }
 
-// TestUnwatched: 10 mm to the metal behind leave 10/(25 + 10) = 29 % of the field, 11 mm 31 %; a limit of 4.55 kV shows on
-// a meter of 5 kV and not on one of 4.
+// TestUnwatched: 10 mm to the metal behind leave 10/(25 + 10) = 29 % of the field, 11 mm 31 %; a limit of 4.55 kV shows
+// on a meter of 5 kV and not on one of 4.
 func TestUnwatched(t *testing.T) {
 	for _, c := range []struct {
 		gap  units.Length
