@@ -6,21 +6,9 @@ import (
 	"testing"
 
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/ticking"
 	"example.org/pithball/units"
 )
-
-// ticking is a context that ends when it has been asked n times, so that the end falls amid the work.
-type ticking struct {
-	context.Context
-	n *int
-}
-
-func (c ticking) Err() error {
-	if *c.n--; *c.n < 0 {
-		return context.Canceled
-	}
-	return nil
-}
 
 // TestWetStops: film that dries very slowly, in air of 99.7 %RH, takes hundreds of thousands of steps. Wherever the end
 // falls, the error is that of the context; one that does not end changes nothing.
@@ -34,7 +22,7 @@ func TestWetStops(t *testing.T) {
 		t.Fatal(err)
 	}
 	left := 1 << 30
-	got, err := c.WetContext(ticking{t.Context(), &left}, air, 213.15)
+	got, err := c.WetContext(ticking.Context{Context: t.Context(), Left: &left}, air, 213.15)
 	want, err2 := c.Wet(air, 213.15)
 	if err != nil || err2 != nil || got != want {
 		t.Fatalf("%+v, %v; without context %+v, %v", got, err, want, err2)
@@ -45,8 +33,8 @@ func TestWetStops(t *testing.T) {
 	}
 	for n := 0; n < asked; n += 1 + asked/10 {
 		left := n
-		if w, err := c.WetContext(ticking{t.Context(), &left}, air, 213.15); !errors.Is(err, context.Canceled) ||
-			w != (humidity.Wetting{}) || left < -2 {
+		w, err := c.WetContext(ticking.Context{Context: t.Context(), Left: &left}, air, 213.15)
+		if !errors.Is(err, context.Canceled) || w != (humidity.Wetting{}) || left < -2 {
 			t.Errorf("after %d of %d: %+v, %v, asked %d times more", n, asked, w, err, -left)
 		}
 	}

@@ -6,22 +6,10 @@ import (
 	"testing"
 
 	"example.org/pithball/decay/sheet"
+	"example.org/pithball/internal/ticking"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
-
-// ticking is a context that ends when it has been asked n times, so that the end falls amid the work.
-type ticking struct {
-	context.Context
-	n *int
-}
-
-func (c ticking) Err() error {
-	if *c.n--; *c.n < 0 {
-		return context.Canceled
-	}
-	return nil
-}
 
 // TestAntistatStops: wherever the end falls, the error is that of the context and the answer is none.
 func TestAntistatStops(t *testing.T) {
@@ -29,7 +17,7 @@ func TestAntistatStops(t *testing.T) {
 		ContactGap: 2 * units.Micrometre}, Resistivity: known.Band{Value: 1e10}, Enough: 0.5}
 	for n := range 4 {
 		left := n
-		a, err := sheet.AntistatOnSpanContext(ticking{t.Context(), &left}, spec)
+		a, err := sheet.AntistatOnSpanContext(ticking.Context{Context: t.Context(), Left: &left}, spec)
 		if !errors.Is(err, context.Canceled) || a.Left != 0 {
 			t.Fatalf("after %d: %v, %v", n, a, err)
 		}
@@ -41,7 +29,7 @@ func TestFreeSpanWebStops(t *testing.T) {
 	spec := sheet.FreeSpanSpec{Length: 1, Speed: 5, InletRadius: 0.05, OutletRadius: 0.05, ContactGap: 2e-6,
 		SurfaceResistivity: 1e10}
 	left := 1 << 30
-	if _, err := sheet.NewFreeSpanWebContext(ticking{t.Context(), &left}, spec, nil); err != nil {
+	if _, err := sheet.NewFreeSpanWebContext(ticking.Context{Context: t.Context(), Left: &left}, spec, nil); err != nil {
 		t.Fatal(err)
 	}
 	asked := 1<<30 - left
@@ -54,7 +42,7 @@ func TestFreeSpanWebStops(t *testing.T) {
 	}
 	for n := 0; n < asked; n += 1 + asked/17 {
 		left := n
-		w, err := sheet.NewFreeSpanWebContext(ticking{t.Context(), &left}, spec, nil)
+		w, err := sheet.NewFreeSpanWebContext(ticking.Context{Context: t.Context(), Left: &left}, spec, nil)
 		if !errors.Is(err, context.Canceled) || w != nil {
 			t.Fatalf("after %d of %d: %v, %v", n, asked, w, err)
 		}

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 	"text/tabwriter"
 
@@ -162,14 +161,8 @@ func goodsKeepJSON(in *report.GoodsInput, k *cure.GoodsUpkeep) any {
 		}
 		j.Watches = append(j.Watches, x)
 	}
-	finite := func(t units.Time) *float64 {
-		if x := float64(t); x > 0 && !math.IsInf(x, 0) {
-			return &x
-		}
-		return nil
-	}
 	for _, c := range k.Cleaning {
-		j.Cleaning = append(j.Cleaning, cleaning{c.Station, float64(c.Needed), finite(c.Every), finite(c.Median)})
+		j.Cleaning = append(j.Cleaning, cleaning{c.Station, float64(c.Needed), endingAfter(c.Every), endingAfter(c.Median)})
 	}
 	for _, f := range k.Floors {
 		j.Floors = append(j.Floors, floor{f.Air, float64(f.Humidity), float64(f.DewPoint)})

@@ -166,6 +166,14 @@ func comparisonJSON(f *days.File, c *upkeep.Comparison) any {
 	return j
 }
 
+// endingAfter is a time in s for JSON, nil where there is none or it never ends.
+func endingAfter(t units.Time) *float64 {
+	if x := float64(t); x > 0 && !math.IsInf(x, 0) {
+		return &x
+	}
+	return nil
+}
+
 func keepJSON(d *line.Description, k *upkeep.Upkeep) any {
 	j := jsonKeep{Schema: "pithball upkeep 1", Line: d.Name, Note: d.Note, Cleaning: []jsonCleaning{}, Tasks: k.Tasks,
 		Triggers: k.Triggers, Notices: k.Notices}
@@ -173,14 +181,9 @@ func keepJSON(d *line.Description, k *upkeep.Upkeep) any {
 		j.Watches = append(j.Watches, jsonWatch{w.Station, w.Meter, float64(w.Limit), float64(w.Action), w.Readings,
 			[2]float64{float64(w.Control[0]), float64(w.Control[1])}, w.Unused})
 	}
-	finite := func(t units.Time) *float64 {
-		if x := float64(t); x > 0 && !math.IsInf(x, 0) {
-			return &x
-		}
-		return nil
-	}
 	for _, c := range k.Cleaning {
-		j.Cleaning = append(j.Cleaning, jsonCleaning{c.Station, float64(c.Needed), finite(c.Every), finite(c.Median)})
+		j.Cleaning = append(j.Cleaning, jsonCleaning{c.Station, float64(c.Needed), endingAfter(c.Every),
+			endingAfter(c.Median)})
 	}
 	return j
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/pithball/internal/ticking"
 	"example.org/pithball/ionflow/transport"
 	"example.org/pithball/units"
 )
@@ -57,19 +58,6 @@ func TestAdvanceContextIsAdvance(t *testing.T) {
 	}
 }
 
-// ticking is a context that ends when it has been asked n times, so that the end falls amid an iteration.
-type ticking struct {
-	context.Context
-	n *int
-}
-
-func (c ticking) Err() error {
-	if *c.n--; *c.n < 0 {
-		return context.Canceled
-	}
-	return nil
-}
-
 // TestSolveStops: wherever the end falls, the error is that of the context, the destination is untouched, and the
 // solver goes on to solve the next problem as a new one would.
 func TestSolveStops(t *testing.T) {
@@ -82,7 +70,7 @@ func TestSolveStops(t *testing.T) {
 	for n := 1; ; n = n*3/2 + 1 {
 		left := n
 		dst := transport.Solution{WallPositive: -7}
-		err := s.SolveContext(ticking{ctx, &left}, &p, &dst)
+		err := s.SolveContext(ticking.Context{Context: ctx, Left: &left}, &p, &dst)
 		if err == nil {
 			break
 		}
@@ -99,7 +87,8 @@ func TestSolveStops(t *testing.T) {
 	}
 	left := 30
 	patch := transport.Patch{Column: ionCases(t)[1].problem(), Speed: 1, Footprint: 0.1}
-	if err := s.PassContext(ticking{ctx, &left}, &patch, &transport.PatchResult{}); !errors.Is(err, context.Canceled) {
+	ending := ticking.Context{Context: ctx, Left: &left}
+	if err := s.PassContext(ending, &patch, &transport.PatchResult{}); !errors.Is(err, context.Canceled) {
 		t.Errorf("a pass: %v", err)
 	}
 }

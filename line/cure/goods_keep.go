@@ -232,9 +232,8 @@ func (r *Route) tolerable() float64 { // [unit of the body]
 	}
 	x := make([]float64, Draws)
 	for i := range x {
-		p := func(q units.ChargePerMass) float64 { return numeric.Pow(math.Abs(float64(q)), 2*r.power[i]) }
-		k := (sq(float64(s.Now)) - sq(float64(s.Good))) / (p(s.NowCharge) - p(s.GoodCharge))
-		x[i] = numeric.Pow(p(s.GoodCharge)+(sq(sd)-sq(float64(s.Good)))/k, 1/(2*r.power[i]))
+		m := r.power[i] // Scatter backwards
+		x[i] = numeric.Pow(raised(s.GoodCharge, m)+(sq(sd)-sq(float64(s.Good)))/s.steepness(m), 1/(2*m))
 	}
 	return quantiles(x)[0]
 }

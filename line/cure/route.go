@@ -337,9 +337,18 @@ func (r *Route) Scatter(q units.ChargePerMass, power float64) units.Mass {
 	if s == nil {
 		return units.Mass(math.NaN())
 	}
-	p := func(q units.ChargePerMass) float64 { return numeric.Pow(math.Abs(float64(q)), 2*power) }
-	k := (sq(float64(s.Now)) - sq(float64(s.Good))) / (p(s.NowCharge) - p(s.GoodCharge))
-	return units.Mass(math.Sqrt(max(sq(float64(s.Good))+k*(p(q)-p(s.GoodCharge)), 0)))
+	more := s.steepness(power) * (raised(q, power) - raised(s.GoodCharge, power))
+	return units.Mass(math.Sqrt(max(sq(float64(s.Good))+more, 0)))
+}
+
+// raised is |q|^2m of the law of [MassScatter].
+func raised(q units.ChargePerMass, power float64) float64 { // [(C/kg)^2m]
+	return numeric.Pow(math.Abs(float64(q)), 2*power)
+}
+
+// steepness is the k² of that law that leads through both states. [kg²/(C/kg)^2m]
+func (s *MassScatter) steepness(power float64) float64 {
+	return (sq(float64(s.Now)) - sq(float64(s.Good))) / (raised(s.NowCharge, power) - raised(s.GoodCharge, power))
 }
 
 // Outside is the share of doses outside their tolerance, NaN where [Route.Scatter] is. [1]

@@ -4,20 +4,9 @@ import (
 	"context"
 	"errors"
 	"testing"
+
+	"example.org/pithball/internal/ticking"
 )
-
-// ticking is a context that ends when it has been asked n times, so that the end falls amid the work.
-type ticking struct {
-	context.Context
-	n *int
-}
-
-func (c ticking) Err() error {
-	if *c.n--; *c.n < 0 {
-		return context.Canceled
-	}
-	return nil
-}
 
 // TestPlanStops: wherever the end falls there is no half plan, and a context that does not end changes nothing.
 func TestPlanStops(t *testing.T) {
@@ -29,7 +18,7 @@ func TestPlanStops(t *testing.T) {
 	stops := 0
 	for n := 0; ; n = 2*n + 1 {
 		left := n
-		p, err := m.PlanContext(ticking{t.Context(), &left}, Aim{})
+		p, err := m.PlanContext(ticking.Context{Context: t.Context(), Left: &left}, Aim{})
 		if err == nil {
 			if p.After != want.After || len(p.Cures) != len(want.Cures) {
 				t.Error("a context changes the plan")

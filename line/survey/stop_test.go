@@ -8,22 +8,10 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"example.org/pithball/internal/ticking"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 )
-
-// ticking is a context that ends when it has been asked n times, so that the end falls amid the work.
-type ticking struct {
-	context.Context
-	n *int
-}
-
-func (c ticking) Err() error {
-	if *c.n--; *c.n < 0 {
-		return context.Canceled
-	}
-	return nil
-}
 
 // TestDiagnoseStops: wherever the end falls the error is that of the context; a context that does not end changes
 // nothing, and later questions to the diagnosis have none.
@@ -60,7 +48,7 @@ func TestDiagnoseStops(t *testing.T) {
 	stops := 0
 	for n := 0; ; n = 2*n + 1 {
 		left := n
-		d, err := survey.DiagnoseContext(ticking{ctx, &left}, l, s)
+		d, err := survey.DiagnoseContext(ticking.Context{Context: ctx, Left: &left}, l, s)
 		if err == nil {
 			if !cmp.Equal(d.States, want.States) || d.Next() == nil != (want.Next() == nil) {
 				t.Error("a context changes the answer")
