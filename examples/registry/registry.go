@@ -6,7 +6,6 @@ import (
 	_ "embed"
 	"slices"
 	"strings"
-	"sync"
 
 	"example.org/pithball/charge"
 	"example.org/pithball/charge/field"
@@ -15,6 +14,7 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/decay/sheet"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/lazy"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/ionflow/ioniser"
 	"example.org/pithball/ionflow/jet"
@@ -33,41 +33,36 @@ import (
 // shelf is the list of one package, put together when somebody asks for it: that takes milliseconds.
 type shelf struct {
 	name string
-	make func() []compute.Entry
-	once sync.Once
-	list []compute.Entry
+	list listed
 }
 
-func (s *shelf) entries() []compute.Entry {
-	s.once.Do(func() { s.list = s.make() })
-	return s.list
-}
+type listed = lazy.Value[[]compute.Entry]
 
 var shelves = [...]*shelf{
-	{name: "units", make: units.Computations},
-	{name: "humidity", make: humidity.Computations},
-	{name: "charge", make: charge.Computations},
-	{name: "field", make: field.Computations},
-	{name: "gas", make: gas.Computations},
-	{name: "hazard", make: hazard.Computations},
-	{name: "decay", make: decay.Computations},
-	{name: "sheet", make: sheet.Computations},
-	{name: "ionflow", make: ionflow.Computations},
-	{name: "ioniser", make: ioniser.Computations},
-	{name: "jet", make: jet.Computations},
-	{name: "transport", make: transport.Computations},
-	{name: "line", make: line.Computations},
-	{name: "survey", make: survey.Computations},
-	{name: "cure", make: cure.Computations},
-	{name: "upkeep", make: upkeep.Computations},
-	{name: "ensemble", make: ensemble.Computations},
+	{name: "units", list: listed{Make: units.Computations}},
+	{name: "humidity", list: listed{Make: humidity.Computations}},
+	{name: "charge", list: listed{Make: charge.Computations}},
+	{name: "field", list: listed{Make: field.Computations}},
+	{name: "gas", list: listed{Make: gas.Computations}},
+	{name: "hazard", list: listed{Make: hazard.Computations}},
+	{name: "decay", list: listed{Make: decay.Computations}},
+	{name: "sheet", list: listed{Make: sheet.Computations}},
+	{name: "ionflow", list: listed{Make: ionflow.Computations}},
+	{name: "ioniser", list: listed{Make: ioniser.Computations}},
+	{name: "jet", list: listed{Make: jet.Computations}},
+	{name: "transport", list: listed{Make: transport.Computations}},
+	{name: "line", list: listed{Make: line.Computations}},
+	{name: "survey", list: listed{Make: survey.Computations}},
+	{name: "cure", list: listed{Make: cure.Computations}},
+	{name: "upkeep", list: listed{Make: upkeep.Computations}},
+	{name: "ensemble", list: listed{Make: ensemble.Computations}},
 }
 
 // All returns every public computation of the library.
 func All() []compute.Entry {
 	var all []compute.Entry
 	for _, s := range shelves {
-		all = append(all, s.entries()...)
+		all = append(all, s.list.Get()...)
 	}
 	return all
 }
@@ -85,5 +80,5 @@ func Find(name string) *compute.Entry {
 	if i < 0 {
 		return nil
 	}
-	return compute.Find(shelves[i].entries(), name)
+	return compute.Find(shelves[i].list.Get(), name)
 }
