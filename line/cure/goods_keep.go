@@ -12,6 +12,7 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/numeric"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units"
@@ -400,9 +401,8 @@ func (u *GoodsUpkeep) floors(r *Route) {
 		f := AirFloor{Air: name, Humidity: units.RelativeHumidity(rh), DewPoint: wet.DewPoint()}
 		u.Floors = append(u.Floors, f)
 		t, _ := units.Format(a.Temperature(), "°C", 3)
-		dew, _ := units.Format(f.DewPoint, "°C", 3)
 		u.add("humidity of "+name+", where the goods are conditioned", "operator", "each shift",
-			fmt.Sprintf("at least %.0f %%RH at %s, a dew point of %s", math.Ceil(100*rh), t, dew))
+			fmt.Sprintf("at least %.0f %%RH at %s, a dew point of %s", math.Ceil(100*rh), t, written.Degrees(f.DewPoint)))
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/numeric"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -336,8 +337,8 @@ func (r *Route) add(p *GoodsPlan, x GoodsChange, cold units.Temperature) {
 		extra := float64(is.HumidityRatio()) - float64(was.HumidityRatio())
 		c.Water = units.MassFlow(float64(r.site.Prices.FreshAir) * float64(was.DryAirDensity()) * extra) // m³/s · kg/m³
 		if cold > 0 && humidity.Condenses(is, cold) {
-			dew, _ := units.Format(is.DewPoint(), "°C", 3)
-			c.Reason = fmt.Sprintf("wets goods of %v until they are above the dew point, %s", cold, dew)
+			c.Reason = fmt.Sprintf("wets goods of %v until they are above the dew point, %s", cold,
+				written.Degrees(is.DewPoint()))
 		}
 	case Nearer:
 		n := then.goods.Stations[then.stop(x.Station)].Nozzle

@@ -9,6 +9,7 @@ import (
 
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/internal/numeric"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/ionflow"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
@@ -169,7 +170,7 @@ func Keep(l *line.Line, v units.Speed, care Care) (Upkeep, error) {
 		"within 2.5 %RH")
 	if care.Year != nil {
 		out.add("survey of the line as of today", "process engineer", "in "+care.Year.Driest.String()+", the driest month",
-			fmt.Sprintf("dry below a dew point of %.1f °C outdoors (%s binds)", float64(care.Year.Outdoor[1])-273.15,
+			fmt.Sprintf("dry below a dew point of %s outdoors (%s binds)", written.Degrees(care.Year.Outdoor[1]),
 				care.Year.Binding))
 	} else {
 		out.add("survey of the line as of today", "process engineer",
