@@ -25,7 +25,7 @@ import (
 type Error struct {
 	Line int    // 1-based
 	Path string // "stations[3].roller.radius", empty for the whole document
-	Err  error  // the fault itself
+	Err  error  // a [*Fault], a [*known.FieldError], or what the UnmarshalText of a field says
 }
 
 // Error returns "line n: path: fault".
@@ -77,7 +77,7 @@ func (d *decoder) decode(dst any, path string) error {
 	err := d.value(reflect.ValueOf(dst).Elem(), path)
 	if err == nil {
 		if _, end := d.dec.Token(); end != io.EOF {
-			err = d.fault(path, errors.New("more text after the document"))
+			err = d.fault(path, &Fault{Kind: Broken, Value: "more text after the document"})
 		}
 	}
 	if err != nil && err != errMany {
@@ -146,12 +146,12 @@ func (d *decoder) token(path string) (json.Token, error) {
 	d.broken = err != nil
 	if err == io.EOF || errors.Is(err, io.ErrUnexpectedEOF) {
 		return nil, &Error{Line: d.before + 1 + bytes.Count(d.src, []byte{'\n'}), Path: path,
-			Err: errors.New("the document ends too early")}
+			Err: &Fault{Kind: Broken, Value: "the document ends too early"}}
 	}
 	if err != nil {
 		var s *json.SyntaxError
 		if errors.As(err, &s) {
-			return nil, d.fault(path, errors.New("not JSON: "+s.Error()))
+			return nil, d.fault(path, &Fault{Kind: Broken, Value: "not JSON: " + s.Error()})
 		}
 		return nil, d.fault(path, err)
 	}
@@ -185,7 +185,7 @@ func (d *decoder) value(v reflect.Value, path string) error {
 	if u, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
 		s, ok := t.(string)
 		if !ok {
-			return d.report(path, t, fmt.Errorf("%s: want a string", show(t)))
+			return d.report(path, t, unfit(show(t), "a string"))
 		}
 		if err := u.UnmarshalText([]byte(s)); err != nil {
 			if f, ok := err.(*known.FieldError); ok && path != "" { // which knows its type, but not where it stands
@@ -202,7 +202,7 @@ func (d *decoder) value(v reflect.Value, path string) error {
 	switch v.Kind() {
 	case reflect.Struct, reflect.Map:
 		if t != json.Delim('{') {
-			return d.report(path, t, fmt.Errorf("%s: want an object", show(t)))
+			return d.report(path, t, unfit(show(t), "an object"))
 		}
 		if o, ok := v.Addr().Interface().(*Object); ok {
 			return d.later(o, path)
@@ -213,7 +213,7 @@ func (d *decoder) value(v reflect.Value, path string) error {
 		return d.object(v, path)
 	case reflect.Slice:
 		if t != json.Delim('[') {
-			return d.report(path, t, fmt.Errorf("%s: want an array", show(t)))
+			return d.report(path, t, unfit(show(t), "an array"))
 		}
 		for i := 0; d.dec.More(); i++ {
 			e := reflect.New(v.Type().Elem()).Elem()
@@ -227,28 +227,28 @@ func (d *decoder) value(v reflect.Value, path string) error {
 	case reflect.String:
 		s, ok := t.(string)
 		if !ok {
-			return d.report(path, t, fmt.Errorf("%s: want a string", show(t)))
+			return d.report(path, t, unfit(show(t), "a string"))
 		}
 		if f := plain.Fault(s); f != "" {
-			return d.report(path, t, fmt.Errorf("%s: want plain text in one line, without %s", show(t), f))
+			return d.report(path, t, unfit(show(t), "plain text in one line, without "+f))
 		}
 		v.SetString(s)
 		d.places[path] = place{d.line(), s, v.Type()}
 	case reflect.Bool:
 		b, ok := t.(bool)
 		if !ok {
-			return d.report(path, t, fmt.Errorf("%s: want true or false", show(t)))
+			return d.report(path, t, unfit(show(t), "true or false"))
 		}
 		v.SetBool(b)
 	case reflect.Float64, reflect.Int:
 		n, ok := t.(json.Number)
 		if !ok {
-			return d.report(path, t, fmt.Errorf("%s: want a number", show(t)))
+			return d.report(path, t, unfit(show(t), "a number"))
 		}
 		if v.Kind() == reflect.Int {
 			i, err := n.Int64()
 			if err != nil {
-				return d.report(path, t, fmt.Errorf("%s: want a whole number", n))
+				return d.report(path, t, unfit(n.String(), "a whole number"))
 			}
 			v.SetInt(i)
 			d.places[path] = place{d.line(), n.String(), v.Type()}
@@ -256,7 +256,7 @@ func (d *decoder) value(v reflect.Value, path string) error {
 		}
 		f, err := n.Float64()
 		if err != nil {
-			return d.report(path, t, fmt.Errorf("%s: want a number that fits a float64", n))
+			return d.report(path, t, unfit(n.String(), "a number that fits a float64"))
 		}
 		v.SetFloat(f)
 		d.places[path] = place{d.line(), n.String(), v.Type()}
@@ -277,13 +277,13 @@ func (d *decoder) entries(v reflect.Value, path string) error {
 		key := reflect.ValueOf(t)
 		at := path + "[" + t.(string) + "]"
 		if f := plain.Fault(t.(string)); f != "" {
-			if err := d.other(at, "want a name in one line, without "+f); err != nil {
+			if err := d.other(at, unfit("", "a name in one line, without "+f)); err != nil {
 				return err
 			}
 			continue
 		}
 		if v.MapIndex(key).IsValid() {
-			if err := d.other(at, "given twice"); err != nil {
+			if err := d.other(at, &Fault{Kind: Repeated}); err != nil {
 				return err
 			}
 			continue
@@ -340,13 +340,13 @@ func (d *decoder) object(v reflect.Value, path string) error {
 			continue
 		}
 		if !ok {
-			if err := d.other(dot(key), "unknown field: want one of "+strings.Join(names, ", ")); err != nil {
+			if err := d.other(dot(key), &Fault{Kind: Unknown, Want: "one of " + strings.Join(names, ", ")}); err != nil {
 				return err
 			}
 			continue
 		}
 		if seen[key] {
-			if err := d.other(dot(key), "given twice"); err != nil {
+			if err := d.other(dot(key), &Fault{Kind: Repeated}); err != nil {
 				return err
 			}
 			continue
@@ -362,7 +362,7 @@ func (d *decoder) object(v reflect.Value, path string) error {
 	slices.Sort(names)
 	for _, n := range names {
 		if fields[n].required && !seen[n] {
-			if err := d.report(dot(n), nil, errors.New("missing")); err != nil {
+			if err := d.report(dot(n), nil, &Fault{Kind: Missing}); err != nil {
 				return err
 			}
 		}
@@ -371,8 +371,8 @@ func (d *decoder) object(v reflect.Value, path string) error {
 }
 
 // other reports a key that has no place, and reads past its value.
-func (d *decoder) other(path, says string) error {
-	if err := d.report(path, nil, errors.New(says)); err != nil {
+func (d *decoder) other(path string, f *Fault) error {
+	if err := d.report(path, nil, f); err != nil {
 		return err
 	}
 	t, err := d.token(path)

@@ -105,6 +105,40 @@ func TestFaults(t *testing.T) {
 	}
 }
 
+// TestKinds: what is wrong with the form is a value that a program can ask, whose parts make its words.
+func TestKinds(t *testing.T) {
+	for in, want := range map[string]strictjson.Fault{
+		`{}`:                              {strictjson.Missing, "", ""},
+		`{"name":3}`:                      {strictjson.Unfit, "3", "a string"},
+		`{"name":"a","n":"b"}`:            {strictjson.Unfit, `"b"`, "a number"},
+		`{"name":"a","list":{}}`:          {strictjson.Unfit, "an object", "an array"},
+		`{"name":"a","maybe":null}`:       {strictjson.Unfit, "null", "an object"},
+		`{"name":"a","name":"b"}`:         {strictjson.Repeated, "", ""},
+		`{"name":"a","b":1}`:              {strictjson.Unknown, "", "one of name, n, x, on, list, maybe, words"},
+		`{"name":"a"`:                     {strictjson.Broken, "the document ends too early", ""},
+		`{"name":"a"} 1`:                  {strictjson.Broken, "more text after the document", ""},
+		`{"name":"a","list":[{"radius"}]`: {strictjson.Broken, "not JSON: invalid character '}' after object key", ""},
+	} {
+		err := strictjson.Decode([]byte(in), &doc{})
+		var f *strictjson.Fault
+		if !errors.As(err, &f) || *f != want {
+			t.Errorf("%s: %#v, want %#v", in, f, want)
+			continue
+		}
+		words := map[strictjson.Kind]string{strictjson.Missing: "missing", strictjson.Repeated: "given twice",
+			strictjson.Unknown: "unknown field: want " + f.Want, strictjson.Broken: f.Value,
+			strictjson.Unfit: f.Value + ": want " + f.Want}[f.Kind]
+		if f.Error() != words {
+			t.Errorf("%s: %q, want %q", in, f, words)
+		}
+	}
+	err := strictjson.Decode([]byte(`{"name":"a","list":[{"radius":"3 kg"}]}`), &doc{})
+	var f *strictjson.Fault
+	if q := (*units.ParseError)(nil); !errors.As(err, &q) || errors.As(err, &f) {
+		t.Errorf("%#v", err) // the fault of a unit stays that of its package
+	}
+}
+
 // TestMap: keys of the user's own; a name with a control character and one that is given twice are faults.
 func TestMap(t *testing.T) {
 	var d struct {
