@@ -25,17 +25,16 @@ var readers = map[string]string{
 
 // noReaders are files that decode what no user wrote by hand, or look at one key of it only.
 var noReaders = map[string]string{
-	"examples/survey/goods.go":           "looks at the schema to tell goods from a web",
-	"examples/survey/start.go":           "looks at the kind to tell goods from a web",
-	"examples/sweep/main.go":             "blocks that this program wrote",
-	"examples/sweep/beam/main.go":        "blocks that this program wrote",
-	"examples/bench/table.go":            "results that programs wrote",
-	"examples/page/floor/doc.go":         "a request of the page's own script",
-	"examples/notebook/serve/listen.go":  "a request of the client",
-	"examples/notebook/serve/job.go":     "a request of the client",
-	"examples/notebook/serve/column.go":  "a request of the client",
-	"examples/notebook/serve/compare.go": "a request of the client",
-	"examples/notebook/serve/decide.go": "a request of the client; its line and survey go through the readers " +
+	"examples/survey/goods.go":          "looks at the schema to tell goods from a web",
+	"examples/survey/start.go":          "looks at the kind to tell goods from a web",
+	"examples/sweep/main.go":            "blocks that this program wrote",
+	"examples/sweep/beam/main.go":       "blocks that this program wrote",
+	"examples/bench/table.go":           "results that programs wrote",
+	"examples/page/floor/doc.go":        "a request of the page's own script",
+	"examples/notebook/serve/listen.go": "a request of the client",
+	"examples/notebook/serve/job.go":    "a request of the client",
+	"examples/notebook/serve/column.go": "a request of the client",
+	"examples/notebook/serve/params.go": "a request of the client; its line and survey go through the readers " +
 		"of the library",
 	"internal/strictjson/strictjson.go":       "the decoder itself",
 	"internal/strictjson/object.go":           "the decoder itself",

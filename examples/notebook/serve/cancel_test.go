@@ -116,13 +116,13 @@ func TestCancelSurvey(t *testing.T) {
 }
 
 // demo is the demonstration of the survey program.
-func demo(t *testing.T) *jobParams {
-	read := func(name string) string {
+func demo(t *testing.T) *surveyParams {
+	read := func(name string) document {
 		b, err := os.ReadFile("../../survey/demo/" + name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return string(b)
+		return document(b)
 	}
-	return &jobParams{Line: read("line.json"), Survey: read("survey.csv")}
+	return &surveyParams{Line: read("line.json"), Survey: read("survey.csv")}
 }

@@ -3,9 +3,12 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -25,17 +28,40 @@ func (e *rowError) Error() string { return fmt.Sprintf("row %d: %s", e.row, e.er
 func (e *rowError) Unwrap() error { return e.err }
 
 type computeParams struct {
-	Name string                     `json:"name"`
-	Args map[string]json.RawMessage `json:"args"`
-	Bad  string                     `json:"bad"`
+	Name string
+	Args map[string]json.RawMessage
+	Bad  string
+}
+
+// readCompute is readParams for what is asked most often; the arguments are read when it is known of which kind they
+// are.
+func readCompute(raw json.RawMessage) (p computeParams, err error) {
+	var given map[string]json.RawMessage
+	if len(raw) > 0 && json.Unmarshal(raw, &given) != nil {
+		return p, known.Wrong("params", string(clip(raw)), "an object")
+	}
+	var faults []error
+	read := func(name, want string, to any) {
+		if v, ok := given[name]; ok && (string(v) == "null" || json.Unmarshal(v, to) != nil) {
+			faults = append(faults, known.Wrong(name, string(clip(v)), want))
+		}
+		delete(given, name)
+	}
+	read("name", "a string", &p.Name)
+	read("args", "an object", &p.Args)
+	read("bad", "a string", &p.Bad)
+	for _, name := range slices.Sorted(maps.Keys(given)) {
+		faults = append(faults, known.Wrong(name, "no argument", "one of name, args, bad"))
+	}
+	return p, errors.Join(faults...)
 }
 
 // column computes one value, or one for each element of the arguments that are
 // columns; these must have one length.
 func (s *server) column(ctx context.Context, q *request) (any, [][]float64, error) {
-	var p computeParams
-	if err := json.Unmarshal(q.Params, &p); err != nil {
-		return nil, nil, misread(err)
+	p, err := readCompute(q.Params)
+	if err != nil {
+		return nil, nil, err
 	}
 	if p.Bad != "" && p.Bad != "nan" && p.Bad != "raise" {
 		return nil, nil, known.Wrong("bad", p.Bad, "raise or nan")

@@ -6,7 +6,6 @@ import (
 
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/examples/internal/days"
-	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line/upkeep"
 	"example.org/pithball/units/known"
@@ -15,8 +14,8 @@ import (
 // compare says whether a change worked or the weather did.
 func compare(raw []byte) (any, error) {
 	var p days.File
-	if err := strictjson.Decode(raw, &p); err != nil {
-		return nil, misread(err)
+	if err := readParams(raw, &p); err != nil {
+		return nil, err
 	}
 	c, err := p.Compared()
 	if err != nil {

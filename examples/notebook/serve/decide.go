@@ -1,9 +1,7 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
@@ -14,7 +12,6 @@ import (
 	"example.org/pithball/examples/internal/days"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/humidity"
-	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"
@@ -26,13 +23,22 @@ import (
 
 // decideParams asks for a plan; what is left out is as the library has it.
 type decideParams struct {
-	Line   string      `json:"line"`
-	Survey string      `json:"survey,omitempty"` // without one the description alone speaks
+	Line   document    `json:"line"`
+	Survey document    `json:"survey,omitempty"` // without one the description alone speaks
 	Units  string      `json:"units,omitempty"`
 	Speed  units.Speed `json:"speed,omitempty"`
 	Chance float64     `json:"chance,omitempty"`
 	Faces  bool        `json:"faces,omitempty"`
-	Site   cure.Site   `json:"site"`
+	Site   decideSite  `json:"site,omitempty"`
+}
+
+// decideSite is [cure.Site]; what nobody answers may be left out.
+type decideSite struct {
+	Safety         upkeep.SafetyAnswers   `json:"safety,omitempty"`
+	Prices         cure.Prices            `json:"prices,omitempty"`
+	Leak           *cure.LeakLaw          `json:"leak,omitempty"`
+	WebTemperature units.Temperature      `json:"webTemperature,omitempty"`
+	Devices        map[string]cure.Device `json:"devices,omitempty"`
 }
 
 func systemOf(name string) (units.System, error) {
@@ -79,10 +85,8 @@ func cures(list []cure.Cure, set []int) []decidedCure {
 // decide plans the cures of a line as its survey left it known.
 func decide(ctx context.Context, raw []byte) (any, error) {
 	var p decideParams
-	in := json.NewDecoder(bytes.NewReader(raw)) // the texts of line and survey have line breaks, which strictjson refuses
-	in.DisallowUnknownFields()
-	if err := in.Decode(&p); err != nil {
-		return nil, misread(err)
+	if err := readParams(raw, &p); err != nil {
+		return nil, err
 	}
 	system, err := systemOf(p.Units)
 	if err != nil {
@@ -92,14 +96,17 @@ func decide(ctx context.Context, raw []byte) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	site := p.Site
+	site := cure.Site(p.Site)
+	if err := site.Check(); err != nil {
+		return nil, written.Fields(err, func(field string) string { return "site." + field })
+	}
 	var found *survey.Diagnosis
 	var m *cure.Calibrated
 	if p.Survey == "" {
 		m, err = cure.Assume(l, &site)
 	} else {
 		var s *survey.Survey
-		if s, err = survey.ReadSurvey(strings.NewReader(p.Survey)); err != nil {
+		if s, err = survey.ReadSurvey(strings.NewReader(string(p.Survey))); err != nil {
 			return nil, err
 		}
 		if found, err = survey.DiagnoseContext(ctx, l, s); err != nil {
@@ -221,8 +228,8 @@ func (p *seasonParams) weather() (w upkeep.Weather, err error) {
 // forecast tells the dew point below which a place is over its limit, and when in a year that is.
 func forecast(raw []byte) (any, error) {
 	var p seasonParams
-	if err := strictjson.Decode(raw, &p); err != nil {
-		return nil, misread(err)
+	if err := readParams(raw, &p); err != nil {
+		return nil, err
 	}
 	system, err := systemOf(p.Units)
 	if err != nil {

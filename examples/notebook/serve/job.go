@@ -33,32 +33,34 @@ func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error)
 	case "compare":
 		res, err := compare(q.Params)
 		return res, nil, err
-	case "describe", "survey":
-		var p jobParams
-		if err := json.Unmarshal(q.Params, &p); err != nil {
-			return nil, nil, misread(err)
+	case "describe":
+		res, err := describe(q.Params)
+		return res, nil, err
+	case "survey":
+		var p surveyParams
+		if err := readParams(q.Params, &p); err != nil {
+			return nil, nil, err
 		}
-		var res any
-		var err error
-		if q.Method == "describe" {
-			res, err = describe(&p)
-		} else {
-			res, err = diagnose(ctx, &p)
-		}
+		res, err := diagnose(ctx, &p)
 		return res, nil, err
 	}
 	return nil, nil, errMethod
 }
 
-type jobParams struct {
-	Line   string `json:"line"`   // text of a description
-	Survey string `json:"survey"` // text of a survey
-	Units  string `json:"units"`  // metric, the default, or us
-	Speed  string `json:"speed"`  // with its unit; the description's own by default
-}
+type (
+	describeParams struct {
+		Line  document `json:"line"`            // text of a description
+		Speed string   `json:"speed,omitempty"` // with its unit; the description's own by default
+	}
+	surveyParams struct {
+		Line   document `json:"line"`            // text of a description
+		Survey document `json:"survey"`          // text of a survey
+		Units  string   `json:"units,omitempty"` // metric, the default, or us
+	}
+)
 
-func readLine(text string) (*line.Line, error) {
-	d, err := line.ReadDescription(strings.NewReader(text))
+func readLine(text document) (*line.Line, error) {
+	d, err := line.ReadDescription(strings.NewReader(string(text)))
 	if err != nil {
 		return nil, err
 	}
@@ -85,7 +87,11 @@ type runStation struct {
 }
 
 // describe runs a described line as it stands, without any reading.
-func describe(p *jobParams) (any, error) {
+func describe(raw json.RawMessage) (any, error) {
+	var p describeParams
+	if err := readParams(raw, &p); err != nil {
+		return nil, err
+	}
 	l, err := readLine(p.Line)
 	if err != nil {
 		return nil, err
@@ -116,21 +122,16 @@ func describe(p *jobParams) (any, error) {
 }
 
 // diagnose runs the main job on two texts.
-func diagnose(ctx context.Context, p *jobParams) (any, error) {
+func diagnose(ctx context.Context, p *surveyParams) (any, error) {
 	in := &report.Input{Names: [2]string{"the line", "the survey"}}
-	system := units.Metric
-	switch p.Units {
-	case "", "metric":
-	case "us":
-		system = units.US
-	default:
-		return nil, known.Wrong("units", p.Units, "metric or us")
+	system, err := systemOf(p.Units)
+	if err != nil {
+		return nil, err
 	}
-	var err error
 	if in.Line, err = readLine(p.Line); err != nil {
 		return nil, err
 	}
-	if in.Survey, err = survey.ReadSurvey(strings.NewReader(p.Survey)); err != nil {
+	if in.Survey, err = survey.ReadSurvey(strings.NewReader(string(p.Survey))); err != nil {
 		return nil, err
 	}
 	if in.Diagnosis, err = survey.DiagnoseContext(ctx, in.Line, in.Survey); err != nil {
@@ -189,8 +190,8 @@ func (s *server) entry(params json.RawMessage) (any, error) {
 	var p struct {
 		Name string `json:"name"`
 	}
-	if err := json.Unmarshal(params, &p); err != nil {
-		return nil, misread(err)
+	if err := readParams(params, &p); err != nil {
+		return nil, err
 	}
 	if e := s.find(p.Name); e != nil {
 		return e, nil

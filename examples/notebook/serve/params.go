@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -12,8 +11,27 @@ import (
 	"example.org/pithball/units/known"
 )
 
-// misread turns what is wrong with the JSON of params into faults of the arguments, by the names that a client has for
-// them: whoever calls a function knows no params and no line of it.
+// document is the text of a file, which has line breaks.
+type document string
+
+// UnmarshalText takes any text.
+func (d *document) UnmarshalText(b []byte) error {
+	*d = document(b)
+	return nil
+}
+
+// readParams reads params into the struct that dst points to. What is wrong with them comes back by the names that a
+// client has for its arguments: whoever calls a function knows no params and no line of it.
+func readParams(raw json.RawMessage, dst any) error {
+	if len(raw) == 0 {
+		raw = json.RawMessage("{}")
+	}
+	if err := strictjson.Decode(raw, dst); err != nil {
+		return misread(err)
+	}
+	return nil
+}
+
 func misread(err error) error {
 	if list, ok := err.(interface{ Unwrap() []error }); ok {
 		var out []error
@@ -22,41 +40,38 @@ func misread(err error) error {
 		}
 		return errors.Join(out...)
 	}
-	var typ *json.UnmarshalTypeError
-	if errors.As(err, &typ) {
-		want := map[string]string{"string": "text", "float64": "a number", "bool": "true or false"}[fmt.Sprint(typ.Type)]
-		if want == "" {
-			want = "another value"
-		}
-		if typ.Field == "" {
-			typ.Field, want = "params", "an object"
-		}
-		return known.Wrong(asClientCalls(typ.Field), "a JSON "+typ.Value, want)
-	}
-	if name, ok := strings.CutPrefix(err.Error(), "json: unknown field "); ok {
-		if plain, err := strconv.Unquote(name); err == nil {
-			name = plain
-		}
-		return known.Wrong(asClientCalls(name), "no argument", "the arguments that the protocol names, see serve -h")
-	}
 	var e *strictjson.Error
 	if !errors.As(err, &e) {
-		return known.Wrong("params", "", err.Error()) // no JSON, or no object
+		return err
 	}
 	field := asClientCalls(e.Path)
+	if field == "" {
+		field = "params"
+	}
 	var f *known.FieldError
 	var q *units.ParseError
+	var form *strictjson.Fault
 	switch {
 	case errors.As(e.Err, &f):
 		return known.Wrong(field, f.Value, f.Want)
 	case errors.As(e.Err, &q):
-		return known.Wrong(field, strconv.Quote(q.Input), "a "+strings.Replace(q.Error(), " \""+q.Input+"\"", "", 1))
+		want := "a " + q.Kind + ": " + q.Why
+		if len(q.Valid) > 0 {
+			want += "; accepted units: " + strings.Join(q.Valid, ", ")
+		}
+		return known.Wrong(field, strconv.Quote(q.Input), want)
+	case !errors.As(e.Err, &form):
+		return known.Wrong(field, "", e.Err.Error())
 	}
-	if value, want, ok := strings.Cut(e.Err.Error(), ": want "); ok {
-		return known.Wrong(field, value, want)
-	}
-	if e.Err.Error() == "missing" {
+	switch form.Kind {
+	case strictjson.Missing:
 		return known.Wrong(field, "", "a value")
+	case strictjson.Unknown:
+		return known.Wrong(field, "no argument", asClientCalls(form.Want))
+	case strictjson.Repeated:
+		return known.Wrong(field, "given twice", "one value")
+	case strictjson.Broken:
+		return known.Wrong(field, form.Value, "one object")
 	}
-	return known.Wrong(field, "", e.Err.Error())
+	return known.Wrong(field, form.Value, form.Want)
 }
