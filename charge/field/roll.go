@@ -84,7 +84,7 @@ type RollState struct {
 // the surface breaks down, Voltage is cut to strength·r·ln(R/r); where a wrap over an
 // earthed core does, to what the build holds, strength·(r − r_c), an upper bound. Which
 // of both breaks down first is said in Spark. n < 0, a roll that reaches the surroundings and
-// the zero Roll give NaN. Time grows with n.
+// the zero Roll give NaN.
 func (r Roll) At(n int) RollState {
 	s := &r.s
 	rc, t := float64(s.CoreRadius), float64(s.Thickness)
@@ -104,13 +104,12 @@ func (r Roll) At(n int) RollState {
 	logOut := math.Log(R / out)
 	image := 0.0 // q/2π
 	if s.EarthedCore && n > 0 {
-		var weighted float64
-		for k := range n {
-			a := rc + float64(k)*t
-			weighted += float64(s.Inner)*a*math.Log(out/a) + float64(s.Outer)*(a+t)*math.Log(out/(a+t))
-		}
+		// The outward face of a wrap is where the inward one of the next is, and that of the last is the surface.
+		build := math.Log1p(f * t / rc) // ln(r/r_c)
+		inward := logSum(rc, t, n)
+		weighted := float64(s.Inner)*inward + float64(s.Outer)*(inward-rc*build)
 		weighted = weighted/s.RelativePermittivity + flux*logOut
-		total := math.Log(out/rc)/s.RelativePermittivity + logOut
+		total := build/s.RelativePermittivity + logOut
 		image = -weighted / total
 		flux += image
 	}
