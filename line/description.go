@@ -107,6 +107,7 @@ type Description struct {
 	Stations []StationSpec `json:"stations"`       // in the order of the web path
 
 	places strictjson.Places // where everything stood in the file it was read from
+	form   error             // faults of the form of that file
 }
 
 // Web is the material that runs through the line.
@@ -236,7 +237,9 @@ type LeakSpec struct {
 // ReadDescription reads a description in JSON. Quantities are strings with units such
 // as "220 m/min". All faults come back at once, joined by errors.Join: each names line,
 // field, the value as written and, where it can be told, the range in the unit of the file.
-// What [New] finds of a description that was read here, it tells in the same way.
+// What [New] finds of a description that was read here, it tells in the same way. Beside
+// faults of form comes what could be read, for files that go with it to be checked in the
+// same round; New refuses it with the same faults.
 func ReadDescription(r io.Reader) (*Description, error) {
 	const most = 1 << 20
 	b, err := io.ReadAll(io.LimitReader(r, most+1))
@@ -255,7 +258,8 @@ func ReadDescription(r io.Reader) (*Description, error) {
 	d := &Description{}
 	places, err := strictjson.DecodePlaces(b, d)
 	if err != nil { // with what is out of its range among the rest
-		return nil, errors.Join(err, places.Stated(d.check()))
+		d.form = errors.Join(err, places.Stated(d.check()))
+		return d, d.form
 	}
 	d.places = places
 	return d, nil

@@ -54,6 +54,9 @@ func New(d *Description) (*Line, error) {
 	if d == nil {
 		return nil, known.Wrong("description", "nil", "a description")
 	}
+	if d.form != nil {
+		return nil, d.form
+	}
 	if err := d.check(); err != nil {
 		return nil, d.places.Locate(err)
 	}

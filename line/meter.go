@@ -1,10 +1,8 @@
 package line
 
 import (
-	"errors"
 	"fmt"
 	"math"
-	"slices"
 
 	"example.org/pithball/charge/field"
 	"example.org/pithball/units"
@@ -65,16 +63,10 @@ func (l *Line) PerOuter() float64 {
 // View works out how a reading sees the web. Errors are [*known.FieldError]s: an
 // unknown station or meter, a station where the quantity cannot be read.
 func (l *Line) View(r *Look) (View, error) {
-	w := View{Station: l.Station(r.Station)}
-	want := map[Quantity]MeterKind{FieldMeter: FieldMeterKind, OverRoller: VoltmeterKind}[r.Quantity]
-	k := slices.IndexFunc(l.desc.Meters, func(m Meter) bool { return m.Name == r.Meter })
-	w.Meter = max(k, 0)
-	var noMeter error
-	if want != 0 && (k < 0 || l.desc.Meters[k].Kind != want) {
-		noMeter = known.Wrong("meter", r.Meter, "the name of a "+want.String()+" of the description")
-	}
-	if w.Station < 0 {
-		return w, errors.Join(known.Wrong("station", r.Station, "the name of a station of the description"), noMeter)
+	var w View
+	var err error
+	if w.Station, w.Meter, err = l.desc.look(r); err != nil {
+		return w, err
 	}
 	kind := l.desc.Stations[w.Station].Kind
 	switch {
@@ -87,12 +79,10 @@ func (l *Line) View(r *Look) (View, error) {
 	case !r.Running:
 		w.Unused = "not used: the line stood still"
 		return w, nil
-	case noMeter != nil:
-		return w, noMeter
 	}
 	w.Edge = 1
 	if r.Quantity == OverRoller {
-		return l.viewOverRoller(w, r)
+		return l.viewOverRoller(w, r), nil
 	}
 	switch {
 	case kind == Unwind || kind == Winder:
@@ -165,11 +155,8 @@ func (l *Line) edge(i int, r *Look) float64 {
 
 // viewOverRoller is the view of a non-contact voltmeter over a roller: it reads the
 // face that does not lie on the metal.
-func (l *Line) viewOverRoller(w View, r *Look) (View, error) {
+func (l *Line) viewOverRoller(w View, r *Look) View {
 	s := &l.desc.Stations[w.Station]
-	if s.Kind != Roller && s.Kind != Nip {
-		return w, known.Wrong("station", r.Station, "a roller or nip for an over-roller voltmeter")
-	}
 	switch {
 	case s.Roller.Kind != BareMetal:
 		w.Unused = "not used: a voltmeter over an insulating roller does not read against earthed metal"
@@ -189,7 +176,7 @@ func (l *Line) viewOverRoller(w View, r *Look) (View, error) {
 	} else {
 		w.OnB = volts
 	}
-	return w, nil
+	return w
 }
 
 // airUnderWeb is the thickness of the air that a running web carries onto a roller,

@@ -45,6 +45,7 @@ func commands() []command {
 	}
 	aimFlags := func(f *flag.FlagSet, o *options) {
 		f.StringVar(&o.speed, "speed", "", "web: wanted `speed` such as \"300 m/min\"; default: that of the survey")
+		o.aims = true
 		f.Float64Var(&o.chance, "chance", 0.05, "web: `chance` that any place may be over the limit")
 		f.BoolVar(&o.faces, "faces", false, "web: judge single faces too: it is cut, stacked or peeled next")
 		goodsFlags(f, o)
@@ -129,8 +130,9 @@ func parse(args []string, stderr io.Writer) (*command, *options, error) {
 	all := commands()
 	c := &all[0]
 	bare := len(args) == 0 || strings.HasPrefix(args[0], "-")
+	var given []string // the name of the command
 	if !bare {
-		c = nil
+		c, given = nil, args[:1]
 		var names []string
 		for i := range all {
 			names = append(names, all[i].name)
@@ -144,21 +146,23 @@ func parse(args []string, stderr io.Writer) (*command, *options, error) {
 		}
 		args = args[1:]
 	}
-	o := &options{}
+	o := &options{files: files{}}
 	var system, format string
 	f := flag.NewFlagSet("survey "+c.name, flag.ContinueOnError)
-	f.SetOutput(stderr)
-	f.Usage = func() { usage(stderr, f, c, all, bare) }
+	f.SetOutput(io.Discard) // a slip in one flag does not need all of them
 	c.flags(f, o)
 	f.StringVar(&format, "format", "text", "what to print: text or json")
 	f.BoolVar(&o.tell, "progress", false, "tell what a long run is at on standard error; "+
 		"on a terminal it does so by itself")
 	f.StringVar(&system, "units", "metric", "units to print: metric or us")
 	if err := f.Parse(args); err != nil {
+		help := strings.TrimSpace("survey "+strings.Join(given, "")) + " -h"
 		if errors.Is(err, flag.ErrHelp) {
+			f.SetOutput(stderr)
+			usage(stderr, f, c, all, bare)
 			return nil, nil, err
 		}
-		return nil, nil, &inputError{errors.New("see survey -h")}
+		return nil, nil, &inputError{fmt.Errorf("%w; see %s", err, help)}
 	}
 	switch {
 	case f.NArg() > 0:

@@ -18,7 +18,7 @@ const daysSchema = "pithball days 1"
 func compare(o *options, stdout io.Writer) error {
 	f := &days.File{}
 	var c upkeep.Comparison
-	_, err := readJSON(o.days, "days.json", f, func() (err error) {
+	_, err := o.files.json(o.days, "days.json", f, func() (err error) {
 		c, err = f.Compared()
 		return errors.Join(schema(f.Schema, daysSchema), err)
 	})

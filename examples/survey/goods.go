@@ -1,11 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"text/tabwriter"
 
@@ -22,22 +22,26 @@ func goodsOf(o *options) (*report.GoodsInput, error) {
 	if o.line == "" {
 		return nil, nil
 	}
-	f, err := os.Open(o.line)
-	if err != nil {
+	b, _, err := o.files.read(o.line, "")
+	if err != nil || !isGoods(b) {
 		return nil, nil // told by who reads a web
 	}
-	defer f.Close()
-	b, err := io.ReadAll(io.LimitReader(f, 1<<20+1))
-	if err != nil {
-		return nil, nil
-	}
+	return o.goods(b)
+}
+
+// isGoods says that a description is one of goods that are no web.
+func isGoods(b []byte) bool {
 	var head struct {
 		Schema string `json:"schema"`
 	}
-	if json.Unmarshal(b, &head) != nil || !strings.HasPrefix(head.Schema, "pithball goods") {
-		return nil, nil
-	}
-	bad := func(err error) (*report.GoodsInput, error) { return nil, &inputError{named(o.line, err)} }
+	return json.Unmarshal(bytes.TrimPrefix(b, []byte("\ufeff")), &head) == nil &&
+		strings.HasPrefix(head.Schema, "pithball goods")
+}
+
+// goods reads a description of goods and what goes with it; all faults come back together.
+func (o *options) goods(b []byte) (*report.GoodsInput, error) {
+	var errs []error
+	add := func(err error) { errs = append(errs, err) }
 	for _, x := range []struct {
 		given bool
 		flag  string
@@ -47,33 +51,35 @@ func goodsOf(o *options) (*report.GoodsInput, error) {
 		{o.speed != "", "-speed", "goods have -rate"},
 		{o.faces, "-faces", "goods have one charge a body"}} {
 		if x.given {
-			return nil, &inputError{fmt.Errorf("%s: not for goods that are no web: %s", x.flag, x.why)}
+			add(&inputError{fmt.Errorf("%s: not for goods that are no web: %s", x.flag, x.why)})
 		}
 	}
-	g, err := cure.ReadGoods(strings.NewReader(string(b)))
-	if err != nil {
-		return bad(err)
+	in := &report.GoodsInput{Name: o.line}
+	var err error
+	if in.Goods, err = cure.ReadGoods(bytes.NewReader(b)); err != nil {
+		add(named(o.line, err))
 	}
-	site, err := o.answered()
-	if err != nil {
-		return nil, err
+	if in.Site, err = o.answered(); err != nil {
+		add(err)
 	}
-	in := &report.GoodsInput{Goods: g, Site: site, Name: o.line}
-	if in.Route, err = cure.NewRoute(g, &site); err != nil {
-		return bad(err)
+	if in.Goods != nil {
+		if in.Route, err = cure.NewRoute(in.Goods, &in.Site); err != nil {
+			add(named(o.line, err))
+		}
+		if in.Goods.Kind == cure.ProfileBody && o.rate != "" {
+			add(errors.New("-rate: a profile has a speed, in its description"))
+		}
 	}
 	if o.rate != "" {
-		if in.Rate, err = flagged("-rate", o.rate, units.Frequency(1e-4), units.Frequency(1e3)); err != nil {
-			return nil, err
-		}
-		if g.Kind == cure.ProfileBody {
-			return nil, &inputError{errors.New("-rate: a profile has a speed, in its description")}
-		}
+		in.Rate, err = flagged("-rate", o.rate, units.Frequency(1e-4), units.Frequency(1e3))
+		add(err)
 	}
 	if o.cold != "" {
-		if in.Cold, err = flagged("-cold", o.cold, units.Celsius(-40), units.Celsius(80)); err != nil {
-			return nil, err
-		}
+		in.Cold, err = flagged("-cold", o.cold, units.Celsius(-40), units.Celsius(80))
+		add(err)
+	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, &inputError{err}
 	}
 	return in, nil
 }
@@ -109,7 +115,7 @@ func goodsVerdict(o *options, in *report.GoodsInput, stdout io.Writer) error {
 // put writes the page, if there is one, and then what is printed.
 func (o *options) put(b *strings.Builder, html []byte, stdout io.Writer) error {
 	if html != nil {
-		path, err := outfile.Write(o.html, html, o.line, o.survey, o.site, o.season)
+		path, err := outfile.Write(o.html, html, o.files.names()...)
 		if err != nil {
 			return &inputError{fmt.Errorf("-html: %w", err)}
 		}
@@ -144,7 +150,7 @@ func goodsTry(o *options, in *report.GoodsInput, stdout io.Writer) error {
 		return &inputError{errors.New("-changes: missing; want a file of changes for the goods of -line")}
 	}
 	var then *cure.Route
-	list, err := changesOf(o.changes, "", goodsKinds, goodsKindNames, func(list []cure.GoodsChange) (err error) {
+	list, err := changesOf(o.files, o.changes, "", goodsKinds, goodsKindNames, func(list []cure.GoodsChange) (err error) {
 		then, err = in.Route.Try(list...)
 		return err
 	})

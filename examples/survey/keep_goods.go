@@ -39,22 +39,26 @@ func (f *goodsCareFile) fill(c *cure.GoodsCare) error {
 	return schema(f.Schema, "pithball goods care 1")
 }
 
+// goodsCare reads what is known of nozzles and stops.
+func (o *options) goodsCare() (c cure.GoodsCare, care document, err error) {
+	if o.care != "" {
+		var file goodsCareFile
+		care, err = o.files.json(o.care, "", &file, func() error { return file.fill(&c) })
+	}
+	return c, care, err
+}
+
 // goodsKeep tells what has to be checked of goods from now on, by whom and when.
 func goodsKeep(o *options, in *report.GoodsInput, stdout io.Writer) error {
 	if o.meter != "" {
 		return &inputError{fmt.Errorf("-meter: not for goods that are no web: their readings say how the meter shows")}
 	}
-	var c cure.GoodsCare
-	var care document
-	if o.care != "" {
-		var file goodsCareFile
-		var err error
-		if care, err = readJSON(o.care, "", &file, func() error { return file.fill(&c) }); err != nil {
-			return err
-		}
+	c, care, err := o.goodsCare()
+	if err != nil {
+		return err
 	}
 	if o.season != "" {
-		years, _, err := yearsOf(o.season)
+		years, _, err := yearsOf(o.files, o.season)
 		if err != nil {
 			return err
 		}

@@ -18,6 +18,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"embed"
 	"errors"
@@ -48,12 +49,15 @@ type options struct {
 	fields                    bool
 	changes, speed            string
 	rate, cold                string // of goods
+	aims                      bool   // the command has -chance
 	chance                    float64
 	faces                     bool
 	json                      bool // what is printed
 	system                    units.System
 	tell                      bool // progress, also where standard error is no terminal
 	progress                  *progress
+	files                     files
+	read                      *report.Input // a line and its survey, once they are read
 }
 
 // inputError is a fault of the input: exit status 2.
@@ -86,7 +90,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if err == nil {
 		o.progress = watch(stderr, o.tell, time.Second)
-		err = c.work(o, stdout)
+		if err = o.round(); err == nil {
+			err = c.work(o, stdout)
+		}
 		o.progress.end()
 	}
 	var bad *inputError
@@ -94,7 +100,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	case err == nil:
 		return 0
 	case errors.As(err, &bad):
-		fmt.Fprintln(stderr, "survey:", strings.ReplaceAll(err.Error(), "\n", "\nsurvey: ")) // a fault a line
+		for _, fault := range folded(err) {
+			fmt.Fprintln(stderr, "survey:", strings.ReplaceAll(fault, "\n", "\nsurvey: "))
+		}
 		return 2
 	}
 	fmt.Fprintln(stderr, "survey: failed:", err)
@@ -107,9 +115,6 @@ func verdict(o *options, stdout io.Writer) error {
 		return err
 	} else if g != nil {
 		return goodsVerdict(o, g, stdout)
-	}
-	if (o.line == "") != (o.survey == "") {
-		return &inputError{errors.New("-line and -survey: one is missing; want both, or neither for the demonstration")}
 	}
 	p, err := load(o)
 	if err != nil {
@@ -164,51 +169,45 @@ func (o *options) page(r *report.Report) ([]byte, error) {
 	return b, ofAim(err)
 }
 
-// load reads and checks both files; errors name the file.
+// load reads, checks and diagnoses both files; errors name the file.
 func load(o *options) (*report.Input, error) {
-	p := &report.Input{Names: [2]string{o.line, o.survey}}
-	open := func(name, path string) (io.ReadCloser, error) {
-		if path == "" {
-			return demo.Open(name)
+	p, err := o.read, error(nil) // in the round
+	if p == nil {
+		if p, _, err = o.web(); err != nil {
+			return nil, err
 		}
-		return os.Open(path)
-	}
-	if o.line == "" {
-		p.Names = [2]string{"demo/line.json", "demo/survey.csv"}
-	}
-	f, err := open("demo/line.json", o.line)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	g, err := open("demo/survey.csv", o.survey)
-	if err != nil {
-		return nil, err
-	}
-	defer g.Close()
-	// Who writes both files wants the faults of both in one round.
-	d, err := line.ReadDescription(f)
-	var wrong error
-	if p.Survey, wrong = survey.ReadSurvey(g); wrong != nil {
-		wrong = named(p.Names[1], wrong)
-	}
-	if err != nil {
-		return nil, errors.Join(named(p.Names[0], err), wrong)
-	}
-	if err := setLimit(d, o.limit); err != nil {
-		return nil, errors.Join(err, wrong)
-	}
-	if p.Line, err = line.New(d); err != nil {
-		return nil, errors.Join(named(p.Names[0], err), wrong)
-	}
-	if wrong != nil {
-		return nil, wrong
 	}
 	o.progress.at("finding the source")
 	if p.Diagnosis, err = survey.Diagnose(p.Line, p.Survey); err != nil {
 		return nil, named(p.Names[1], err)
 	}
 	return p, nil
+}
+
+// web reads and checks the description of a web and its survey: who writes both wants the faults of
+// both in one round. Without -survey a description of the user's own stands alone.
+func (o *options) web() (p *report.Input, d *line.Description, err error) {
+	p = &report.Input{}
+	b, name, err := o.files.read(o.line, "line.json")
+	if err == nil {
+		d, err = line.ReadDescription(bytes.NewReader(b))
+	}
+	var limit error
+	if err == nil {
+		limit = setLimit(d, o.limit)
+		p.Line, err = line.New(d)
+	}
+	p.Names[0] = name
+	errs := []error{limit, named(name, err)}
+	if o.line == "" || o.survey != "" {
+		b, name, err = o.files.read(o.survey, "survey.csv")
+		if err == nil {
+			p.Survey, err = survey.ReadSurveyOf(bytes.NewReader(b), d)
+		}
+		p.Names[1] = name
+		errs = append(errs, named(name, err))
+	}
+	return p, d, errors.Join(errs...)
 }
 
 func setLimit(d *line.Description, s string) error {

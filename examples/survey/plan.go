@@ -35,7 +35,7 @@ func (o *options) answered() (cure.Site, error) {
 	var f siteFile
 	if o.site != "" {
 		check := func() error { s := cure.Site(f); return s.Check() }
-		if _, err := readJSON(o.site, "", &f, check); err != nil {
+		if _, err := o.files.json(o.site, "", &f, check); err != nil {
 			return cure.Site{}, err
 		}
 	}
@@ -99,10 +99,10 @@ const goodsKindNames = "replace, moisten, warm, nearer or pace"
 const kindNames = "run, earth, switch, clean, blow, move, add, remove, cover, load, wrap, shield, moisten or warm"
 
 // changesOf reads a list of changes of the kinds that a body can have and tries them.
-func changesOf[C any](path, demonstration string, kinds map[string]func() any, names string,
+func changesOf[C any](in files, path, demonstration string, kinds map[string]func() any, names string,
 	try func([]C) error) (out []C, err error) {
 	var f changesFile
-	_, err = readJSON(path, demonstration, &f, func() error {
+	_, err = in.json(path, demonstration, &f, func() error {
 		errs := []error{schema(f.Schema, "pithball changes 1")}
 		for i := range f.Changes {
 			x := &f.Changes[i]
@@ -138,7 +138,7 @@ func try(o *options, stdout io.Writer) error {
 		return err
 	}
 	var then *cure.Calibrated
-	list, err := changesOf(o.changes, "changes.json", kinds, kindNames, func(list []cure.Change) (err error) {
+	list, err := changesOf(o.files, o.changes, "changes.json", kinds, kindNames, func(list []cure.Change) (err error) {
 		then, err = m.Try(list...)
 		return err
 	})
@@ -259,6 +259,9 @@ func decided(o *options, m *cure.Calibrated) (*cure.Plan, *report.Decision, erro
 // aim is what a plan is to reach.
 func (o *options) aim() (cure.Aim, error) {
 	a := cure.Aim{Chance: o.chance, Faces: o.faces}
+	if err := written.Under(known.InRange("chance", a.Chance, 1e-3, 0.5), "chance", "-chance"); o.aims && err != nil {
+		return a, &inputError{err}
+	}
 	if o.speed != "" {
 		v, err := flagged("-speed", o.speed, units.Speed(1e-4), units.Speed(100))
 		if err != nil {

@@ -4,13 +4,17 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"io"
+	"maps"
 	"os"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/internal/written"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -21,34 +25,58 @@ type document struct {
 	places strictjson.Places
 }
 
-// readFile reads a file, or the demonstration of that name where path is empty.
-func readFile(path, demonstration string) (b []byte, name string, err error) {
-	if name = path; path == "" {
+// files are the files that were read, by their paths: each is read once, so that a pipe can be one.
+type files map[string][]byte
+
+// mostBytes is the greatest length of any of them.
+const mostBytes = 64 << 20
+
+// read reads a file, or the demonstration of that name where path is empty.
+func (f files) read(path, demonstration string) (b []byte, name string, err error) {
+	if path == "" {
 		name = "demo/" + demonstration
 		b, err = demo.ReadFile(name)
-	} else {
-		b, err = os.ReadFile(path)
+		return b, name, err
 	}
-	switch {
-	case err != nil:
-		return nil, name, &inputError{err}
-	case len(b) > 32<<20:
-		return nil, name, &inputError{fmt.Errorf("%s: more than 32 MiB", name)}
+	b, ok := f[path]
+	if !ok {
+		if b, err = readFile(path); err != nil {
+			return nil, path, &inputError{err}
+		}
+		if f != nil {
+			f[path] = b
+		}
 	}
-	return b, name, nil
+	return b, path, nil
 }
 
-// readJSON reads such a file into dst. check tells what is wrong beyond the form, by the paths
+// names are the paths of what was read.
+func (f files) names() []string { return slices.Sorted(maps.Keys(f)) }
+
+// readFile reads a file, a device or a pipe to its end, one byte more than the most at most.
+func readFile(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, mostBytes+1))
+}
+
+// json reads such a file into dst. check tells what is wrong beyond the form, by the paths
 // of the file; nil: nothing is asked. All faults come back together.
-func readJSON(path, demonstration string, dst any, check func() error) (document, error) {
-	b, name, err := readFile(path, demonstration)
+func (f files) json(path, demonstration string, dst any, check func() error) (document, error) {
+	b, name, err := f.read(path, demonstration)
+	if err == nil && len(b) > mostBytes/2 {
+		err = &inputError{fmt.Errorf("%s: more than %d MiB", name, mostBytes/2>>20)}
+	}
 	if err != nil {
 		return document{name: name}, err
 	}
 	return decode(b, name, dst, check)
 }
 
-// decode is readJSON of what was read from the file of that name.
+// decode is files.json of what was read from the file of that name.
 func decode(b []byte, name string, dst any, check func() error) (document, error) {
 	d := document{name: name}
 	var form, faults error
@@ -169,4 +197,56 @@ func within[T units.Quantity](name, text string, v, lo, hi T) error {
 		return known.Wrong(name, text, written.Range(reflect.TypeFor[T](), text, f.Want))
 	}
 	return nil
+}
+
+// folded are the faults, each a text. What is wrong in the same words with many rows of a table, as the
+// name of a meter throughout, is told once with their lines, so that it does not hide the rest.
+func folded(err error) []string {
+	var out []string
+	var lines [][]int
+	at := map[string]int{}
+	var each []error
+	var open func(err error)
+	open = func(err error) {
+		for _, e := range flatten([]error{err}) {
+			if bad, ok := e.(*inputError); ok {
+				open(bad.err)
+			} else {
+				each = append(each, e)
+			}
+		}
+	}
+	open(err)
+	for _, e := range each {
+		var f *fileError
+		var row *survey.RowError
+		key := e.Error()
+		if errors.As(e, &f) && errors.As(e, &row) {
+			key = f.file + "\n" + row.Column + "\n" + row.Err.Error()
+		}
+		i, ok := at[key]
+		if !ok {
+			i = len(out)
+			at[key] = i
+			out, lines = append(out, e.Error()), append(lines, nil)
+		} else if row != nil {
+			lines[i] = append(lines[i], row.Line)
+		}
+	}
+	const most = 5
+	for i, l := range lines {
+		var more []string
+		for _, n := range l[:min(len(l), most)] {
+			more = append(more, strconv.Itoa(n))
+		}
+		switch {
+		case len(l) == 1:
+			out[i] += fmt.Sprintf(" (and line %d)", l[0])
+		case len(l) > most:
+			out[i] += fmt.Sprintf(" (and lines %s and %d more)", strings.Join(more, ", "), len(l)-most)
+		case len(l) > 1:
+			out[i] += fmt.Sprintf(" (and lines %s)", strings.Join(more, ", "))
+		}
+	}
+	return out
 }

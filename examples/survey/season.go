@@ -132,7 +132,7 @@ func (l *loggedAt) text(b *strings.Builder) {
 
 // forecast tells the year.
 func forecast(o *options, stdout io.Writer) error {
-	years, f, err := yearsOf(o.season)
+	years, f, err := yearsOf(o.files, o.season)
 	if err != nil {
 		return err
 	}
@@ -154,7 +154,7 @@ func (o *options) pageYears() ([]report.Year, error) {
 	if o.season == "" {
 		return nil, nil
 	}
-	years, f, err := yearsOf(o.season)
+	years, f, err := yearsOf(o.files, o.season)
 	if err != nil {
 		return nil, err
 	}

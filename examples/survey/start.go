@@ -38,7 +38,7 @@ func begin(o *options) (*started, error) {
 		return nil, &inputError{known.Wrong("-body", o.body, strings.Join(bodies, ", "))}
 	}
 	demonstration := "answers_" + o.body + ".json"
-	b, name, err := readFile(o.answers, demonstration)
+	b, name, err := o.files.read(o.answers, demonstration)
 	if err != nil {
 		return nil, err
 	}

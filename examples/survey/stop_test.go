@@ -67,3 +67,27 @@ func TestStops(t *testing.T) {
 		}
 	}
 }
+
+// TestPipes: files can come from pipes, which can be read once.
+func TestPipes(t *testing.T) {
+	var want, got, told strings.Builder
+	if code := run([]string{"-html", ""}, &want, &told); code != 0 {
+		t.Fatal(told.String())
+	}
+	args := []string{"-html", ""}
+	for flag, name := range map[string]string{"-line": "line.json", "-survey": "survey.csv"} {
+		pipe := filepath.Join(t.TempDir(), name)
+		if err := syscall.Mkfifo(pipe, 0o600); err != nil {
+			t.Skip(err)
+		}
+		text := read(t, name)
+		go func() { _ = os.WriteFile(pipe, []byte(text), 0) }()
+		args = append(args, flag, pipe)
+	}
+	if code := run(args, &got, &told); code != 0 {
+		t.Fatal(told.String())
+	}
+	if got.String() != want.String() {
+		t.Errorf("from pipes:\n%s", got.String())
+	}
+}

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"text/tabwriter"
 
@@ -32,14 +31,9 @@ func described(o *options) (*line.Description, *survey.Diagnosis, error) {
 		d := p.Line.Description()
 		return &d, p.Diagnosis, nil
 	}
-	f, err := os.Open(o.line)
+	_, d, err := o.web()
 	if err != nil {
 		return nil, nil, &inputError{err}
-	}
-	defer f.Close()
-	d, err := line.ReadDescription(f)
-	if err != nil {
-		return nil, nil, &inputError{named(o.line, err)}
 	}
 	return d, nil, nil
 }
@@ -128,22 +122,13 @@ func keep(o *options, stdout io.Writer) error {
 	if err != nil {
 		return &inputError{err}
 	}
-	c := upkeep.Care{Found: found, Meter: o.meter}
-	var care document
-	if o.care != "" {
-		var file careFile
-		var err error
-		if care, err = readJSON(o.care, "", &file, func() error { return file.fill(&c) }); err != nil {
-			return err
-		}
+	c, care, err := o.webCare(d)
+	if err != nil {
+		return err
 	}
-	for i := len(d.Meters) - 1; i >= 0 && o.meter == ""; i-- {
-		if d.Meters[i].Kind == line.FieldMeterKind {
-			c.Meter = d.Meters[i].Name
-		}
-	}
+	c.Found = found
 	if o.season != "" {
-		years, _, err := yearsOf(o.season)
+		years, _, err := yearsOf(o.files, o.season)
 		if err != nil {
 			return err
 		}
@@ -151,7 +136,7 @@ func keep(o *options, stdout io.Writer) error {
 	}
 	k, err := upkeep.Keep(l, d.Speed, c)
 	if err != nil {
-		return care.told(written.Under(err, "meter", "-meter"))
+		return ofKeep(care, err)
 	}
 	if o.json {
 		return encode(stdout, keepJSON(d, &k))
@@ -178,6 +163,26 @@ func keep(o *options, stdout io.Writer) error {
 	tasks(&b, k.Tasks, k.Triggers, k.Notices)
 	_, err = io.WriteString(stdout, b.String())
 	return err
+}
+
+// webCare reads what is known of bars and places of a web; the meter is the first of the line unless one is named.
+func (o *options) webCare(d *line.Description) (c upkeep.Care, care document, err error) {
+	c.Meter = o.meter
+	if o.care != "" {
+		var file careFile
+		care, err = o.files.json(o.care, "", &file, func() error { return file.fill(&c) })
+	}
+	for i := len(d.Meters) - 1; i >= 0 && o.meter == ""; i-- {
+		if d.Meters[i].Kind == line.FieldMeterKind {
+			c.Meter = d.Meters[i].Name
+		}
+	}
+	return c, care, err
+}
+
+// ofKeep gives faults of upkeep the name of the flag and of the file.
+func ofKeep(care document, err error) error {
+	return care.told(written.Under(err, "meter", "-meter"))
 }
 
 func kilo(v float64) string { return report.Kilovolts(v) }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -23,19 +22,19 @@ import (
 )
 
 // yearsOf reads a season and works out one year for each limit of its first station.
-func yearsOf(path string) (out []yearOf, f *seasonFile, err error) {
+func yearsOf(in files, path string) (out []yearOf, f *seasonFile, err error) {
 	f = &seasonFile{}
-	_, err = readJSON(path, "season.json", f, func() (err error) {
-		out, err = f.years(path)
+	_, err = in.json(path, "season.json", f, func() (err error) {
+		out, err = f.years(in, path)
 		return err
 	})
 	return out, f, err
 }
 
 // years works the file out; faults have its paths.
-func (f *seasonFile) years(path string) ([]yearOf, error) {
+func (f *seasonFile) years(in files, path string) ([]yearOf, error) {
 	h, errHall := f.hall()
-	w, errWeather := f.weather(path)
+	w, errWeather := f.weather(in, path)
 	needs, errNeeds := f.needs()
 	var errs []error
 	for i := range needs {
@@ -143,7 +142,7 @@ func (f *seasonFile) hall() (upkeep.Hall, error) {
 	return h, errors.Join(err, wet)
 }
 
-func (f *seasonFile) weather(path string) (upkeep.Weather, error) {
+func (f *seasonFile) weather(in files, path string) (upkeep.Weather, error) {
 	var w upkeep.Weather
 	if f.Hours == "" {
 		if len(f.Months) != 12 {
@@ -155,13 +154,11 @@ func (f *seasonFile) weather(path string) (upkeep.Weather, error) {
 	if path == "" || f.Months != nil {
 		return w, known.Wrong("hours", f.Hours, "a file beside this one, and no months")
 	}
-	name := filepath.Join(filepath.Dir(path), f.Hours)
-	g, err := os.Open(name)
+	b, name, err := in.read(filepath.Join(filepath.Dir(path), f.Hours), "")
 	if err != nil {
 		return w, err
 	}
-	defer g.Close()
-	if w.Hourly, w.Begin, err = readHours(g); err != nil {
+	if w.Hourly, w.Begin, err = readHours(bytes.NewReader(b)); err != nil {
 		return w, named(name, err)
 	}
 	return w, nil

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"example.org/pithball/charge/field"
-	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -202,47 +201,9 @@ func (d *Diagnosis) fit(groups []*group, conds []condition) {
 
 // readings checks the rows and collects those that see the charge of the web.
 func (d *Diagnosis) readings() ([]*group, []condition, error) {
-	l, s := d.line, d.survey
-	d.Fits, d.shown = make([]ReadingFit, len(s.Readings)), make([]shown, len(s.Readings))
-	nan := math.NaN()
-	views := map[int]line.View{}
-	var running []int
+	s := d.survey
 	var errs []error
-	for i := range s.Readings {
-		r := &s.Readings[i]
-		d.Fits[i] = ReadingFit{Reading: i, Band: [3]float64{nan, nan, nan}, Residual: nan}
-		w, ok := d.looks[r.Look]
-		if !ok {
-			var err error
-			if w, err = l.View(&r.Look); err != nil {
-				errs = append(errs, r.at(i, err))
-				continue
-			}
-			d.looks[r.Look] = w
-		}
-		if w.OverFilm && w.Unused == "" && !d.overEarthedMetal(w.Station) {
-			w.Unused = "not used: this survey found the roller isolated, and a voltmeter over it does not read against earth"
-		}
-		if w.Unused == "" {
-			var err error
-			if d.shown[i], w.Unused, err = d.volts(r, &w); err != nil {
-				errs = append(errs, r.at(i, err))
-				continue
-			}
-			d.Fits[i].Value = d.shown[i].volts * w.Edge
-		}
-		if w.Unused != "" {
-			d.Fits[i].Why = w.Unused
-			continue
-		}
-		if err := known.InRange("line speed", r.Speed, 1e-4, 100); err != nil {
-			errs = append(errs, r.at(i, err))
-			continue
-		}
-		views[i] = w
-		running = append(running, i)
-		d.Fits[i].Used = true
-	}
+	views, running := d.look(func(r *Reading, i int, err error) { errs = append(errs, r.at(i, err)) })
 	if err := errors.Join(errs...); err != nil || len(running) == 0 {
 		return nil, nil, err
 	}
@@ -326,16 +287,6 @@ func (r *Reading) finite() error {
 		return known.Wrong("value", r.Value, "a magnitude of at most "+show(r.Quantity, top))
 	}
 	return nil
-}
-
-// at puts the row of a reading before the field of an error: its line in the file,
-// or its number in the survey.
-func (r *Reading) at(i int, err error) error {
-	row := fmt.Sprintf("readings[%d]: ", i)
-	if r.Line > 0 {
-		row = fmt.Sprintf("line %d: ", r.Line)
-	}
-	return written.Fields(err, func(f string) string { return row + f })
 }
 
 // flaws says what is wrong with the way a field-meter reading was taken, as far

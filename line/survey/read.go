@@ -168,26 +168,29 @@ const mostFaults = 100
 // meter may show volts or a field (kV/cm, kV/in). What spreadsheets add does no harm: a byte order mark,
 // Windows line ends and rows without any content.
 func ReadSurvey(r io.Reader) (*Survey, error) {
+	s, faults := readRows(r)
+	return s.unless(faults)
+}
+
+// readRows reads all rows, also beside the faults: those of a row that has some say what could be read.
+func readRows(r io.Reader) (*Survey, []error) {
 	text := bufio.NewReader(&limited{r: r, left: MostBytes})
 	if b, _ := text.Peek(4); plain.Encoded(b) != "" {
-		return nil, &RowError{Line: 1, Err: known.Wrong("survey", "text in "+plain.Encoded(b), "text in UTF-8")}
+		return nil, first(known.Wrong("survey", "text in "+plain.Encoded(b), "text in UTF-8"))
 	}
 	c := csv.NewReader(withoutMark(text))
 	c.FieldsPerRecord = -1
 	c.ReuseRecord = true
 	head, err := c.Read()
 	if err == io.EOF {
-		return nil, &RowError{
-			Line: 1,
-			Err:  known.Wrong("survey", "", "a first row that names the columns, and at least one reading"),
-		}
+		return nil, first(known.Wrong("survey", "", "a first row that names the columns, and at least one reading"))
 	}
 	if err != nil {
-		return nil, csvFault(err)
+		return nil, []error{csvFault(err)}
 	}
 	order, err := header(head)
 	if err != nil {
-		return nil, &RowError{Line: 1, Err: err}
+		return nil, first(err)
 	}
 	s := &Survey{}
 	var faults []error
@@ -197,20 +200,18 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 			break
 		}
 		if errors.Is(err, errTooLong) {
-			return nil, errors.Join(append(faults, &RowError{Line: n + 1, Err: err})...)
+			return s, append(faults, &RowError{Line: n + 1, Err: err})
 		}
 		if err != nil {
-			return nil, errors.Join(append(faults, csvFault(err))...)
+			return s, append(faults, csvFault(err))
 		}
 		if !slices.ContainsFunc(rec, func(f string) bool { return strings.TrimSpace(f) != "" }) {
 			continue
 		}
 		n, _ = c.FieldPos(0)
 		if len(s.Readings) == MostReadings {
-			return nil, &RowError{
-				Line: n,
-				Err:  known.Wrong("survey", "more rows", fmt.Sprintf("at most %d readings", MostReadings)),
-			}
+			return s, append(faults, &RowError{Line: n,
+				Err: known.Wrong("survey", "more rows", fmt.Sprintf("at most %d readings", MostReadings))})
 		}
 		if len(rec) != len(order) {
 			faults = append(faults, &RowError{Line: n, Err: known.Wrong("row", fmt.Sprintf("%d fields", len(rec)),
@@ -228,15 +229,24 @@ func ReadSurvey(r io.Reader) (*Survey, error) {
 		rd.Line = n
 		s.Readings = append(s.Readings, rd)
 	}
-	if len(faults) == 1 {
+	if len(faults) == 0 && len(s.Readings) == 0 {
+		faults = []error{&RowError{Line: 2, Err: known.Wrong("survey", "no readings", "at least one reading")}}
+	}
+	return s, faults
+}
+
+// first is a fault of the first line.
+func first(err error) []error { return []error{&RowError{Line: 1, Err: err}} }
+
+// unless returns the survey if there are no faults, one fault as it is and more joined.
+func (s *Survey) unless(faults []error) (*Survey, error) {
+	switch len(faults) {
+	case 0:
+		return s, nil
+	case 1:
 		return nil, faults[0]
-	} else if len(faults) > 1 {
-		return nil, errors.Join(faults...)
 	}
-	if len(s.Readings) == 0 {
-		return nil, &RowError{Line: 2, Err: known.Wrong("survey", "no readings", "at least one reading")}
-	}
-	return s, nil
+	return nil, errors.Join(faults...)
 }
 
 // limited ends a text that is too long with an error of its own, so that a device or

@@ -121,8 +121,13 @@ func FuzzReadSurvey(f *testing.F) {
 	f.Add([]byte(sheet(map[string]string{"value": "<", "unit": "kV"})))
 	f.Add([]byte("\ufeff\"schema version\"\r\n,,\r\n"))
 	f.Add([]byte("a;b;c"))
+	d := newLine(f, demoDescription(f)).Description()
 	f.Fuzz(func(t *testing.T, b []byte) {
 		s, err := survey.ReadSurvey(bytes.NewReader(b))
+		of, more := survey.ReadSurveyOf(bytes.NewReader(b), &d)
+		if (of == nil) != (more != nil) || err != nil && (more == nil || len(more.Error()) < len(err.Error())) {
+			t.Fatalf("%v beside the line, %v alone", more, err)
+		}
 		if err != nil {
 			if s != nil {
 				t.Fatal("a survey beside an error")

@@ -1,6 +1,8 @@
 package survey
 
 import (
+	"fmt"
+
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -42,6 +44,7 @@ func parseAs(q line.Quantity, s string) (v float64, asField bool, err error) {
 		if e, fieldErr := units.Parse[units.ElectricField](s); fieldErr == nil {
 			return float64(e), true, nil
 		}
+		err = fmt.Errorf("%w; or a field in V/m, kV/cm or kV/in", err)
 	}
 	return v, false, err
 }

@@ -21,10 +21,8 @@ import (
 // own. SIGINT and SIGTERM while writing remove what was begun and end the program with
 // status 1.
 func Write(path string, b []byte, inputs ...string) (string, error) {
-	for _, in := range inputs {
-		if same(path, in) {
-			return "", fmt.Errorf("%s: is the input %s: want another file", path, in)
-		}
+	if err := Check(path, inputs...); err != nil {
+		return "", err
 	}
 	target, err := follow(path)
 	if err != nil {
@@ -45,6 +43,16 @@ func Write(path string, b []byte, inputs ...string) (string, error) {
 		return "", err
 	}
 	return path, nil
+}
+
+// Check refuses a path that is one of the inputs: for who wants to know before long work.
+func Check(path string, inputs ...string) error {
+	for _, in := range inputs {
+		if same(path, in) {
+			return fmt.Errorf("%s: is the input %s: want another file", path, in)
+		}
+	}
+	return nil
 }
 
 // same says whether two paths name one file.

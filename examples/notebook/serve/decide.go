@@ -92,7 +92,13 @@ func decide(ctx context.Context, raw []byte) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	l, err := readLine(p.Line)
+	var l *line.Line
+	var s *survey.Survey
+	if p.Survey == "" {
+		l, err = readLine(p.Line)
+	} else {
+		l, s, err = readBoth(p.Line, p.Survey)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -102,13 +108,9 @@ func decide(ctx context.Context, raw []byte) (any, error) {
 	}
 	var found *survey.Diagnosis
 	var m *cure.Calibrated
-	if p.Survey == "" {
+	if s == nil {
 		m, err = cure.Assume(l, &site)
 	} else {
-		var s *survey.Survey
-		if s, err = survey.ReadSurvey(strings.NewReader(string(p.Survey))); err != nil {
-			return nil, err
-		}
 		if found, err = survey.DiagnoseContext(ctx, l, s); err != nil {
 			return nil, err
 		}

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
+	"fmt"
 	"strings"
 
 	"example.org/pithball/charge/hazard"
@@ -67,6 +69,32 @@ func readLine(text document) (*line.Line, error) {
 	return line.New(d)
 }
 
+// readBoth reads a line and its survey; what is wrong with either is told in one round.
+func readBoth(description, readings document) (*line.Line, *survey.Survey, error) {
+	d, form := line.ReadDescription(strings.NewReader(string(description)))
+	s, rows := survey.ReadSurveyOf(strings.NewReader(string(readings)), d)
+	l, err := (*line.Line)(nil), form
+	if form == nil {
+		l, err = line.New(d)
+	}
+	return l, s, errors.Join(inText("line", err), inText("survey", rows))
+}
+
+// inText puts the name of an argument, a text with lines of its own, before each of its faults.
+func inText(name string, err error) error {
+	if err == nil {
+		return nil
+	}
+	if list, ok := err.(interface{ Unwrap() []error }); ok {
+		var out []error
+		for _, e := range list.Unwrap() {
+			out = append(out, inText(name, e))
+		}
+		return errors.Join(out...)
+	}
+	return fmt.Errorf("%s: %w", name, err)
+}
+
 type described struct {
 	Name     string         `json:"name"`
 	Note     string         `json:"note,omitempty"`
@@ -128,10 +156,7 @@ func diagnose(ctx context.Context, p *surveyParams) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	if in.Line, err = readLine(p.Line); err != nil {
-		return nil, err
-	}
-	if in.Survey, err = survey.ReadSurvey(strings.NewReader(string(p.Survey))); err != nil {
+	if in.Line, in.Survey, err = readBoth(p.Line, p.Survey); err != nil {
 		return nil, err
 	}
 	if in.Diagnosis, err = survey.DiagnoseContext(ctx, in.Line, in.Survey); err != nil {

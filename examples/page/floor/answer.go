@@ -153,7 +153,8 @@ func surveyOf(q *files, l *line.Line) (*survey.Survey, *survey.Diagnosis, []Faul
 	if err != nil {
 		return nil, nil, faults("survey", err)
 	}
-	s, err := survey.ReadSurvey(bytes.NewReader(csv))
+	d := l.Description()
+	s, err := survey.ReadSurveyOf(bytes.NewReader(csv), &d)
 	if err != nil {
 		return nil, nil, faults("survey", err)
 	}
