@@ -221,7 +221,8 @@ func (s *starter) station(i int, word string) error {
 		x.Change = []ChangeSpec{spread(face, 3*uC)}
 		s.assume(x.Name+" touches", "face "+face.String(), "look which face lies on it")
 	case Nip:
-		x.Roller = &RollerSpec{Radius: 60 * units.Millimetre, Kind: BareMetal}
+		x.Roller = &RollerSpec{Radius: 60 * units.Millimetre, Kind: BareMetal, Capacity: 200 * units.Picofarad,
+			Sparkover: 7 * units.Kilovolt}
 		x.Change = []ChangeSpec{spread(FaceA, 12*uC), spread(FaceB, 12*uC)}
 	case Ioniser:
 		x.Gap = 300 * units.Millimetre

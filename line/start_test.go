@@ -100,7 +100,11 @@ func TestStarterIsAsTold(t *testing.T) {
 		t.Errorf("the idler touches %v", f)
 	}
 	if r := *at["idler 1"].Roller; r != (RollerSpec{Radius: 50 * units.Millimetre, Kind: BareMetal,
-		Capacity: 200 * units.Picofarad, Sparkover: 7 * units.Kilovolt}) || at["nip 1"].Roller.Radius != 60*units.Millimetre {
+		Capacity: 200 * units.Picofarad, Sparkover: 7 * units.Kilovolt}) {
+		t.Errorf("%+v", r)
+	}
+	if r := *at["nip 1"].Roller; r != (RollerSpec{Radius: 60 * units.Millimetre, Kind: BareMetal,
+		Capacity: 200 * units.Picofarad, Sparkover: 7 * units.Kilovolt}) {
 		t.Errorf("%+v", r)
 	}
 	bar := IonSpec{Face: FaceA, Distance: 25 * units.Millimetre, Conductivity: units.Conductivity(1.6e-9),

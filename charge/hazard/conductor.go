@@ -34,12 +34,17 @@ func (k ConductorKind) MarshalText() ([]byte, error) { return enum.Write("body",
 // UnmarshalText reads a name as written by String.
 func (k *ConductorKind) UnmarshalText(b []byte) error { return enum.Read("body", bodyNames[:], b, k) }
 
+// OpenGap is the voltage above which the steady I·R of a body without a stated
+// sparkover voltage says nothing: it breaks down 10 mm of air in an even field
+// (24.22·d + 6.08·√d kV, d in cm, is 30.3), and on a machine something is nearer than that.
+const OpenGap = 30 * units.Kilovolt
+
 // ConductorSpec describes an isolated conductor that a process charges.
 type ConductorSpec struct {
 	Body        ConductorKind     // Metal, Person or ConductiveLiquid
 	Capacitance units.Capacitance // to earth, more than 0
 	Resistance  units.Resistance  // to earth, more than 0; as measured while the machine runs
-	Sparkover   units.Voltage     // voltage at which the nearest gap sparks over; 0: no gap is known
+	Sparkover   units.Voltage     // voltage at which the nearest gap sparks over; 0: no gap is known, see OpenGap
 }
 
 // Conductor is a validated isolated conductor, made by [NewConductor]; the zero

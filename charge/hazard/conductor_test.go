@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/pithball/charge/gas"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
@@ -102,5 +103,14 @@ func TestSparkoverByHand(t *testing.T) {
 				t.Errorf("gap %g V: %+v, want %g V", c.gap, x, sign*c.induced)
 			}
 		}
+	}
+}
+
+// TestOpenGap: 10 mm of air of normal density break down at 24.22·1 + 6.08·√1 = 30.3 kV
+// (Meek and Craggs, Electrical Breakdown of Gases, quoted elsewhere).
+func TestOpenGap(t *testing.T) {
+	v, valid := gas.BreakdownVoltage(10*units.Millimetre, 1)
+	if d := float64(v)/float64(OpenGap) - 1; !(d >= 0 && d < 0.05) {
+		t.Errorf("10 mm break down at %v (%v), an open gap counts as %v", v, valid, OpenGap)
 	}
 }

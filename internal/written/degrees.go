@@ -2,6 +2,7 @@ package written
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"example.org/pithball/units"
@@ -10,4 +11,13 @@ import (
 // Degrees is a temperature in °C for a sentence, to a tenth and with a true minus sign.
 func Degrees(t units.Temperature) string {
 	return strings.Replace(fmt.Sprintf("%.1f °C", float64(t)-273.15), "-", "−", 1)
+}
+
+// Figures writes a quantity with two figures, in the unit that its size asks for.
+func Figures[T units.Quantity](q T) string {
+	x, err := strconv.ParseFloat(strconv.FormatFloat(float64(q), 'e', 1, 64), 64)
+	if err != nil {
+		return fmt.Sprint(q)
+	}
+	return fmt.Sprint(T(x))
 }

@@ -13,3 +13,16 @@ func TestDegrees(t *testing.T) {
 		}
 	}
 }
+
+// TestFigures: two figures and a prefix, whatever the size.
+func TestFigures(t *testing.T) {
+	for got, want := range map[string]string{
+		Figures(units.Resistance(4.04e10)): "40 GΩ", Figures(units.Resistance(20e6)): "20 MΩ",
+		Figures(units.Voltage(7333.3)): "7.3 kV", Figures(units.Energy(0.00441)): "4.4 mJ",
+		Figures(units.Energy(0)): "0 J",
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}

@@ -271,6 +271,40 @@ func TestEarth(t *testing.T) {
 	if n := len(m.Predict().Notices); n < 2 || !c.Isolated {
 		t.Errorf("isolated %v, %d notices", c.Isolated, n)
 	}
+	// Without a sparkover voltage a capacity alone holds below 30 kV, at 4 GΩ; at 40 GΩ the 73.3 kV are nobody's.
+	// With one it ends there: 7 kV, ½·180 pF·(7 kV)² = 4.41 mJ. Without a capacity there is no energy.
+	roller := m.desc.Stations[s].Roller
+	for _, x := range []struct {
+		ohms     units.Resistance
+		farad    units.Capacitance
+		spark, v units.Voltage
+		joule    float64
+		word     string
+	}{
+		{4e10, 180e-12, 0, 0, 0, "what it charges to is not known"},
+		{4e10, 0, 0, 0, 0, "what it charges to is not known"},
+		{4e9, 0, 0, 0, 0, "what it charges to is not known"},
+		{4e10, 0, 7000, 7000, 0, "40 GΩ to earth, 7 kV"},
+		{4e9, 0, 9000, 7333.3, 0, "4 GΩ to earth, 7.3 kV"},
+		{4e10, 180e-12, 7000, 7000, 4.41e-3, "40 GΩ to earth, 7 kV, 4.4 mJ"},
+	} {
+		roller.Capacity, roller.Sparkover = x.farad, x.spark
+		m.earth["idler 5"] = ohms{value: x.ohms, measured: true, isolated: true}
+		c := at(m)
+		near(t, "voltage", float64(c.Voltage), float64(x.v), 7)
+		near(t, "energy", float64(c.Energy), x.joule, 1e-5)
+		said := ""
+		for _, n := range m.Predict().Notices {
+			if strings.HasPrefix(n.Figure, "idler 5: ") {
+				said = n.Figure
+			}
+		}
+		if !strings.HasSuffix(said, x.word) || !c.Isolated {
+			t.Errorf("%+v: %q, want %q", x, said, x.word)
+		}
+	}
+	roller.Capacity, roller.Sparkover = 180e-12, 0
+	m.earth["idler 5"] = ohms{value: 4e9, measured: true, isolated: true}
 	e := try(t, m, Earth{Station: "idler 5"})
 	c = at(e)
 	near(t, "earthed", float64(c.Voltage), 1.83333, 0.002)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/pithball/charge/hazard"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -244,10 +245,14 @@ func (m *Calibrated) conductorNotice(w *walked, s int) (known.Notice, bool) {
 	figure := spec.Name + ": resistance to earth not measured"
 	if o.measured {
 		c := m.conductor(w, s)
-		figure = spec.Name + ": " + units.Display(o.value, units.Metric, 2) + " to earth, " +
-			units.Display(c.Voltage, units.Metric, 2)
-		if c.Energy > 0 {
-			figure += ", " + units.Display(c.Energy, units.Metric, 2)
+		figure = spec.Name + ": " + written.Figures(o.value) + " to earth"
+		switch {
+		case c.Energy > 0:
+			figure += ", " + written.Figures(c.Voltage) + ", " + written.Figures(c.Energy)
+		case c.Voltage > 0:
+			figure += ", " + written.Figures(c.Voltage)
+		default:
+			figure += "; what it charges to is not known"
 		}
 	}
 	return hazard.NoticeIsolatedConductor.Notice(figure), true
@@ -260,8 +265,11 @@ type ConductorPrediction struct {
 	Measured   bool             // whether somebody measured it
 	Isolated   bool             // above the limit, or not measured
 	Current    units.Current    // that it takes from the web, the 95 % end of its magnitude
-	Voltage    units.Voltage    // Current times Resistance, limited by the sparkover voltage; 0 where not measured
-	Energy     units.Energy     // ½CV² at Voltage; 0 where the capacity is not known
+	// Voltage is Current times Resistance, limited by the sparkover voltage; 0 where the resistance was not measured,
+	// and where the description has no sparkover voltage of an isolated roller and no capacity either, or a voltage above
+	// [hazard.OpenGap] would follow: the air ends its rise somewhere, and nothing says where.
+	Voltage units.Voltage
+	Energy  units.Energy // ½CV² at Voltage; 0 where the capacity is not known
 	// Every is the time from one spark to the next, 0 where it does not spark.
 	Every units.Time
 }
@@ -292,14 +300,23 @@ func (m *Calibrated) conductor(w *walked, s int) ConductorPrediction {
 	if !(c.Measured && c.Resistance > 0) {
 		return c
 	}
-	c.Voltage = units.Voltage(float64(c.Current) * float64(c.Resistance))
-	if spec.Roller.Capacity > 0 {
-		h, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: spec.Roller.Capacity,
-			Resistance: c.Resistance, Sparkover: spec.Roller.Sparkover})
-		if err == nil {
-			state := h.Charged(c.Current)
-			c.Voltage, c.Energy, c.Every = state.Voltage, state.Energy, state.SparkEvery
-		}
+	r := spec.Roller
+	free := units.Voltage(float64(c.Current) * float64(c.Resistance))
+	switch {
+	case r.Sparkover == 0 && (r.Capacity == 0 && c.Isolated || free > hazard.OpenGap):
+		return c // the air ends its rise somewhere, and nothing says where
+	case r.Capacity == 0 && r.Sparkover > 0:
+		c.Voltage = min(free, r.Sparkover)
+		return c
+	case r.Capacity == 0:
+		c.Voltage = free
+		return c
+	}
+	h, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Capacitance: r.Capacity,
+		Resistance: c.Resistance, Sparkover: r.Sparkover})
+	if err == nil {
+		state := h.Charged(c.Current)
+		c.Voltage, c.Energy, c.Every = state.Voltage, state.Energy, state.SparkEvery
 	}
 	return c
 }

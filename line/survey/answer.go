@@ -98,6 +98,7 @@ func (d *Diagnosis) lead(c *contest) (wins []float64) {
 	wins = make([]float64, len(c.stations)+len(c.spans))
 	for j := range wins {
 		wins[j] = c.win(j)
+		d.likeliest = max(d.likeliest, wins[j])
 	}
 	for i, st := range c.stations {
 		if wins[i] > 0 {

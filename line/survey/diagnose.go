@@ -91,10 +91,10 @@ type Diagnosis struct {
 	// diagnosis keeps: none, but where it is thrown away itself.
 	room, passing, lasting *arena
 
-	samples   [][]float64 // of the posterior [µC/m²]
-	spots     []float64   // of each sample its weight by the scatter of spots; nil: none was heard
-	still     float64     // Quiet by the means alone [1]
-	dismissed bool        // a quiet line would have several readings of one place wrong
+	samples          [][]float64 // of the posterior [µC/m²]
+	spots            []float64   // of each sample its weight by the scatter of spots; nil: none was heard
+	still, likeliest float64     // Quiet by the means alone; chance of the likeliest source or unlisted span [1]
+	dismissed        bool        // a quiet line would have several readings of one place wrong
 }
 
 // draws is the number of posterior samples behind bands and chances: the standard

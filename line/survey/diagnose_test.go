@@ -224,6 +224,45 @@ func TestOverRollerNamesTheNip(t *testing.T) {
 	}
 }
 
+// TestNobodysVoltage: an isolated roller without a sparkover voltage whose current would drive it beyond 30 kV has no
+// stated voltage: below, its steady I·R is told and does not spark, above it nothing is.
+func TestNobodysVoltage(t *testing.T) {
+	desc := demoDescription(t)
+	for i := range desc.Stations {
+		if r := desc.Stations[i].Roller; r != nil {
+			c := *r
+			c.Sparkover = 0
+			desc.Stations[i].Roller = &c
+		}
+	}
+	for _, factor := range []float64{0.1, 10} {
+		s := demoSurvey(t)
+		for i := range s.Readings {
+			if r := &s.Readings[i]; r.Quantity == line.EarthResistance && r.Value > float64(survey.GroundLimit) {
+				r.Value *= factor
+			}
+		}
+		d := diagnose(t, newLine(t, desc), s)
+		n := 0
+		for _, g := range d.Ground {
+			if !g.Isolated {
+				continue
+			}
+			n++
+			iso, ok := d.Isolated(g)
+			if ok != (factor < 1) || iso.Sparks {
+				t.Errorf("%v: told %v, %+v", g.Resistance, ok, iso)
+			}
+			if free := float64(iso.High) * float64(g.Resistance); ok && !(math.Abs(float64(iso.HighVoltage)/free-1) <= 1e-9) {
+				t.Errorf("%v, I·R = %g V", iso.HighVoltage, free)
+			}
+		}
+		if n == 0 {
+			t.Error("no roller is isolated")
+		}
+	}
+}
+
 // TestFreeSpanCannotTell: free-span readings see only the sum of both faces; a
 // nip that charges both with opposite signs stays hidden.
 func TestFreeSpanCannotTell(t *testing.T) {

@@ -104,7 +104,8 @@ type IsolatedState struct {
 
 // Isolated returns what the isolated roller of a ground finding charges to, from
 // the change that the diagnosis found there. ok is false where the roller is
-// earthed, was not measured or has no capacity in the description.
+// earthed, was not measured or has no capacity in the description, and where the
+// current would drive one without a sparkover voltage beyond [hazard.OpenGap].
 func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
 	if g.Station < 0 || g.Station >= len(d.desc.Stations) {
 		return s, false
@@ -131,6 +132,9 @@ func (d *Diagnosis) Isolated(g GroundFinding) (s IsolatedState, ok bool) {
 	}
 	s.Voltage = c.Charged(s.Current).Voltage
 	top := c.Charged(s.High)
+	if r.Sparkover == 0 && top.Voltage > hazard.OpenGap {
+		return IsolatedState{}, false
+	}
 	s.HighVoltage, s.Energy, s.Sparks = top.Voltage, top.Energy, top.Sparks
 	return s, true
 }

@@ -364,8 +364,8 @@ func TestSuggestionsAreUsed(t *testing.T) {
 		if y := b.Next(); y != nil && y.Station == x.Station && y.Quantity == x.Quantity && y.Face == x.Face {
 			t.Errorf("suggested again: %+v", y)
 		}
-		if !(x.To > x.From) || x.To > 1 {
-			t.Errorf("%+v", x)
+		if !(x.To > x.From) || x.To > 1 || len(a.Leads) > 0 && x.From < a.Leads[0].Chance {
+			t.Errorf("%+v beside %+v", x, a.Leads)
 		}
 	})
 	if n < 8 {

@@ -76,7 +76,7 @@ func (d *Diagnosis) Next() *Suggestion {
 			sd[i] = math.Sqrt(sq(scatter) + shared + sq(y[i])*(sq(float64(m.Gain))+sq(w.PlaceSD)+sq(w.Sensitivity)))
 		}
 		if to := c.expected(y, sd); to-lead > nextLeast && (best == nil || to > best.To+1e-9) {
-			s.From, s.To = lead, to
+			s.From, s.To = d.likeliest, min(d.likeliest+to-lead, 1) // one figure for one thing
 			best = &s
 		}
 	}

@@ -5,12 +5,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.org/pithball/charge"
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
@@ -167,39 +167,30 @@ func (s *scene) isolated(g survey.GroundFinding) Hazard {
 	if g.AtLeast {
 		least = "at least "
 	}
-	h := one(name, fmt.Sprintf("%s: %s%s to earth", name, least, figures(g.Resistance)), false)
+	h := one(name, fmt.Sprintf("%s: %s%s to earth", name, least, written.Figures(g.Resistance)), false)
 	st, ok := s.found.Isolated(g)
 	if !ok {
 		h.Notice.Figure += "; what it charges to is not known"
 		return h
 	}
 	h.Energy = st.Energy
-	h.Notice.Figure += fmt.Sprintf(", charges to %s and %s", figures(st.HighVoltage), figures(st.Energy))
+	h.Notice.Figure += fmt.Sprintf(", charges to %s and %s", written.Figures(st.HighVoltage), written.Figures(st.Energy))
 	c, err := hazard.NewConductor(hazard.ConductorSpec{Body: hazard.Metal, Resistance: g.Resistance,
 		Capacitance: s.d.Stations[g.Station].Roller.Capacity, Sparkover: s.d.Stations[g.Station].Roller.Sparkover})
 	if err != nil {
 		return h
 	}
 	if every := c.Charged(st.Current).SparkEvery; every > 0 {
-		h.Notice.Figure += fmt.Sprintf(", sparks every %s", figures(every))
+		h.Notice.Figure += fmt.Sprintf(", sparks every %s", written.Figures(every))
 	}
 	if in, named := s.site.ignitable(); named {
 		f := c.Spark(st.HighVoltage, in)
 		h.Notice.Figure += fmt.Sprintf("; %.2g times the least ignition energy of %s", f.Ratio, in.Name)
 	} else if !s.site.cleared() {
 		h.Notice.Figure += fmt.Sprintf("; %.2g times %s, from which ordinary vapours ignite",
-			float64(st.Energy)/float64(vapourEnergy), figures(vapourEnergy))
+			float64(st.Energy)/float64(vapourEnergy), written.Figures(vapourEnergy))
 	}
 	return h
-}
-
-// figures writes a quantity with two figures.
-func figures[T units.Quantity](q T) string {
-	x, err := strconv.ParseFloat(strconv.FormatFloat(float64(q), 'e', 1, 64), 64)
-	if err != nil {
-		return fmt.Sprint(q)
-	}
-	return fmt.Sprint(T(x))
 }
 
 // insulating says whether the goods hold a charge: from 1e9 Ω·m on (common practice, no source).
@@ -236,7 +227,7 @@ func (s *scene) propagating() []Hazard {
 		if st.Roller != nil && st.Roller.Kind == line.InsulatingCover {
 			figure := st.Name + ": insulating cover on a core"
 			if c, ok := s.gasCurrent(i); ok {
-				figure += fmt.Sprintf(", about %s leaves it through the air", figures(c))
+				figure += fmt.Sprintf(", about %s leaves it through the air", written.Figures(c))
 			} else {
 				figure += ", its charge not known"
 			}
@@ -262,7 +253,7 @@ func (s *scene) propagating() []Hazard {
 			}
 		}
 		figure = fmt.Sprintf("%s: %s on a face, %.0f %% of %v; the breakdown voltage of the layer is a second condition",
-			s.d.Stations[at].Name, figures(units.SurfaceChargeDensity(worst)),
+			s.d.Stations[at].Name, written.Figures(units.SurfaceChargeDensity(worst)),
 			100*worst/float64(hazard.PropagatingBrushDensity), hazard.PropagatingBrushDensity)
 	}
 	return append(out, one("", figure, s.found == nil))
@@ -348,7 +339,8 @@ func (s *scene) shock() []Hazard {
 		for _, g := range s.found.Ground {
 			if st, ok := s.found.Isolated(g); ok && st.Energy > worst {
 				worst = st.Energy
-				figure = fmt.Sprintf("%s: %s at %s", s.d.Stations[g.Station].Name, figures(st.Energy), figures(st.HighVoltage))
+				figure = fmt.Sprintf("%s: %s at %s", s.d.Stations[g.Station].Name, written.Figures(st.Energy),
+					written.Figures(st.HighVoltage))
 			}
 		}
 	}

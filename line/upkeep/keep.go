@@ -231,7 +231,7 @@ func (u *Upkeep) clean(s *line.StationSpec, needed units.LineCurrent, outputs []
 	}
 	limit := "display behind it as after the last cleaning"
 	if needed > 0 {
-		limit = "current at least " + figures(needed)
+		limit = "current at least " + written.Figures(needed)
 	}
 	if c.Every > 0 && !math.IsInf(float64(c.Every), 0) {
 		days := math.Floor(float64(c.Every) / float64(units.Day))

@@ -224,6 +224,11 @@ func (c *Choice) text() string {
 func conductor(c *cure.ConductorPrediction, word string) Conductor {
 	text := "not measured, counts as isolated"
 	switch {
+	case c.Measured && c.Isolated && c.Voltage == 0:
+		text = ohms(c.Resistance) + ", ISOLATED: what it charges to is not known, its sparkover voltage is not described"
+	case c.Measured && c.Isolated && c.Energy == 0:
+		text = fmt.Sprintf("%s, ISOLATED: up to %s kV; the energy of a spark is not known, its capacity is not described",
+			ohms(c.Resistance), kilo(float64(c.Voltage)))
 	case c.Measured && c.Isolated:
 		text = fmt.Sprintf("%s, ISOLATED: up to %s kV and %s mJ", ohms(c.Resistance), kilo(float64(c.Voltage)),
 			signed(1e3*float64(c.Energy), 2))
