@@ -13,6 +13,8 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+
+	"example.org/pithball/examples/outfile"
 )
 
 // runPeer runs a program of the folder and reads its lines.
@@ -235,5 +237,6 @@ func insert(path, text string) error {
 	if !ok || !ok2 {
 		return fmt.Errorf("%s: want the marks %s and %s", path, begin, end)
 	}
-	return os.WriteFile(path, []byte(before+begin+"\n"+text+end+after), 0o666)
+	_, err = outfile.Write(path, []byte(before+begin+"\n"+text+end+after))
+	return err
 }

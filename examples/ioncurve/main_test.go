@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.org/pithball/examples/internal/picture"
 )
 
 func TestFigureIsWritten(t *testing.T) {
@@ -93,6 +95,13 @@ func TestCautionIsDrawn(t *testing.T) {
 			!strings.Contains(string(b), "competent persons decide") ||
 			!strings.Contains(out.String(), caution) {
 			t.Errorf("%v: no caution, %v", args, err)
+		}
+		page := 390.0 // of a phone
+		if len(args) == 0 {
+			page = 945 // as wide as it is drawn
+		}
+		for _, f := range picture.Faults(b, page) {
+			t.Errorf("%v: %s", args, f)
 		}
 	}
 }

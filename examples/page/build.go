@@ -20,6 +20,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.org/pithball/examples/outfile"
 	"example.org/pithball/examples/page/floor"
 )
 
@@ -178,7 +179,7 @@ func writeAll(dir string, files map[string][]byte) error {
 		return err
 	}
 	for name, b := range files {
-		if err := os.WriteFile(filepath.Join(dir, name), b, 0o644); err != nil {
+		if _, err := outfile.Write(filepath.Join(dir, name), b); err != nil {
 			return err
 		}
 	}

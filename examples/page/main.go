@@ -25,11 +25,14 @@ import (
 	"net/http"
 	"os"
 	"os/signal"
+	"syscall"
 	"time"
+
+	"example.org/pithball/examples/outfile"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
 }
@@ -89,7 +92,7 @@ func work(ctx context.Context, addr, dir, single, table string, stdout io.Writer
 		}
 	}
 	if single != "" {
-		if err := os.WriteFile(single, one(module, words), 0o644); err != nil {
+		if _, err := outfile.Write(single, one(module, words), table); err != nil {
 			return err
 		}
 	}

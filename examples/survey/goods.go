@@ -9,7 +9,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"example.org/pithball/examples/internal/outfile"
+	"example.org/pithball/examples/outfile"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/units"

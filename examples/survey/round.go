@@ -4,7 +4,7 @@ import (
 	"errors"
 	"fmt"
 
-	"example.org/pithball/examples/internal/outfile"
+	"example.org/pithball/examples/outfile"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"

@@ -14,7 +14,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.org/pithball/examples/internal/outfile"
+	"example.org/pithball/examples/outfile"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"

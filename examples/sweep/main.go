@@ -28,6 +28,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"example.org/pithball/examples/outfile"
 	"example.org/sweep/study"
 )
 
@@ -76,6 +77,12 @@ func work(demo string, speeds int, n uint64, shard, out string, stdout, stderr i
 	if err != nil {
 		return err
 	}
+	inputs := []string{filepath.Join(demo, "line.json"), filepath.Join(demo, "survey.csv")}
+	if out != "" {
+		if err := outfile.Check(out, inputs...); err != nil { // before hours of work
+			return fmt.Errorf("-out: %w", err)
+		}
+	}
 	start := time.Now()
 	blocks, err := shardOf(s, n, i, of)
 	if err != nil {
@@ -94,7 +101,7 @@ func work(demo string, speeds int, n uint64, shard, out string, stdout, stderr i
 	if out == "" {
 		_, err = stdout.Write(b.Bytes())
 	} else {
-		err = whole(out, b.Bytes())
+		_, err = outfile.Write(out, b.Bytes(), inputs...)
 	}
 	if err == nil && done > 0 {
 		took := time.Since(start)
@@ -132,28 +139,6 @@ func shardOf(s *study.Study, n, i, of uint64) ([]study.Block, error) {
 		}
 	}
 	return blocks, nil
-}
-
-// whole writes the file or nothing.
-func whole(path string, b []byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".sweep-*")
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(b)
-	if err == nil {
-		err = f.Sync()
-	}
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), path)
-	}
-	if err != nil {
-		os.Remove(f.Name())
-	}
-	return err
 }
 
 func mergeFiles(names []string, out io.Writer) error {

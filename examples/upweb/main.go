@@ -15,7 +15,6 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"image/color"
@@ -23,14 +22,15 @@ import (
 	"log"
 	"math"
 	"os"
-	"path/filepath"
 	"strconv"
+	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 
 	"example.org/pithball/decay/sheet"
+	"example.org/pithball/examples/internal/picture"
 	"example.org/pithball/units"
 )
 
@@ -45,9 +45,6 @@ func main() {
 
 // run writes the picture to path and the numbers to w.
 func run(path string, w io.Writer) error {
-	if e := filepath.Ext(path); e != ".png" && e != ".svg" {
-		return errors.New("upweb: want a name that ends in .png or .svg")
-	}
 	var endless, span plotter.XYs
 	fmt.Fprintln(w, "v_s/U    endless web   1 m span, 50 mm rollers")
 	for e := -2.0; e <= 3.001; e += 0.0625 {
@@ -62,6 +59,7 @@ func run(path string, w io.Writer) error {
 			fmt.Fprintf(w, "%-8.4g %5.1f %%       %5.1f %%\n", r, 100*up, 100*back)
 		}
 	}
+	fmt.Fprintln(w, caution)
 	return draw(path, endless, span)
 }
 
@@ -83,27 +81,35 @@ func shares(r float64) (up, back float64, err error) {
 	return sheet.UpWebShare(vs, u), 1 - w.DownstreamShare(units.Metre/2), nil
 }
 
+// caution stands on the picture and below the table: whoever reads it wants to know where charge goes.
+const caution = "Computed; rollers and span are invented. It approves nothing: earth all rollers first."
+
 func draw(path string, endless, span plotter.XYs) error {
+	at := strings.Index(caution, " It approves") + 1
+	c, err := picture.New(path, picture.Narrow, 9*vg.Centimeter, []string{"Charge that goes back on a moving web"},
+		[]string{caution[:at-1], caution[at:]})
+	if err != nil {
+		return err
+	}
 	p := plot.New()
-	p.Title.Text = "Charge that goes back on a moving web"
-	p.X.Label.Text = "spreading speed over web speed, v_s/U"
+	p.X.Label.Text = "spreading speed over speed of the web"
 	p.Y.Label.Text = "share of the deposit, %"
-	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, plot.LogTicks{Prec: -1}
-	p.Y.Min, p.Y.Max = 0, 52
+	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, picture.Decades{}
+	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0.01, 1000, 0, 72
 	var ticks plot.ConstantTicks
 	for v := 0; v <= 50; v += 10 {
 		ticks = append(ticks, plot.Tick{Value: float64(v), Label: strconv.Itoa(v)})
 	}
 	p.Y.Tick.Marker = ticks
-	p.Add(plotter.NewGrid())
+	picture.Styled(p)
 	for _, c := range []struct {
 		name string
 		xy   plotter.XYs
 		col  color.Color
 		dash []vg.Length
 	}{
-		{"up-web on an endless web", endless, color.RGBA{R: 20, G: 80, B: 160, A: 255}, nil},
-		{"back to the inlet roller", span, color.RGBA{R: 200, G: 80, B: 20, A: 255}, []vg.Length{6, 4}},
+		{"endless web: up-web of its place", endless, picture.First, nil},
+		{"1 m span: into the roller behind", span, picture.Second, []vg.Length{6, 4}},
 	} {
 		l, err := plotter.NewLine(c.xy)
 		if err != nil {
@@ -113,8 +119,6 @@ func draw(path string, endless, span plotter.XYs) error {
 		p.Add(l)
 		p.Legend.Add(c.name, l)
 	}
-	p.Legend.YOffs = vg.Points(30)
-	p.Legend.XOffs = -vg.Points(8)
-	p.Legend.Padding = vg.Points(2)
-	return p.Save(7*vg.Inch, 4.5*vg.Inch, path)
+	c.Plots([][]*plot.Plot{{p}})
+	return c.Save()
 }

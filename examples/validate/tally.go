@@ -7,6 +7,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"example.org/pithball/examples/outfile"
 	"example.org/pithball/examples/registry"
 	"example.org/pithball/testdata"
 	"example.org/pithball/units/known"
@@ -153,5 +154,6 @@ func quote(name string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	return os.WriteFile(name, []byte(head+t.readme()+tail), 0o644)
+	_, err = outfile.Write(name, []byte(head+t.readme()+tail))
+	return err
 }
