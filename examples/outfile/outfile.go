@@ -17,26 +17,30 @@ import (
 //
 // A path that is one of the inputs, by whatever name, is refused. A symbolic link is
 // followed and stays a link. What is no regular file, a pipe or a device, is written
-// through. A new file has the permissions that the umask leaves, an old one keeps its
-// own. SIGINT and SIGTERM while writing remove what was begun and end the program with
-// status 1.
+// through, and so is what the program prints to. A new file has the permissions that
+// the umask leaves, an old one keeps its own. SIGINT and SIGTERM while writing remove
+// what was begun and end the program with status 1.
 func Write(path string, b []byte, inputs ...string) (string, error) {
 	if err := Check(path, inputs...); err != nil {
 		return "", err
 	}
-	target, err := follow(path)
-	if err != nil {
-		return "", err
-	}
 	mode := fs.FileMode(0)
-	switch info, err := os.Stat(target); {
+	switch info, err := os.Stat(path); {
 	case err == nil && info.IsDir():
 		return "", fmt.Errorf("%s: is a folder: want a file", path)
+	case err == nil && is(info, os.Stdout):
+		return path, straight(os.Stdout, b)
+	case err == nil && is(info, os.Stderr):
+		return path, straight(os.Stderr, b)
 	case err == nil && !info.Mode().IsRegular():
-		return path, through(target, b)
+		return path, through(path, b)
 	case err == nil:
 		mode = info.Mode().Perm()
 	case !errors.Is(err, fs.ErrNotExist):
+		return "", err
+	}
+	target, err := follow(path)
+	if err != nil {
 		return "", err
 	}
 	if err := replace(target, b, mode); err != nil {
@@ -85,6 +89,19 @@ func follow(path string) (string, error) {
 		path = to
 	}
 	return "", fmt.Errorf("%s: too many symbolic links", path)
+}
+
+// is says whether a path names what the program prints to, as /dev/stdout does: a file that was put in its place would
+// lose all that is printed, and the link that stands for a pipe leads to no path.
+func is(info fs.FileInfo, f *os.File) bool {
+	own, err := f.Stat()
+	return err == nil && os.SameFile(info, own)
+}
+
+// straight writes where the program prints, behind what it has printed.
+func straight(f *os.File, b []byte) error {
+	_, err := f.Write(b)
+	return err
 }
 
 func through(path string, b []byte) error {

@@ -19,6 +19,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.org/pithball/examples/outfile"
 	"example.org/pithball/examples/page/floor"
@@ -112,8 +113,12 @@ func compile(ctx context.Context) (*module, error) {
 	file := filepath.Join(tmp, "app.wasm")
 	c := exec.CommandContext(ctx, "go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w",
 		"-o", file, "example.org/pithball/examples/page/app")
-	c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
-	if out, err := c.CombinedOutput(); err != nil {
+	c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOTMPDIR="+tmp)
+	// It takes away what it made and ends its compilers, which a kill leaves behind.
+	c.Cancel, c.WaitDelay = func() error { return c.Process.Signal(os.Interrupt) }, 10*time.Second
+	if out, err := c.CombinedOutput(); ctx.Err() != nil {
+		return nil, errStopped
+	} else if err != nil {
 		return nil, fmt.Errorf("go build: %w (the Go command and the module's folder are needed)\n%s", err, out)
 	}
 	raw, err := os.ReadFile(file)
@@ -138,6 +143,9 @@ func compile(ctx context.Context) (*module, error) {
 	}
 	return &module{b.Bytes(), string(glue)}, err
 }
+
+// errStopped ends a program that was told to stop.
+var errStopped = errors.New("stopped")
 
 // site is the page as files for a web server: no address but its own is ever asked.
 func site(m *module, words string) map[string][]byte {

@@ -57,6 +57,9 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	}
 	if err := work(ctx, *addr, *dir, *single, *table, stdout); err != nil {
 		fmt.Fprintln(stderr, "page:", err)
+		if errors.Is(err, errStopped) {
+			return 130
+		}
 		return 1
 	}
 	return 0

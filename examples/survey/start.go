@@ -155,7 +155,9 @@ func start(o *options, stdout io.Writer) error {
 		written, err = s.fill(o.folder, text)
 	} else {
 		var path string
-		path, err = outfile.Write(o.out, []byte(text), o.answers)
+		if path, err = outfile.Write(o.out, []byte(text), o.answers); err != nil {
+			err = fmt.Errorf("-out: %w", err)
+		}
 		written = []string{path}
 	}
 	if err != nil {
