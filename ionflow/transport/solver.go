@@ -315,19 +315,28 @@ func (s *Solution) finish(e bvp.Ends, d *bvp.Data, nref float64) {
 
 // At returns densities, potential and field at any place of the gap, by cubics
 // through values and slopes of the neighbouring nodes (densities not below
-// zero). Outside 0 … L, and for NaN, all are NaN.
+// zero). A solution that no Solver of this package wrote has no slopes of its
+// densities: straight lines then. Outside 0 … L, for NaN, and where a slice is
+// shorter than X, all are NaN.
 func (s *Solution) At(x units.Length) (positive, negative units.NumberDensity, potential units.Voltage,
 	field units.ElectricField) {
 	n := len(s.X) - 1
-	if n < 1 || !(x >= s.X[0] && x <= s.X[n]) {
+	if n < 1 || !(x >= s.X[0] && x <= s.X[n]) ||
+		min(len(s.Positive), len(s.Negative), len(s.Potential), len(s.Field)) <= n {
 		nan := math.NaN()
 		return units.NumberDensity(nan), units.NumberDensity(nan), units.Voltage(nan), units.ElectricField(nan)
 	}
 	i := min(max(sort.Search(len(s.X), func(i int) bool { return s.X[i] > x })-1, 0), n-1)
 	h := float64(s.X[i+1] - s.X[i])
 	t := float64(x-s.X[i]) / h
-	p := bvp.Cubic(float64(s.Positive[i]), float64(s.Positive[i+1]), h*s.dp[i], h*s.dp[i+1], t)
-	m := bvp.Cubic(float64(s.Negative[i]), float64(s.Negative[i+1]), h*s.dm[i], h*s.dm[i+1], t)
+	between := func(y []units.NumberDensity, d []float64) float64 {
+		a, b := float64(y[i]), float64(y[i+1])
+		if len(d) <= n {
+			return a + t*(b-a)
+		}
+		return bvp.Cubic(a, b, h*d[i], h*d[i+1], t)
+	}
+	p, m := between(s.Positive, s.dp), between(s.Negative, s.dm)
 	v := bvp.Cubic(float64(s.Potential[i]), float64(s.Potential[i+1]), -h*float64(s.Field[i]), -h*float64(s.Field[i+1]), t)
 	e := float64(s.Field[i]) + t*float64(s.Field[i+1]-s.Field[i])
 	return units.NumberDensity(max(0, p)), units.NumberDensity(max(0, m)), units.Voltage(v), units.ElectricField(e)

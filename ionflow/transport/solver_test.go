@@ -236,6 +236,25 @@ func TestAtOutside(t *testing.T) {
 	}
 }
 
+// TestAtOfOthers: a solution that another solver wrote has no slopes of its densities; between its nodes run
+// straight lines, and a short slice gives NaN.
+func TestAtOfOthers(t *testing.T) {
+	s := transport.Solution{X: []units.Length{0, 1, 3}, Positive: []units.NumberDensity{8, 4, 0},
+		Negative: []units.NumberDensity{2, 2, 1}, Potential: []units.Voltage{0, -5, -15},
+		Field: []units.ElectricField{5, 5, 5}}
+	for x, want := range map[units.Length][4]float64{0: {8, 2, 0, 5}, 0.5: {6, 2, -2.5, 5}, 2: {2, 1.5, -10, 5},
+		3: {0, 1, -15, 5}} {
+		p, m, v, e := s.At(x)
+		if got := [4]float64{float64(p), float64(m), float64(v), float64(e)}; got != want {
+			t.Errorf("At(%v) = %v, want %v", x, got, want)
+		}
+	}
+	s.Field = s.Field[:2]
+	if p, _, _, e := s.At(0.5); !math.IsNaN(float64(p)) || !math.IsNaN(float64(e)) {
+		t.Errorf("At with a field too few = %v, %v, want NaN", p, e)
+	}
+}
+
 // TestSweep: rows do not depend on the number of goroutines; a bad row is NaN and
 // is named.
 func TestSweep(t *testing.T) {
