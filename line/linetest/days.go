@@ -20,11 +20,10 @@ type Days struct {
 	Weathering    *upkeep.Weathering // never nil
 }
 
-// String writes the input for messages.
+// String writes the input for messages, one thing a line.
 func (x Days) String() string {
-	return fmt.Sprintf("before %v in %v, after %v in %v, scatter %v, dwell %v, leak at 40 %%RH %v", x.Before.Values,
-		x.Before.Air,
-		x.After.Values, x.After.Air, x.Scatter.Spots, x.Weathering.Dwell, x.Weathering.Time.Value(at40))
+	return fmt.Sprintf("Before: %v in %v\nAfter: %v in %v\nScatter: %v\nDwell: %v\nLeak at 40 %%RH: %v", x.Before.Values,
+		x.Before.Air, x.After.Values, x.After.Air, x.Scatter.Spots, x.Weathering.Dwell, x.Weathering.Time.Value(at40))
 }
 
 // Comparisons returns the laws of every comparison of two days by a leak law.

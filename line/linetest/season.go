@@ -21,12 +21,15 @@ type Season struct {
 	Weather upkeep.Weather // monthly
 }
 
-// String writes the input for messages.
+// String writes the input for messages, one thing a line.
 func (s Season) String() string {
-	return fmt.Sprintf("start %g C/m², limit %v, dwell %v, leak at 40 %%RH %v, body %v; "+
-		"hall %v, %+v, humidifier %v to %v; months %v",
-		s.Need.Start.Value, s.Need.Limit, s.Need.Dwell, s.Need.Leak.Value(at40), s.Need.At, s.Hall.Temperature,
-		s.Hall.Room.Spec(), s.Hall.Most, s.Hall.SetPoint, *s.Weather.Monthly)
+	r := s.Hall.Room.Spec()
+	return fmt.Sprintf("Start: %v\nLimit: %v\nDwell: %v\nLeak at 40 %%RH: %v\nBody: %v\nHall: %v\nFresh air: "+
+		"%v\nGain: %v\n"+
+		"Humidifier: %v\nSet point: %v\nMonths: %v", units.SurfaceChargeDensity(s.Need.Start.Value), s.Need.Limit,
+		s.Need.Dwell,
+		s.Need.Leak.Value(at40), s.Need.At, s.Hall.Temperature, r.Ventilation, r.Gain, s.Hall.Most, s.Hall.SetPoint,
+		*s.Weather.Monthly)
 }
 
 var at40, _ = humidity.NewAir(units.Celsius(23), 40*units.PercentRH, units.Atmosphere)

@@ -102,12 +102,16 @@ func Skip(reason string) error { return &untried{reason: reason} }
 
 // Lacks returns the error of a law about a method that model does not have as want asks, for example
 // "TimeTo(f float64) (units.Time, error)": [Skip] if model has none of that name, a violation if it has one of
-// another signature, which would else be passed over without a word.
+// another signature, or has it on its pointer only, which would else be passed over without a word.
 func Lacks(model any, want string) error {
 	name, _, _ := strings.Cut(want, "(")
 	if t := reflect.TypeOf(model); t != nil {
 		if m, ok := t.MethodByName(name); ok {
 			return &Violation{Got: "a method " + name + " of type " + m.Type.String(), Want: want}
+		}
+		if m, ok := reflect.PointerTo(t).MethodByName(name); ok {
+			return &Violation{Got: "a method " + name + " of *" + t.String() + ", which a " + t.String() + " has not: " +
+				m.Type.String(), Want: want + ", or the pointer given to the kit"}
 		}
 	}
 	return Skip("it has no method " + want)
@@ -179,7 +183,7 @@ func nameOf(m any) string {
 	if v := reflect.ValueOf(m); v.Kind() == reflect.Func {
 		name := runtime.FuncForPC(v.Pointer()).Name()
 		if name = name[strings.LastIndexByte(name, '/')+1:]; !strings.Contains(name, ".func") { // no closure
-			return name
+			return strings.TrimSuffix(name, "-fm") // which the compiler adds to a method as a function
 		}
 	}
 	return fmt.Sprintf("%T", m)
@@ -207,6 +211,12 @@ func fields(in any) string {
 				lines = slices.Insert(lines, before, is)
 			}
 		case v.Kind() == reflect.Struct:
+			// What a constructor made tells what it was made from.
+			if m := v.MethodByName("Spec"); m.IsValid() && m.Type().NumIn() == 0 && m.Type().NumOut() == 1 &&
+				m.Type().Out(0).Kind() == reflect.Struct {
+				walk(name, m.Call(nil)[0], top)
+				return
+			}
 			before := len(lines)
 			for i := range v.NumField() {
 				if f := v.Type().Field(i); f.IsExported() {

@@ -281,3 +281,52 @@ func TestRanges(t *testing.T) {
 }
 
 func FuzzToy(f *testing.F) { toy(odd).FuzzModels(f) }
+
+// made is what a constructor made: nothing of it is exported.
+type made struct{ from spec }
+
+type spec struct{ Gap units.Length }
+
+func (m made) Spec() spec { return m.from }
+
+// TestFieldsOfMade: a counter-example with something that a constructor made shows what it was made from.
+func TestFieldsOfMade(t *testing.T) {
+	in := struct{ A, B made }{A: made{spec{2}}}
+	if got, want := fields(in), "A.Gap: 2 m\nB: lawtest.spec"; got != want {
+		t.Errorf("got %q\nwant %q", got, want)
+	}
+}
+
+type (
+	none    struct{}
+	other   struct{}
+	pointed struct{}
+)
+
+func (other) Rate() int                   { return 0 }
+func (*pointed) Rate(units.Time) float64  { return 0 }
+func (none) Other(units.Time) (x float64) { return x }
+
+// TestLacks: a method of another signature, or of the pointer, is told and not passed over.
+func TestLacks(t *testing.T) {
+	const want = "Rate(t units.Time) float64"
+	for _, c := range []struct {
+		model any
+		got   string
+	}{{none{}, ""}, {nil, ""}, {other{}, "a method Rate of type func(lawtest.other) int"},
+		{&other{}, "a method Rate of type func(*lawtest.other) int"},
+		{pointed{}, "a method Rate of *lawtest.pointed, which a lawtest.pointed has not: " +
+			"func(*lawtest.pointed, units.Time) float64"}} {
+		var v *Violation
+		if errors.As(Lacks(c.model, want), &v) != (c.got != "") || v != nil && v.Got != c.got {
+			t.Errorf("%T: got %v, want %q", c.model, Lacks(c.model, want), c.got)
+		}
+	}
+}
+
+// TestNames: a method as a model has the name that it has in the source.
+func TestNames(t *testing.T) {
+	if got := nameOf(made{}.Spec); got != "lawtest.made.Spec" {
+		t.Errorf("got %q", got)
+	}
+}

@@ -11,6 +11,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"example.org/pithball/units"
 	"example.org/pithball/units/lawtest"
@@ -115,7 +117,9 @@ func Like(want Codec) lawtest.Kit[Codec, Input] {
 	says := "the same bits and errors as " + want.Name()
 	k.Laws = []lawtest.Law[Codec, Input]{{Name: "like", Says: says, Source: practice, Broken: sixDigits{want},
 		Check: func(c Codec, in Input) error {
-			for _, s := range []string{join(in.Number, in.A), join(in.Value, in.A), join(in.Number, in.A+"x")} {
+			long := strings.TrimSpace(strconv.FormatFloat(math.Trunc(1e3*in.Number), 'f', -1, 64) + " " + in.A)
+			for _, s := range []string{join(in.Number, in.A), join(in.Value, in.A), join(in.Number, in.A+"x"), long, "00" +
+				long} {
 				v, err1 := want.Parse(s)
 				w, err2 := c.Parse(s)
 				if (err1 == nil) != (err2 == nil) || err1 == nil && !bits(v, w) {
