@@ -1,9 +1,13 @@
 package structure_test
 
 import (
+	"errors"
 	"go/ast"
 	"go/token"
+	"os"
 	"path"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -25,7 +29,8 @@ func called(x ast.Expr) string {
 }
 
 // TestKits: every function that returns a kit of laws has a test in its package
-// that proves that each law can fail, and an example.
+// that proves that each law can fail, an example, and in the module of
+// examples/embed a test that runs it on models of that module's own.
 func TestKits(t *testing.T) {
 	kits, proven, examples := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	goFiles(t, func(file string, f *ast.File, _ *token.FileSet) {
@@ -61,7 +66,20 @@ func TestKits(t *testing.T) {
 	if len(kits) < 4 {
 		t.Errorf("only %d kits found: the search is broken", len(kits))
 	}
+	elsewhere := ""
+	tests, err := filepath.Glob(root + "/examples/embed/kits/*_test.go")
+	for _, file := range tests {
+		b, e := os.ReadFile(file)
+		elsewhere, err = elsewhere+string(b), errors.Join(err, e)
+	}
+	if err != nil {
+		t.Error(err)
+	}
 	for kit := range kits {
+		if call := path.Base(kit); !regexp.MustCompile(`\b` + regexp.QuoteMeta(call) +
+			`(\[[^\]]*\])?\(`).MatchString(elsewhere) {
+			t.Errorf("%s: no test of examples/embed/kits calls %s", kit, call)
+		}
 		if !proven[kit] {
 			t.Errorf("%s: no test calls Prove on what it returns", kit)
 		}
