@@ -285,7 +285,9 @@ const surviving = 10
 // TimeToVoltage returns the time of the record's clock at which the voltage is
 // v, with the interval from the errors of the parameters and the doubt between
 // the laws. Errors as [Fit.TimeToVoltage] of the best fit; with a [*NeverError]
-// the spread is still filled in, with Best = +Inf.
+// the spread is still filled in, with Best = +Inf. A voltage beyond zero, to which an
+// offset of the other sign leads, has a time and no interval: NaN and the error of
+// [Fit.TimeToVoltageInterval].
 //
 // Source of the averaging: D. Turek and D. Fletcher, Comput. Stat. Data Anal. 56
 // (2012) 2809 (model-averaged tail areas).
@@ -318,6 +320,10 @@ func (c *ModelComparison) spread(g target, timeTo func(*Fit) (units.Time, error)
 			continue
 		}
 		w, err := f.when(g)
+		if err != nil && f == best { // beyond zero the time of the law is a number, and nothing holds its interval
+			nan := units.Time(math.NaN())
+			return TimeSpread{Best: t, Low: nan, High: nan, Least: nan, Most: nan, Extrapolated: s.Extrapolated}, err
+		}
 		if err != nil { // a law of the other sign
 			continue
 		}

@@ -198,3 +198,36 @@ func TestZeroFits(t *testing.T) {
 		t.Error("a zero fit has collapsed")
 	}
 }
+
+// TestBeyondZero: a voltage between zero and an offset of the other sign has a time, which the law gives, and neither
+// an interval nor a panic.
+func TestBeyondZero(t *testing.T) {
+	var times []units.Time
+	var v []units.Voltage
+	for i := range 14 {
+		s := 0.4 * float64(i)
+		times = append(times, units.Time(s))
+		v = append(v, units.Voltage(1200*math.Exp(-s)-200))
+	}
+	c, err := decay.FitDecay(times, v, decay.FitSettings{Abs: 1, Known: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := c.TimeToVoltage(-100)
+	var field *known.FieldError
+	if !errors.As(err, &field) || field.Field != "voltage" {
+		t.Fatalf("%+v, %v", got, err)
+	}
+	if !(math.Abs(float64(got.Best)-math.Log(12)) < 0.02) { // 1200·e^−t = 100
+		t.Errorf("%v, want ln 12 s", got.Best)
+	}
+	for _, x := range []units.Time{got.Low, got.High, got.Least, got.Most} {
+		if !math.IsNaN(float64(x)) {
+			t.Errorf("%+v", got)
+		}
+	}
+	if s, err := c.TimeToVoltage(100); err != nil || !(s.Low < s.Best && s.Best < s.High) ||
+		!(math.Abs(float64(s.Best)-math.Log(4)) < 0.02) { // 1200·e^−t = 300
+		t.Errorf("%+v, %v", s, err)
+	}
+}
