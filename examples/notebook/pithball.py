@@ -329,7 +329,7 @@ class Pithball:
         self._command, self._quiet = command, quiet
         self._pid, self._lock, self._id = os.getpid(), threading.RLock(), 0
         self._process = self._errors = None
-        self._busy, self._since, self._told, self._what = False, None, 0.0, ""
+        self._busy, self._since, self._told, self._what, self._width = False, None, 0.0, "", 0
         self._watcher = None
         hello = self.call("hello", names=True)
         self.version, self.constants = hello["version"], hello["constants"]
@@ -358,7 +358,7 @@ class Pithball:
             if self._busy:
                 raise RuntimeError("a call inside a call (from a signal handler?)")
             self._busy = True
-            self._what, self._told = what or method, 0.0
+            self._what, self._told, self._width = what or method, 0.0, 0
             self._since = time.monotonic()
             try:
                 return self._ask(method, params, frames)
@@ -431,13 +431,20 @@ class Pithball:
             since = self._since
             if since is not None and time.monotonic() - since > QUIET and time.monotonic() - self._told > QUIET:
                 self._told = time.monotonic()
-                print(f"\rpithball: {self._what}: {self._told - since:.0f} s …", end="", file=sys.stderr, flush=True)
+                self._line(f"{self._what}: {self._told - since:.0f} s …")
 
     def _progress(self, p):
-        far = f"{100 * p['share']:.0f} %" if "share" in p else f"{p['done']} of {p['rows']} rows" if p["rows"] else ""
+        far = f"{p['done']} of {p['rows']} rows" if p.get("rows") else p.get("part", "")
+        if "share" in p:
+            far = f"{far} {100 * p['share']:.0f} %".strip()
         if not self._quiet and far:
             self._told = time.monotonic()
-            print(f"\rpithball: {self._what}: {far} …", end="", file=sys.stderr, flush=True)
+            self._line(f"{self._what}: {far}, {self._told - self._since:.0f} s …")
+
+    def _line(self, text):
+        """Writes over the line before, of which nothing may be left."""
+        print("\rpithball: " + text.ljust(self._width), end="", file=sys.stderr, flush=True)
+        self._width = len(text)
 
     def _stop(self):
         """Stops the server and returns the last lines that it wrote as errors."""

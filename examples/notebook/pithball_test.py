@@ -35,7 +35,7 @@ for line in sys.stdin:
     if q["method"] == "hello":
         say(id, {"version": "0", "constants": "", "computations": []}); continue
     time.sleep(p.get("wait", 0))
-    if "far" in p: print(json.dumps({"jsonrpc": "2.0", "method": "progress", "params": {"share": p["far"]}}), flush=True)
+    if "far" in p: print(json.dumps({"jsonrpc": "2.0", "method": "progress", "params": p["far"]}), flush=True)
     if "stale" in p: say(id - 1, "the answer to another question")
     if "future" in p: say(id + 7, "the answer to another question")
     if "no" in p: print("out of order", file=sys.stderr); sys.exit(3)
@@ -447,8 +447,15 @@ class Client(unittest.TestCase):
             self.assertEqual(p.call("echo", n=1, wait=0.9), 1)
             time.sleep(0.01)
             self.assertIn("echo: ", said.getvalue())
-            self.assertEqual(p.call("echo", n=2, far=0.37), 2)
-            self.assertIn("echo: 37 %", said.getvalue())
+            for n, (far, want) in enumerate([({"share": 0.37}, "echo: 37 %, "), ({"part": "trying changes"}, "echo: trying changes, "),
+                                            ({"part": "trying changes", "share": 0.4}, "echo: trying changes 40 %, "),
+                                            ({"done": 3, "rows": 9}, "echo: 3 of 9 rows, ")]):
+                self.assertEqual(p.call("echo", n=n, far=far), n)
+                self.assertIn(want, said.getvalue())
+            p._width = 0
+            p._line("a long line")
+            p._line("short")
+            self.assertTrue(said.getvalue().endswith("\rpithball: short      "), repr(said.getvalue()))  # nothing is left of the longer one
 
     def test_no_go_no_source(self):
         with tempfile.TemporaryDirectory() as d, mock.patch.dict(os.environ, {"PATH": d, "XDG_CACHE_HOME": d}), \

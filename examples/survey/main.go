@@ -164,8 +164,7 @@ func (o *options) page(r *report.Report) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	o.progress.at("planning")
-	b, err := r.HTMLPlanned(&s, a, years)
+	b, err := r.HTMLPlanned(o.progress.asking("planning"), &s, a, years)
 	return b, ofAim(err)
 }
 
@@ -177,8 +176,8 @@ func load(o *options) (*report.Input, error) {
 			return nil, err
 		}
 	}
-	o.progress.at("finding the source")
-	if p.Diagnosis, err = survey.Diagnose(p.Line, p.Survey); err != nil {
+	ctx := o.progress.asking("finding the source")
+	if p.Diagnosis, err = survey.DiagnoseContext(ctx, p.Line, p.Survey); err != nil {
 		return nil, named(p.Names[1], err)
 	}
 	return p, nil

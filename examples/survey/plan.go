@@ -251,8 +251,7 @@ func decided(o *options, m *cure.Calibrated) (*cure.Plan, *report.Decision, erro
 	if err != nil {
 		return nil, nil, err
 	}
-	o.progress.at("planning")
-	p, d, err := report.Plan(m, a, o.system)
+	p, d, err := report.Plan(o.progress.asking("planning"), m, a, o.system)
 	return p, d, ofAim(err)
 }
 

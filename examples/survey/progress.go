@@ -1,11 +1,15 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"sync"
 	"time"
+
+	far "example.org/pithball/internal/progress"
 )
 
 // progress tells what a long run is at: a line a second on standard error, where that is
@@ -13,6 +17,7 @@ import (
 type progress struct {
 	mu    sync.Mutex
 	stage string
+	part  string // of the stage, with the share of it that is done
 	done  chan struct{}
 	ended chan struct{}
 }
@@ -40,7 +45,7 @@ func watch(w io.Writer, asked bool, every time.Duration) *progress {
 				return
 			case <-t.C:
 				p.mu.Lock()
-				stage := p.stage
+				stage := p.stage + p.part
 				p.mu.Unlock()
 				fmt.Fprintf(w, "survey: %s, %.0f s\n", stage, time.Since(begin).Seconds())
 			}
@@ -55,8 +60,25 @@ func (p *progress) at(stage string) {
 		return
 	}
 	p.mu.Lock()
-	p.stage = stage
+	p.stage, p.part = stage, ""
 	p.mu.Unlock()
+}
+
+// asking is at, with the context by which the work tells its parts; p may be nil.
+func (p *progress) asking(stage string) context.Context {
+	p.at(stage)
+	if p == nil || p.done == nil {
+		return context.Background() // nobody looks
+	}
+	return far.With(context.Background(), func(part string, share float64) {
+		text := ": " + part
+		if !math.IsNaN(share) {
+			text += fmt.Sprintf(" %.0f %%", 100*share)
+		}
+		p.mu.Lock()
+		p.part = text
+		p.mu.Unlock()
+	})
 }
 
 func (p *progress) end() {

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/internal/progress"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -143,7 +144,9 @@ func (m *Calibrated) PlanContext(ctx context.Context, a Aim) (*Plan, error) {
 	if offer == nil {
 		offer = fast.allowed(&base, &a)
 	}
+	trying := progress.Begin(ctx, "trying changes", len(offer))
 	for _, x := range offer {
+		trying.Next()
 		if _, earthed := x.(Earth); !earthed {
 			p.add(fast, &base, &a, x)
 		}
@@ -158,10 +161,12 @@ func (m *Calibrated) PlanContext(ctx context.Context, a Aim) (*Plan, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	progress.Begin(ctx, "looking for the greatest speed", 0)
 	p.Fastest = best.MaxSpeed(a.Chance)
 	if a.Speed > p.Fastest.Speed && p.Fastest.Speed > 0 && !p.Reached {
 		p.add(fast, &base, &a, Run{p.Fastest.Speed})
 	}
+	progress.Begin(ctx, "trying failures", 0)
 	p.Fail = best.IfOneFails()
 	p.Test = best.test(&a)
 	p.Prove = best.prove(&a)

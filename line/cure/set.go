@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"example.org/pithball/internal/progress"
 )
 
 // combination is a set of cures of a plan and what the line does with them.
@@ -41,6 +43,7 @@ const mostTried = 2600
 // could come before it. Earthing is done beside any set and slowing down is no cure of a
 // set. It returns the line with the set.
 func (p *planner) choose(m *Calibrated, a *Aim) *Calibrated {
+	progress.Begin(p.ctx, "adding cures", 0)
 	best := p.greedy(m, a)
 	reached := func(c *combination) bool { return c.chance <= a.Chance }
 	better := func(c *combination) bool {
@@ -54,7 +57,9 @@ func (p *planner) choose(m *Calibrated, a *Aim) *Calibrated {
 			break
 		}
 		n++
+		trying := p.begin(may, n)
 		p.sets(may, nil, n, func(set []int) {
+			trying.Next()
 			var c *combination
 			if n < 2 || !p.fails(m, a, set) {
 				c = p.combine(m, a, set)
@@ -69,6 +74,19 @@ func (p *planner) choose(m *Calibrated, a *Aim) *Calibrated {
 	p.After, p.Reached = best.chance, reached(best)
 	p.Proven = p.Reached && len(p.Set) <= n || !p.Reached && n == a.Most
 	return best.line
+}
+
+// setsOf names the sets that are tried by their size.
+var setsOf = [...]string{1: "trying cures alone", 2: "trying pairs of cures", 3: "trying three cures at once"}
+
+// begin tells how many sets of n cures will be tried, to whoever asks.
+func (p *planner) begin(may []int, n int) *progress.Counter {
+	if !progress.Asked(p.ctx) {
+		return nil
+	}
+	sets := 0
+	p.sets(may, nil, n, func([]int) { sets++ })
+	return progress.Begin(p.ctx, setsOf[n], sets)
 }
 
 // sets calls visit with every set of n cures more of which no two are of one station.

@@ -3,8 +3,12 @@ package cure
 import (
 	"context"
 	"errors"
+	"math"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
+	"example.org/pithball/internal/progress"
 	"example.org/pithball/internal/ticking"
 )
 
@@ -31,5 +35,43 @@ func TestPlanStops(t *testing.T) {
 	}
 	if stops < 4 {
 		t.Errorf("asked %d times only", stops)
+	}
+}
+
+// TestPlanTells: who asks how far a plan is gets its parts; the steps that were said to come have come at the end of a
+// part, no more and no fewer, and the plan is the same.
+func TestPlanTells(t *testing.T) {
+	m := free(t, nil)
+	aim := Aim{Speed: 20, Chance: 0.001} // out of reach: sets of every size are tried
+	want, err := m.Plan(aim)
+	if err != nil {
+		t.Fatal(err)
+	}
+	told, shares := map[string]int{}, map[string]float64{}
+	ctx := progress.With(t.Context(), func(part string, share float64) {
+		if share <= shares[part] && told[part] > 0 {
+			t.Errorf("%s: %v after %v", part, share, shares[part])
+		}
+		told[part]++
+		shares[part] = share
+	})
+	got, err := m.PlanContext(ctx, aim)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !cmp.Equal(got.Set, want.Set) || got.After != want.After || got.Proven != want.Proven ||
+		len(got.Cures) != len(want.Cures) {
+		t.Error("who asks changes the plan")
+	}
+	for _, part := range []string{"trying changes", "trying cures alone", "trying pairs of cures",
+		"trying three cures at once"} {
+		if shares[part] != 1 || told[part] < 3 {
+			t.Errorf("%s: told %d times, up to %v", part, told[part], shares[part])
+		}
+	}
+	for _, part := range []string{"adding cures", "looking for the greatest speed", "trying failures"} {
+		if told[part] != 1 || !math.IsNaN(shares[part]) {
+			t.Errorf("%s: told %d times, %v", part, told[part], shares[part])
+		}
 	}
 }

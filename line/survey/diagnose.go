@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -86,6 +87,7 @@ type Diagnosis struct {
 	wrong     []float64 // chance that each row is wrong [1]
 	posterior *Posterior
 	stop      func() bool             // see check
+	asked     context.Context         // who wants to know how far the work is; nil: nobody
 	looks     map[line.Look]line.View // that were seen
 	// Room for what a step needs, for models that are thrown away, and for what this
 	// diagnosis keeps: none, but where it is thrown away itself.
@@ -96,13 +98,6 @@ type Diagnosis struct {
 	still, likeliest float64     // Quiet by the means alone; chance of the likeliest source or unlisted span [1]
 	dismissed        bool        // a quiet line would have several readings of one place wrong
 }
-
-// draws is the number of posterior samples behind bands and chances: the standard
-// error of a chance near 90 % is 1.3 %, less with mirrored pairs.
-const draws = 512
-
-// drawSeed is the stream of the samples behind a diagnosis.
-const drawSeed = 1
 
 // Diagnose finds what every contact and device changed on each face from the
 // readings of a survey, taken at any speeds, in any airs and on any days.
@@ -121,16 +116,23 @@ const drawSeed = 1
 // and so are readings that cannot be read against the charge of the web: Fits says
 // why. Errors are [*known.FieldError]s that name the row, all of them: an unknown station or
 // meter, a number that is none, no reading that says anything.
-func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) { return diagnose(l, s, nil) }
+func Diagnose(l *line.Line, s *Survey) (*Diagnosis, error) {
+	d := &Diagnosis{}
+	if err := d.find(l, s); err != nil {
+		return nil, err
+	}
+	return d, nil
+}
 
-func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
+// find makes the diagnosis.
+func (d *Diagnosis) find(l *line.Line, s *Survey) error {
 	if l == nil || l.Len() == 0 {
-		return nil, known.Wrong("line", "none", "a line made by line.New")
+		return known.Wrong("line", "none", "a line made by line.New")
 	}
 	if s == nil || len(s.Readings) == 0 {
-		return nil, known.Wrong("survey", "no readings", "at least one reading")
+		return known.Wrong("survey", "no readings", "at least one reading")
 	}
-	d := &Diagnosis{line: l, desc: l.Description(), survey: s, stop: stop, looks: map[line.Look]line.View{}}
+	d.line, d.desc, d.survey, d.looks = l, l.Description(), s, map[line.Look]line.View{}
 	d.room, d.passing = arenas.Get().(*arena), arenas.Get().(*arena)
 	defer d.done()
 	alone := false // readings with an answer of their own
@@ -145,11 +147,11 @@ func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
 	d.Ground = d.ground()
 	groups, conds, err := d.readings()
 	if err := errors.Join(append(errs, err)...); err != nil {
-		return nil, err
+		return err
 	}
 	if len(groups) == 0 {
 		if !alone {
-			return nil, known.Wrong(
+			return known.Wrong(
 				"survey",
 				fmt.Sprintf("%d readings, none usable", len(s.Readings)),
 				"at least one reading of the running line, or of a conductor's earth, a pail or a decay",
@@ -158,25 +160,29 @@ func diagnose(l *line.Line, s *Survey, stop func() bool) (*Diagnosis, error) {
 		conds = []condition{{speed: d.desc.Speed, humidity: describedDamp(&d.desc)}}
 	}
 	d.Speed = conds[0].speed
+	d.begin("looking for explanations", 0)
 	d.fit(groups, conds)
 	d.model.solve(nil)
 	d.free = d.model.free()
 	d.wrong = d.model.wrongs(d.posterior)
 	if err := d.leaks(); err != nil {
-		return nil, err
+		return err
 	}
+	d.begin("working out the charges", 0)
 	d.states()
 	d.changes()
 	d.predict()
 	if len(groups) == 0 {
 		d.Answer = Answer{Kind: CannotTell, Between: [2]int{-1, -1}, Why: NoCharge, Rests: -1}
-		return d, nil
+		return nil
 	}
+	d.begin("asking whether a quiet line shows this", 0)
 	d.Quiet = d.quiet(groups, conds)
 	d.still = d.Quiet
+	d.begin("putting the answer together", 0)
 	d.hear()
 	d.answer()
-	return d, nil
+	return nil
 }
 
 // done takes away what only the making needs: later questions have no context and room of
@@ -187,7 +193,7 @@ func (d *Diagnosis) done() {
 	}
 	d.room.leave()
 	d.passing.leave()
-	d.stop, d.looks, d.room, d.passing = nil, nil, nil, nil
+	d.stop, d.asked, d.looks, d.room, d.passing = nil, nil, nil, nil, nil
 }
 
 // fit finds the explanations of the groups and draws samples of them.
@@ -329,20 +335,6 @@ func (d *Diagnosis) overEarthedMetal(station int) bool {
 // earthMeasured reports whether the survey has the roller's resistance to earth.
 func (d *Diagnosis) earthMeasured(station int) bool {
 	return slices.ContainsFunc(d.Ground, func(g GroundFinding) bool { return g.Station == station && g.Measured })
-}
-
-// sample draws from the posterior.
-func (d *Diagnosis) sample() {
-	n := d.posterior.Len()
-	all := d.lasting.take(draws * n)
-	d.samples = make([][]float64, draws)
-	for i := range d.samples {
-		d.samples[i] = all[i*n : (i+1)*n]
-	}
-	for i := range draws / 2 {
-		d.check()
-		d.posterior.draw(d.samples[2*i], d.samples[2*i+1], 1, drawSeed, uint64(i))
-	}
 }
 
 // changes fills what each contact and bar did.

@@ -11,6 +11,29 @@ import (
 	"example.org/pithball/internal/numeric"
 )
 
+// draws is the number of posterior samples behind bands and chances: the standard
+// error of a chance near 90 % is 1.3 %, less with mirrored pairs.
+const draws = 512
+
+// drawSeed is the stream of the samples behind a diagnosis.
+const drawSeed = 1
+
+// sample draws from the posterior.
+func (d *Diagnosis) sample() {
+	n := d.posterior.Len()
+	all := d.lasting.take(draws * n)
+	d.samples = make([][]float64, draws)
+	for i := range d.samples {
+		d.samples[i] = all[i*n : (i+1)*n]
+	}
+	drawing := d.begin("drawing samples", draws/2)
+	for i := range draws / 2 {
+		d.check()
+		drawing.Next()
+		d.posterior.draw(d.samples[2*i], d.samples[2*i+1], 1, drawSeed, uint64(i))
+	}
+}
+
 // room is for a sample while it is drawn.
 var room = sync.Pool{New: func() any { return new([]float64) }}
 

@@ -133,7 +133,9 @@ func (m *model) posterior(list []*space) *Posterior {
 	}
 	top := list[0].log
 	var sum float64
+	weighing := m.d.begin("weighing explanations", len(list))
 	for _, sp := range list {
+		weighing.Next()
 		mo := m.mode(sp, list)
 		mo.weight *= numeric.Exp(sp.log - top)
 		sum += mo.weight

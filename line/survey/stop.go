@@ -3,6 +3,7 @@ package survey
 import (
 	"context"
 
+	"example.org/pithball/internal/progress"
 	"example.org/pithball/line"
 )
 
@@ -15,6 +16,14 @@ func (d *Diagnosis) check() {
 	if d.stop != nil && d.stop() {
 		panic(stopped{})
 	}
+}
+
+// begin tells the part of the work that begins, in so many steps, to whoever asks; 0: nobody knows how many.
+func (d *Diagnosis) begin(part string, steps int) *progress.Counter {
+	if d.asked == nil {
+		return nil
+	}
+	return progress.Begin(d.asked, part, steps)
 }
 
 // DiagnoseContext is [Diagnose] that ends soon after ctx does; its error is then that of ctx. For a survey of the usual
@@ -35,5 +44,12 @@ func DiagnoseContext(ctx context.Context, l *line.Line, s *Survey) (d *Diagnosis
 			d, err = nil, ctx.Err()
 		}
 	}()
-	return diagnose(l, s, stop)
+	d = &Diagnosis{stop: stop}
+	if progress.Asked(ctx) {
+		d.asked = ctx
+	}
+	if err := d.find(l, s); err != nil {
+		return nil, err
+	}
+	return d, nil
 }

@@ -4,10 +4,12 @@ import (
 	"context"
 	"errors"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
+	"example.org/pithball/internal/progress"
 	"example.org/pithball/internal/ticking"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
@@ -61,5 +63,31 @@ func TestDiagnoseStops(t *testing.T) {
 	}
 	if stops < 5 {
 		t.Errorf("asked %d times only", stops)
+	}
+	// Who asks how far the work is gets the parts in their order and those steps that were said, and the same answer.
+	shares := map[string]float64{}
+	var parts []string
+	asking := progress.With(t.Context(), func(part string, share float64) {
+		if len(parts) == 0 || parts[len(parts)-1] != part {
+			parts = append(parts, part)
+		}
+		if share < shares[part] {
+			t.Errorf("%s: %v after %v", part, share, shares[part])
+		}
+		shares[part] = share
+	})
+	d, err := survey.DiagnoseContext(asking, l, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !cmp.Equal(d.States, want.States) || !cmp.Equal(d.Answer, want.Answer) {
+		t.Error("who asks changes the answer")
+	}
+	if got, want := strings.Join(parts, "; "), "looking for explanations; weighing explanations; drawing samples; "+
+		"working out the charges; asking whether a quiet line shows this; putting the answer together"; got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+	if shares["weighing explanations"] != 1 || shares["drawing samples"] != 1 {
+		t.Errorf("%v", shares)
 	}
 }

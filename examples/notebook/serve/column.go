@@ -13,7 +13,6 @@ import (
 	"sync/atomic"
 	"time"
 
-	"example.org/pithball/internal/progress"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
@@ -79,7 +78,7 @@ func (s *server) column(ctx context.Context, q *request) (any, [][]float64, erro
 		for i, c := range cols {
 			in[i] = c[0]
 		}
-		if err := e.CallContext(progress.With(ctx, s.share()), out, in); err != nil {
+		if err := s.one(ctx, e, out, in); err != nil {
 			return nil, nil, err
 		}
 		result := make(map[string]number, len(out))
@@ -117,6 +116,13 @@ func (s *server) column(ctx context.Context, q *request) (any, [][]float64, erro
 	}
 	more["results"] = result
 	return more, nil, nil
+}
+
+// one computes one value and tells how far it is.
+func (s *server) one(ctx context.Context, e *compute.Entry, out, in []float64) error {
+	ctx, told := s.telling(ctx)
+	defer told()
+	return e.CallContext(ctx, out, in)
 }
 
 // arguments reads the arguments in the order of the entry; n is the number of rows,

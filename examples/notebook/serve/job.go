@@ -27,6 +27,8 @@ func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error)
 	case "compute":
 		return s.column(ctx, q)
 	case "decide":
+		ctx, told := s.telling(ctx)
+		defer told()
 		res, err := decide(ctx, q.Params)
 		return res, nil, err
 	case "forecast":
@@ -43,6 +45,8 @@ func (s *server) call(ctx context.Context, q *request) (any, [][]float64, error)
 		if err := readParams(q.Params, &p); err != nil {
 			return nil, nil, err
 		}
+		ctx, told := s.telling(ctx)
+		defer told()
 		res, err := diagnose(ctx, &p)
 		return res, nil, err
 	}

@@ -29,8 +29,9 @@
 // number that is not finite travels as null. No argument may be null or NaN. Errors
 // carry field, value and want of the fault, and the row of a column (from 0). A request
 // that is too long is read to its end and refused. Long columns send {"method":
-// "progress", "params": {"done", "rows"}} once a second; a single long computation that
-// knows how far it is sends {"share"}, 0 … 1. One request is read ahead of the one that
+// "progress", "params": {"done", "rows"}} once a second; a single long computation sends
+// the part of its work that it is at, {"part"}, where it has several, and the {"share"} of that,
+// 0 … 1, where that is known. One request is read ahead of the one that
 // is computed, so that a cancel is heard; what takes longer than 0.2 s ends soon after it.
 //
 // With -attached the end of the input ends the program at once, also amid a

@@ -204,32 +204,6 @@ func (s *server) write(a *answer) error {
 	return s.out.Flush()
 }
 
-// progress tells how far a column is.
-func (s *server) progress(done, rows int) error {
-	return s.told(map[string]any{"done": done, "rows": rows})
-}
-
-// told sends how far something is.
-func (s *server) told(params map[string]any) error {
-	err := json.NewEncoder(s.out).Encode(map[string]any{"jsonrpc": "2.0", "method": "progress", "params": params})
-	if err != nil {
-		return err
-	}
-	return s.out.Flush()
-}
-
-// share tells how far a single computation is, as far as it knows itself.
-func (s *server) share() func(share float64) {
-	last, unread := time.Now(), false
-	return func(share float64) {
-		if unread || time.Since(last) < s.often {
-			return
-		}
-		last = time.Now()
-		unread = s.told(map[string]any{"share": number(share)}) != nil // the answer will tell it
-	}
-}
-
 var errMethod = errors.New("unknown method: want hello, entry, compute, describe, survey, decide, forecast, " +
 	"compare or cancel")
 

@@ -1,6 +1,7 @@
 package floor
 
 import (
+	"context"
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/line/upkeep"
@@ -34,7 +35,7 @@ func written(q *files) (*Written, error) {
 	if err != nil {
 		return nil, err
 	}
-	b, err := r.HTMLPlanned(&cure.Site{Safety: q.Safety}, cure.Aim{}, nil)
+	b, err := r.HTMLPlanned(context.Background(), &cure.Site{Safety: q.Safety}, cure.Aim{}, nil)
 	w.HTML = string(b)
 	return w, err
 }

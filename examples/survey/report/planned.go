@@ -1,14 +1,16 @@
 package report
 
 import (
+	"context"
+
 	"example.org/pithball/humidity"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/units"
 )
 
 // Plan plans for a web and works out the outlook of what was chosen.
-func Plan(m *cure.Calibrated, a cure.Aim, system units.System) (*cure.Plan, *Decision, error) {
-	p, err := m.Plan(a)
+func Plan(ctx context.Context, m *cure.Calibrated, a cure.Aim, system units.System) (*cure.Plan, *Decision, error) {
+	p, err := m.PlanContext(ctx, a)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -35,7 +37,7 @@ func Plan(m *cure.Calibrated, a cure.Aim, system units.System) (*cure.Plan, *Dec
 // HTMLPlanned writes the page with the plan that reaches the aim, with the answers of the
 // site, and with forecasts; without one it says of a material that takes up no water that
 // no week differs. A survey that no line can be calibrated from has its page without a plan.
-func (r *Report) HTMLPlanned(site *cure.Site, aim cure.Aim, years []Year) ([]byte, error) {
+func (r *Report) HTMLPlanned(ctx context.Context, site *cure.Site, aim cure.Aim, years []Year) ([]byte, error) {
 	if w := &r.desc.Web; years == nil && w.Humidity == humidity.Inert {
 		years = []Year{{Lines: []string{w.Material + " takes up no water: no week of the year is better or worse by its " +
 			"weather."}}}
@@ -44,7 +46,7 @@ func (r *Report) HTMLPlanned(site *cure.Site, aim cure.Aim, years []Year) ([]byt
 	if err != nil {
 		return r.HTMLWith(nil, years)
 	}
-	_, d, err := Plan(m, aim, r.system)
+	_, d, err := Plan(ctx, m, aim, r.system)
 	if err != nil {
 		return nil, err
 	}
