@@ -40,6 +40,17 @@ var samples = map[string]string{"Length": `"25 mm"`, "Ratio": `"5%" or "0.05"`, 
 	"MoistureAnswer": "inert, adsorbing, absorbing or unknown",
 	"Trouble":        "jam, double feed, cling, misplaced, shock, dust, spark mark or sensor trip"}
 
+// fieldSamples are examples of the size that a field has, where that of its quantity misleads: a bar has no 12,000
+// pulses an hour, and a roller does not spark at 40 V.
+var fieldSamples = map[string]string{"Frequency.frequency": `"50 Hz"`, "Voltage.sparkover": `"7 kV"`,
+	"Voltage.voltage": `"5 kV"`, "Voltage.start": `"4 kV"`, "Length.thickness": `"20 µm"`, "Length.width": `"1.25 m"`,
+	"Length.radius": `"50 mm"`, "Length.tip": `"50 µm"`, "Length.slot": `"0.2 mm"`, "Length.hole": `"1 mm"`,
+	"Length.holePitch": `"20 mm"`, "Length.placing": `"3 mm"`, "Speed.wish": `"300 m/min"`, "Length.at": `"2.6 m"`,
+	"Length.gap": `"300 mm"`, "Length.zone": `"50 mm"`, "Length.core": `"76 mm"`}
+
+// goLink is a reference to the documentation of the library, which a reader of the table does not have.
+var goLink = regexp.MustCompile(`,? see \[[A-Za-z.]+\]`)
+
 // columnWords are the words, units and ranges of the columns of a survey, with an example each. TestColumnWords reads
 // the examples.
 var columnWords = map[string]string{
@@ -53,18 +64,19 @@ var columnWords = map[string]string{
 	"gap behind":         `"300 mm"  – may be empty; from the web to metal behind it; empty: that of the station`,
 	"cross-web position": `"0.4 m"  – may be empty; from one edge; of several spots each its own`,
 	"repeat":             `"1"  – may be empty; 1, 2, … at the same place`,
-	"date and time":      `"2026-01-14 10:05"  – may be empty`,
+	"date and time":      `"2026-01-14 10:05"  – may be empty; also with seconds, or the day alone`,
 	"line speed":         `"220 m/min"  – of a running line it must be there`,
 	"running or stopped": `"running"  – or stopped`,
 	"air temperature":    `"22 °C"  – may be empty; at the line, −40 … 80 °C`,
 	"air humidity":       `"30 %RH"  – may be empty; at the line, over water`,
 	"meter":              `"field meter"  – the name of a meter of the description; empty of a resistance`,
-	"zero":               `"0 V"  – may be empty; what the meter showed away from charge; it is taken off`,
+	"zero":               `"0 V"  – may be empty; what the meter showed away from charge; it is taken off; with its unit unless it is 0`,
 	"full scale":         `"20 kV"  – may be empty; of the range in use; empty: that of the meter`,
-	"value":              `"1200"  – with its sign; ">20" or "<-20" beyond the range, or OL where the display said no more`,
-	"unit":               `"V"  – V or kV, of a field meter also kV/cm or kV/in; Ω, kΩ … GΩ of a resistance; nC; s`,
-	"remark":             `"bar 1 off"  – may be empty; free text`,
-	"roll diameter":      `"0.6 m"  – the column may be missing; of the roll that a field meter reads at an unwind or winder`,
+	"value": `"1200"  – with its sign; ">20" or "<-20" beyond the range (also ≥ 20, >= 20), or "over range", "OL", "-OL" ` +
+		`where the display said no more`,
+	"unit":          `"V"  – V or kV, of a field meter also kV/cm or kV/in; Ω, kΩ … GΩ of a resistance; nC; s; may be empty beside "over range"`,
+	"remark":        `"bar 1 off"  – may be empty; free text`,
+	"roll diameter": `"0.6 m"  – the column may be missing; of the roll that a field meter reads at an unwind or winder`,
 }
 
 // TestColumnWords: the example of each column is read, and so is a row of each quantity as its words have it.
@@ -201,6 +213,9 @@ func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructT
 			plain = kind
 		}
 		how := samples[plain]
+		if own := fieldSamples[plain+"."+name]; own != "" {
+			how = own
+		}
 		sub := inner
 		if sub == nil && how == "" {
 			if sub = structs[kind]; sub == nil {
@@ -213,6 +228,7 @@ func list(b *strings.Builder, structs map[string]*ast.StructType, s *ast.StructT
 			how = strings.TrimSpace("list: " + how)
 		}
 		comment := strings.Join(strings.Fields(f.Doc.Text()+" "+f.Comment.Text()), " ")
+		comment = goLink.ReplaceAllString(comment, "")
 		for _, n := range f.Names { // a reader of a file knows its keys, not the names of the code
 			if strings.HasPrefix(comment, n.Name+" ") ||
 				n.Name != name && regexp.MustCompile(`\b`+n.Name+` (is|are|has|says|gives|stands)\b`).MatchString(comment) {

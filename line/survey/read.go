@@ -214,8 +214,11 @@ func readRows(r io.Reader) (*Survey, []error) {
 				Err: known.Wrong("survey", "more rows", fmt.Sprintf("at most %d readings", MostReadings))})
 		}
 		if len(rec) != len(order) {
-			faults = append(faults, &RowError{Line: n, Err: known.Wrong("row", fmt.Sprintf("%d fields", len(rec)),
-				fmt.Sprintf("%d, as the first row names", len(order)))})
+			want := fmt.Sprintf("%d, as the first row names", len(order))
+			if len(rec) > len(order) {
+				want += "; a number has a decimal point, and a text with a comma stands in quotes"
+			}
+			faults = append(faults, &RowError{Line: n, Err: known.Wrong("row", fmt.Sprintf("%d fields", len(rec)), want)})
 			continue
 		}
 		rd, wrong := parseRow(rec, order)
@@ -330,16 +333,18 @@ func header(head []string) ([]int, error) {
 	return order, nil
 }
 
-var required = []string{"schema version", "station", "quantity", "running or stopped", "value", "unit"}
+var required = []string{"schema version", "station", "quantity", "running or stopped", "value"}
 
 // parseRow reads one row and finds all that is wrong with its columns; what only the whole
 // row can show is told where nothing else is wrong.
 func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 	add := func(e *RowError) { wrong = append(wrong, e) }
 	var value, unit, zero, full string
+	hasUnit := false
 	for i, f := range rec {
 		c := &columns[order[i]]
 		f = strings.TrimSpace(f)
+		hasUnit = hasUnit || c.name == "unit" && f != ""
 		if fault := plain.Fault(f); fault != "" {
 			want := "plain text in one line, without " + fault
 			add(&RowError{Column: c.name, Err: known.Wrong(c.name, strconv.Quote(f), want)})
@@ -366,26 +371,30 @@ func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 			}
 		}
 	}
-	if value == "" || unit == "" || r.Quantity == 0 {
+	over, sign := overRange(value)
+	if !hasUnit && !over { // which is no number
+		add(&RowError{Column: "unit", Err: known.Wrong("unit", "", "a value")})
+	}
+	if value == "" || unit == "" && !over || r.Quantity == 0 {
 		return r, wrong // told above
 	}
-	if over, sign := overRange(value); over {
+	if over {
 		if err := r.exceeded(sign, zero, full); err != nil {
 			wrong = append(wrong, err)
 		}
 		return r, wrong
 	}
-	sign := ""
+	side := ""
 	if value = strings.NewReplacer("≥", ">", ">=", ">", "≤", "<", "<=", "<").Replace(value); value[0] == '>' ||
 		value[0] == '<' {
 		r.AtLeast = true
-		sign, value = value[:1], strings.TrimSpace(value[1:])
+		side, value = value[:1], strings.TrimSpace(value[1:])
 	}
 	for _, p := range []struct {
 		column, s string
 		dst       *float64
 	}{{"value", value + " " + unit, &r.Value}, {"zero", zero, &r.Zero}, {"full scale", full, &r.FullScale}} {
-		if p.s == "" {
+		if p.s == "" || p.column == "zero" && nothing(p.s) {
 			continue
 		}
 		v, asField, err := parseAs(r.Quantity, p.s)
@@ -411,12 +420,12 @@ func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 		return r, wrong
 	}
 	switch {
-	case sign == "<" && r.Quantity == line.EarthResistance:
+	case side == "<" && r.Quantity == line.EarthResistance:
 		// An ohmmeter at the lower end of its range: the conductor has at most that.
 		r.AtLeast = false
-	case sign == "<" && r.Value > 0 || sign == ">" && r.Value < 0:
+	case side == "<" && r.Value > 0 || side == ">" && r.Value < 0:
 		add(&RowError{Column: "value",
-			Err: known.Wrong("value", sign+value, "> before a positive, < before a negative value")})
+			Err: known.Wrong("value", side+value, "> before a positive, < before a negative value")})
 	}
 	r.HasZero = zero != ""
 	if r.FullScale < 0 {

@@ -59,7 +59,9 @@ func overRange(s string) (over bool, sign int) {
 // for it, that of the row or that of the meter.
 func (r *Reading) exceeded(sign int, zero, full string) error {
 	r.Over, r.AtLeast, r.Sign = true, true, sign
-	if zero != "" {
+	if nothing(zero) {
+		r.HasZero = true
+	} else if zero != "" {
 		v, _, err := parseAs(r.Quantity, zero)
 		if err != nil {
 			return &RowError{Column: "zero", Err: err}

@@ -1,7 +1,9 @@
 package survey
 
 import (
+	"errors"
 	"fmt"
+	"strconv"
 
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -44,7 +46,9 @@ func parseAs(q line.Quantity, s string) (v float64, asField bool, err error) {
 		if e, fieldErr := units.Parse[units.ElectricField](s); fieldErr == nil {
 			return float64(e), true, nil
 		}
-		err = fmt.Errorf("%w; or a field in V/m, kV/cm or kV/in", err)
+		if errors.Is(err, units.ErrNoUnit) || errors.Is(err, units.ErrUnknownUnit) {
+			err = fmt.Errorf("%w; or a field in V/m, kV/cm or kV/in", err)
+		}
 	}
 	return v, false, err
 }
@@ -69,4 +73,10 @@ func parse(q line.Quantity, s string) (float64, error) {
 		return float64(v), err
 	}
 	return 0, known.Wrong("quantity", "", "a quantity of a survey")
+}
+
+// nothing says that a text is a zero without a unit, which is nothing in every unit.
+func nothing(s string) bool {
+	v, err := strconv.ParseFloat(s, 64)
+	return err == nil && v == 0
 }

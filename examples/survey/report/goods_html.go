@@ -55,5 +55,5 @@ func (r *Goods) HTML(years []Year) ([]byte, error) {
 		p.Sources = append(p.Sources, goodsSource{s.Name, Chance(s.Chance), band(s.Gain, r.scale)})
 	}
 	p.Decisions, p.Years = illustrate(d, years)
-	return goodsFill().Fill(p)
+	return heldTogether(goodsFill().Fill(p))
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	_ "embed"
 	"strings"
 	"sync"
@@ -145,5 +146,15 @@ func (r *Report) HTMLWith(d *Decision, years []Year) ([]byte, error) {
 	}
 	p.Charge, p.Field, p.Volt = fillpage.HTML(figures["charge"]), fillpage.HTML(figures["field meter"]),
 		fillpage.HTML(figures["voltmeter"])
-	return tmpl().Fill(p)
+	return heldTogether(tmpl().Fill(p))
+}
+
+// heldTogether puts no-break spaces between a number and its per cent or degrees: a narrow column broke them apart.
+func heldTogether(page []byte, err error) ([]byte, error) {
+	for _, unit := range []string{"%", "°C", "°F"} {
+		for digit := byte('0'); digit <= '9'; digit++ {
+			page = bytes.ReplaceAll(page, []byte(string(digit)+" "+unit), []byte(string(digit)+"\u00a0"+unit))
+		}
+	}
+	return page, err
 }
