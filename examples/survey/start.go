@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	_ "embed" // for the table of fields
 	"encoding/csv"
 	"encoding/json"
@@ -45,7 +46,7 @@ func begin(o *options) (*started, error) {
 	var head struct {
 		Kind string `json:"kind"`
 	}
-	if json.Unmarshal(b, &head) == nil && head.Kind != "" {
+	if json.Unmarshal(bytes.TrimPrefix(b, []byte("\ufeff")), &head) == nil && head.Kind != "" {
 		var a cure.GoodsAnswers
 		s := &started{answers: b}
 		_, err := decode(b, name, &a, func() error {

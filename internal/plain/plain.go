@@ -17,7 +17,7 @@ func Fault(s string) string {
 		switch {
 		case r == utf8.RuneError:
 			if _, n := utf8.DecodeRuneInString(s[i:]); n == 1 {
-				return fmt.Sprintf("byte %#02x is not UTF-8", s[i])
+				return fmt.Sprintf("the byte %#02x, which is no UTF-8 (save the file as UTF-8)", s[i])
 			}
 		case unicode.IsControl(r), r == '\u2028', r == '\u2029':
 			return fmt.Sprintf("control character %U", r)

@@ -12,6 +12,7 @@ import (
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/enum"
+	"example.org/pithball/internal/plain"
 	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -204,6 +205,10 @@ func ReadGoods(r io.Reader) (*Goods, error) {
 	if len(b) > most || len(bytes.TrimSpace(b)) == 0 {
 		return nil, known.Wrong("goods", fmt.Sprintf("%d bytes", len(b)), "a description of 1 byte to 1 MiB")
 	}
+	if e := plain.Encoded(b); e != "" {
+		return nil, known.Wrong("goods", "text in "+e, "text in UTF-8")
+	}
+	b = bytes.TrimPrefix(b, []byte("\ufeff")) // the byte order mark of some editors
 	g := &Goods{}
 	places, err := strictjson.DecodePlaces(inNumbers(b), g)
 	if err != nil { // with what is out of its range among the rest

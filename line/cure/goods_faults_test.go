@@ -31,3 +31,22 @@ func TestFaultsOfGoods(t *testing.T) {
 		}
 	}
 }
+
+// TestGoodsOfOtherEditors: a byte order mark does not change what charges with units mean, and UTF-16 is told as such.
+func TestGoodsOfOtherEditors(t *testing.T) {
+	b, err := os.ReadFile("testdata/plant_b.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Replace(string(b), `"value": 0,`, `"value": "0 µC/m²",`, 1)
+	if text == string(b) {
+		t.Fatal("no charge to write with its unit")
+	}
+	if _, err := cure.ReadGoods(strings.NewReader("\ufeff" + text)); err != nil {
+		t.Error(err)
+	}
+	if _, err := cure.ReadGoods(strings.NewReader("{\x00\"\x00")); err == nil || err.Error() !=
+		"goods: text in UTF-16: want text in UTF-8" {
+		t.Error(err)
+	}
+}
