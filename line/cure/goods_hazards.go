@@ -13,7 +13,25 @@ import (
 // Hazards lists what is dangerous about the goods and their way, in the order in which
 // it is to be dealt with, as [upkeep.Hazards] does of a web. What nobody measured or
 // answered counts as present and says so. No list is complete, and none says that a
-// place is free of danger.
+// place is free of danger. A yes raises what it asks about whatever else is there; else
+//
+//	not-an-approval      always; first of all while zone, flammables or who decided are not answered
+//	isolated-conductor   each conductor not measured or above 1 MΩ, none listed at all; people
+//	cone-discharge       doses, unless nothing is heaped in a large vessel
+//	brush-discharge      the last stop of sheets, parts and profiles, where they gather
+//	propagating-brush    a stop with a liner or cover on metal; doses, unless no liner is there
+//	dust                 flammable dust; doses and parts, unless there are no fines
+//	ioniser-in-zone      a nozzle without certificate where flammables or zone are not excluded
+//	shock                always: what conductors and people carry was not measured
+//	implant              always
+//	reach-in             always
+//	high-voltage         a nozzle
+//	ozone                a nozzle
+//	compressed-air       a nozzle
+//	radioactive          a nozzle that nobody said is not radioactive
+//	chemicals            a nozzle, whose pins are cleaned
+//	electronics          a nozzle, unless no sensitive electronics are near
+//	humidity             goods that moisture changes, unless nobody humidifies
 func (r *Route) Hazards() []upkeep.Hazard {
 	if len(r.gains) == 0 {
 		return nil
@@ -50,6 +68,9 @@ func (r *Route) Hazards() []upkeep.Hazard {
 		}
 	} else {
 		add(hazard.NoticeBrush, open != "", last, last+": charged goods gather there")
+		if safe.Silo == line.Yes {
+			add(hazard.NoticeCone, false, "", "bulk in a vessel")
+		}
 	}
 	for i := range r.goods.Stations {
 		if s := &r.goods.Stations[i]; s.Without != nil {
@@ -100,12 +121,13 @@ func (r *Route) ofNozzles(add func(id hazard.NoticeID, open bool, station, figur
 	add(hazard.NoticeShock, true, "", "what conductors and people carry was not measured")
 	add(hazard.NoticeImplant, false, "", "")
 	add(hazard.NoticeReachIn, false, "", "stop and lock out for any work in the way of the goods")
-	if len(names) == 0 {
-		return
+	if len(names) > 0 {
+		add(hazard.NoticeHighVoltage, false, "", all)
+		add(hazard.NoticeOzone, false, "", all)
 	}
-	add(hazard.NoticeHighVoltage, false, "", all)
-	add(hazard.NoticeOzone, false, "", all)
-	add(hazard.NoticeCompressedAir, false, "", all)
+	if len(names) > 0 || safe.BlownAir == line.Yes {
+		add(hazard.NoticeCompressedAir, false, "", all)
+	}
 	for _, q := range []struct {
 		id     hazard.NoticeID
 		answer line.YesNo
@@ -113,10 +135,10 @@ func (r *Route) ofNozzles(add func(id hazard.NoticeID, open bool, station, figur
 	}{{hazard.NoticeRadioactive, safe.Radioactive, "whether it is radioactive"},
 		{hazard.NoticeChemicals, safe.Agents, "with what its pins are cleaned"},
 		{hazard.NoticeElectronics, safe.Electronics, "whether sensitive electronics are near"}} {
-		switch q.answer {
-		case line.Yes:
+		switch {
+		case q.answer == line.Yes: // whatever else stands there
 			add(q.id, false, "", all)
-		case line.Unanswered:
+		case q.answer == line.Unanswered && len(names) > 0:
 			add(q.id, true, "", all+": "+q.asks+" is not answered")
 		}
 	}
