@@ -50,8 +50,15 @@ func main() {
 	other := flag.String("and", "", "the second dump")
 	loose := flag.String("loose", "", "table of results that may differ by more, with the reason")
 	first := flag.Int("from", 0, "leave out so many calls of the dump")
+	without := flag.String("without", "", "file of calls to leave out of the dump, entry and point in columns")
 	flag.Parse()
 	var err error
+	if *without != "" {
+		if leftOut, err = calls(*without); err != nil {
+			fmt.Fprintln(os.Stderr, "golden:", err)
+			os.Exit(1)
+		}
+	}
 	if *one != "" {
 		err = builds(*one, *other, *loose)
 	} else if *against == "" {
@@ -63,6 +70,29 @@ func main() {
 		fmt.Fprintln(os.Stderr, "golden:", err)
 		os.Exit(1)
 	}
+}
+
+// leftOut are calls, entry and point, that the dump does without.
+var leftOut map[[2]string]bool
+
+// calls reads a file of calls; each must be one of the registry, so that a renamed entry is noticed.
+func calls(path string) (map[[2]string]bool, error) {
+	b, err := os.ReadFile(path)
+	if err != nil {
+		return nil, err
+	}
+	list, m := registry.All(), map[[2]string]bool{}
+	for n, l := range strings.Split(strings.TrimSpace(string(b)), "\n") {
+		if strings.HasPrefix(l, "#") {
+			continue
+		}
+		entry, at, ok := strings.Cut(l, "\t")
+		if !ok || compute.Find(list, entry) == nil {
+			return nil, fmt.Errorf("%s:%d: %q is no entry of the registry with its point", path, n+1, l)
+		}
+		m[[2]string{entry, at}] = true
+	}
+	return m, nil
 }
 
 // points is how many calls within the ranges each entry gets.
@@ -137,6 +167,9 @@ func dump(w io.Writer, first int) error {
 func hex(x float64) string { return strconv.FormatFloat(x, 'x', -1, 64) }
 
 func line(w *bufio.Writer, e *compute.Entry, at string, args []float64) {
+	if leftOut[[2]string{e.Name, at}] {
+		return
+	}
 	fmt.Fprintf(w, "%s\t%s\t", e.Name, at)
 	for j, a := range e.Args {
 		if j > 0 {

@@ -42,3 +42,18 @@ func TestBuilds(t *testing.T) {
 		t.Errorf("an allowance without a reason: %v", err)
 	}
 }
+
+// TestLeftOut: calls that a dump does without are calls of the registry.
+func TestLeftOut(t *testing.T) {
+	m, err := calls("slow.tsv")
+	if err != nil || !m[[2]string{"transport.Transient.Advance", "5"}] {
+		t.Errorf("got %v, %v", m, err)
+	}
+	wrong := filepath.Join(t.TempDir(), "wrong.tsv")
+	if err := os.WriteFile(wrong, []byte("transport.Nothing\t5\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := calls(wrong); err == nil || !strings.Contains(err.Error(), `wrong.tsv:1: "transport.Nothing\t5" is no entry`) {
+		t.Errorf("got %v", err)
+	}
+}
