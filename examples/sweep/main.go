@@ -24,6 +24,8 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -41,7 +43,9 @@ func main() {
 	speeds := flag.Int("speeds", 1, "speeds at which a scenario runs its line")
 	flag.Parse()
 	var err error
-	if *merge {
+	if !*merge && flag.NArg() > 0 {
+		err = fmt.Errorf("%q: want flags only, or -merge and files", flag.Arg(0)) // flags behind it would go unread
+	} else if *merge {
 		err = mergeFiles(flag.Args(), os.Stdout)
 	} else {
 		err = work(*demo, *speeds, *n, *shard, *out, os.Stdout, os.Stderr)
@@ -66,8 +70,10 @@ func load(demo string, speeds int) (*study.Study, error) {
 }
 
 func work(demo string, speeds int, n uint64, shard, out string, stdout, stderr io.Writer) error {
-	var i, of uint64
-	if k, err := fmt.Sscanf(shard, "%d/%d", &i, &of); k != 2 || err != nil || i < 1 || i > of || of > 1e6 {
+	a, b, _ := strings.Cut(shard, "/")
+	i, errI := strconv.ParseUint(a, 10, 64)
+	of, errOf := strconv.ParseUint(b, 10, 64)
+	if errI != nil || errOf != nil || i < 1 || i > of || of > 1e6 {
 		return fmt.Errorf("-shard: %q: want i/n with 1 ≤ i ≤ n ≤ 1000000", shard)
 	}
 	if n == 0 || n > 1<<40 {
@@ -88,20 +94,20 @@ func work(demo string, speeds int, n uint64, shard, out string, stdout, stderr i
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
+	var text bytes.Buffer
 	var done uint64
 	for k := range blocks {
 		line, err := json.Marshal(blocks[k])
 		if err != nil {
 			return err
 		}
-		b.Write(append(line, '\n'))
+		text.Write(append(line, '\n'))
 		done += blocks[k].To - blocks[k].From
 	}
 	if out == "" {
-		_, err = stdout.Write(b.Bytes())
+		_, err = stdout.Write(text.Bytes())
 	} else {
-		_, err = outfile.Write(out, b.Bytes(), inputs...)
+		_, err = outfile.Write(out, text.Bytes(), inputs...)
 	}
 	if err == nil && done > 0 {
 		took := time.Since(start)
@@ -121,7 +127,7 @@ func shardOf(s *study.Study, n, i, of uint64) ([]study.Block, error) {
 	var wg sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
-			w := s.NewWorker()
+			w := s.NewWorker(n)
 			for {
 				k := int(next.Add(1)) - 1
 				if k >= len(numbers) {

@@ -75,7 +75,10 @@ func TestWrongPartsAreRefused(t *testing.T) {
 	}
 	other := b[1]
 	other.Study = "x"
-	for want, parts := range map[string][]study.Block{"missing": {b[0], b[2], b[3]},
+	longer := b[1]
+	longer.Of++
+	for want, parts := range map[string][]study.Block{"missing": {b[0], b[2], b[3]}, "12288 … 12365 are missing": b[:3],
+		"8192 are of a study of 12366, others of 12365": {b[0], longer},
 		"twice":         {b[0], b[1], b[1], b[2], b[3]},
 		"another study": {b[0], other}, "no blocks": nil, "another form": {{Study: b[0].Study, To: 4}}} {
 		if _, err := study.Merge(parts); err == nil || !strings.Contains(err.Error(), want) {
@@ -89,7 +92,7 @@ func TestWrongPartsAreRefused(t *testing.T) {
 	if err := mergeFiles([]string{f}, io.Discard); err == nil {
 		t.Error("half a file is merged")
 	}
-	for _, bad := range []string{"", "0/2", "3/2", "1", "a/b"} {
+	for _, bad := range []string{"", "0/2", "3/2", "1", "a/b", "1/2x", "1/2/3", "-1/2", "1 /2"} {
 		if err := work(demo, 1, n, bad, "", io.Discard, io.Discard); err == nil {
 			t.Errorf("shard %q is taken", bad)
 		}

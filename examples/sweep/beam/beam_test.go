@@ -88,13 +88,15 @@ func TestGroups(t *testing.T) {
 
 // TestHalfASum: a sum that lacks scenarios, or has them twice, is not written.
 func TestHalfASum(t *testing.T) {
-	for _, s := range []string{`{`, `{"block":{},"of":0}`, `{"block":{"from":0,"to":10},"of":9}`,
-		`{"block":{"from":0,"to":10},"of":11}`, `{"block":{"from":1,"to":11},"of":10}`} {
+	for _, s := range []string{`{`, `{"block":{},"of":0}`, `{"block":{"from":0,"to":10,"of":10},"of":9}`,
+		`{"block":{"from":0,"to":10,"of":10},"of":11}`, `{"block":{"from":1,"to":11,"of":10},"of":10}`,
+		`{"block":{"from":0,"to":10,"of":11},"of":10}`} {
 		if got, err := whole(10, s); err == nil {
 			t.Errorf("%s is written as %s", s, got)
 		}
 	}
-	if got, err := whole(10, `{"block":{"from":0,"to":10},"of":10}`); err != nil || !strings.Contains(got, `"to":10`) {
+	got, err := whole(10, `{"block":{"from":0,"to":10,"of":10},"of":10}`)
+	if err != nil || !strings.Contains(got, `"to":10`) {
 		t.Errorf("%q, %v", got, err)
 	}
 }
@@ -147,7 +149,7 @@ func TestThroughput(t *testing.T) {
 			t.Fatal(err)
 		}
 		before := used(t)
-		if _, err := s.NewWorker().Block(0, 1000); err != nil {
+		if _, err := s.NewWorker(n).Block(0, 1000); err != nil {
 			t.Fatal(err)
 		}
 		return (used(t) - before).Seconds() / 1000
@@ -164,7 +166,7 @@ func TestThroughput(t *testing.T) {
 		var wg sync.WaitGroup
 		for range runtime.GOMAXPROCS(0) {
 			wg.Go(func() {
-				w := s.NewWorker()
+				w := s.NewWorker(n)
 				for to := next.Add(study.BlockOf); to <= n; to = next.Add(study.BlockOf) {
 					if _, err := w.Block(to-study.BlockOf, to); err != nil {
 						t.Error(err)

@@ -82,7 +82,7 @@ type work struct {
 func (w *work) Setup() error {
 	s, err := w.Job.study()
 	if err == nil {
-		w.worker = s.NewWorker()
+		w.worker = s.NewWorker(w.Job.N)
 	}
 	return err
 }

@@ -34,6 +34,7 @@ type Block struct {
 	Study string  `json:"study"`
 	From  uint64  `json:"from"`
 	To    uint64  `json:"to"`
+	Of    uint64  `json:"of"`       // scenarios of the whole study: without it the last ones could be missing unseen
 	Bins  []int64 `json:"bins"`     // scenarios by the greatest net charge over the limit, see Bin
 	Worst []int64 `json:"worst"`    // scenarios by the station at which it stands
 	Most  float64 `json:"most"`     // the greatest of all [1]
@@ -88,6 +89,7 @@ func Bin(ratio float64) int {
 // Worker works scenarios; each goroutine needs one of its own.
 type Worker struct {
 	study   *Study
+	of      uint64 // scenarios of the whole study
 	results []line.Result
 }
 
@@ -112,12 +114,12 @@ func (w *Worker) scenario(i uint64) (ratio float64, station int, err error) {
 	return ratio, station, nil
 }
 
-// NewWorker returns a worker of the study.
-func (s *Study) NewWorker() *Worker { return &Worker{study: s} }
+// NewWorker returns a worker of the study with so many scenarios.
+func (s *Study) NewWorker(of uint64) *Worker { return &Worker{study: s, of: of} }
 
 // Block works the scenarios from … to−1.
 func (w *Worker) Block(from, to uint64) (Block, error) {
-	b := Block{Study: w.study.Key, From: from, To: to, Bins: make([]int64, bins),
+	b := Block{Study: w.study.Key, From: from, To: to, Of: w.of, Bins: make([]int64, bins),
 		Worst: make([]int64, w.study.diagnosis.Line().Len()), Most: -1}
 	for i := from; i < to; i++ {
 		ratio, station, err := w.scenario(i)
@@ -134,18 +136,20 @@ func (w *Worker) Block(from, to uint64) (Block, error) {
 }
 
 // Merge adds blocks up. They may come in any order and from any number of files; blocks
-// of another study, and scenarios that are missing or come twice, are errors.
+// of another study, and scenarios that are missing, also behind the last block, or come twice, are errors.
 func Merge(blocks []Block) (Block, error) {
 	if len(blocks) == 0 {
 		return Block{}, fmt.Errorf("no blocks")
 	}
 	blocks = slices.Clone(blocks)
 	slices.SortFunc(blocks, func(a, b Block) int { return cmp.Compare(a.From, b.From) })
-	sum := Block{Study: blocks[0].Study, Bins: make([]int64, bins), Worst: make([]int64, len(blocks[0].Worst)), Most: -1}
+	sum := Block{Study: blocks[0].Study, Of: blocks[0].Of, Bins: make([]int64, bins), Worst: make([]int64, len(blocks[0].Worst)), Most: -1}
 	for _, b := range blocks {
 		switch {
 		case b.Study != sum.Study:
 			return sum, fmt.Errorf("scenarios %d … %d are of another study", b.From, b.To)
+		case b.Of != sum.Of:
+			return sum, fmt.Errorf("scenarios %d … %d are of a study of %d, others of %d", b.From, b.To, b.Of, sum.Of)
 		case len(b.Bins) != bins || len(b.Worst) != len(sum.Worst) || b.To <= b.From:
 			return sum, fmt.Errorf("scenarios %d … %d: a block of another form", b.From, b.To)
 		case b.From > sum.To:
@@ -155,6 +159,9 @@ func Merge(blocks []Block) (Block, error) {
 		}
 		sum.To = b.To
 		sum.add(b)
+	}
+	if sum.To != sum.Of {
+		return sum, fmt.Errorf("scenarios %d … %d are missing of %d", sum.To, sum.Of, sum.Of)
 	}
 	return sum, nil
 }
@@ -186,7 +193,7 @@ func (s Sum) Plus(o Sum) (Sum, error) {
 		return s, nil
 	case s.Of == 0:
 		return o, nil
-	case s.Block.Study != o.Block.Study || len(s.Block.Bins) != len(o.Block.Bins) ||
+	case s.Block.Study != o.Block.Study || s.Block.Of != o.Block.Of || len(s.Block.Bins) != len(o.Block.Bins) ||
 		len(s.Block.Worst) != len(o.Block.Worst):
 		return s, fmt.Errorf("scenarios %d … %d are of another study", o.Block.From, o.Block.To)
 	}
@@ -199,7 +206,7 @@ func (s Sum) Plus(o Sum) (Sum, error) {
 
 // Whole returns the study of n scenarios; a sum that has fewer or more of them is an error.
 func (s Sum) Whole(n uint64) (Block, error) {
-	if s.Of != n || s.Block.From != 0 || s.Block.To != n {
+	if s.Of != n || s.Block.Of != n || s.Block.From != 0 || s.Block.To != n {
 		return Block{}, fmt.Errorf("%d scenarios from %d to %d: want %d", s.Of, s.Block.From, s.Block.To, n)
 	}
 	return s.Block, nil

@@ -33,7 +33,7 @@ func demo(t *testing.T, speeds int) *Study {
 func TestSumsInAnyGrouping(t *testing.T) {
 	const n, step = 1000, 37
 	s := demo(t, 2)
-	w := s.NewWorker()
+	w := s.NewWorker(n)
 	var blocks []Block
 	var sums []Sum
 	for from := uint64(0); from < n; from += step {
@@ -47,7 +47,7 @@ func TestSumsInAnyGrouping(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if one, err := s.NewWorker().Block(0, n); err != nil || !cmp.Equal(one, want) {
+	if one, err := s.NewWorker(n).Block(0, n); err != nil || !cmp.Equal(one, want) {
 		t.Fatalf("one block: %+v, %v, want %+v", one, err, want)
 	}
 	for range 5 {
@@ -89,7 +89,7 @@ func TestMoreSpeeds(t *testing.T) {
 	if one.Key == ten.Key {
 		t.Error("both have the same key")
 	}
-	a, b := one.NewWorker(), ten.NewWorker()
+	a, b := one.NewWorker(200), ten.NewWorker(200)
 	more := 0
 	for i := range uint64(200) {
 		x, _, err := a.scenario(i)
