@@ -143,7 +143,8 @@ func Merge(blocks []Block) (Block, error) {
 	}
 	blocks = slices.Clone(blocks)
 	slices.SortFunc(blocks, func(a, b Block) int { return cmp.Compare(a.From, b.From) })
-	sum := Block{Study: blocks[0].Study, Of: blocks[0].Of, Bins: make([]int64, bins), Worst: make([]int64, len(blocks[0].Worst)), Most: -1}
+	sum := Block{Study: blocks[0].Study, Of: blocks[0].Of, Bins: make([]int64, bins),
+		Worst: make([]int64, len(blocks[0].Worst)), Most: -1}
 	for _, b := range blocks {
 		switch {
 		case b.Study != sum.Study:
@@ -193,7 +194,8 @@ func (s Sum) Plus(o Sum) (Sum, error) {
 		return s, nil
 	case s.Of == 0:
 		return o, nil
-	case s.Block.Study != o.Block.Study || s.Block.Of != o.Block.Of || len(s.Block.Bins) != len(o.Block.Bins) ||
+	case s.Block.Study != o.Block.Study || s.Block.Of != o.Block.Of ||
+		len(s.Block.Bins) != len(o.Block.Bins) ||
 		len(s.Block.Worst) != len(o.Block.Worst):
 		return s, fmt.Errorf("scenarios %d … %d are of another study", o.Block.From, o.Block.To)
 	}
