@@ -14,6 +14,7 @@ The server is a program of its own, found in this order: the argument command, t
 of pithball's source (PITHBALL_SOURCE, or around this file or the working directory), whose server is built once with Go."""
 import array
 import atexit
+import difflib
 import hashlib
 import inspect
 import json
@@ -216,7 +217,8 @@ class Package:
     def __getattr__(self, name):  # called for what is not there yet
         entry = self.__dict__.get("_entries", {}).get(name)
         if entry is None:
-            raise AttributeError(f"no computation {name!r}; dir() of the package lists them")
+            near = difflib.get_close_matches(name, self.__dict__.get("_entries", {}), 3)
+            raise AttributeError(f"no computation {name!r}; " + (f"near it: {', '.join(near)}; " if near else "") + "dir() of the package lists them")
         if isinstance(entry, str):
             entry = self._client.call("entry", name=entry)
         f = self.__dict__[name] = self._client._function(entry)
@@ -466,7 +468,8 @@ class Pithball:
                 pass  # what was not written to a server that has ended
         with self._errors as errors:
             errors.seek(0)
-            return f", exit {code}: " + errors.read().decode("utf-8", "replace")[-500:].strip()
+            said = errors.read().decode("utf-8", "replace")[-500:].strip()
+            return f", exit {code}" + (": " + said if said else "")
 
     def close(self):
         """Ends the server; a later call starts it again."""
@@ -485,7 +488,10 @@ class Pithball:
 
     def describe(self, line, speed=None):
         """A line description (text, or a path of one) as it stands: what every station carries at a speed."""
-        d = self.call("describe", line=_text(line), **({"speed": speed} if speed else {}))
+        p = {"line": _text(line)}
+        if speed is not None:
+            p["speed"] = _quantity(speed, "m/s")
+        d = self.call("describe", **p)
         notices = [_notice(n) for n in d["notices"]]
         return types.SimpleNamespace(name=d["name"], speed=Number(d["speed_m_per_s"], "m/s"), limit=Number(d["limit_C_per_m2"], "C/m²"),
                                      stations=[types.SimpleNamespace(**s) for s in d["stations"]], notices=notices)

@@ -208,6 +208,8 @@ class Client(unittest.TestCase):
             with self.assertRaises(PithballError, msg=repr(bad)) as e:
                 f(0.025, bad)
             self.assertEqual((e.exception.field, e.exception.row), ("field.FieldFactor.gap", row), repr(bad))
+        with self.assertRaisesRegex(AttributeError, "near it: .*FieldFactor.*; dir"):
+            p.field.FieldFactr
         with self.assertRaisesRegex(TypeError, r"field.FieldFactor\(distance, gap.*\): missing .*'gap'"):
             f(0.025)
         with self.assertRaisesRegex(TypeError, r"field.FieldFactor\(distance, gap.*\): no argument width"):
@@ -356,6 +358,14 @@ class Client(unittest.TestCase):
         self.assertGreater(len(v.notices), 2)
         self.assertTrue(v.figures["charge"].startswith("<svg"))
         self.assertIn("<iframe", v._repr_html_())
+        for speed in 3, "3 m/s":
+            self.assertEqual(float(p.describe(line, speed=speed).speed), 3)
+        self.assertEqual(float(p.describe(line, speed=0).speed), 0)  # it stands, and not: as the description has it
+        for bad, field in (line.replace('"width"', '"breadth"'), "web.breadth"), ("{", "line"), (line.replace('"1.25 m"', '"9 km"'), "web.width"):
+            with self.assertRaises(PithballError) as e:
+                p.describe(bad)
+            self.assertEqual(e.exception.field, field)
+            self.assertTrue(e.exception.want)
         stations = p.describe(line).stations
         self.assertEqual(len(stations), 19)
         # The flags of a bar's law go all the way from the model to the object.

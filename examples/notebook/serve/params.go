@@ -48,6 +48,11 @@ func misread(err error) error {
 	if field == "" {
 		field = "params"
 	}
+	return ofForm(field, e)
+}
+
+// ofForm is a fault of the form of a document as one of a field.
+func ofForm(field string, e *strictjson.Error) error {
 	var f *known.FieldError
 	var q *units.ParseError
 	var form *strictjson.Fault

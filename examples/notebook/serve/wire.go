@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"example.org/pithball/examples/registry"
+	"example.org/pithball/internal/strictjson"
 	"example.org/pithball/units/compute"
 	"example.org/pithball/units/known"
 )
@@ -217,7 +218,15 @@ func toFault(err error) *fault {
 	}
 	var r *rowError
 	var k *known.FieldError
-	if errors.As(err, &k) {
+	var form *strictjson.Error
+	if !errors.As(err, &k) && errors.As(err, &form) { // of a description, which has its line in the message
+		field := form.Path
+		if field == "" {
+			field = "line"
+		}
+		errors.As(ofForm(field, form), &k)
+		f.Data = map[string]any{"field": k.Field, "value": k.Value, "want": k.Want}
+	} else if errors.As(err, &k) {
 		f.Data = map[string]any{"field": k.Field, "value": k.Value, "want": k.Want}
 	}
 	if errors.As(err, &r) && f.Data != nil {
