@@ -77,7 +77,8 @@ func Computations() []compute.Entry {
 			"-> positive_flux"+flux+"; negative_flux"+flux+"; current: net, to the surface; wall_potential: of the surface",
 			"wall_field: at the surface; inlet_field: at the inlet; wall_charge: of the surface",
 			"positive_density: at the place; negative_density: at the place; error: estimated; closure: defect of the balance"),
-		compute.Of34("Solver.SolveOn", func(c column, v units.Voltage, cells int) (p, n, closure float64, err error) {
+		compute.Of44("Solver.SolveOn", func(ctx context.Context, c column, v units.Voltage, cells int) (p, n, closure float64,
+			err error) {
 			s, err := NewSolver(SolverSettings{})
 			if err != nil {
 				return
@@ -89,7 +90,7 @@ func Computations() []compute.Entry {
 			mesh[cells] = c.Length
 			var sol Solution
 			problem := c.problem(Wall{Potential: v})
-			err = s.SolveOn(&problem, mesh, &sol)
+			err = s.SolveOnContext(ctx, &problem, mesh, &sol)
 			return sol.WallPositive, sol.WallNegative, sol.Closure(), err
 		}, source, "= The same by exponentially fitted finite volumes on an even mesh.", aColumn,
 			"potential -1e6…1e6: of the surface; cells 2…1e5: of the mesh",

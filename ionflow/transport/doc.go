@@ -12,7 +12,7 @@
 //   - A web that passes below a source: [Solver.Pass].
 //   - In time: [NewTransient] and [Transient.Advance].
 //   - What can take longer than 0.2 s has a form that ends with a context:
-//     [Solver.SolveContext], [Solver.PassContext], [SolveAllContext],
+//     [Solver.SolveContext], [Solver.SolveOnContext], [Solver.PassContext], [SolveAllContext],
 //     [WallCurrentsToContext], [Transient.AdvanceContext].
 //
 // # Conventions

@@ -20,6 +20,12 @@ func (s *Solver) SolveContext(ctx context.Context, p *Problem, dst *Solution) er
 	return s.within(ctx, func() error { return s.Solve(p, dst) })
 }
 
+// SolveOnContext is [Solver.SolveOn] that ends soon after ctx does, within one step of the iteration; its error is then
+// that of ctx, and dst is not changed.
+func (s *Solver) SolveOnContext(ctx context.Context, p *Problem, mesh []units.Length, dst *Solution) error {
+	return s.within(ctx, func() error { return s.SolveOn(p, mesh, dst) })
+}
+
 // PassContext is [Solver.Pass] that ends soon after ctx does; its error is then that of ctx, and dst holds the way
 // that the patch had come.
 func (s *Solver) PassContext(ctx context.Context, p *Patch, dst *PatchResult) error {

@@ -85,6 +85,34 @@ func TestSolveStops(t *testing.T) {
 	if err := s.Solve(&p, &again); err != nil || again.WallPositive != fresh.WallPositive {
 		t.Errorf("%v, want %v: %v", again.WallPositive, fresh.WallPositive, err)
 	}
+	// The same for a mesh of one's own.
+	mesh := make([]units.Length, 301)
+	for i := range mesh {
+		mesh[i] = p.Length * units.Length(i) / 300
+	}
+	mesh[300] = p.Length
+	var on transport.Solution
+	if err := s.SolveOn(&p, mesh, &on); err != nil {
+		t.Fatal(err)
+	}
+	stops = 0
+	for n := 1; ; n++ {
+		left := n
+		dst := transport.Solution{WallPositive: -7}
+		err := s.SolveOnContext(ticking.Context{Context: ctx, Left: &left}, &p, mesh, &dst)
+		if err == nil {
+			if dst.WallPositive != on.WallPositive {
+				t.Errorf("a context changes %v to %v", on.WallPositive, dst.WallPositive)
+			}
+			break
+		}
+		if stops++; !errors.Is(err, context.Canceled) || dst.WallPositive != -7 {
+			t.Fatalf("on a mesh, after %d: %v, %v", n, err, dst.WallPositive)
+		}
+	}
+	if stops < 3 {
+		t.Errorf("on a mesh stopped %d times", stops)
+	}
 	left := 30
 	patch := transport.Patch{Column: ionCases(t)[1].problem(), Speed: 1, Footprint: 0.1}
 	ending := ticking.Context{Context: ctx, Left: &left}

@@ -181,7 +181,7 @@ func Computations() []compute.Entry {
 			"first 0…1: radius of the roller at the begin of the span, 0 for none; second 0…1: of the one at its end; "+
 				"span 0.05…10: between their tangent points; x 0…10: past the first; distance 1e-3…1: from face to web",
 			"-> factor: share of the far-away field"),
-		compute.Of42("BestSpot", BestSpot, own,
+		compute.Of52("BestSpot", BestSpotContext, own,
 			"first 0…1: radius of the roller at the begin of the span, 0 for none; second 0…1: of the one at its end; "+
 				"span 0.05…10: between their tangent points; distance 1e-3…1: from bar to web",
 			"-> at: best place past the first roller; from: begin of the flat range; to: its end; factor: at the best place"),

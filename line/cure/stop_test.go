@@ -10,6 +10,7 @@ import (
 
 	"example.org/pithball/internal/progress"
 	"example.org/pithball/internal/ticking"
+	"example.org/pithball/units"
 )
 
 // TestPlanStops: wherever the end falls there is no half plan, and a context that does not end changes nothing.
@@ -35,6 +36,22 @@ func TestPlanStops(t *testing.T) {
 	}
 	if stops < 4 {
 		t.Errorf("asked %d times only", stops)
+	}
+}
+
+// TestBestSpotStops: wherever the end falls there is no half search, and a context that does not end changes nothing.
+func TestBestSpotStops(t *testing.T) {
+	const mm = units.Millimetre
+	want, err := BestSpot(50*mm, 30*mm, 800*mm, 25*mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, n := range []int{0, 1, 100, 1999, 1e6} {
+		left := n
+		got, err := BestSpotContext(ticking.Context{Context: t.Context(), Left: &left}, 50*mm, 30*mm, 800*mm, 25*mm)
+		if n == 1e6 && (err != nil || got != want) || n < 1e6 && (!errors.Is(err, context.Canceled) || got != BarSpot{}) {
+			t.Errorf("after %d: %+v, %v", n, got, err)
+		}
 	}
 }
 
