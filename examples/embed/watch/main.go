@@ -6,8 +6,9 @@
 //
 // and prints what changes: a sensor that lies where it should is quiet; readings that
 // the survey cannot explain, and a limit that will be passed further down, are alarms with their
-// reason; a line that stands, a message without a number and a sensor that has fallen
-// silent are states of their own. Without -line it watches the invented film
+// reason; a line that stands, a message without a number, a sensor that has fallen
+// silent and one that repeats a number are states of their own. Messages out of order are
+// refused; a clock that was set back is told and followed. Without -line it watches the invented film
 // slitter of examples/survey. No state of it says that a place is free of danger.
 package main
 

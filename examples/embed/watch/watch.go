@@ -22,12 +22,13 @@ const (
 	Stopped              // the line stands: the model of a running line does not judge
 	NoValue              // the sensor sends, but no number
 	Lost                 // the sensor does not send
+	Stuck                // the sensor sends one number again and again, to its last digit
 	Strange              // readings lie outside the band: the line has changed, or the sensor has
 	Ahead                // from what is measured here the limit is passed at a station behind
 )
 
 func (s State) String() string {
-	return [...]string{"waiting", "quiet", "stopped", "no value", "lost", "strange", "limit ahead"}[s]
+	return [...]string{"waiting", "quiet", "stopped", "no value", "lost", "stuck", "strange", "limit ahead"}[s]
 }
 
 // Alarm says whether somebody must look.
@@ -74,6 +75,9 @@ type sensor struct {
 	state        State
 	why          string
 	last         time.Time
+	early        int     // messages that are older than the last one, one after another
+	same         int     // readings of one number while the line ran, one after another
+	shown        float64 // that number [V]
 	outside      int     // readings outside the band, one after another
 	ahead        int     // readings that put the limit ahead, one after another
 	mid, sd      float64 // [V] of what a valid reading shows at the speed
@@ -87,6 +91,7 @@ const (
 	wide    = 3.3              // standard deviations: 1 of 1000 valid readings lies outside
 	inARow  = 3                // readings that must agree before a state of alarm
 	silence = 10 * time.Second // after which a sensor is lost
+	frozen  = 60               // readings of one number: charge scatters from spot to spot, a running web never shows that
 	crawl   = units.Speed(0.02)
 	turned  = 0.02 // relative change of speed that needs new bands
 	airStep = 0.10 // change of relative humidity for which the survey no longer speaks
@@ -169,10 +174,20 @@ func (w *Watch) Read(m Sample) (Event, bool, error) {
 	if s == nil {
 		return Event{}, false, known.Wrong("sensor", m.Sensor, "the name of a sensor of the watch")
 	}
-	if m.Time.Before(s.last) {
-		return Event{}, false, known.Wrong("time", m.Time.Format(time.RFC3339), "a time after the last message of "+s.Name)
+	if m.Time.IsZero() {
+		return Event{}, false, known.Wrong("time", "", "the time of the message")
 	}
-	s.last = m.Time
+	set := ""
+	if m.Time.Before(s.last) {
+		if s.early++; s.early < inARow {
+			return Event{}, false, known.Wrong("time", m.Time.Format(time.RFC3339), "a time after the last message of "+s.Name)
+		}
+		// Not one message out of order: the clock was set back, and refusing all until it has come round again would
+		// leave the sensor unwatched.
+		set = "; the clock of its messages was set back by " + s.last.Sub(m.Time).Round(time.Second).String()
+		s.outside, s.ahead, s.same = 0, 0, 0
+	}
+	s.early, s.last = 0, m.Time
 	if !math.IsNaN(float64(m.Speed)) {
 		if m.Speed < 0 || m.Speed > 100 {
 			return Event{}, false, known.Wrong("speed", m.Speed, "0 … 100 m/s")
@@ -180,18 +195,19 @@ func (w *Watch) Read(m Sample) (Event, bool, error) {
 		w.speed = m.Speed
 	}
 	state, why := w.judge(s, &m)
-	e, changed := s.become(state, why, m.Time)
-	return e, changed, nil
+	e, changed := s.become(state, why+set, m.Time)
+	return e, changed || set != "", nil
 }
 
 // judge says what a message means.
 func (w *Watch) judge(s *sensor, m *Sample) (State, string) {
 	v := float64(m.Shows)
 	if math.IsNaN(v) || math.IsInf(v, 0) {
+		s.same = 0
 		return NoValue, "the message of the sensor has no number"
 	}
 	if w.speed < crawl {
-		s.outside, s.ahead = 0, 0
+		s.outside, s.ahead, s.same = 0, 0, 0 // what stands still may show one number
 		// What stands before the sensor is seen all the same: geometry needs no speed.
 		if net := w.net(s, v); math.Abs(net) > s.ceiling[s.view.Station]+3*s.sd/w.perNet(s) {
 			return Ahead, fmt.Sprintf("the line stands, and %s is on the web before the sensor", micro(net))
@@ -217,7 +233,12 @@ func (w *Watch) judge(s *sensor, m *Sample) (State, string) {
 	} else {
 		s.ahead = 0
 	}
+	if s.same++; v != s.shown {
+		s.same, s.shown = 1, v
+	}
 	switch desc := w.calibrated.Description(); {
+	case s.same >= frozen:
+		return Stuck, fmt.Sprintf("%d readings of %s to the last digit while the line ran: the sensor no longer measures", frozen, kilo(v))
 	case s.ahead >= inARow && s.outside >= inARow:
 		return Ahead, fmt.Sprintf("%d readings give %s here; at %q that becomes %s, the limit is %s%s", s.ahead,
 			micro(w.net(s, v)), desc.Stations[at].Name, micro(net), micro(w.limit), air)

@@ -185,6 +185,64 @@ func TestNoNumberNoSensor(t *testing.T) {
 	}
 }
 
+// TestStuck: a sensor that repeats its number is no quiet one, whether the number lies in the band or not; another
+// number ends it, and a line that stands may show one number for long.
+func TestStuck(t *testing.T) {
+	d := diagnosis(t)
+	w, at := watch(t, d), start
+	mid := w.sensors[0].mid
+	e := feed(t, w, &at, 59, func(int) float64 { return mid }, run220)
+	if len(e) != 1 || e[0].State != Quiet {
+		t.Fatalf("%v", e)
+	}
+	e = feed(t, w, &at, 60, func(int) float64 { return mid }, run220)
+	if len(e) != 1 || e[0].State != Stuck || !e[0].State.Alarm() || !strings.Contains(e[0].Why, "60 readings") {
+		t.Fatalf("%v", e)
+	}
+	if e = feed(t, w, &at, 1, func(int) float64 { return 1.0001 * mid }, run220); len(e) != 1 || e[0].State != Quiet {
+		t.Errorf("%v", e)
+	}
+	e = feed(t, w, &at, 200, func(int) float64 { return mid }, 0)
+	if len(e) != 1 || e[0].State != Stopped {
+		t.Errorf("%v", e)
+	}
+	if e = feed(t, w, &at, 59, func(int) float64 { return mid }, run220); len(e) != 1 || e[0].State != Quiet {
+		t.Errorf("%v", e)
+	}
+}
+
+// TestClock: a message out of order is refused; a clock that was set back, or that had been an age ahead once, is told
+// and followed, and the sensor is watched on.
+func TestClock(t *testing.T) {
+	d := diagnosis(t)
+	w, at := watch(t, d), start
+	mid := w.sensors[0].mid
+	feed(t, w, &at, 2, func(int) float64 { return mid }, run220)
+	send := func(after time.Duration, v float64) (Event, bool, error) {
+		return w.Read(Sample{Time: at.Add(after), Sensor: place, Shows: units.Voltage(v), Speed: run220, Humidity: 0.13})
+	}
+	for range 5 { // a message without a time is no clock that was set back
+		if _, _, err := w.Read(Sample{Sensor: place, Shows: units.Voltage(mid), Speed: run220}); err == nil {
+			t.Error("a message without a time is taken")
+		}
+	}
+	for i, after := range []time.Duration{-time.Hour, time.Second, -time.Hour, -time.Hour + time.Second} {
+		if _, _, err := send(after, mid); (err != nil) != (after < 0) {
+			t.Errorf("message %d: %v", i, err)
+		}
+	}
+	e, changed, err := send(-time.Hour+2*time.Second, 1.01*mid)
+	if err != nil || !changed || e.State != Quiet || !strings.Contains(e.Why, "set back by 59m59s") {
+		t.Fatalf("%+v, %v, %v", e, changed, err)
+	}
+	for i := range 3 {
+		e, changed, err = send(-time.Hour+time.Duration(3+i)*time.Second, -30e3)
+	}
+	if err != nil || !changed || e.State != Ahead {
+		t.Errorf("%+v, %v, %v", e, changed, err)
+	}
+}
+
 // TestMessages runs the whole tool on text.
 func TestMessages(t *testing.T) {
 	var in, out strings.Builder
