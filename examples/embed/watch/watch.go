@@ -238,7 +238,8 @@ func (w *Watch) judge(s *sensor, m *Sample) (State, string) {
 	}
 	switch desc := w.calibrated.Description(); {
 	case s.same >= frozen:
-		return Stuck, fmt.Sprintf("%d readings of %s to the last digit while the line ran: the sensor no longer measures", frozen, kilo(v))
+		return Stuck, fmt.Sprintf("%d readings of %s to the last digit while the line ran: the sensor no longer measures",
+			frozen, kilo(v))
 	case s.ahead >= inARow && s.outside >= inARow:
 		return Ahead, fmt.Sprintf("%d readings give %s here; at %q that becomes %s, the limit is %s%s", s.ahead,
 			micro(w.net(s, v)), desc.Stations[at].Name, micro(net), micro(w.limit), air)
