@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Every change of the packages of line that the syntax offers (.ci/mutate), and the mutants of a
-# general tool. Usage: .ci/long/mutants.sh [own|general] [PACKAGE…]; general takes files too (line/meter.go).
+# general tool. Usage: .ci/long/mutants.sh [own|general] [PACKAGE…]; general takes files too (line/meter.go);
+# KEEP=FOLDER keeps there what it says of each mutant.
 # The last results stand in mutants.md; the status is 1 if more than 15 % of a package live.
 set -uo pipefail
 cd "$(dirname "$0")/../.."
@@ -37,10 +38,12 @@ general)
 				[ "${other##*/}" = "$file" ] || others+=(-E "(^|/)${other##*/}\$")
 			done
 			# Short tests without vet, one at a time: a mutant costs the build of one test binary and little more. It is
-			# given 150 times the time of the tests alone, since it has to be built in that.
-			(cd "$tmp" && GOFLAGS="${GOFLAGS:-} -short -vet=off -ldflags=-w" \
+			# given ten times what all tests below its folder take, which are never taken from the cache (of a cached
+			# run it would be nothing). A loop that never ends may not take the memory either.
+			(cd "$tmp" && ulimit -v 16000000 && GOFLAGS="${GOFLAGS:-} -short -vet=off -ldflags=-w -count=1" \
 				go run github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0 unleash --invert-logical --workers 1 \
-				--timeout-coefficient 150 "${others[@]}" "./$pkg") >"$counts" 2>&1
+				--timeout-coefficient 10 "${others[@]}" "./$pkg") >"$counts" 2>&1
+			if [ -n "${KEEP:-}" ]; then cp "$counts" "$KEEP/${pkg//\//-}-$file.txt"; fi
 			grep -E '^ *(LIVED|TIMED OUT)' "$counts" | sed "s#^#$pkg: #"
 			said=$(sed -n 's/^Killed: \([0-9]*\), Lived: \([0-9]*\), Not covered: \([0-9]*\).*/\1 \2 \3/p' "$counts")
 			if [ -z "$said" ]; then
@@ -59,7 +62,7 @@ general)
 	rm -f "$tmp.sums"
 	;;
 *)
-	sed -n '2,4p' "$root/.ci/long/mutants.sh"
+	sed -n '2,5p' "$root/.ci/long/mutants.sh"
 	exit 2
 	;;
 esac

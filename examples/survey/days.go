@@ -51,8 +51,8 @@ func compare(o *options, stdout io.Writer) error {
 		fmt.Fprintln(&b, "The sign turned; magnitudes are compared. Read both faces before explaining it.")
 	}
 	if c.DryDay.Middle > 0 {
-		fmt.Fprintf(&b, "On the dry day the meter would show %s kV (%s … %s).\n", kilo(c.DryDay.Middle), kilo(c.DryDay.Low),
-			kilo(c.DryDay.High))
+		fmt.Fprintf(&b, "On the dry day the meter would show %s.\n",
+			report.Volts([3]float64{c.DryDay.Low, c.DryDay.Middle, c.DryDay.High}))
 	}
 	switch {
 	case c.P < 0.05:

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"reflect"
 	"strings"
 	"text/tabwriter"
@@ -180,14 +179,8 @@ func try(o *options, stdout io.Writer) error {
 		if k := stationOf(&now, s.Name); k >= 0 {
 			net = report.Micro(now.Stations[k].Net)
 		}
-		display := "–"
-		if !math.IsNaN(s.Display[1]) {
-			display = kilo(s.Display[1]) + " kV (" + kilo(s.Display[0]) + " … " + kilo(s.Display[2]) + ")"
-		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Stations[i].Name, net, report.Micro(s.Net), report.Chance(s.Over),
-			report.Micro(s.A),
-			report.Micro(s.B),
-			display)
+			report.Micro(s.A), report.Micro(s.B), report.Volts(s.Display))
 	}
 	t.Flush()
 	side(&b, &p.Side)
@@ -218,16 +211,16 @@ func side(b *strings.Builder, s *cure.SideEffects) {
 		parts = append(parts, fmt.Sprintf("output %+.0f %%", -100*float64(s.Lost)))
 	}
 	if s.Water > 0 {
-		parts = append(parts, fmt.Sprintf("water %.0f kg/h", 3600*float64(s.Water)))
+		parts = append(parts, "water "+written.Figure(3600*float64(s.Water), 2)+" kg/h")
 	}
 	if s.Power != 0 {
-		parts = append(parts, fmt.Sprintf("%.0f kW", float64(s.Power)/1e3))
+		parts = append(parts, written.Figure(float64(s.Power)/1e3, 2)+" kW")
 	}
 	if s.Air != 0 {
-		parts = append(parts, fmt.Sprintf("compressed air %+.0f L/min", 60e3*float64(s.Air)))
+		parts = append(parts, "compressed air "+written.Plus(written.Figure(60e3*float64(s.Air), 2))+" L/min")
 	}
 	if s.Ozone != 0 {
-		parts = append(parts, fmt.Sprintf("ozone %+.2g ppm in well-mixed air", 1e6*float64(s.Ozone)))
+		parts = append(parts, "ozone "+written.Plus(written.Figure(1e6*float64(s.Ozone), 2))+" ppm in well-mixed air")
 	}
 	if s.Noise > 0 {
 		parts = append(parts, fmt.Sprintf("noise %.0f dB(A) by what is added", s.Noise))
@@ -236,7 +229,7 @@ func side(b *strings.Builder, s *cure.SideEffects) {
 		parts = append(parts, fmt.Sprintf("%.0f %s once", s.Once, s.Currency))
 	}
 	if s.Currency != "" && s.PerYear != 0 {
-		parts = append(parts, fmt.Sprintf("%.0f %s a year", s.PerYear, s.Currency))
+		parts = append(parts, written.Figure(s.PerYear, 2)+" "+s.Currency+" a year")
 	}
 	parts = append(parts, s.Notices...)
 	if len(parts) > 0 {

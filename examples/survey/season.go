@@ -207,7 +207,6 @@ func (y *yearOf) text(b *strings.Builder, s units.System) {
 		fmt.Fprintf(b, "Limit %.3g µC/m²: the charge is below it in dry air already; the weather does not matter.\n\n", micro)
 		return
 	}
-	hours := func(k int) float64 { return float64(y.Hours[k]) / float64(units.Hour) }
 	fmt.Fprintf(b, "Limit %.3g µC/m²: over it below %.0f %%RH at %s (%.0f … %.0f), that is below a dew point there of\n"+
 		"%s (%s … %s), outdoors %s (%s … %s).\n", micro, 100*float64(th.Humidity[1]), y.Binding,
 		100*float64(th.Humidity[0]), 100*float64(th.Humidity[2]), outdoor(th.DewPoint[1], s), outdoor(th.DewPoint[0], s),
@@ -223,11 +222,14 @@ func (y *yearOf) text(b *strings.Builder, s units.System) {
 	for i := range y.Log {
 		y.Log[i].text(b)
 	}
-	fmt.Fprintf(b, "Of the year: %.0f h (%.0f … %.0f)", hours(1), hours(0), hours(2))
+	var hours [3]float64
+	for k, t := range y.Hours {
+		hours[k] = float64(t) / float64(units.Hour)
+	}
+	fmt.Fprintf(b, "Of the year: %s", counted(hours, "h"))
 	if y.Shifts[2] > 0 {
-		fmt.Fprintf(b, ", %d shifts (%d … %d), %d weeks (%d … %d) of which more than half", y.Shifts[1], y.Shifts[0],
-			y.Shifts[2],
-			y.Weeks[1], y.Weeks[0], y.Weeks[2])
+		fmt.Fprintf(b, ", %s, %s of which more than half", counted(floats(y.Shifts), "shifts"),
+			counted(floats(y.Weeks), "weeks"))
 	}
 	fmt.Fprintf(b, ". Survey in %v.\n", y.Driest)
 	for _, x := range y.Calendar {
@@ -261,6 +263,14 @@ func (y *yearOf) text(b *strings.Builder, s units.System) {
 	t.Flush()
 	fmt.Fprintln(b)
 }
+
+// counted writes "about what (low … high)" of hours and the like, which are whole.
+func counted(x [3]float64, what string) string {
+	low, middle, high := written.BandTo(1, x[0], x[1], x[2])
+	return fmt.Sprintf("%s %s (%s … %s)", middle, what, low, high)
+}
+
+func floats(n [3]int) [3]float64 { return [3]float64{float64(n[0]), float64(n[1]), float64(n[2])} }
 
 func outdoor(t units.Temperature, s units.System) string {
 	if t <= units.Celsius(-149) {

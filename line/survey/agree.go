@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/pithball/charge/hazard"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -113,7 +114,8 @@ func (w *words) notices() []known.Notice {
 		g := &w.f.Earth.Isolated[i].Finding
 		add(
 			hazard.NoticeIsolatedConductor,
-			fmt.Sprintf("%s, %v to %s", w.name(g.Station), units.Resistance(round2(float64(g.Resistance))), w.ground()),
+			fmt.Sprintf("%s, %v to %s", w.name(g.Station), units.Resistance(written.Round(float64(g.Resistance), 2)),
+				w.ground()),
 		)
 	}
 	if m := w.f.Earth.Missing; len(m) > 0 {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
@@ -125,12 +126,12 @@ func (w *words) earth() string {
 			"%s (%s%s to %s",
 			w.name(s.Finding.Station),
 			least,
-			units.Resistance(round2(float64(s.Finding.Resistance))),
+			units.Resistance(written.Round(float64(s.Finding.Resistance), 2)),
 			w.ground(),
 		)
 		if s.Energy > 0 {
 			text += fmt.Sprintf("; charges to about %s kV", figure(float64(s.Voltage)/1e3))
-			if round2(float64(s.HighVoltage)) > round2(float64(s.Voltage)) {
+			if figure(float64(s.HighVoltage)) != figure(float64(s.Voltage)) && s.HighVoltage > s.Voltage {
 				text += fmt.Sprintf(", perhaps %s kV", figure(float64(s.HighVoltage)/1e3))
 			}
 			text += fmt.Sprintf(" and %s mJ", figure(float64(s.Energy)*1e3))
@@ -463,16 +464,8 @@ func (w *words) outlook() string {
 		return ""
 	}
 	text := fmt.Sprintf(
-		"At %s: after %s face A %s (%s … %s), face B %s (%s … %s) µC/m²",
-		units.Display(o.Speed, w.system, 3),
-		w.name(o.Station),
-		micro(o.A[1]),
-		micro(o.A[0]),
-		micro(o.A[2]),
-		micro(o.B[1]),
-		micro(o.B[0]),
-		micro(o.B[2]),
-	)
+		"At %s: after %s face A %s, face B %s µC/m²", units.Display(o.Speed, w.system, 3), w.name(o.Station),
+		microBand(o.A), microBand(o.B))
 	switch {
 	case w.f.Layer != nil && w.f.Source.Kind == OneSource:
 		return text + "; not before " + w.name(w.f.Source.Sets[0][0]) + " is corrected."

@@ -7,6 +7,7 @@ import (
 
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/numeric"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 	"gonum.org/v1/gonum/stat"
@@ -47,11 +48,12 @@ func (c Comparison) String() string {
 	if c.Effect == (Interval{}) {
 		return "nothing compared"
 	}
-	s := fmt.Sprintf("seen %.2f", c.Observed)
+	s := "seen " + written.Figure(c.Observed, 2)
 	if c.Corrected {
-		s = fmt.Sprintf("the weather alone gives %.2f, ", c.Weather) + s
+		s = "the weather alone gives " + written.Figure(c.Weather, 2) + ", " + s
 	}
-	s += fmt.Sprintf(": effect %.2f (%.2f … %.2f)", c.Effect.Middle, c.Effect.Low, c.Effect.High)
+	low, middle, high := written.Band(c.Effect.Low, c.Effect.Middle, c.Effect.High)
+	s += fmt.Sprintf(": effect %s (%s … %s)", middle, low, high)
 	switch {
 	case c.P < 0.001:
 		s += ", p under 0.001"

@@ -185,12 +185,12 @@ func winter(rh units.RelativeHumidity, after ...units.DisplayVoltage) upkeep.Com
 func Example_question40() {
 	september := winter(0.37, 6100, 7420, 6650)
 	fmt.Println(september)
-	fmt.Printf("without the weather p %.2f; on a dry day %.1f kV (%.1f … %.1f)\n", september.PlainP,
+	fmt.Printf("without the weather p %.2f; on a dry day %.2g kV (%.2g … %.2g)\n", september.PlainP,
 		september.DryDay.Middle/1e3,
 		september.DryDay.Low/1e3, september.DryDay.High/1e3)
 	// Output:
-	// the weather alone gives 0.67, seen 0.60: effect 0.90 (0.52 … 1.54), p 0.7: no more than the weather
-	// without the weather p 0.01; on a dry day 10.8 kV (6.8 … 17.3)
+	// the weather alone gives 0.67, seen 0.60: effect 0.90 (0.52 … 1.5), p 0.7: no more than the weather
+	// without the weather p 0.01; on a dry day 11 kV (6.8 … 17)
 }
 
 func TestQuestion40(t *testing.T) {

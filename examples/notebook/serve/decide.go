@@ -305,11 +305,12 @@ func yearText(y *upkeep.Year, system units.System) string {
 		return strings.Replace(units.Display(t, system, 2), "-", "−", 1)
 	}
 	h := func(k int) float64 { return float64(y.Hours[k]) / float64(units.Hour) }
+	low, middle, high := written.BandTo(1, h(0), h(1), h(2))
 	s := fmt.Sprintf("Over the limit below %.0f %%RH (%.0f … %.0f), that is below a dew point of %s (%s … %s), "+
 		"outdoors %s "+
-		"(%s … %s).\nOf the year: %.0f h (%.0f … %.0f). Survey in %v.\n", 100*float64(th.Humidity[1]),
+		"(%s … %s).\nOf the year: %s h (%s … %s). Survey in %v.\n", 100*float64(th.Humidity[1]),
 		100*float64(th.Humidity[0]), 100*float64(th.Humidity[2]), c(th.DewPoint[1]), c(th.DewPoint[0]), c(th.DewPoint[2]),
-		c(y.Outdoor[1]), c(y.Outdoor[0]), c(y.Outdoor[2]), h(1), h(0), h(2), y.Driest)
+		c(y.Outdoor[1]), c(y.Outdoor[0]), c(y.Outdoor[2]), middle, low, high, y.Driest)
 	if th.Validity != known.Inside {
 		s += fmt.Sprintf("The leak law is used %v.\n", th.Validity)
 	}

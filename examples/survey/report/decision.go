@@ -7,7 +7,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"example.org/pithball/internal/numeric"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/units"
@@ -85,20 +85,30 @@ func Chance(x float64) string {
 // Kilovolts writes a display with two figures.
 func Kilovolts(v float64) string { return kilo(v) }
 
-// fixed writes a charge to a tenth, with its sign.
-func fixed(x float64) string {
-	s := strings.Replace(fmt.Sprintf("%+.1f", x), "-", "−", 1)
-	if s == "−0.0" || s == "+0.0" {
-		return "0.0"
-	}
-	return s
+// middle writes the middle of quantiles in millionths as their band would.
+func middle(q cure.Quantiles) string {
+	_, mid, _ := bandOf(q, 1e6)
+	return written.Plus(mid)
 }
 
 // Micro writes quantiles in millionths.
-func Micro(q cure.Quantiles) string { return tenths(q, 1e6) }
+func Micro(q cure.Quantiles) string { return signedBand(q, 1e6) }
 
-func tenths(q [3]float64, scale float64) string {
-	return fixed(q[1]*scale) + " (" + fixed(q[0]*scale) + " … " + fixed(q[2]*scale) + ")"
+// Volts writes the quantiles of a display in kV, "–" where no meter reads.
+func Volts(q cure.Quantiles) string {
+	if math.IsNaN(q[1]) {
+		return "–"
+	}
+	return kiloBand(q)
+}
+
+// upTo writes a speed that may not be exceeded: rounded down to two figures in its unit.
+func upTo(v units.Speed, s units.System) string {
+	per := units.MetrePerMinute
+	if s == units.US {
+		per = units.FootPerMinute
+	}
+	return units.Display(units.Speed(written.Down(float64(v)/float64(per))*float64(per)), s, 2)
 }
 
 // Decide puts a plan into words. now is the line without any change at the wanted
@@ -154,8 +164,8 @@ func Decide(p *cure.Plan, now, then *cure.Prediction, limit units.SurfaceChargeD
 		d.Chosen = "Nothing offered brings the line nearer to the aim."
 	}
 	if p.Pair != nil {
-		d.More = append(d.More, fmt.Sprintf("A balanced layer goes at its source or by a driven pair of %.0f µA/m a face at "+
-			"%s, by no other bar.", 1e6*float64(p.Pair.PerFace), p.Pair.Station))
+		d.More = append(d.More, fmt.Sprintf("A balanced layer goes at its source or by a driven pair of %s µA/m a face at "+
+			"%s, by no other bar.", signed(1e6*float64(p.Pair.PerFace), 2), p.Pair.Station))
 	}
 	if then != nil && !p.Aim.Faces && then.AnyFace > 0.5 && then.AnyFace > p.After {
 		d.More = append(d.More, fmt.Sprintf("This judges the net charge only: single faces stay over the limit with %s, "+
@@ -165,10 +175,10 @@ func Decide(p *cure.Plan, now, then *cure.Prediction, limit units.SurfaceChargeD
 	switch {
 	case p.Fastest.Speed > 0 && p.Fastest.Beyond:
 		d.More = append(d.More, fmt.Sprintf("Greatest speed of that line: %s, where the range of the survey ends: read at a "+
-			"higher speed first.", speed(p.Fastest.Speed)))
+			"higher speed first.", upTo(p.Fastest.Speed, system)))
 	case p.Fastest.Speed > 0:
 		d.More = append(d.More, fmt.Sprintf("Greatest speed of that line: %s; beyond it %s is over the limit first.",
-			speed(p.Fastest.Speed), p.Fastest.Station))
+			upTo(p.Fastest.Speed, system), p.Fastest.Station))
 	}
 	if p.Fastest.Speed == 0 && p.Fastest.Station != "" {
 		d.More = append(d.More, fmt.Sprintf("No surveyed speed of that line keeps to the aim: %s is over the limit at the "+
@@ -181,8 +191,8 @@ func Decide(p *cure.Plan, now, then *cure.Prediction, limit units.SurfaceChargeD
 		d.Test = p.Test.What + " – " + p.Test.Why
 	}
 	for _, x := range p.Prove {
-		d.Prove = append(d.Prove, Proof{x.Station, speed(x.Speed), fmt.Sprintf("%s kV (%s … %s)", kilo(x.Expect[1]),
-			kilo(x.Expect[0]), kilo(x.Expect[2])), kilo(float64(x.Pass)) + " kV either sign"})
+		d.Prove = append(d.Prove, Proof{x.Station, speed(x.Speed), kiloBand(x.Expect), kilo(float64(x.Pass)) +
+			" kV either sign"})
 	}
 	return d
 }
@@ -246,8 +256,7 @@ func ohms(r units.Resistance) string {
 	if r < units.Ohm {
 		return "below 1 Ω"
 	}
-	p := numeric.Pow(10, math.Floor(math.Log10(float64(r)))-1)
-	return units.Resistance(math.Round(float64(r)/p) * p).String()
+	return units.Resistance(written.Round(float64(r), 2)).String()
 }
 
 // raised are the places and the winder among the stations whose net a cure raises.
@@ -278,13 +287,13 @@ func lowered(c *cure.Cure, now *cure.Prediction, limit float64) string {
 		was := &now.Stations[k]
 		if fall := math.Abs(was.Net[1]) - math.Abs(s.Net[1]); fall > mostNet {
 			mostNet = fall
-			net = fmt.Sprintf("net at %s %s to %s", s.Name, fixed(1e6*was.Net[1]), fixed(1e6*s.Net[1]))
+			net = fmt.Sprintf("net at %s %s to %s", s.Name, middle(was.Net), middle(s.Net))
 		}
 		fall := max(math.Abs(was.A[1]), math.Abs(was.B[1])) - max(math.Abs(s.A[1]), math.Abs(s.B[1]))
 		if fall > mostFace {
 			mostFace = fall
-			face = fmt.Sprintf("faces at %s %s/%s to %s/%s", s.Name, fixed(1e6*was.A[1]), fixed(1e6*was.B[1]),
-				fixed(1e6*s.A[1]), fixed(1e6*s.B[1]))
+			face = fmt.Sprintf("faces at %s %s/%s to %s/%s", s.Name, middle(was.A), middle(was.B),
+				middle(s.A), middle(s.B))
 		}
 	}
 	if net == "" || c.Step == cure.AtSource {
@@ -305,15 +314,13 @@ func (d *Decision) outlook(now, then *cure.Prediction) {
 		if s.Kind != line.Place && s.Kind != line.Winder {
 			continue
 		}
-		x := Outlook{Name: s.Name, Now: "new", OverNow: "–", Then: Micro(s.Net), OverThen: Chance(s.Over), Display: "–",
-			then: scaled(s.Net, 1e6)}
+		x := Outlook{Name: s.Name, Now: "new", OverNow: "–", Then: Micro(s.Net), OverThen: Chance(s.Over),
+			Display: Volts(s.Display),
+			then:    scaled(s.Net, 1e6)}
 		for k := range now.Stations {
 			if o := &now.Stations[k]; o.Name == s.Name {
 				x.Now, x.OverNow, x.now = Micro(o.Net), Chance(o.Over), scaled(o.Net, 1e6)
 			}
-		}
-		if !math.IsNaN(s.Display[1]) {
-			x.Display = kilo(s.Display[1]) + " kV (" + kilo(s.Display[0]) + " … " + kilo(s.Display[2]) + ")"
 		}
 		d.Outlook = append(d.Outlook, x)
 	}
@@ -338,7 +345,7 @@ func (d *Decision) failing(p *cure.Plan) {
 	for k, name := range p.Fail.Stations {
 		row := FailingRow{Name: name}
 		for i, r := range p.Fail.Rows {
-			row.Cells = append(row.Cells, FailingCell{d.Fail.Columns[i], fixed(1e6*r.Net[k][1]) + ", " + Chance(r.Over[k])})
+			row.Cells = append(row.Cells, FailingCell{d.Fail.Columns[i], middle(r.Net[k]) + ", " + Chance(r.Over[k])})
 		}
 		d.Fail.Rows = append(d.Fail.Rows, row)
 	}

@@ -22,12 +22,12 @@ func TestLowered(t *testing.T) {
 	c := cure.Cure{Step: cure.Neutralise, Prediction: cure.Prediction{Stations: []cure.StationPrediction{
 		at("p", line.Place, -0.9, -0.5), at("new", line.Place, 0, 0), at("q", line.Place, 14.2, -14.4),
 		at("roller", line.Roller, 0, 0), at("winder", line.Winder, 2, 0)}}}
-	if got, want := lowered(&c, now, 1.8e-6), "net at q −2.4 to −0.2 µC/m²"; got != want {
+	if got, want := lowered(&c, now, 1.8e-6), "net at q −2.4 to −0.20 µC/m²"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	c.Step = cure.AtSource
 	c.Prediction.Stations[2] = at("q", line.Place, 6, -7)
-	want := "faces at q +12.0/−14.4 to +6.0/−7.0; net at q −2.4 to −1.0 µC/m²"
+	want := "faces at q +12/−14 to +6.0/−7.0; net at q −2.4 to −1.0 µC/m²"
 	if got := lowered(&c, now, 1.8e-6); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

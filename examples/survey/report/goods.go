@@ -6,11 +6,13 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
@@ -116,8 +118,8 @@ func (r *Goods) choose(route *cure.Route) error {
 		if err != nil {
 			return err
 		}
-		if rate := left(then).MaxRate; rate > 0 && add(k, cure.Pace{Rate: rate}) {
-			r.slow = rate
+		if rate := left(then).MaxRate; rate > 0 && add(k, cure.Pace{Rate: r.in.Goods.WholeRate(rate)}) {
+			r.slow = r.in.Goods.WholeRate(rate)
 		}
 	}
 	return nil
@@ -130,10 +132,10 @@ func (r *Goods) band(q [3]float64) string { return band(q, r.scale) + " " + r.un
 
 // pace writes a rate as the shop does, in the words that fit the described one.
 func (r *Goods) pace(f units.Frequency) string {
-	if float64(r.in.Goods.Rate)*3600 >= 6000 {
+	if r.in.Goods.Hourly() {
 		return fmt.Sprintf("%.0f an hour", 3600*float64(f))
 	}
-	return signed(60*float64(f), 3) + " a minute"
+	return strconv.FormatFloat(60*float64(f), 'g', 3, 64) + " a minute"
 }
 
 func (r *Goods) speed() string {
@@ -169,10 +171,10 @@ func (r *Goods) Decision() *Decision {
 				}
 			}
 			if c.Water > 0 {
-				x.More = joined(fmt.Sprintf("%.0f kg/h of water more", 3600*float64(c.Water)), x.More)
+				x.More = joined(signed(3600*float64(c.Water), 2)+" kg/h of water more", x.More)
 			}
 			if c.Needed > 0 {
-				x.More = joined(fmt.Sprintf("asks for %.0f nA of ions, %s … %s come", 1e9*float64(c.Needed),
+				x.More = joined(fmt.Sprintf("asks for %s nA of ions, %s … %s come", signed(1e9*float64(c.Needed), 2),
 					signed(1e9*float64(c.Brought[0]), 2), signed(1e9*float64(c.Brought[2]), 2)), x.More)
 			}
 			out = append(out, x)
@@ -198,7 +200,7 @@ func (r *Goods) Decision() *Decision {
 		d.Chosen = "Nothing offered brings the goods nearer to the aim."
 	}
 	if p.MaxRate > 0 {
-		d.More = append(d.More, "Without any change the aim is met up to "+r.pace(p.MaxRate)+".")
+		d.More = append(d.More, "Without any change the aim is met up to "+r.pace(r.in.Goods.WholeRate(p.MaxRate))+".")
 	}
 	base := r.now
 	if r.wish != nil {
@@ -470,7 +472,7 @@ func (r *Goods) readings() (out []goodsReading) {
 		if x.RelativeHumidity > 0 {
 			name += ", " + units.Display(x.RelativeHumidity, r.system, 2)
 		}
-		out = append(out, goodsReading{name, signed(x.Charge*r.scale, 3) + " ± " + signed(x.Spread*r.scale, 2),
+		out = append(out, goodsReading{name, written.Within(x.Charge*r.scale, x.Spread*r.scale),
 			band(r.in.Route.Expect(x), r.scale)})
 	}
 	return out

@@ -3,11 +3,10 @@ package report
 import (
 	"fmt"
 	"math"
-	"strings"
 	"time"
 	"unicode"
 
-	"example.org/pithball/internal/numeric"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
@@ -59,26 +58,40 @@ func signed(x float64, n int) string {
 	if math.Abs(x) < least {
 		return "0"
 	}
-	e := int(math.Floor(math.Log10(math.Abs(x))))
-	p := numeric.Pow(10, float64(e-n+1))
-	x = math.Round(x/p) * p
-	// Rounding can carry into the next decade: 9.96 becomes 10.
-	if m := int(math.Floor(math.Log10(math.Abs(x)) + 1e-12)); m > e {
-		e = m
-	}
-	s := fmt.Sprintf("%.*f", max(0, n-1-e), x)
-	return strings.Replace(s, "-", "−", 1)
+	return written.Figure(x, n)
 }
 
-// band writes "mid (lo … hi)"; a middle that is nothing beside its band is 0.
+// band writes "mid (lo … hi)" with no digit that the band does not support.
 func band(b [3]float64, scale float64) string {
-	if math.Abs(b[1]) < 0.01*(b[2]-b[0]) {
-		b[1] = 0
-	}
-	if signed(b[0]*scale, 2) == "0" && signed(b[2]*scale, 2) == "0" {
+	lo, mid, hi := bandOf(b, scale)
+	if lo == "0" && hi == "0" {
 		return "0"
 	}
-	return fmt.Sprintf("%s (%s … %s)", signed(b[1]*scale, 2), signed(b[0]*scale, 2), signed(b[2]*scale, 2))
+	return fmt.Sprintf("%s (%s … %s)", mid, lo, hi)
+}
+
+// signedBand is a band with the signs of positive figures.
+func signedBand(b [3]float64, scale float64) string {
+	lo, mid, hi := bandOf(b, scale)
+	return fmt.Sprintf("%s (%s … %s)", written.Plus(mid), written.Plus(lo), written.Plus(hi))
+}
+
+func bandOf(b [3]float64, scale float64) (lo, mid, hi string) {
+	for i := range b {
+		if b[i] *= scale; math.Abs(b[i]) < least {
+			b[i] = 0
+		}
+	}
+	return written.Band(b[0], b[1], b[2])
+}
+
+// displayDigit is the last digit of a display. [kV]
+const displayDigit = 0.01
+
+// kiloBand writes a band of volts as kV.
+func kiloBand(b [3]float64) string {
+	lo, mid, hi := written.BandTo(displayDigit, b[0]/1e3, b[1]/1e3, b[2]/1e3)
+	return fmt.Sprintf("%s kV (%s … %s)", mid, lo, hi)
 }
 
 func estimateBand(e survey.Estimate) [3]float64 {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/pithball/charge/hazard"
+	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
@@ -236,10 +237,8 @@ func (g *readingGroup) predicted() string {
 	if g.Quantity == line.OverRoller {
 		return band(g.Band, 1) + " V"
 	}
-	if math.Abs(g.Band[0])+math.Abs(g.Band[2]) < 200 { // the last digit of a display is 10 V
-		return fmt.Sprintf("%s (%s … %s) kV", kilo(g.Band[1]), kilo(g.Band[0]), kilo(g.Band[2]))
-	}
-	return band(g.Band, 1e-3) + " kV"
+	lo, mid, hi := written.BandTo(displayDigit, g.Band[0]/1e3, g.Band[1]/1e3, g.Band[2]/1e3)
+	return fmt.Sprintf("%s (%s … %s) kV", mid, lo, hi)
 }
 
 func (g *readingGroup) read() string {
