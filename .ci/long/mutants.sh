@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Every change of the packages of line that the syntax offers (.ci/mutate), and the mutants of a
 # general tool. Usage: .ci/long/mutants.sh [own|general] [PACKAGE…]; general takes files too (line/meter.go);
-# KEEP=FOLDER keeps there what it says of each mutant.
+# KEEP=FOLDER keeps there what it says of each mutant, TESTS=EXPRESSION runs these tests alone: fewer are covered then.
 # The last results stand in mutants.md; the status is 1 if more than 15 % of a package live.
 set -uo pipefail
 cd "$(dirname "$0")/../.."
@@ -40,7 +40,7 @@ general)
 			# Short tests without vet, one at a time: a mutant costs the build of one test binary and little more. It is
 			# given ten times what all tests below its folder take, which are never taken from the cache (of a cached
 			# run it would be nothing). A loop that never ends may not take the memory either.
-			(cd "$tmp" && ulimit -v 16000000 && GOFLAGS="${GOFLAGS:-} -short -vet=off -ldflags=-w -count=1" \
+			(cd "$tmp" && ulimit -v 16000000 && GOFLAGS="${GOFLAGS:-} -short -vet=off -ldflags=-w -count=1${TESTS:+ -run=$TESTS}" \
 				go run github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0 unleash --invert-logical --workers 1 \
 				--timeout-coefficient 10 "${others[@]}" "./$pkg") >"$counts" 2>&1
 			if [ -n "${KEEP:-}" ]; then cp "$counts" "$KEEP/${pkg//\//-}-$file.txt"; fi

@@ -80,6 +80,9 @@ func goodsKeep(o *options, in *report.GoodsInput, stdout io.Writer) error {
 		for i := range k.Watches {
 			w := &k.Watches[i]
 			scale, unit, by := 1e-3, "kV", fmt.Sprintf("meter %v off", w.Distance)
+			if in.Goods.Kind == cure.ProfileBody {
+				by = fmt.Sprintf("meter %v from the axis", w.Distance)
+			}
 			if w.Pail {
 				scale, unit, by = 1e9, "nC", "pail"
 			}

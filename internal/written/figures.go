@@ -65,6 +65,18 @@ func Down(x float64) float64 {
 	return n * p
 }
 
+// Hourly reports whether a shop counts what goes at a described rate by the hour, from 6000 on, and not by the minute.
+func Hourly(described float64) bool { return described*3600 >= 6000 } // [1/s]
+
+// Rate rounds a rate that may not be exceeded down to two figures of what goes an hour, or a minute.
+func Rate(f, described float64) float64 { // [1/s]
+	per := 60.0
+	if Hourly(described) {
+		per = 3600
+	}
+	return Down(f*per) / per
+}
+
 // place is the value of the last of n significant figures of x; 0 of 0 and of what has none.
 func place(x float64, n int) float64 {
 	x = math.Abs(x)

@@ -86,6 +86,20 @@ func TestDown(t *testing.T) {
 	}
 }
 
+// TestRate: by hand: 5068.6 an hour of what goes at 12 000 is 5000; 17.64 a minute of what goes at 60 is 17, where the
+// hour would give 1000, 16.7 a minute. From 6000 an hour on the shop counts by the hour.
+func TestRate(t *testing.T) {
+	if got := written.Rate(5068.6/3600, 12000.0/3600) * 3600; !(math.Abs(got-5000) <= 1e-9) {
+		t.Errorf("%v an hour", got)
+	}
+	if got := written.Rate(17.64/60, 1) * 60; !(math.Abs(got-17) <= 1e-12) {
+		t.Errorf("%v a minute", got)
+	}
+	if written.Hourly(99.0/60) || !written.Hourly(100.0/60) {
+		t.Error("6000 an hour are counted by the hour, 5940 are not")
+	}
+}
+
 func TestPlus(t *testing.T) {
 	for s, want := range map[string]string{"1.2": "+1.2", "0": "0", "−1": "−1", "–": "–"} {
 		if got := written.Plus(s); got != want {

@@ -211,6 +211,10 @@ func (c Earth) apply(m *Calibrated) error {
 	if err != nil {
 		return err
 	}
+	if m.stages[s].kind == line.Winder {
+		return known.Wrong("station", c.Station, "the name of a station with a metal roller; the core of a winder goes by "+
+			"shield")
+	}
 	if r := m.desc.Stations[s].Roller; r == nil || r.Kind != line.BareMetal {
 		return known.Wrong("station", c.Station, "the name of a station with a metal roller")
 	}
@@ -398,7 +402,8 @@ func (c Wrap) apply(m *Calibrated) error {
 }
 
 // Shield puts an earthed core into a winder. It delays, it does not cure: the charge
-// stays on the web.
+// stays on the web, which insulates. The core's image draws the field of the roll inwards, so that its surface reaches
+// the strength of the air after more wraps, or never; what that comes to stands in [SideEffects].Notices.
 type Shield struct {
 	Station string `json:"station"` // the winder
 }

@@ -135,10 +135,11 @@ type GoodsReading struct {
 	Pail units.Charge `json:"pail,omitempty"`
 	// what a field meter that calls field × nominal volts shows at distance
 	// before a sheet with metal gap behind it: σ = ε₀·V/nominal·(distance + gap)/gap.
-	Display  units.DisplayVoltage `json:"display,omitempty"`
-	Distance units.Length         `json:"distance,omitempty"` // 0: 25 mm
-	Nominal  units.Length         `json:"nominal,omitempty"`  // 0: 25 mm
-	Gap      units.Length         `json:"gap,omitempty"`      // 0: none, a free sheet
+	Display units.DisplayVoltage `json:"display,omitempty"`
+	// 0: 25 mm. Of a profile, whose charge per metre is told: that of a meter to its axis, by which it may be watched.
+	Distance units.Length `json:"distance,omitempty"`
+	Nominal  units.Length `json:"nominal,omitempty"` // 0: 25 mm
+	Gap      units.Length `json:"gap,omitempty"`     // 0: none, a free sheet
 	// [unit of the body] standard deviation, above 0; or Share
 	Spread float64 `json:"spread,omitempty"`
 	// the standard deviation as a share, up to 1, of the mean magnitude of what

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
@@ -45,7 +46,8 @@ type NozzleOutput struct {
 }
 
 // GoodsWatch is what may be read behind a stop of goods: parts and doses by a pail, sheets by
-// the meter of the description's readings there.
+// the meter of the description's readings there, profiles by a meter at the distance of their readings from the axis,
+// several times their radius.
 type GoodsWatch struct {
 	Station string // behind which
 	Pail    bool   // whether a pail reads it, in C; else a field meter, in V
@@ -126,7 +128,11 @@ func (r *Route) Keep(care GoodsCare) (*GoodsUpkeep, error) {
 		if w := &u.Watches[i]; w.Unused == "" && w.Action > 0 {
 			what := fmt.Sprintf("charge of four %ss from behind %s, each in a pail, its empty container taken off",
 				r.goods.Kind, w.Station)
-			if !w.Pail {
+			switch {
+			case r.goods.Kind == ProfileBody:
+				what = fmt.Sprintf("field at four places of the running profile, the meter %v from its axis, behind %s, no metal "+
+					"within three times that", w.Distance, w.Station)
+			case !w.Pail:
 				what = fmt.Sprintf("field with the meter %v off four sheets behind %s, %s", w.Distance, w.Station, behind(w.Gap))
 			}
 			u.add(what, "operator trained for it, guards in place", "weekly, and on the first dry day",
@@ -328,10 +334,25 @@ func (r *Route) watchOf(x *GoodsReading, limit float64) *GoodsWatch {
 			Gap: x.Gap}.inBody(&r.goods)
 		w.Limit, w.Gap = limit/one.Charge, x.Gap
 		w.Distance = cmp.Or(x.Distance, 25*units.Millimetre)
+	case r.goods.Kind == ProfileBody && x.Distance > 0:
+		w.Limit, w.Distance = overProfile(limit, x), x.Distance
+	case r.goods.Kind == ProfileBody:
+		w.Unused = "give the reading distance, that of the meter to the axis: a charge per metre shows there what the " +
+			"distance makes of it"
 	default:
 		w.Unused = "the description has charges of it: what a meter shows there is not described"
 	}
 	return w
+}
+
+// overProfile is what a field meter shows of a long profile with that charge per metre, its axis at the distance of the
+// reading and no metal near: nominal·λ/(2π·ε₀·ρ), [field.CylinderField] of a length without end in free space. A meter
+// with a wide earthed face shows up to twice that, so that a limit in volts is reached early by it, never late.
+func overProfile(perMetre float64, x *GoodsReading) float64 { // [V] of C/m
+	const long = 1e6 * units.Metre
+	nominal := cmp.Or(x.Nominal, 25*units.Millimetre)
+	e := field.CylinderField(units.Charge(perMetre*float64(long)), 0, long, x.Distance, field.FreeSpace)
+	return float64(e) * float64(nominal)
 }
 
 // clean adds the task of a nozzle.

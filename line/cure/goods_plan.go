@@ -236,8 +236,9 @@ type GoodsPlan struct {
 	Cures   []GoodsCure  // in the order of steps
 	Refused []GoodsCure  // with the reason
 	Stays   string       // the patch that is most likely over the limit at the end; empty without patches
-	// MaxRate is the greatest rate at which the chance over the limit is 5 % or less; 0:
-	// none, or one that nothing limits. The cure that slows down to it, and all sentences, take [Goods.WholeRate] of it.
+	// MaxRate is the greatest rate at which the chance over the limit is 5 % or less; 0: none, or one that nothing
+	// limits. The cure that slows down to it takes it rounded down to two figures of what goes an hour, or a minute
+	// where fewer than 6000 an hour are described: the draws tell no more.
 	MaxRate units.Frequency
 }
 
@@ -285,7 +286,7 @@ func (r *Route) Plan(cold units.Temperature, offer ...GoodsChange) *GoodsPlan {
 			Reason: why})
 	}
 	if p.MaxRate = r.maxRate(); p.MaxRate > 0 && p.MaxRate < r.goods.Rate {
-		r.add(p, Pace{r.goods.WholeRate(p.MaxRate)}, cold)
+		r.add(p, Pace{units.Frequency(written.Rate(float64(p.MaxRate), float64(r.goods.Rate)))}, cold)
 	}
 	slices.SortStableFunc(p.Cures, func(a, b GoodsCure) int { return int(a.Step) - int(b.Step) })
 	return p
@@ -427,20 +428,6 @@ func (r *Route) dry() string {
 		return "no path to earth: a net charge that touches nothing earthed does not leak"
 	}
 	return ""
-}
-
-// Hourly reports whether a shop counts these goods by the hour, 6000 and more, and not by the minute.
-func (g *Goods) Hourly() bool { return float64(g.Rate)*float64(units.Hour) >= 6000 }
-
-// WholeRate rounds a rate that may not be exceeded down to two figures of what goes an hour, or a minute
-// ([Goods.Hourly]):
-// the draws that it rests on tell no more.
-func (g *Goods) WholeRate(f units.Frequency) units.Frequency {
-	per := units.Minute
-	if g.Hourly() {
-		per = units.Hour
-	}
-	return units.Frequency(written.Down(float64(f)*float64(per)) / float64(per))
 }
 
 // maxRate is the greatest rate within the limit, between a thousandth and twice the

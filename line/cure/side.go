@@ -68,7 +68,7 @@ const steam, compressed = 0.73, 0.11
 
 const hour = 3600.0 // [s]
 
-func (m *Calibrated) side(*walked) SideEffects {
+func (m *Calibrated) side(w *walked) SideEffects {
 	p := &m.site.Prices
 	s := SideEffects{Currency: p.Currency, Lost: units.Ratio(1 - float64(m.at)/m.speed)}
 	if s.Lost > 0 {
@@ -98,6 +98,11 @@ func (m *Calibrated) side(*walked) SideEffects {
 			t.add(m, spec.Name, spec.Ioniser, -1)
 		} else if spec.Ioniser != nil {
 			t.blown(m, spec.Ioniser.Bar, m.desc.Stations[m.station(spec.Name)].Ioniser.Bar)
+		}
+	}
+	for _, x := range m.acts {
+		if c, ok := x.(Shield); ok && w != nil { // nil: only sums are asked for
+			s.Notices = append(s.Notices, m.shielded(w, c.Station))
 		}
 	}
 	if t.sound > 0 {

@@ -118,8 +118,8 @@ func (r *Goods) choose(route *cure.Route) error {
 		if err != nil {
 			return err
 		}
-		if rate := left(then).MaxRate; rate > 0 && add(k, cure.Pace{Rate: r.in.Goods.WholeRate(rate)}) {
-			r.slow = r.in.Goods.WholeRate(rate)
+		if rate := left(then).MaxRate; rate > 0 && add(k, cure.Pace{Rate: r.whole(rate)}) {
+			r.slow = r.whole(rate)
 		}
 	}
 	return nil
@@ -130,9 +130,14 @@ func left(route *cure.Route) *cure.GoodsPlan { return route.Plan(0, []cure.Goods
 
 func (r *Goods) band(q [3]float64) string { return band(q, r.scale) + " " + r.unit }
 
+// whole is a rate that may not be exceeded, rounded down.
+func (r *Goods) whole(f units.Frequency) units.Frequency {
+	return units.Frequency(written.Rate(float64(f), float64(r.in.Goods.Rate)))
+}
+
 // pace writes a rate as the shop does, in the words that fit the described one.
 func (r *Goods) pace(f units.Frequency) string {
-	if r.in.Goods.Hourly() {
+	if written.Hourly(float64(r.in.Goods.Rate)) {
 		return fmt.Sprintf("%.0f an hour", 3600*float64(f))
 	}
 	return strconv.FormatFloat(60*float64(f), 'g', 3, 64) + " a minute"
@@ -200,7 +205,7 @@ func (r *Goods) Decision() *Decision {
 		d.Chosen = "Nothing offered brings the goods nearer to the aim."
 	}
 	if p.MaxRate > 0 {
-		d.More = append(d.More, "Without any change the aim is met up to "+r.pace(r.in.Goods.WholeRate(p.MaxRate))+".")
+		d.More = append(d.More, "Without any change the aim is met up to "+r.pace(r.whole(p.MaxRate))+".")
 	}
 	base := r.now
 	if r.wish != nil {
