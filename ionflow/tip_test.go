@@ -8,9 +8,9 @@ import (
 	"example.org/pithball/units"
 )
 
-// TestTipLawsByHand: δ of the laws is 1 at 25 °C, 293.15/298.15 of the relative density that is asked for. √(δ·r) is 1 for
-// 1 cm at δ = 1 and for 1/4 cm at δ = 4, 2 for 4 cm at δ = 1: 31·1.308, 4·31·1.308, 31·1.154 and, of the sphere, 27.2·1.54
-// and 27.2·1.27 kV/cm.
+// TestTipLawsByHand: δ of the laws is 1 at 25 °C, 293.15/298.15 of the relative density that is asked for. √(δ·r)
+// is 1 for 1 cm at δ = 1 and for 1/4 cm at δ = 4, 2 for 4 cm at δ = 1: 31·1.308, 4·31·1.308, 31·1.154 and, of the
+// sphere, 27.2·1.54 and 27.2·1.27 kV/cm.
 func TestTipLawsByHand(t *testing.T) {
 	const one = 293.15 / 298.15
 	for _, c := range []struct {

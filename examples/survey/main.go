@@ -10,9 +10,16 @@
 // To describe a line of one's own: "survey start -body web -folder mine" (or sheet, part,
 // profile, dose) writes a description, readings and the questions of safety to be replaced;
 // "survey start -fields" prints every field of every file with its words, ranges and units.
-// Goods that are no web go by the same -line; keep alone is for webs, and the forecast of a
+// Goods that are no web go by the same -line, and the forecast of a
 // season has a file of its own. The calendar of weeks in the page is that of -season; of a
 // dose the page says instead what the charge is at each humidity of the year.
+//
+// What it does not do. Of a sheet only the net of both faces goes along (an ioniser and a field
+// meter see 0.13 % of what one face of 0.1 mm holds by itself): describe sheets as a web where
+// their faces count. Patches of a body do not act on one another. A web has one air: at 27 °C
+// the water of 22 °C and 45 %RH is 33 %RH, where a leak that follows the air by 0.085 decades per
+// %RH takes ten times as long, so that a hot zone needs a leak time measured there. Packages
+// line/cure and line/survey say what follows from each.
 //
 // Exit status: 0 done, 2 bad input, 1 a failure of the program, 130 stopped by hand.
 package main

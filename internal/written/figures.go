@@ -11,6 +11,15 @@ import (
 // Figure writes x with n significant figures, a true minus sign and no exponent.
 func Figure(x float64, n int) string { return figure(x, 0, n) }
 
+// Short is Figure without the zeros that end it behind the point: 110 m/min where the user wrote 110.
+func Short(x float64, n int) string {
+	s := Figure(x, n)
+	if strings.Contains(s, ".") {
+		s = strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
 // Round rounds x to n significant figures.
 func Round(x float64, n int) float64 { // [the unit of x]
 	p := place(x, n)

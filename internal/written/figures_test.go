@@ -56,6 +56,16 @@ func TestBandTo(t *testing.T) {
 	}
 }
 
+func TestShort(t *testing.T) {
+	for x, want := range map[float64]string{110.00000000000001: "110", 12000: "12000", 17.5: "17.5", 0: "0",
+		1.06251: "1.063",
+		100:     "100"} {
+		if got := written.Short(x, 4); got != want {
+			t.Errorf("%v: %q, want %q", x, got, want)
+		}
+	}
+}
+
 func TestRound(t *testing.T) {
 	for x, want := range map[float64]float64{3.64e9: 3.6e9, 0: 0, -0.0155: -0.016, 99.6: 100} {
 		if got := written.Round(x, 2); !(math.Abs(got-want) <= 1e-12*math.Abs(want)) {

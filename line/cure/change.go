@@ -185,8 +185,7 @@ func (Run) Step() Step { return SlowDown }
 
 // String says at which speed.
 func (c Run) String() string {
-	s, _ := units.Format(c.Speed, "m/min", 4) // the unit is known
-	return "run at " + s
+	return "run at " + written.Short(float64(c.Speed)/float64(units.MetrePerMinute), 4) + " m/min"
 }
 
 func (c Run) apply(m *Calibrated) error {

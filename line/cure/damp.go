@@ -142,17 +142,23 @@ func (m *Calibrated) moisture() {
 	}
 }
 
+// deaf says why moisture does nothing to the web, "" where it does.
+func (m *Calibrated) deaf() string {
+	switch {
+	case m.desc.Web.Humidity == humidity.Inert:
+		return "an inert web: moisture does not make it leak"
+	case !hasPath(m.desc.Stations):
+		return "no path to earth: a net charge in a free span does not leak"
+	}
+	return ""
+}
+
 // leak adds what moistening brings, or says why it is refused: the price stands
 // beside it.
 func (m *Calibrated) leak(p *planner, base *Prediction, a *Aim) {
 	const to = 45 * units.PercentRH
-	reason := ""
-	switch {
-	case m.desc.Web.Humidity == humidity.Inert:
-		reason = "an inert web: moisture does not make it leak"
-	case !hasPath(m.desc.Stations):
-		reason = "no path to earth: a net charge in a free span does not leak"
-	case m.site.Leak == nil:
+	reason := m.deaf()
+	if reason == "" && m.site.Leak == nil {
 		reason = "no law of the leak against humidity: two decay tests at unlike humidities give one"
 	}
 	if m.desc.Air.RelativeHumidity >= to && reason == "" {

@@ -164,8 +164,7 @@ func (Pace) Step() Step { return SlowDown }
 
 // String says how fast.
 func (c Pace) String() string {
-	s, _ := units.Format(c.Rate, "1/h", 4)
-	return "run at " + s
+	return "run at " + written.Short(float64(c.Rate)*float64(units.Hour), 4) + " 1/h"
 }
 
 func (c Pace) change(r *Route) error {

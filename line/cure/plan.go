@@ -198,7 +198,10 @@ func (m *Calibrated) chance(w *walked, a *Aim) float64 { // [1]
 const tenth = 0.1
 
 // earthingOnly says what earthing does and what it does not.
-const earthingOnly = "first of all: it ends the sparks from that metal and takes nothing of the charge of the "
+const (
+	earthingOnly = "first of all: " + earths
+	earths       = "it ends the sparks from that metal and takes nothing of the charge of the "
+)
 
 // add tries a change and lists it among the cures or the refused.
 func (p *planner) add(m *Calibrated, base *Prediction, a *Aim, x Change) {

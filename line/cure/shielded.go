@@ -12,6 +12,30 @@ import (
 // surroundings is how far earth is from a winding roll, as [survey.Diagnosis.Winding] takes it.
 const surroundings = 2 * units.Metre
 
+// unchanged says of changes that move no charge what they do instead: two equal tables would read like a cure that
+// failed.
+func (m *Calibrated) unchanged(w *walked) (out []string) {
+	damp := false
+	for _, x := range m.acts {
+		switch x := x.(type) {
+		case Shield:
+			out = append(out, m.shielded(w, x.Station))
+		case Earth:
+			text := x.String() + ": " + earths + "web"
+			if c := m.conductor(w, m.station(x.Station)); c.Voltage > 0 && !c.Isolated {
+				text += "; it charges to at most " + written.Figure(float64(c.Voltage), 2) + " V then"
+			}
+			out = append(out, text)
+		case Moisten, Warm:
+			damp = true
+		}
+	}
+	if why := m.deaf(); damp && why != "" {
+		out = append(out, "the air changes nothing on the web: "+why)
+	}
+	return out
+}
+
 // shielded says what an earthed core does to the roll of a winder, by the median of the charge that arrives there.
 func (m *Calibrated) shielded(w *walked, winder string) string {
 	s := m.station(winder)

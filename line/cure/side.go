@@ -100,10 +100,8 @@ func (m *Calibrated) side(w *walked) SideEffects {
 			t.blown(m, spec.Ioniser.Bar, m.desc.Stations[m.station(spec.Name)].Ioniser.Bar)
 		}
 	}
-	for _, x := range m.acts {
-		if c, ok := x.(Shield); ok && w != nil { // nil: only sums are asked for
-			s.Notices = append(s.Notices, m.shielded(w, c.Station))
-		}
+	if w != nil { // nil: only sums are asked for
+		s.Notices = append(s.Notices, m.unchanged(w)...)
 	}
 	if t.sound > 0 {
 		s.Noise = 10 * math.Log10(t.sound)

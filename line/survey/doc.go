@@ -13,7 +13,9 @@
 // # Airs
 //
 // Readings of one survey may be taken in several airs. An air that was recorded is that of
-// the whole line while the reading was taken. The charge of contacts differs by a quarter
+// the whole line while the reading was taken; none is that of one zone. At 27 °C the water of 22 °C and 45 %RH is
+// 33 %RH, and by 0.085 decades per %RH a leak there takes ten times as long: give a hot zone the leak time that was
+// measured in it. The charge of contacts differs by a quarter
 // or so from air to air (a judgement); the leak times of a web that takes up water follow
 // the humidity at its own temperature by the law of the description ([line.Web], its
 // decadesPerPercent), which the readings correct for all paths together ([LeakFound]).
