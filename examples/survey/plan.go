@@ -120,7 +120,13 @@ func changesOf[C any](in files, path, demonstration string, kinds map[string]fun
 		if err := errors.Join(errs...); err != nil {
 			return err // which changes they are decides what may follow
 		}
-		return try(out)
+		// What nobody answered of the site is no fault of the list.
+		return written.Fields(try(out), func(field string) string {
+			if strings.HasPrefix(field, "safety.") {
+				return "-site: " + field
+			}
+			return field
+		})
 	})
 	return out, err
 }

@@ -124,3 +124,20 @@ func TestFolded(t *testing.T) {
 		t.Errorf("%s\nwant\n%s", &e, want)
 	}
 }
+
+// TestWhoseFault: a change that waits for an answer on the zone is told of the site, not of the list of changes.
+func TestWhoseFault(t *testing.T) {
+	dir := t.TempDir()
+	var o, e strings.Builder
+	if code := run([]string{"start", "-body", "profile", "-folder", dir}, &o, &e); code != 0 {
+		t.Fatal(e.String())
+	}
+	o.Reset()
+	code := run([]string{"try", "-line", filepath.Join(dir, "line.json"), "-changes", filepath.Join(dir, "changes.json")},
+		&o, &e)
+	const want = "survey: -site: safety.zone: not answered: want an answer to zone and flammables by a person who " +
+		"decides, first\n"
+	if code != 2 || e.String() != want {
+		t.Errorf("exit %d, %q", code, e.String())
+	}
+}

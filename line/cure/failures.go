@@ -159,7 +159,7 @@ func (m *Calibrated) test(a *Aim) Test {
 				"how much of what arrives the contact passes on"}
 		}
 		return Test{"switch " + m.stages[k].name + " off and on and read before and behind " + m.stages[s].name,
-			"the share of the shift that passes is e^−n: how the contact answers to another charge"}
+			"how much of the shift comes through, which tells how the contact answers to another charge"}
 	}
 	return Test{"read the faces over earthed rollers before and behind " + m.stages[s].name,
 		"how much of what arrives the contact passes on"}

@@ -7,6 +7,7 @@ import (
 
 	"example.org/pithball/humidity"
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 )
 
@@ -102,6 +103,20 @@ func TestEndsOfWeather(t *testing.T) {
 		h.Temperature = units.Celsius(c)
 		if _, err := h.indoors(); err == nil || !strings.Contains(err.Error(), "hall.temperature") {
 			t.Errorf("%v °C: %v", c, err)
+		}
+	}
+}
+
+// TestShareOfPropagating: by hand 1 µC/m² is 0.4 % and 5 µC/m² 2 % of 250; what is there is never told as 0 %.
+func TestShareOfPropagating(t *testing.T) {
+	d := withBar(false)
+	for x, want := range map[float64]string{1e-6: "on a face, under 1 % of 250 µC/m²", 5e-6: "on a face, 2 % of 250 µC/m²",
+		2.5e-6: "on a face, 1 % of 250 µC/m²"} {
+		found := &survey.Diagnosis{States: make([]survey.StationState, len(d.Stations))}
+		found.States[1].B.Value = -x
+		list := (&scene{d: d, site: &SafetyAnswers{}, found: found}).propagating()
+		if len(list) != 1 || !strings.Contains(list[0].Notice.Figure, want) {
+			t.Errorf("%g C/m²: %+v, want %q", x, list, want)
 		}
 	}
 }

@@ -252,9 +252,13 @@ func (s *scene) propagating() []Hazard {
 				worst, at = x, i
 			}
 		}
-		figure = fmt.Sprintf("%s: %s on a face, %.0f %% of %v; the breakdown voltage of the layer is a second condition",
+		share := "under 1 %"
+		if x := 100 * worst / float64(hazard.PropagatingBrushDensity); x >= 1 {
+			share = fmt.Sprintf("%.0f %%", x)
+		}
+		figure = fmt.Sprintf("%s: %s on a face, %s of %v; the breakdown voltage of the layer is a second condition",
 			s.d.Stations[at].Name, written.Figures(units.SurfaceChargeDensity(worst)),
-			100*worst/float64(hazard.PropagatingBrushDensity), hazard.PropagatingBrushDensity)
+			share, hazard.PropagatingBrushDensity)
 	}
 	return append(out, one("", figure, s.found == nil))
 }
