@@ -241,12 +241,22 @@ class Client(unittest.TestCase):
     def test_what_go_knows_is_shown(self):
         import inspect
         p = self.client(REAL)
-        hazardous = quoted = named = 0
+        hazardous = quoted = named = ranges = 0
         for package in packages(p):
             for f in package:
                 doc = f.__doc__
                 self.assertEqual(set(inspect.signature(f).parameters) - {"bad"},
                                  {a["name"] + ("_" if keyword.iskeyword(a["name"]) else "") for a in f.entry["args"]})
+                for a in f.entry["args"]:  # every default and every range, so that nobody has to guess one
+                    name = a["name"] + ("_" if keyword.iskeyword(a["name"]) else "")
+                    shown, choices = inspect.signature(f).parameters[name].default, a.get("choices")
+                    self.assertEqual(shown, inspect.Parameter.empty if "default" not in a else choices[int(a["default"])] if choices else a["default"])
+                    row = next(l for l in doc.splitlines() if l.startswith(f"  {name}: "))
+                    if not choices:
+                        self.assertIn(f"[{a['unit']}]", row)
+                    if not choices and not (abs(a["low"]) >= 1e308 and abs(a["high"]) >= 1e308):
+                        self.assertIn(f"{a['low']:g} … {a['high']:g}", row)
+                        ranges += 1
                 s = f.entry["source"]
                 for word in (s["provenance"], s.get("cite"), s.get("note"), s.get("via")):
                     if word:
@@ -256,6 +266,7 @@ class Client(unittest.TestCase):
                 named += any(a.get("choices") for a in f.entry["args"])
                 for n in f.entry.get("notices") or ():
                     self.assertIn(p._notices[n], doc)
+        self.assertGreater(ranges, 1000)
         self.assertGreater(hazardous, 3)
         self.assertGreater(quoted, 3)
         self.assertGreater(named, 10)
