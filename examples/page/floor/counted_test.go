@@ -27,7 +27,7 @@ func TestCounted(t *testing.T) {
 	}
 	c = count(`{"what": "weights", "before": ["11.95 g", "12.05 g", "11.94 g", "12.06 g", "11.96 g", "12.04 g"],
 		"after": ["11.79 g", "12.21 g", "11.748 g", "12.252 g", "11.832 g", "12.168 g"]}`)
-	if len(c.Faults) > 0 || !strings.HasPrefix(c.Says, "seen 4.20: effect 4.2") ||
+	if len(c.Faults) > 0 || !strings.HasPrefix(c.Says, "seen 4.2: effect 4.2") ||
 		!strings.Contains(c.Says, "it changed") {
 		t.Errorf("%+v", c)
 	}
