@@ -98,9 +98,9 @@ func (a Air) String() string {
 	if !a.valid() {
 		return "no air"
 	}
-	return fmt.Sprintf("%.1f °C, %.1f %%RH over water, dew point %.1f °C, %.3f kPa (%v)", a.t.Celsius(),
-		100*float64(a.RelativeHumidity()),
-		a.DewPoint().Celsius(), float64(a.p)/1e3, a.m)
+	tenths := func(t units.Temperature) float64 { return math.Round(10*t.Celsius())/10 + 0 } // no −0.0
+	return fmt.Sprintf("%.1f °C, %.1f %%RH over water, dew point %.1f °C, %.3f kPa (%v)", tenths(a.t),
+		100*float64(a.RelativeHumidity()), tenths(a.DewPoint()), float64(a.p)/1e3, a.m)
 }
 
 // Temperature returns the dry-bulb temperature.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"example.org/pithball/units"
@@ -184,5 +185,16 @@ func TestPsychrometricTable(t *testing.T) {
 				t.Errorf("%g °C %g %% %g Pa: %s %.9g, table %.9g, tolerance %.2g", r.T, r.RH, r.P, c.what, c.got, c.want, c.tol)
 			}
 		}
+	}
+}
+
+// TestNoMinusZero: a tenth of nothing has no sign.
+func TestNoMinusZero(t *testing.T) {
+	a, err := AirFrom(units.Atmosphere, DryBulb(units.Celsius(-0.01)), DewPoint(units.Celsius(-0.04)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := a.String(); !strings.HasPrefix(s, "0.0 °C") || !strings.Contains(s, "dew point 0.0 °C") {
+		t.Error(s)
 	}
 }

@@ -142,7 +142,7 @@ func (m *Calibrated) PlanContext(ctx context.Context, a Aim) (*Plan, error) {
 	}
 	offer := a.Offer
 	if offer == nil {
-		offer = fast.allowed(&base, &a)
+		offer = fast.allowed(ctx, &base, &a)
 	}
 	trying := progress.Begin(ctx, "trying changes", len(offer))
 	for _, x := range offer {
@@ -252,7 +252,7 @@ func (p *planner) add(m *Calibrated, base *Prediction, a *Aim, x Change) {
 }
 
 // allowed lists the changes that the line allows, but for earthing and slowing down.
-func (m *Calibrated) allowed(base *Prediction, a *Aim) []Change {
+func (m *Calibrated) allowed(ctx context.Context, base *Prediction, a *Aim) []Change {
 	var out []Change
 	if s := m.leading(); s >= 0 {
 		name := m.stages[s].name
@@ -279,11 +279,11 @@ func (m *Calibrated) allowed(base *Prediction, a *Aim) []Change {
 			out = append(out, Blow{name, gauge})
 		}
 		first, second, from, to := m.span(at, true)
-		if spot, err := BestSpot(first, second, to-from, d); err == nil && b.factor < flat*spot.Factor {
+		if spot, err := BestSpotContext(ctx, first, second, to-from, d); err == nil && b.factor < flat*spot.Factor {
 			out = append(out, Move{Station: name, To: rounded(from + spot.At)})
 		}
 	}
-	return append(out, m.bars(base, a)...)
+	return append(out, m.bars(ctx, base, a)...)
 }
 
 // swap is the strength of another cover over the old one before any test: common
@@ -324,7 +324,7 @@ const room = 100 * units.Millimetre
 // the field is that of the best place, so that as much of the span as can be is
 // served. The last span gets one as well, and the nearest bar before it is offered
 // there.
-func (m *Calibrated) bars(base *Prediction, a *Aim) []Change {
+func (m *Calibrated) bars(ctx context.Context, base *Prediction, a *Aim) []Change {
 	var out []Change
 	const d = 25 * units.Millimetre
 	done := map[units.Length]bool{}
@@ -346,7 +346,7 @@ func (m *Calibrated) bars(base *Prediction, a *Aim) []Change {
 			continue
 		}
 		done[from] = true
-		spot, err := BestSpot(first, second, to-from, d)
+		spot, err := BestSpotContext(ctx, first, second, to-from, d)
 		if err != nil {
 			continue
 		}
