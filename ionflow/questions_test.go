@@ -18,9 +18,9 @@ func ozone(current, yield, fresh float64) float64 {
 // Question 41: ozone in the hall? A bar of 375 µA, 4000 m³/h; the yield of 5 mg/C is
 // invented: ask for a measured one, which is known to a factor of two or worse.
 func Example_question41() {
-	fmt.Printf("%.5f ppm (%.5f … %.5f) in well-mixed air, of a limit of 0.1 ppm; not what stands beside the bar\n",
+	fmt.Printf("%.2g ppm (%.2g … %.2g) in well-mixed air, of a limit of 0.1 ppm; not what stands beside the bar\n",
 		ozone(375, 5, 4000), ozone(375, 2.5, 4000), ozone(375, 10, 4000))
-	// Output: 0.00086 ppm (0.00043 … 0.00172) in well-mixed air, of a limit of 0.1 ppm; not what stands beside the bar
+	// Output: 0.00086 ppm (0.00043 … 0.0017) in well-mixed air, of a limit of 0.1 ppm; not what stands beside the bar
 }
 
 // 375 µA·5 mg/C·3600 s = 6.75 mg/h in 4000 m³/h are 1.6875 µg/m³, times 24.45/48 0.00085957 ppm.

@@ -103,8 +103,8 @@ func shown(net float64, h units.Length, n float64) (kv, lo, hi float64) {
 // Question 11: what will the meter show here for 1 µC/m², 50 mm before metal?
 func Example_question11() {
 	kv, lo, hi := shown(1, 50*units.Millimetre, 4)
-	fmt.Printf("%.2f kV, mean of four spots (%.2f … %.2f)\n", kv, lo, hi)
-	// Output: 1.88 kV, mean of four spots (1.50 … 2.26)
+	fmt.Printf("%.1f kV, mean of four spots (%.1f … %.1f)\n", kv, lo, hi)
+	// Output: 1.9 kV, mean of four spots (1.5 … 2.3)
 }
 
 // The band of one and of four spots, written with arrays: 1.22409 … 2.54061, 1.50062 … 2.26407 kV.

@@ -167,16 +167,22 @@ func nozzle(x units.Length) *ioniser.Spot {
 		Emitter: must(ionflow.NewEmitter(ionflow.EmitterSpec{Kind: ionflow.DC, Current: units.MicroamperePerMetre}))}))
 }
 
+// two rounds to two figures.
+func two(x float64) float64 {
+	p := math.Pow(10, math.Floor(math.Log10(x))-1)
+	return math.Round(x/p) * p
+}
+
 // Question 38: ion demand of the filling station? Cups of −96 nC that stay 0.5 s.
 func Example_question38() {
 	for _, x := range []units.Length{0.4, 0.1} {
 		r := nozzle(x).Act(-96*units.Nanocoulomb, 0.5, 1)
 		fmt.Printf("needs 192 nA; from %.1f m the plume brings %.0f … %.0f nA and leaves %.0f … %.0f nC\n", float64(x),
-			float64(r.Supply)*1e9, float64(r.Most)*1e9, float64(r.Left)*1e9, float64(r.Least)*1e9)
+			two(float64(r.Supply)*1e9), two(float64(r.Most)*1e9), float64(r.Left)*1e9, float64(r.Least)*1e9)
 	}
 	// Output:
-	// needs 192 nA; from 0.4 m the plume brings 79 … 129 nA and leaves -58 … -36 nC
-	// needs 192 nA; from 0.1 m the plume brings 306 … 1165 nA and leaves 0 … 0 nC
+	// needs 192 nA; from 0.4 m the plume brings 79 … 130 nA and leaves -58 … -36 nC
+	// needs 192 nA; from 0.1 m the plume brings 310 … 1200 nA and leaves 0 … 0 nC
 }
 
 func TestQuestion38(t *testing.T) {

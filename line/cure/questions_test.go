@@ -53,6 +53,10 @@ func micro(q cure.Quantiles) string {
 	return fmt.Sprintf("%+.1f (%+.1f … %+.1f)", 1e6*q[1], 1e6*q[0], 1e6*q[2])
 }
 
+func whole(q cure.Quantiles) string {
+	return fmt.Sprintf("%+.0f (%+.0f … %+.0f)", 1e6*q[1], 1e6*q[0], 1e6*q[2])
+}
+
 func run(mPerMin float64) cure.Run {
 	return cure.Run{Speed: units.Speed(mPerMin) * units.MetrePerMinute}
 }
@@ -137,11 +141,11 @@ func Example_question14() {
 	s := at(m.Predict(), "A7 after lay-on")
 	limit := float64(m.Limit())
 	fmt.Printf("both: net %.1f of the limit, a face alone %.0f times; A %s, B %s µC/m²\n", math.Abs(s.Net[1])/limit,
-		max(math.Abs(s.A[1]), math.Abs(s.B[1]))/limit, micro(s.A), micro(s.B))
+		max(math.Abs(s.A[1]), math.Abs(s.B[1]))/limit, whole(s.A), whole(s.B))
 	fmt.Printf("stacked %.0f V a sheet; no bar removes a balanced layer: cure the nip, or a driven pair\n",
 		math.Abs(s.A[1]-s.B[1])*20e-6/(2*units.Epsilon0*2.2))
 	// Output:
-	// both: net 0.5 of the limit, a face alone 9 times; A +15.6 (+10.0 … +21.2), B -14.7 (-20.3 … -9.3) µC/m²
+	// both: net 0.5 of the limit, a face alone 9 times; A +16 (+10 … +21), B -15 (-20 … -9) µC/m²
 	// stacked 16 V a sheet; no bar removes a balanced layer: cure the nip, or a driven pair
 }
 
@@ -224,13 +228,13 @@ func blown() cure.Change {
 func Example_question43() {
 	half, wet, air := besides(4000, run(110)), besides(3000, cure.Moisten{To: 45 * units.PercentRH}),
 		besides(4000, blown())
-	band := func(x float64) string { return fmt.Sprintf("%.3g (%.3g … %.3g)", x/1e3, 0.8*x/1e3, 1.2*x/1e3) }
-	fmt.Printf("a year at prices ± 20 %%: half speed %s, humidifying %s, air of a bar %s kEUR\n",
-		band(half.PerYear), band(wet.PerYear), band(air.PerYear))
+	band := func(x float64) string { return fmt.Sprintf("%.2g (%.2g … %.2g)", x/1e3, 0.8*x/1e3, 1.2*x/1e3) }
+	fmt.Printf("a year at prices ± 20 %%: half speed %.0f (%.0f … %.0f), humidifying %s, air of a bar %s kEUR\n",
+		half.PerYear/1e3, 0.8*half.PerYear/1e3, 1.2*half.PerYear/1e3, band(wet.PerYear), band(air.PerYear))
 	fmt.Printf("the web is inert: %.0f kg/h and %.0f kW of water change nothing on it\n", 3600*float64(wet.Water),
 		float64(wet.Power)/1e3)
 	// Output:
-	// a year at prices ± 20 %: half speed 800 (640 … 960), humidifying 8.87 (7.1 … 10.6), air of a bar 1.47 (1.17 … 1.76) kEUR
+	// a year at prices ± 20 %: half speed 800 (640 … 960), humidifying 8.9 (7.1 … 11), air of a bar 1.5 (1.2 … 1.8) kEUR
 	// the web is inert: 26 kg/h and 19 kW of water change nothing on it
 }
 

@@ -90,13 +90,14 @@ func Example_question02() {
 			humidity.DewPoint(units.Celsius(td))))
 	}
 	y := must(upkeep.ForecastYear([]upkeep.Need{feeder(12000, 27)}, hall(7.7), upkeep.Weather{Hourly: year}))
-	fmt.Printf("%.0f h (%.0f … %.0f), %d shifts, %d weeks; driest in %v\n", float64(y.Hours[1]/units.Hour),
-		float64(y.Hours[0]/units.Hour), float64(y.Hours[2]/units.Hour), y.Shifts[1], y.Weeks[1], y.Driest)
+	hundreds := func(t units.Time) float64 { return 100 * math.Round(float64(t/units.Hour)/100) }
+	fmt.Printf("%.0f h (%.0f … %.0f), about %.0f shifts, %d weeks; driest in %v\n", hundreds(y.Hours[1]),
+		hundreds(y.Hours[0]), hundreds(y.Hours[2]), 10*math.Round(float64(y.Shifts[1])/10), y.Weeks[1], y.Driest)
 	for _, s := range y.Calendar {
 		fmt.Println(s.From.Format("2 January"), "to", s.To.Format("2 January"))
 	}
 	// Output:
-	// 7283 h (6485 … 7817), 925 shifts, 42 weeks; driest in January
+	// 7300 h (6500 … 7800), about 930 shifts, 42 weeks; driest in January
 	// 1 January to 10 June
 	// 27 August to 31 December
 }
