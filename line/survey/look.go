@@ -51,20 +51,23 @@ func (s *Survey) lost(d *line.Description, told map[int][]string) (faults []erro
 	}
 	l, err := line.New(d)
 	seen := map[line.Look]error{}
-	sound := &Survey{}
-	for i := range s.Readings {
-		r := &s.Readings[i]
-		if err == nil && told[r.Line] == nil {
-			sound.Readings = append(sound.Readings, *r)
-			continue
+	sound := s
+	if err != nil || len(told) > 0 {
+		sound = &Survey{}
+		for i := range s.Readings {
+			r := &s.Readings[i]
+			if err == nil && told[r.Line] == nil {
+				sound.Readings = append(sound.Readings, *r)
+				continue
+			}
+			look := line.Look{Station: r.Station, Quantity: r.Quantity, Running: r.Running, Meter: r.Meter}
+			e, ok := seen[look]
+			if !ok {
+				e = d.CheckLook(&look)
+				seen[look] = e
+			}
+			add(r, i, e)
 		}
-		look := line.Look{Station: r.Station, Quantity: r.Quantity, Running: r.Running, Meter: r.Meter}
-		e, ok := seen[look]
-		if !ok {
-			e = d.CheckLook(&look)
-			seen[look] = e
-		}
-		add(r, i, e)
 	}
 	if err == nil {
 		g := &Diagnosis{line: l, desc: l.Description(), survey: sound, looks: map[line.Look]line.View{}}

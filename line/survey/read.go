@@ -230,6 +230,9 @@ func readRows(r io.Reader) (*Survey, []error) {
 			faults = append(faults, err)
 		}
 		rd.Line = n
+		if len(s.Readings) == cap(s.Readings) {
+			s.Readings = slices.Grow(s.Readings, len(s.Readings)+64) // append alone copies a long survey five times
+		}
 		s.Readings = append(s.Readings, rd)
 	}
 	if len(faults) == 0 && len(s.Readings) == 0 {
@@ -385,8 +388,10 @@ func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 		return r, wrong
 	}
 	side := ""
-	if value = strings.NewReplacer("≥", ">", ">=", ">", "≤", "<", "<=", "<").Replace(value); value[0] == '>' ||
-		value[0] == '<' {
+	if strings.ContainsAny(value, "<>≤≥") {
+		value = strings.NewReplacer("≥", ">", ">=", ">", "≤", "<", "<=", "<").Replace(value)
+	}
+	if value[0] == '>' || value[0] == '<' {
 		r.AtLeast = true
 		side, value = value[:1], strings.TrimSpace(value[1:])
 	}
