@@ -1,0 +1,49 @@
+package survey_test
+
+import (
+	"testing"
+
+	"example.org/pithball/line"
+	"example.org/pithball/units"
+)
+
+// TestWinding: the net field at the surface of a roll of n wraps on an insulating core is, by Gauss's law,
+// (Σ σ_in·a_k + σ_out·(a_k + t))/(ε0·r), a_k = r_c + k·t, r = r_c + n·t: the wraps are the first n at which it reaches
+// the cap of the air. A core that is not described has a radius of 40 mm; a thicker one needs more wraps; without
+// charge no number does it.
+func TestWinding(t *testing.T) {
+	for _, c := range []struct {
+		core, radius units.Length
+		volts        float64
+	}{{0, 0.04, 3000}, {0, 0.04, -3000}, {0.2, 0.2, 3000}, {0.04, 0.04, 9000}} {
+		desc := hand(place("P", 1))
+		last := len(desc.Stations) - 1
+		desc.Stations[last].Core = c.core
+		d := read(t, desc, fields("P", c.volts))
+		l, err := line.New(desc)
+		if err != nil {
+			t.Fatal(err)
+		}
+		state := d.States[len(d.States)-1]
+		thick, eps := float64(desc.Web.Thickness), units.Epsilon0
+		want := 0
+		for n, flux := 1, 0.0; n < 100_000; n++ {
+			a := float64(c.radius) + float64(n-1)*thick
+			flux += state.B.Value*a + state.A.Value*(a+thick)
+			e := flux / (eps * (a + thick))
+			if e < 0 {
+				e = -e
+			}
+			if e >= float64(l.NetCap())/eps {
+				want = n
+				break
+			}
+		}
+		if got, ok := d.Winding(); !ok || want == 0 || got != want {
+			t.Errorf("core %v, %g V: %d wraps, %v, by hand %d", c.core, c.volts, got, ok, want)
+		}
+	}
+	if n, ok := read(t, hand(place("P", 1)), fields("P", 0)).Winding(); ok && n < 10_000 {
+		t.Errorf("nothing on the web, and %d wraps reach the strength of the air", n)
+	}
+}
