@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.org/pithball/line"
+	"example.org/pithball/line/survey"
 	"example.org/pithball/units"
 )
 
@@ -45,5 +46,25 @@ func TestWinding(t *testing.T) {
 	}
 	if n, ok := read(t, hand(place("P", 1)), fields("P", 0)).Winding(); ok && n < 10_000 {
 		t.Errorf("nothing on the web, and %d wraps reach the strength of the air", n)
+	}
+}
+
+// TestIsolatedOfOthers: what is no isolated roller with a capacity, a finding of another line too, has no state.
+func TestIsolatedOfOthers(t *testing.T) {
+	bare := roller("bare", 3, line.FaceA)
+	bare.Roller.Capacity = 0
+	desc := hand(roller("R", 1, line.FaceB), place("P", 2), bare)
+	d := read(t, desc, ohms("R", 5e9), ohms("bare", 5e9), fields("P", 2000))
+	for _, g := range []survey.GroundFinding{
+		{Station: -1, Isolated: true, Resistance: 5e9}, {Station: len(desc.Stations), Isolated: true, Resistance: 5e9},
+		{Station: 1, Resistance: 1e3}, {Station: 2, Isolated: true, Resistance: 5e9},
+		{Station: 3, Isolated: true, Resistance: 5e9},
+	} {
+		if s, ok := d.Isolated(g); ok {
+			t.Errorf("%+v: %+v", g, s)
+		}
+	}
+	if s, ok := d.Isolated(survey.GroundFinding{Station: 1, Isolated: true, Resistance: 5e9}); !ok || !(s.HighVoltage > 0) {
+		t.Errorf("the isolated roller: %+v, %v", s, ok)
 	}
 }
