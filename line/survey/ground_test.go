@@ -64,7 +64,8 @@ func TestIsolatedOfOthers(t *testing.T) {
 			t.Errorf("%+v: %+v", g, s)
 		}
 	}
-	if s, ok := d.Isolated(survey.GroundFinding{Station: 1, Isolated: true, Resistance: 5e9}); !ok || !(s.HighVoltage > 0) {
+	s, ok := d.Isolated(survey.GroundFinding{Station: 1, Isolated: true, Resistance: 5e9})
+	if !ok || !(s.HighVoltage > 0) {
 		t.Errorf("the isolated roller: %+v, %v", s, ok)
 	}
 }
