@@ -20,6 +20,7 @@ func TestRegistryReaches(t *testing.T) {
 		"Description.CheckLook": "finds names",
 		"Start":                 "writes a first description",
 		"*.Description":         "returns what a line was made from",
+		"Description.Wound":     "field.NewRoll with the description's data",
 		"Line.Air":              "returns what a line was made from",
 		"Line.Keep":             "a part of Line.RunTo for the inverse",
 		"Line.Unknowns":         "a part of the linear model of package survey",

@@ -31,12 +31,9 @@ func beyondLog(u float64) float64 { // [1]
 		return (u + u*u/2 - math.Log1p(u)) / 2
 	}
 	sum, power := 0.0, u*u
-	for j := 3; ; j++ {
+	for j := 3; j < 32; j++ { // 0.25^32 is below 1e-19
 		power *= -u
-		term := power / float64(j)
-		if sum+term == sum {
-			return (u*u + sum) / 2
-		}
-		sum += term
+		sum += power / float64(j)
 	}
+	return (u*u + sum) / 2
 }

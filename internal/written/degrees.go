@@ -2,6 +2,7 @@ package written
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -10,7 +11,8 @@ import (
 
 // Degrees is a temperature in °C for a sentence, to a tenth and with a true minus sign.
 func Degrees(t units.Temperature) string {
-	return strings.Replace(fmt.Sprintf("%.1f °C", float64(t)-273.15), "-", "−", 1)
+	c := math.Round(10*(float64(t)-273.15))/10 + 0 // a tenth of nothing has no sign
+	return strings.Replace(fmt.Sprintf("%.1f °C", c), "-", "−", 1)
 }
 
 // Figures writes a quantity with two figures, in the unit that its size asks for.

@@ -303,6 +303,14 @@ func TestEarth(t *testing.T) {
 			t.Errorf("%+v: %q, want %q", x, said, x.word)
 		}
 	}
+	closes := m.stages[s].touch[0].closes // what takes no charge stays where it is
+	m.stages[s].touch[0].closes = make(column, len(closes))
+	roller.Capacity, roller.Sparkover = 0, 0
+	m.earth["idler 5"] = ohms{value: 4e9, measured: true, isolated: true}
+	if n, _ := m.conductorNotice(m.run(float64(m.at)), s); n.Figure != "idler 5: 4 GΩ to earth, 0 V" {
+		t.Errorf("%q, current %v", n.Figure, at(m).Current)
+	}
+	m.stages[s].touch[0].closes = closes
 	roller.Capacity, roller.Sparkover = 180e-12, 0
 	m.earth["idler 5"] = ohms{value: 4e9, measured: true, isolated: true}
 	e := try(t, m, Earth{Station: "idler 5"})

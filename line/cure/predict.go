@@ -249,7 +249,7 @@ func (m *Calibrated) conductorNotice(w *walked, s int) (known.Notice, bool) {
 		switch {
 		case c.Energy > 0:
 			figure += ", " + written.Figures(c.Voltage) + ", " + written.Figures(c.Energy)
-		case c.Voltage > 0:
+		case c.Voltage > 0 || c.Current == 0: // what takes no charge stays at 0 V
 			figure += ", " + written.Figures(c.Voltage)
 		default:
 			figure += "; what it charges to is not known"

@@ -1,16 +1,14 @@
 package cure
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
-	"example.org/pithball/charge/field"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/units"
 )
-
-// surroundings is how far earth is from a winding roll, as [survey.Diagnosis.Winding] takes it.
-const surroundings = 2 * units.Metre
 
 // unchanged says of changes that move no charge what they do instead: two equal tables would read like a cure that
 // failed.
@@ -36,23 +34,22 @@ func (m *Calibrated) unchanged(w *walked) (out []string) {
 	return out
 }
 
-// shielded says what an earthed core does to the roll of a winder, by the median of the charge that arrives there.
+// shielded says what an earthed core does to the roll of a winder, by the charge that arrives there: by the draw whose
+// net charge is the median in size, and by that which only one of twenty exceeds.
 func (m *Calibrated) shielded(w *walked, winder string) string {
 	s := m.station(winder)
-	a := quantiles(slices.Clone(w.a[s][:Draws]))[1]
-	b := quantiles(slices.Clone(w.b[s][:Draws]))[1]
-	wraps := func(earthed bool) string {
-		spec := &m.desc.Stations[s]
-		core := spec.Core
-		if core == 0 {
-			core = 40 * units.Millimetre
-		}
-		web := &m.desc.Web
-		r, err := field.NewRoll(field.RollSpec{CoreRadius: core, EarthedCore: earthed, Thickness: web.Thickness,
-			RelativePermittivity: web.RelativePermittivity.Value, Outer: units.SurfaceChargeDensity(a),
-			Inner: units.SurfaceChargeDensity(b), Surroundings: surroundings})
+	a, b := w.a[s], w.b[s]
+	order := make([]int, Draws)
+	for i := range order {
+		order[i] = i
+	}
+	size := func(i int) float64 { return math.Abs(a[i] + b[i]) }
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(size(i), size(j)) })
+	wraps := func(share float64, earthed bool) string {
+		i := order[int(share*Draws)]
+		r, err := m.desc.Wound(units.SurfaceChargeDensity(a[i]), units.SurfaceChargeDensity(b[i]), earthed)
 		if err != nil {
-			return "not known"
+			return "after a number of wraps that is not known"
 		}
 		n, ok := r.WrapsTo(units.ElectricField(float64(m.line.NetCap()) / units.Epsilon0))
 		if !ok {
@@ -60,9 +57,9 @@ func (m *Calibrated) shielded(w *walked, winder string) string {
 		}
 		return "after about " + written.Figure(float64(n), 2) + " wraps"
 	}
-	return fmt.Sprintf("the earthed core takes nothing off the web, whose charge sits in the film: it draws the "+
-		"field of the "+
-		"roll inwards, so that its surface reaches the strength of the air %s (%s on an insulating core); who unwinds "+
-		"or cuts the roll meets the whole charge; a metal core without earth gathers charge and sparks", wraps(true),
-		wraps(false))
+	return fmt.Sprintf("the earthed core takes nothing off the web, whose charge sits in the film: it draws the field of "+
+		"the roll inwards, so that its surface reaches the strength of the air %s (%s on an insulating core), and by " +
+			"the upper "+
+		"end of the charge, 95 %%, %s (%s); who unwinds or cuts the roll meets the whole charge; a metal core without earth "+
+		"gathers charge and sparks", wraps(0.5, true), wraps(0.5, false), wraps(0.95, true), wraps(0.95, false))
 }

@@ -52,6 +52,23 @@ func TestShieldSays(t *testing.T) {
 	if _, _, text := told(sigma, -sigma); !strings.Contains(text, "air at no number of wraps (at no number of wraps on") {
 		t.Error(text)
 	}
+	// A draw of twenty more with four times the charge is the upper end: a quarter of the wraps on an insulating core.
+	for i := range w.a[s] {
+		w.a[s][i], w.b[s][i] = sigma, 0
+		if i%10 == 0 {
+			w.a[s][i] = -4 * sigma
+		}
+	}
+	text = m.shielded(w, "winder")
+	var high, end float64
+	_, tail, _ := strings.Cut(text, "95 %, ")
+	if _, err := fmt.Sscanf(tail, "after about %g wraps (after about %g wraps)", &high, &end); err != nil {
+		t.Error(err, text)
+	}
+	near(t, "upper end", end, limit/(4*sigma), 1.2)
+	if !(high < earthed) {
+		t.Errorf("upper end on an earthed core %v, %v before", high, earthed)
+	}
 	then := try(t, m, Shield{Station: "winder"}, Run{Speed: m.at})
 	if list := then.Predict().Side.Notices; len(list) != 1 || !strings.Contains(list[0], "earthed core") {
 		t.Errorf("%q", list)

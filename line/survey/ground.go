@@ -3,7 +3,6 @@ package survey
 import (
 	"math"
 
-	"example.org/pithball/charge/field"
 	"example.org/pithball/charge/hazard"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -74,16 +73,8 @@ func (d *Diagnosis) Winding() (wraps int, ok bool) {
 	}
 	n := d.line.Len() - 1
 	s := &d.desc.Stations[n]
-	core := s.Core
-	if core == 0 {
-		core = 40 * units.Millimetre
-	}
 	st := d.States[n]
-	w := &d.desc.Web
-	r, err := field.NewRoll(field.RollSpec{CoreRadius: core, EarthedCore: s.Earthed, Thickness: w.Thickness,
-		RelativePermittivity: w.RelativePermittivity.Value,
-		Outer:                units.SurfaceChargeDensity(st.A.Value), Inner: units.SurfaceChargeDensity(st.B.Value),
-		Surroundings: 2 * units.Metre})
+	r, err := d.desc.Wound(units.SurfaceChargeDensity(st.A.Value), units.SurfaceChargeDensity(st.B.Value), s.Earthed)
 	if err != nil {
 		return 0, false
 	}
