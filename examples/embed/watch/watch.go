@@ -91,7 +91,7 @@ const (
 	wide    = 3.3              // standard deviations: 1 of 1000 valid readings lies outside
 	inARow  = 3                // readings that must agree before a state of alarm
 	silence = 10 * time.Second // after which a sensor is lost
-	frozen  = 60               // readings of one number: charge scatters from spot to spot, a running web never shows that
+	frozen  = 60               // readings of one number, a judgement: charge scatters from spot to spot of a running web
 	crawl   = units.Speed(0.02)
 	turned  = 0.02 // relative change of speed that needs new bands
 	airStep = 0.10 // change of relative humidity for which the survey no longer speaks
@@ -233,10 +233,13 @@ func (w *Watch) judge(s *sensor, m *Sample) (State, string) {
 	} else {
 		s.ahead = 0
 	}
-	if s.same++; v != s.shown {
+	desc := w.calibrated.Description()
+	// Where the charge scatters by less than the zero may be off, a display in steps may well show one number.
+	meter := &desc.Meters[s.view.Meter]
+	if s.same++; v != s.shown || !(math.Abs(v)*float64(meter.Spots) > float64(meter.Offset)) {
 		s.same, s.shown = 1, v
 	}
-	switch desc := w.calibrated.Description(); {
+	switch {
 	case s.same >= frozen:
 		return Stuck, fmt.Sprintf("%d readings of %s to the last digit while the line ran: the sensor no longer measures",
 			frozen, kilo(v))

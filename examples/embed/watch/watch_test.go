@@ -202,6 +202,21 @@ func TestStuck(t *testing.T) {
 	if e = feed(t, w, &at, 1, func(int) float64 { return 1.0001 * mid }, run220); len(e) != 1 || e[0].State != Quiet {
 		t.Errorf("%v", e)
 	}
+	// Next to nothing on the web, as behind a bar: a display in steps shows one number again and again.
+	for _, low := range []float64{0, 0.02 * mid} {
+		w := watch(t, d)
+		s, at := w.sensors[0], start
+		s.mid, s.sd = low, math.Abs(mid)
+		meter := w.calibrated.Description().Meters[s.view.Meter]
+		if math.Abs(low)*float64(meter.Spots) > float64(meter.Offset) {
+			t.Fatalf("%g V is no small display", low)
+		}
+		for _, x := range feed(t, w, &at, 200, func(int) float64 { return low }, run220) {
+			if x.State == Stuck {
+				t.Errorf("%g V again and again: %v", low, x)
+			}
+		}
+	}
 	e = feed(t, w, &at, 200, func(int) float64 { return mid }, 0)
 	if len(e) != 1 || e[0].State != Stopped {
 		t.Errorf("%v", e)
