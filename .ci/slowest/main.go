@@ -106,9 +106,10 @@ func (s *search) run(time_ time.Duration) {
 		took, fine := s.call(args)
 		s.calls++
 		// One call can meet a collection of garbage: what is no slower when it is asked again was no slow one.
-		if again, _ := took, fine; fine && again > s.worst {
-			if took, _ = s.call(args); min(took, again) > s.worst {
-				s.worst, s.at = min(took, again), slices.Clone(args)
+		if fine && took > s.worst {
+			again, _ := s.call(args)
+			if least := min(took, again); least > s.worst {
+				s.worst, s.at = least, slices.Clone(args)
 			}
 		}
 		if len(args) == 0 {

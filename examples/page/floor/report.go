@@ -2,6 +2,7 @@ package floor
 
 import (
 	"context"
+
 	"example.org/pithball/examples/survey/report"
 	"example.org/pithball/line/cure"
 	"example.org/pithball/line/upkeep"

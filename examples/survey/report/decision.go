@@ -234,6 +234,8 @@ func (c *Choice) text() string {
 func conductor(c *cure.ConductorPrediction, word string) Conductor {
 	text := "not measured, counts as isolated"
 	switch {
+	case c.Measured && c.Isolated && c.Current == 0:
+		text = ohms(c.Resistance) + ", ISOLATED: takes no charge from the web as it runs"
 	case c.Measured && c.Isolated && c.Voltage == 0:
 		text = ohms(c.Resistance) + ", ISOLATED: what it charges to is not known, its sparkover voltage is not described"
 	case c.Measured && c.Isolated && c.Energy == 0:
