@@ -58,8 +58,7 @@ func (m *Calibrated) shielded(w *walked, winder string) string {
 		return "after about " + written.Figure(float64(n), 2) + " wraps"
 	}
 	return fmt.Sprintf("the earthed core takes nothing off the web, whose charge sits in the film: it draws the field of "+
-		"the roll inwards, so that its surface reaches the strength of the air %s (%s on an insulating core), and by " +
-			"the upper "+
-		"end of the charge, 95 %%, %s (%s); who unwinds or cuts the roll meets the whole charge; a metal core without earth "+
-		"gathers charge and sparks", wraps(0.5, true), wraps(0.5, false), wraps(0.95, true), wraps(0.95, false))
+		"the roll inwards, so that its surface reaches the strength of the air %s (%s on an insulating core), and by "+
+		"the upper end of the charge, 95 %%, %s (%s); who unwinds or cuts the roll meets the whole charge; a metal core "+
+		"without earth gathers charge and sparks", wraps(0.5, true), wraps(0.5, false), wraps(0.95, true), wraps(0.95, false))
 }
