@@ -18,6 +18,8 @@ type plume struct {
 func (t *plume) airborne(z, fdwell float64) (float64, Regime) {
 	tau, beta := t.rate*fdwell, t.rate*z/t.supply
 	switch {
+	case tau == 0:
+		return 0, ConductivityLimited
 	case beta > 1e14 || tau > 1e14: // one term is below rounding, or the dwell is without end
 		if tau >= beta {
 			return z, regimeOf(beta, tau-beta)
@@ -32,16 +34,22 @@ func (t *plume) airborne(z, fdwell float64) (float64, Regime) {
 	if !(q > 0) { // all digits of q were lost in τ − β + y
 		q = tau / (1 + beta)
 	}
-	// A Newton step in q restores the digits: the residual has no cancellation.
-	done := -math.Expm1(-q)
-	dq := (tau - q - beta*done) / (1 + beta*(1-done))
-	q += dq
-	done += (1 - done) * dq * (1 - dq/2)
+	// Newton steps in q restore the digits: the residual has no cancellation. After most starts one is enough.
+	var done float64
+	for range 6 {
+		done = -math.Expm1(-q)
+		dq := (tau - q - beta*done) / (1 + beta*(1-done))
+		q += dq
+		done += (1 - done) * dq * (1 - dq/2)
+		if math.Abs(dq) <= 1e-8*q { // leaves half its square
+			break
+		}
+	}
 	return z * min(done, 1), regimeOf(beta*done, q)
 }
 
 // omega returns an approximation of the Wright ω function, y + ln y = c, good to
-// a relative 1e-9 or better.
+// a relative 2e-8: the starts leave at most 0.05 in the equation, the step about res⁴/100 of that.
 //
 // Source of the step: F. N. Fritsch, R. E. Shafer, W. P. Crowley, "Solution of
 // the transcendental equation w·e^w = x", Comm. ACM 16 (1973) 123.
@@ -60,16 +68,10 @@ func omega(c float64) float64 {
 		l := math.Log(c)
 		y = c - l + l/c*(1+(l-2)/(2*c))
 	}
-	for range 3 {
-		res := c - y - math.Log(y)
-		w := 1 + y
-		u := 2 * w * (w + 2./3*res)
-		y *= 1 + res/w*(u-res)/(u-2*res)
-		if math.Abs(res) < 0.06 { // the step leaves res⁴/100 at most
-			break
-		}
-	}
-	return y
+	res := c - y - math.Log(y)
+	w := 1 + y
+	u := 2 * w * (w + 2./3*res)
+	return y * (1 + res/w*(u-res)/(u-2*res))
 }
 
 // regimeOf names the term that took most of the time.
