@@ -85,8 +85,9 @@ func (l *Loss) UnmarshalText(b []byte) error { return enum.Read("loss", lossName
 // factor by which each loss thinned them, so that ln(n0/n) is their sum less
 // Made. A negative entry is a gain.
 type Tally struct {
-	By   [losses]float64 // [1] natural logarithms, indexed by Loss
-	Made float64         // [1] natural logarithm of what the source added
+	By [losses]float64 // [1] natural logarithms, indexed by Loss
+	// Made is the natural logarithm of what the source added: +Inf where all ions come from it, 0 without one. [1]
+	Made float64 // [1]
 }
 
 // Ruled returns the loss with the largest share.
@@ -98,6 +99,15 @@ func (t Tally) Ruled() Loss {
 		}
 	}
 	return best
+}
+
+// made puts down to the source what the losses leave open between the densities n0 and n: an integral of source/n
+// would need steps of its own where n rises from next to nothing.
+func (t *Tally) made(n0, n float64) {
+	t.Made = math.Log(n / n0)
+	for _, b := range t.By {
+		t.Made += b
+	}
 }
 
 // Arrival is a population at the end of its way.
@@ -185,14 +195,17 @@ func Path(way Way, i Ions, plus, minus units.NumberDensity, l units.Length, tol 
 	a := Arrival{Plus: units.NumberDensity(y[0]), Minus: units.NumberDensity(y[1]), Age: units.Time(y[2]), Steps: steps}
 	copy(a.PlusLoss.By[:], y[3:7])
 	copy(a.MinusLoss.By[:], y[7:11])
-	a.PlusLoss.Made, a.MinusLoss.Made = y[11], y[12]
+	if y[11] > 0 {
+		a.PlusLoss.made(float64(plus), y[0])
+		a.MinusLoss.made(float64(minus), y[1])
+	}
 	a.Recombination = RecombinationCeiling(i.Alpha, a.Age)
 	a.Repulsion = RepulsionCeiling(min(i.Plus, i.Minus), a.Age)
 	return a, nil
 }
 
-// state is n+, n−, age, the four losses of each polarity and what each gained.
-type state [13]float64
+// state is n+, n−, age, the four losses of each polarity and the pairs made.
+type state [12]float64
 
 type path struct {
 	way           Way
@@ -217,15 +230,7 @@ func (p *path) slope(x float64, y *state, d *state) {
 		d[1] -= m * by[1][k]
 		d[3+k], d[7+k] = by[0][k], by[1][k]
 	}
-	d[11], d[12] = share(made, n), share(made, m)
-}
-
-// share returns made/n, 0 where a density starts from nothing.
-func share(made, n float64) float64 {
-	if n <= 0 {
-		return 0
-	}
-	return made / n
+	d[11] = made
 }
 
 // Dormand–Prince 5(4).
