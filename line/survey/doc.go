@@ -36,6 +36,10 @@
 // is heard: faces that cancel outside have patches that do not (Answer.Scatter). It
 // gives a set, never a name, and never makes a line quiet.
 //
+// Where the source is not named, the verdict still says where the net charge, which is what a
+// field meter shows, passes the limit (Diagnosis.Rises): the largest change of a face may hide in
+// faces that cancel, the step of the net charge does not.
+//
 // What the answers and the bands are worth is counted on two kinds of invented
 // plants that share no model with this package; the table stands in DEVELOPERS.md,
 // and go run ./line/survey/internal/coverage makes it. Sources that lie between the

@@ -48,6 +48,9 @@ type SourceFinding struct {
 	// whether it is more than weak contacts make.
 	Step bool
 	Net  *PlaceNet // where the net charge is not below the limit, if that is why the readings cannot tell
+	// Rises says where the net charge passes the limit, where the source is not named: what of
+	// it the sets do not say by themselves.
+	Rises []NetRise
 }
 
 // BarFinding is an ioniser that stands where it sees little.
@@ -178,6 +181,7 @@ func (d *Diagnosis) source() SourceFinding {
 	if f.Kind == CannotTell && f.Why == NetOpen {
 		f.Net = d.netAbove()
 	}
+	f.Rises = d.untold()
 	return f
 }
 

@@ -182,7 +182,29 @@ func (w *words) changes(faces []FaceChange) string {
 	return listed(parts, "and")
 }
 
+// source says where the charge comes from, and where it is not one contact, where the net
+// charge passes the limit all the same.
 func (w *words) source() string {
+	text := w.told()
+	var parts []string
+	for i := range w.f.Source.Rises {
+		r := &w.f.Source.Rises[i]
+		at := "before the reading at " + w.name(r.Between[1])
+		if r.Between[0] >= 0 {
+			at = "between the readings at " + w.name(r.Between[0]) + " and " + w.name(r.Between[1])
+		}
+		if len(r.Contacts) > 0 {
+			at += " (" + w.names(r.Contacts, "and") + ")"
+		}
+		parts = append(parts, at+" by "+micros(r.Step))
+	}
+	if len(parts) == 0 {
+		return text
+	}
+	return text + " The net charge, which a field meter shows, passes the limit " + listed(parts, "and") + "."
+}
+
+func (w *words) told() string {
 	s := &w.f.Source
 	switch s.Kind {
 	case OneSource:
@@ -396,15 +418,35 @@ func (w *words) do() string {
 	for i := range w.f.Bars {
 		parts = append(parts, w.bar(&w.f.Bars[i]))
 	}
+	look := w.look()
 	switch {
 	case len(parts) > 0:
-		return "Do next: " + strings.Join(parts, "; ") + "."
+		return "Do next: " + look + strings.Join(parts, "; ") + "."
+	case w.f.Next != nil && look != "":
+		return "Do next: " + look + "take that measurement before any money is spent."
 	case w.f.Next != nil:
 		return "Do next: take that measurement before any money is spent."
 	case s.Kind == NoneAbove:
 		return "Do next: keep this survey as the record, and repeat it on a dry day."
 	}
 	return "Do next: repeat the survey at a second speed, on a dry day."
+}
+
+// look names the one contact at which the net charge passes the limit most: to look at it costs
+// nothing, whatever else may hide.
+func (w *words) look() string {
+	r := w.f.Source.Rises
+	if len(r) == 0 || len(r[0].Contacts) != 1 {
+		return ""
+	}
+	s := &w.d.desc.Stations[r[0].Contacts[0]]
+	switch s.Kind {
+	case line.Nip:
+		return "look at " + s.Name + " (cover material, load, slip); "
+	case line.Unwind:
+		return "look at the roll as delivered and at its peel; "
+	}
+	return "look at " + s.Name + " (slip, wrap, bearing drag, cover); "
 }
 
 // bar says what a badly placed ioniser would gain in mid-span.

@@ -111,6 +111,12 @@ func TestSourceSentences(t *testing.T) {
 			Unread: []int{2}},
 			"Main source: these readings cannot tell: several remain open (N 51 %, R 20 %); no voltmeter saw a face behind N, " +
 				"and a field meter in a free span sees only the sum of both."},
+		{SourceFinding{Answer: Answer{Kind: OneOf, Sets: [][]int{{0, 2, 3}}, Between: [2]int{-1, 4}}, Rises: []NetRise{
+			{Between: [2]int{1, 4}, Contacts: []int{2, 3}, Step: micros5(3, 5, 7)},
+			{Between: [2]int{-1, 1}, Step: micros5(-5, -4, -3)}}},
+			"Main source: one of unwind, N and R; these readings cannot separate them. The net charge, which a field meter " +
+				"shows, passes the limit between the readings at P and Q (N and R) by +5.0 (+3.0 … +7.0) µC/m² and before the " +
+				"reading at P by −4.0 (−5.0 … −3.0) µC/m²."},
 	} {
 		w := wordsFor(&Findings{Source: c.f})
 		if got := w.source(); got != c.want {
@@ -185,6 +191,16 @@ func TestOtherSentences(t *testing.T) {
 			"Do next: look at the roll as delivered and at its peel; correct the cause at R (slip, wrap, bearing drag, cover)."},
 		{"take it", Findings{Source: SourceFinding{Answer: Answer{Kind: CannotTell}}, Next: &Suggestion{}}, (*words).do,
 			"Do next: take that measurement before any money is spent."},
+		{"look and take it", Findings{Source: SourceFinding{Answer: Answer{Kind: OneOf}, Rises: []NetRise{{Contacts: []int{3}},
+			{Contacts: []int{2}}}}, Next: &Suggestion{}}, (*words).do,
+			"Do next: look at R (slip, wrap, bearing drag, cover); take that measurement before any money is spent."},
+		{"look at a nip", Findings{Source: SourceFinding{Rises: []NetRise{{Contacts: []int{2}}}},
+			Bars: []BarFinding{{Station: 5, Factor: 0.28}}}, (*words).do,
+			"Do next: look at N (cover material, load, slip); move bar to mid-span: where it stands it sees 28 % of the field."},
+		{"look at the roll", Findings{Source: SourceFinding{Rises: []NetRise{{Contacts: []int{0}}}}, Next: &Suggestion{}},
+			(*words).do, "Do next: look at the roll as delivered and at its peel; take that measurement before any money is spent."},
+		{"two in the stretch", Findings{Source: SourceFinding{Rises: []NetRise{{Contacts: []int{2, 3}}}}, Next: &Suggestion{}},
+			(*words).do, "Do next: take that measurement before any money is spent."},
 		{"nothing left", Findings{Source: SourceFinding{Answer: Answer{Kind: CannotTell}}}, (*words).do,
 			"Do next: repeat the survey at a second speed, on a dry day."},
 		{"none", Findings{Source: SourceFinding{Answer: Answer{Kind: NoneAbove}}}, (*words).do,

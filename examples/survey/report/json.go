@@ -24,6 +24,7 @@ type (
 		Stations []jsonStation     `json:"stations"`
 		Changes  []jsonChange      `json:"changes"`
 		Leads    []jsonLead        `json:"leads"`
+		Rises    []jsonRise        `json:"rises,omitempty"` // where the net charge passes the limit, strongest first
 		Ground   []jsonGround      `json:"ground"`
 		Leaks    []jsonLeak        `json:"leaks,omitempty"`
 		Notices  []known.Notice    `json:"-"`
@@ -62,6 +63,12 @@ type (
 	jsonLead struct {
 		Station string  `json:"station"`
 		Chance  float64 `json:"chance"`
+	}
+	jsonRise struct {
+		Between  []string        `json:"between"` // places that were read; the first is empty where none was before
+		Contacts []string        `json:"contacts"`
+		Step     survey.Estimate `json:"step_C_per_m2"`
+		Net      survey.Estimate `json:"net_C_per_m2"`
 	}
 	jsonGround struct {
 		Station    string   `json:"station"`
@@ -110,6 +117,16 @@ func (r *Report) JSON(w io.Writer) error {
 	}
 	for _, l := range d.Leads {
 		j.Leads = append(j.Leads, jsonLead{r.desc.Stations[l.Station].Name, l.Chance})
+	}
+	for _, x := range d.Rises() {
+		jr := jsonRise{Between: []string{"", r.desc.Stations[x.Between[1]].Name}, Contacts: []string{}, Step: x.Step, Net: x.Net}
+		if x.Between[0] >= 0 {
+			jr.Between[0] = r.desc.Stations[x.Between[0]].Name
+		}
+		for _, i := range x.Contacts {
+			jr.Contacts = append(jr.Contacts, r.desc.Stations[i].Name)
+		}
+		j.Rises = append(j.Rises, jr)
 	}
 	for _, g := range d.Ground {
 		jg := jsonGround{Station: r.desc.Stations[g.Station].Name, Isolated: g.Isolated}

@@ -5,6 +5,7 @@ package tally
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"text/tabwriter"
 
@@ -47,6 +48,9 @@ type Row struct {
 	// Hidden are those of OtherUseful that no plan of this kind can see: a balanced
 	// layer read from free spans only.
 	Hidden Count
+	// Rise are stretches in which the net charge is said to pass the limit: of those said, where it
+	// does.
+	Rise Count
 	// Chances are, in steps of 0.05 of the stated chance, how many were right, the sum
 	// of what was stated and how many there were.
 	Chances [20][3]float64
@@ -67,6 +71,7 @@ const micro = 1e-6
 func (r *Row) Score(c *plants.Case, d *survey.Diagnosis) {
 	r.Surveys++
 	r.bands(c, d)
+	r.rises(c, d)
 	t, a := &c.Truth, &d.Answer
 	single := len(t.Main) == 1
 	exact, useful := false, false
@@ -142,6 +147,28 @@ func (r *Row) Score(c *plants.Case, d *survey.Diagnosis) {
 	}
 }
 
+// rises counts those in which the truth passes the limit too: by more than the limit, without
+// what bars did, to more than the limit of that sign.
+func (r *Row) rises(c *plants.Case, d *survey.Diagnosis) {
+	t, limit := &c.Truth, float64(c.Description.Limit.Net)/micro
+	net := func(i int) float64 {
+		if i < 0 {
+			return 0
+		}
+		return t.State[i][0] + t.State[i][1]
+	}
+	for _, rise := range d.Rises() {
+		step := net(rise.Between[1]) - net(rise.Between[0])
+		for _, b := range t.Bars {
+			if rise.Between[0] < b && b <= rise.Between[1] {
+				step -= t.Change[b][0] + t.Change[b][1]
+			}
+		}
+		v := net(rise.Between[1])
+		r.Rise.Add(math.Abs(step) > limit && math.Abs(v) > limit && (step > 0) == (v > 0))
+	}
+}
+
 // gap reports whether an unlisted source acts between the readings that an answer
 // names.
 func gap(t *plants.Truth, a *survey.Answer) bool {
@@ -184,7 +211,7 @@ func (r *Row) Add(o *Row) {
 	for _, p := range [][2]*Count{
 		{&r.A, &o.A}, {&r.B, &o.B}, {&r.Net, &o.Net}, {&r.Change, &o.Change},
 		{&r.Alone, &o.Alone}, {&r.AloneUseful, &o.AloneUseful}, {&r.OtherUseful, &o.OtherUseful},
-		{&r.Hidden, &o.Hidden},
+		{&r.Hidden, &o.Hidden}, {&r.Rise, &o.Rise},
 	} {
 		*p[0] = p[0].Sum(*p[1])
 	}
@@ -265,6 +292,10 @@ func Write(w io.Writer, rows []*Row) {
 	}
 	t.Flush()
 	for _, r := range rows {
+		if r.Rise.Of > 0 {
+			fmt.Fprintf(w, "%s: net charge said to pass the limit in a stretch %d times, rightly %.1f %%\n", r.Kind, r.Rise.Of,
+				r.Rise.Percent())
+		}
 		if o, h := r.OtherUseful, r.Hidden; h.Of > 0 && o.Of > h.Of {
 			fmt.Fprintf(w, "%s: elsewhere usefully without what no free span shows %.1f %% of %d\n", r.Kind,
 				Count{o.In - h.In, o.Of - h.Of}.Percent(), o.Of-h.Of)
