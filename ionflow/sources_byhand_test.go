@@ -127,7 +127,9 @@ func TestEmitterByHand(t *testing.T) {
 		t.Error("bunches as long as the plume is broad")
 	}
 	nan := math.NaN()
-	for i, c := range [][4]float64{{0, 1, 1, 1}, {1, -1, 1, 1}, {1, 1, 0, 1}, {1, 1, 1, 0}, {nan, 1, 1, 1}, {1, nan, 1, 1}} {
+	for i, c := range [][4]float64{
+		{0, 1, 1, 1}, {1, -1, 1, 1}, {1, 1, 0, 1}, {1, 1, 1, 0}, {nan, 1, 1, 1}, {1, nan, 1, 1},
+	} {
 		if s := stripe(c[0], c[1], c[2], c[3]); !math.IsNaN(s) {
 			t.Errorf("stripe %d: %v", i, s)
 		}
@@ -209,7 +211,7 @@ func TestPlateByHand(t *testing.T) {
 			gone := -math.Expm1(-q)
 			got, why := Collect(units.Charge(-z), units.Time(q+beta*gone), 0.5, 2*e0, supply)
 			near(t, "collected", float64(got), z*gone, 1e-13)
-			if want := beta*gone > q; (why == SupplyLimited) != want && math.Abs(beta*gone/q-1) > 1e-6 {
+			if want := beta*gone > q; (why == SupplyLimited) != want && !(math.Abs(beta*gone/q-1) <= 1e-6) {
 				t.Errorf("β %g, q %g: %v", beta, q, why)
 			}
 		}
@@ -244,7 +246,8 @@ func TestPlateByHand(t *testing.T) {
 
 // Populations where the products are whole: α·n0·t = 3, e^(−λt) = ½, ln of a ratio 2.
 func TestPopulationsByHand(t *testing.T) {
-	up, um := RecombineUnequal(3e13, 1e13, 1e-12, units.Time(math.Ln2/20))              // y = αNt = ln 2: m = 1e13·2/(3·2 − 1)
+	// y = αNt = ln 2: m = 1e13·2/(3·2 − 1)
+	up, um := RecombineUnequal(3e13, 1e13, 1e-12, units.Time(math.Ln2/20))
 	lp, lm := LangevinParcel(2e13, 1e13, units.Mobility(e0/eC*4e-13), 0.25)             // e·μ·3e13·t/ε0 = 3
 	rate := units.Mobility(e0 / eC * 1e-12)                                             // eμ/ε0 = 1e-12 m³/s
 	j, w0, _ := UnipolarFlux(1e13, rate, 1, 0.15, units.ElectricField(1/float64(rate))) // Kl = 1.5, w_l = 2: w0 = 1
@@ -297,7 +300,9 @@ func TestPopulationsByHand(t *testing.T) {
 	if _, w, _ := UnipolarFlux(0, 1e-4, -1, 1, 0); w != 0 {
 		t.Errorf("nothing moves: %v", w)
 	}
-	for i, c := range [][4]float64{{-1, 1e12, 1e-12, 1}, {1e12, -1, 1e-12, 1}, {1e12, 1e12, -1, 1}, {1e12, 1e12, 1e-12, -1}} {
+	for i, c := range [][4]float64{
+		{-1, 1e12, 1e-12, 1}, {1e12, -1, 1e-12, 1}, {1e12, 1e12, -1, 1}, {1e12, 1e12, 1e-12, -1},
+	} {
 		p, m := RecombineUnequal(units.NumberDensity(c[0]), units.NumberDensity(c[1]),
 			units.RecombinationCoefficient(c[2]), units.Time(c[3]))
 		l := RecombineLosing(units.NumberDensity(c[0]), units.RecombinationCoefficient(c[2]), units.Frequency(c[1]),

@@ -11,8 +11,8 @@ import (
 )
 
 // TestRisesByHand: displays of a field meter in free spans, in 2588 V per µC/m² of net charge, against a limit of
-// 2 µC/m². A stretch passes the limit if its contacts add more than that, and the net charge behind it is more than that
-// of the same sign.
+// 2 µC/m². A stretch passes the limit if its contacts add more than that, and the net charge behind it is more than
+// that of the same sign.
 func TestRisesByHand(t *testing.T) {
 	type want struct {
 		between   [2]int
@@ -55,8 +55,8 @@ func TestRisesByHand(t *testing.T) {
 	}
 }
 
-// TestRisesBesideOthers: what a bar does is no rise, and a voltmeter over a roller, which sees one face, no place at which
-// the net charge was read.
+// TestRisesBesideOthers: what a bar does is no rise, and a voltmeter over a roller, which sees one face, no place at
+// which the net charge was read.
 func TestRisesBesideOthers(t *testing.T) {
 	bar := line.StationSpec{Name: "bar", Kind: line.Ioniser, At: 2, Gap: 275 * units.Millimetre,
 		Ioniser: &line.IonSpec{Face: line.FaceA, Distance: 25 * units.Millimetre, Conductivity: 1.6e-9,

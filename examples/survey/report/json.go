@@ -119,7 +119,8 @@ func (r *Report) JSON(w io.Writer) error {
 		j.Leads = append(j.Leads, jsonLead{r.desc.Stations[l.Station].Name, l.Chance})
 	}
 	for _, x := range d.Rises() {
-		jr := jsonRise{Between: []string{"", r.desc.Stations[x.Between[1]].Name}, Contacts: []string{}, Step: x.Step, Net: x.Net}
+		jr := jsonRise{Contacts: []string{}, Step: x.Step, Net: x.Net}
+		jr.Between = []string{"", r.desc.Stations[x.Between[1]].Name}
 		if x.Between[0] >= 0 {
 			jr.Between[0] = r.desc.Stations[x.Between[0]].Name
 		}
