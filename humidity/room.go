@@ -90,7 +90,7 @@ func (r Room) AirChanges() units.Frequency {
 // The pressure is that of the outdoor air. An air that would be more than
 // saturated is returned as it is and flagged by [Air.Supersaturated]: in truth
 // the excess condenses. Errors are [*known.FieldError]s for outdoor, t and for a
-// Gain that no air can carry.
+// gain that no air can carry.
 func (r Room) Steady(outdoor Air, t units.Temperature) (Air, error) {
 	if err := r.checkIndoor(outdoor, t); err != nil {
 		return Air{}, err
@@ -117,7 +117,7 @@ func (r Room) toAir(w float64, outdoor Air, t units.Temperature) (Air, error) {
 		return Air{}, known.Wrong("gain", r.s.Gain, fmt.Sprintf("a gain that leaves a humidity ratio of 0 or "+
 			"more, not %.3g kg/kg", w))
 	}
-	return withVapour(outdoor.m, t, outdoor.p, units.Pressure(vapourFromRatio(w, float64(outdoor.p))), "Gain", r.s.Gain)
+	return withVapour(outdoor.m, t, outdoor.p, units.Pressure(vapourFromRatio(w, float64(outdoor.p))), "gain", r.s.Gain)
 }
 
 // steadyRatio returns W_in [kg/kg]. With the flow counted indoors ṁ itself
@@ -156,7 +156,7 @@ func (r Room) rate(outdoor, indoor Air) float64 {
 //
 // W_∞ is that of [Room.Steady]. The dry air in the room is taken constant: an
 // error of ΔW/0.62 of the rate, below 2 % indoors. Errors are
-// [*known.FieldError]s for outdoor, start, dt (0 or more) and Gain.
+// [*known.FieldError]s for outdoor, start, dt (0 or more) and gain.
 func (r Room) After(dt units.Time, start, outdoor Air) (Air, error) {
 	err := errors.Join(checkStart(start), known.NotNegative("dt", dt))
 	if err == nil {
@@ -280,7 +280,7 @@ func (r Room) Humidify(outdoor, target Air, feed units.Temperature) (Demand, err
 // OutdoorFor returns outdoor air, at its own temperature t, for which the room
 // without humidifier settles at target: the inverse of [Room.Steady]. Its dew
 // point is the outdoor dew point at which the room starts to miss the target.
-// A gain that alone makes the room damper is a [*known.FieldError] for Gain.
+// A gain that alone makes the room damper is a [*known.FieldError] for gain.
 func (r Room) OutdoorFor(target Air, t units.Temperature) (Air, error) {
 	if !target.valid() {
 		return Air{}, known.Wrong("target", "the zero Air", "air made by NewAir or AirFrom")
