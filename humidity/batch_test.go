@@ -68,7 +68,7 @@ func TestStatesAgreeWithAir(t *testing.T) {
 					float64(d.CondensationPoint[i]) - float64(a.CondensationPoint()),
 					float64(d.WetBulb[i]) - float64(a.WetBulb()),
 					float64(d.Enthalpy[i]-a.Enthalpy()) / (math.Abs(float64(a.Enthalpy())) + 1000)} {
-					if v = math.Abs(v); !(v <= worst[k]) {
+					if v = math.Abs(v); !(v <= worst[k]) && !math.IsNaN(worst[k]) { // NaN stays the worst
 						worst[k] = v
 					}
 				}

@@ -33,9 +33,10 @@ func TestBreakdownBounds(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	// The exponents by hand: g 0.5: 0.5·0.3/0.8 = 0.1875 both; g 1.1: 1, 1; g 1.5:
+	// The exponents by hand: g 0.25: 0.25·0.05/0.8 = 0.015625 both; g 0.5: 0.5·0.3/0.8 = 0.1875 both; g 1.1: 1, 1; g 1.5:
 	// 1, 0.7·0.5/0.8 = 0.4375; g 2.5: 1, 0; g 0.1: 0, 0.
-	for _, c := range [][3]float64{{0.1, 0, 0}, {0.5, 0.1875, 0.1875}, {1.1, 1, 1}, {1.5, 1, 0.4375}, {2.5, 1, 0}} {
+	for _, c := range [][3]float64{{0.1, 0, 0}, {0.25, 0.015625, 0.015625}, {0.5, 0.1875, 0.1875}, {1.1, 1, 1},
+		{1.5, 1, 0.4375}, {2.5, 1, 0}} {
 		x, err := BreakdownCorrection(air(25, 8, 90e3), AC, c[0])
 		if err != nil {
 			t.Fatal(err)
