@@ -43,7 +43,7 @@ type Contact struct {
 
 // Limits of what NewContact accepts.
 const (
-	maxSaturation = 1e5 * units.MicrocoulombPerSquareMetre // 0.1 C/m²
+	maxSaturation = units.SurfaceChargeDensity(0.1)
 
 	leastLoad, greatestLoad = units.ForcePerWidth(1e-9), units.ForcePerWidth(1e9)
 )
