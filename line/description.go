@@ -7,7 +7,6 @@ import (
 	"io"
 	"strings"
 
-	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/internal/enum"
 	"example.org/pithball/internal/plain"
@@ -179,6 +178,9 @@ type StationSpec struct {
 	// the way by which net charge reaches earth between this station and
 	// the next; without it net charge stays.
 	Leak *LeakSpec `json:"leak,omitempty"`
+	// of the web from this station on, until another gives one: a stretch that is heated or cooled, −40 …
+	// 200 °C and above the dew point of the air, whose water stays that of the room; left out: that before it.
+	WebTemperature units.Temperature `json:"webTemperature,omitempty"`
 	// of a winder: whether metal that is earthed lies inside the
 	// roll.
 	Earthed bool `json:"earthed,omitempty"`
@@ -226,12 +228,6 @@ type IonSpec struct {
 type PastSpec struct {
 	Radius units.Length `json:"radius"` // of the roller
 	X      units.Length `json:"x"`      // along the web from the tangent point
-}
-
-// LeakSpec is a named way to earth.
-type LeakSpec struct {
-	Path decay.Path `json:"path"` // how: "earthed edge", "earthed backing", …
-	Time units.Time `json:"time"` // time constant with which net charge is lost on it, 1 ns … 1e12 s
 }
 
 // ReadDescription reads a description in JSON. Quantities are strings with units such
@@ -310,6 +306,7 @@ func (d *Description) check() error {
 		add(d.Meters[i].check(fmt.Sprintf("meters[%d]", i), names))
 	}
 	add(d.checkStations())
+	d.checkStretches(add)
 	return errors.Join(errs...)
 }
 

@@ -23,4 +23,7 @@
 // Faces are fixed to the web at the unwind. Every contact and device names the
 // face it meets. Stations are ordered along the web path. Net charge leaks only
 // along a named path; without one, bulk conduction only pairs the two faces.
+//
+// The air is one for the line. A web that is heated or cooled has its own temperature from a station
+// on, at which the water of that air counts ([Description.WebTemperature], [Description.LeakTime]).
 package line

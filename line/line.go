@@ -117,7 +117,7 @@ func (l *Line) build() error {
 			t.length = float64(l.desc.Stations[i+1].At - s.At)
 		}
 		if s.Leak != nil {
-			t.tauNet = float64(s.Leak.Time)
+			t.tauNet = float64(l.desc.LeakTime(i))
 		}
 		for j := range s.Change {
 			c, err := l.contact(s, &s.Change[j])

@@ -125,6 +125,10 @@ func Start(a Answers) (*Description, []Assumption, error) {
 	s.assume("stations[].roller", "metal, Ø 100 mm, 200 pF, sparks over at 7 kV", "Ø 50 … 300 mm; say which are covered")
 	s.assume("stations[].change", "nothing ± 3 µC/m² (nip ± 12, unwind ± 5), exponent of speed 0.5 ± 0.3",
 		"readings correct this; without them nothing is known of a contact")
+	if m.class != humidity.Inert {
+		s.assume("stations[].webTemperature", "that of the air", "give it where the web is heated or cooled (oven, chill "+
+			"roll), and again where it ends: its leaks follow the humidity at it")
+	}
 	err := errors.Join(errs...)
 	_, made := New(&s.d)
 	err = errors.Join(err, written.Fields(made, func(f string) string {

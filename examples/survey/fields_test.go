@@ -46,7 +46,8 @@ var fieldSamples = map[string]string{"Frequency.frequency": `"50 Hz"`, "Voltage.
 	"Voltage.voltage": `"5 kV"`, "Voltage.start": `"4 kV"`, "Length.thickness": `"20 µm"`, "Length.width": `"1.25 m"`,
 	"Length.radius": `"50 mm"`, "Length.tip": `"50 µm"`, "Length.slot": `"0.2 mm"`, "Length.hole": `"1 mm"`,
 	"Length.holePitch": `"20 mm"`, "Length.placing": `"3 mm"`, "Speed.wish": `"300 m/min"`, "Length.at": `"2.6 m"`,
-	"Length.gap": `"300 mm"`, "Length.zone": `"50 mm"`, "Length.core": `"76 mm"`}
+	"Length.gap": `"300 mm"`, "Length.zone": `"50 mm"`, "Length.core": `"76 mm"`,
+	"Temperature.webTemperature": `"35 °C"`}
 
 // goLink is a reference to the documentation of the library, which a reader of the table does not have.
 var goLink = regexp.MustCompile(`,? see \[[A-Za-z.]+\]`)

@@ -16,9 +16,11 @@
 //
 // What it does not do. Of a sheet only the net of both faces goes along (an ioniser and a field
 // meter see 0.13 % of what one face of 0.1 mm holds by itself): describe sheets as a web where
-// their faces count. Patches of a body do not act on one another. A web has one air: at 27 °C
-// the water of 22 °C and 45 %RH is 33 %RH, where a leak that follows the air by 0.085 decades per
-// %RH takes ten times as long, so that a hot zone needs a leak time measured there. Packages
+// their faces count. Patches of a body do not act on one another. A web has one air; where it is
+// heated or cooled a station gives its own temperature (webTemperature), and the leak there follows
+// the humidity at it: at 27 °C the water of 22 °C and 45 %RH is 33 %RH, and by 0.085 decades per %RH
+// a leak takes ten times as long. What heat itself does to a resistivity is not in it, nor does an
+// absorbing web dry on a stretch: their leaks need times that were measured there. Packages
 // line/cure and line/survey say what follows from each.
 //
 // Exit status: 0 done, 2 bad input, 1 a failure of the program, 130 stopped by hand.

@@ -34,14 +34,16 @@ type seasonFile struct {
 }
 
 type seasonNeed struct {
-	Station     string                       `json:"station"`
-	Charge      units.SurfaceChargeDensity   `json:"charge"`
-	Spread      units.Ratio                  `json:"chargeSpread"`
-	Limits      []units.SurfaceChargeDensity `json:"limits"`
-	Dwell       units.Time                   `json:"dwell"`
-	Temperature units.Temperature            `json:"temperature"`
-	AirError    units.RelativeHumidity       `json:"airError,omitempty"`
-	Leak        days.Leak                    `json:"leak"`
+	Station string                       `json:"station"`
+	Charge  units.SurfaceChargeDensity   `json:"charge"`
+	Spread  units.Ratio                  `json:"chargeSpread"`
+	Limits  []units.SurfaceChargeDensity `json:"limits"`
+	Dwell   units.Time                   `json:"dwell"`
+	// of the body there, at which the water of the hall counts: of a web that is heated or cooled, its own (the
+	// line's webTemperature).
+	Temperature units.Temperature      `json:"temperature"`
+	AirError    units.RelativeHumidity `json:"airError,omitempty"`
+	Leak        days.Leak              `json:"leak"`
 	// the calendar of complaints: a measurement of the limit.
 	Log []struct {
 		Label       string                 `json:"label,omitempty"`

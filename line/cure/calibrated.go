@@ -183,6 +183,7 @@ func build(desc *line.Description, f found, site *Site) (*Calibrated, error) {
 	}
 	for i := range desc.Stations {
 		t := newStage(desc, i)
+		m.stretch(&t, i)
 		for j := range desc.Stations[i].Change {
 			c, err := newTouch(desc, i, j, f.exposed)
 			if err != nil {
@@ -394,6 +395,10 @@ func (m *Calibrated) Description() (line.Description, error) {
 			a, b = x[0], y[0]
 		}
 		gain := [2]float64{w.a[s][Draws] - a, w.b[s][Draws] - b}
+		if t.tau != nil { // as it leaks now, at the temperature that the web has there
+			spec.Leak = &line.LeakSpec{Path: spec.Leak.Path, WebTemperature: t.web,
+				Time: units.Time(min(max(t.tau[Draws], 1e-9), 1e12))}
+		}
 		spec.Change = append([]line.ChangeSpec(nil), spec.Change...)
 		for j := range t.touch {
 			c := &t.touch[j]

@@ -1,6 +1,7 @@
 package cure
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/pithball/humidity"
@@ -68,6 +69,13 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 	if err != nil {
 		return err
 	}
+	at := -1
+	if local {
+		at = m.station(name)
+	}
+	if err := m.dewy(at, after); err != nil {
+		return err
+	}
 	if !local {
 		more := float64(after.HumidityRatio()) - float64(before.HumidityRatio())
 		m.water += float64(m.site.Prices.FreshAir) * float64(before.DryAirDensity()) * more // m³/s · kg/m³
@@ -76,32 +84,76 @@ func (m *Calibrated) breathe(name string, t units.Temperature, rh units.Relative
 	if err := m.refresh(); err != nil || inert {
 		return err
 	}
-	step := 100 * (m.atWeb(before) - m.atWeb(after))
-	z := scores("leak law", "")
 	for s := range m.stages {
 		x := &m.stages[s]
 		if math.IsInf(x.tauNet, 1) || local && x.name != name {
 			continue
 		}
-		tau := x.tau
-		if tau == nil {
-			tau = same(x.tauNet)
-		}
-		moved := make(column, Draws+1)
-		for i := range moved {
-			moved[i] = tau[i] * numeric.Pow(10, law.Decades*step+law.Spread*min(math.Abs(step)/10, 1)*z[i])
-		}
-		x.tau = moved
+		x.dry(law, 100*(m.atWeb(before, x.web)-m.atWeb(after, x.web)))
 	}
 	return nil
 }
 
-// atWeb is the relative humidity at the temperature of the web, 1 at most. [1]
-func (m *Calibrated) atWeb(a humidity.Air) float64 {
-	if t := m.site.WebTemperature; t > 0 {
+// dry moves the leak times of a stage by the law, for air that is drier at the web by step. [%RH]
+func (x *stage) dry(law *LeakLaw, step float64) {
+	tau, z := x.tau, scores("leak law", "")
+	if tau == nil {
+		tau = same(x.tauNet)
+	}
+	moved := make(column, Draws+1)
+	for i := range moved {
+		moved[i] = tau[i] * numeric.Pow(10, law.Decades*step+law.Spread*min(math.Abs(step)/10, 1)*z[i])
+	}
+	x.tau = moved
+}
+
+// atWeb is the relative humidity at the temperature of the web, 1 at most; own is what a station gave, 0 for none, and
+// nothing to an absorbing web. [1]
+func (m *Calibrated) atWeb(a humidity.Air, own units.Temperature) float64 {
+	t := m.site.WebTemperature
+	if own > 0 && m.desc.Web.Humidity != humidity.Absorbing && (m.site.Leak == nil ||
+		m.site.Leak.Class != humidity.Absorbing) {
+		t = own
+	}
+	if t > 0 {
 		a = a.At(t)
 	}
 	return min(float64(a.RelativeHumidity()), 1)
+}
+
+// stretch gives the way behind station i the temperature that a station gave the web, and its leak the time
+// that follows from it: the law's spread reaches it as far as the law is used.
+func (m *Calibrated) stretch(x *stage, i int) {
+	if t, own := m.desc.WebTemperature(i); own {
+		x.web = t
+	}
+	d := m.desc
+	d.Web.Temperature = m.site.WebTemperature
+	law := m.site.Leak
+	if law == nil {
+		fall, sd := d.Web.LeakFall()
+		law = &LeakLaw{Class: d.Web.Humidity, Decades: fall, Spread: 10 * sd}
+	}
+	if step := 100 * float64(d.LeakStep(i)); step != 0 && law.Class == humidity.Adsorbing {
+		x.dry(law, step)
+	}
+}
+
+// dewy refuses air whose water would condense on the web of a stretch: on the way behind a station, or anywhere for a
+// station below 0.
+func (m *Calibrated) dewy(station int, a humidity.Air) error {
+	i, dew := m.desc.Condensing(a)
+	if station >= 0 {
+		if i = -1; m.stages[station].web > 0 && m.stages[station].web <= dew {
+			i = station
+		}
+	}
+	if i < 0 {
+		return nil
+	}
+	t, _ := m.desc.WebTemperature(i)
+	return known.Wrong("to", a.RelativeHumidity(), fmt.Sprintf("air with a dew point below %v, the temperature of the "+
+		"web behind %s: that of this air is %v, and water would condense there", t, m.stages[i].name, dew))
 }
 
 // settle puts the leaks that a survey found, and the air in which it found them, into the
@@ -112,11 +164,18 @@ func settle(desc *line.Description, leaks []survey.LeakFound) error {
 			continue
 		}
 		now := f.Airs[0]
-		desc.Stations[f.Station].Leak.Time = units.Time(now.Time.Value)
+		held := desc.Stations[f.Station].Leak // found at the temperature that the web has there
+		held.Time, held.WebTemperature = units.Time(now.Time.Value), 0
+		t, own := desc.WebTemperature(f.Station)
+		if own {
+			held.WebTemperature = t
+		}
 		if fall, sd := desc.Web.LeakFall(); fall == 0 && sd == 0 {
 			continue
 		}
-		t := desc.Web.Temperature
+		if own && desc.Web.Humidity == humidity.Absorbing {
+			t = desc.Web.Temperature // its leaks follow the air at that
+		}
 		if t == 0 {
 			t = desc.Air.Temperature
 		}

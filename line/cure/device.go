@@ -143,7 +143,7 @@ func (c Move) apply(m *Calibrated) error {
 	spec.At, spec.Ioniser = c.To, &ion
 	b.factor = m.factorAt(c.To, ion.Distance, c.Gap)
 	t := m.takeOut(s)
-	spec.Leak = nil
+	spec.Leak, spec.WebTemperature = nil, 0
 	m.placeBar(&spec, c.Gap)
 	return m.putIn(spec, t)
 }
@@ -206,11 +206,12 @@ func (c Remove) apply(m *Calibrated) error {
 // lists.
 func (m *Calibrated) takeOut(s int) stage {
 	t, spec := m.stages[s], m.desc.Stations[s]
-	if t.hidden[0] != nil || spec.Leak != m.desc.Stations[s-1].Leak {
+	if t.hidden[0] != nil || spec.Leak != m.desc.Stations[s-1].Leak || spec.WebTemperature != 0 {
 		place := line.StationSpec{Name: spec.Name + ", its place", Kind: line.Place, At: spec.At, Gap: units.Metre,
-			Leak: spec.Leak}
+			Leak: spec.Leak, WebTemperature: spec.WebTemperature}
 		left := newStage(&m.desc, s)
 		left.name, left.kind, left.hidden, left.tauNet, left.tau = place.Name, line.Place, t.hidden, t.tauNet, t.tau
+		left.web = t.web
 		m.desc.Stations[s], m.stages[s] = place, left
 		t.hidden, t.tauNet, t.tau = [2]column{}, math.Inf(1), nil
 		m.tidyOff()
@@ -285,8 +286,12 @@ func (c Add) apply(m *Calibrated) error {
 		}
 	}
 	if r, ok := m.removed[spec.Name]; ok && reflect.DeepEqual(r.spec, spec) {
-		spec.Leak = nil // what it had stayed at its place
+		spec.Leak, spec.WebTemperature = nil, 0 // what it had stayed at its place
 		return m.putIn(spec, r.stage)
+	}
+	if spec.WebTemperature != 0 {
+		return known.Wrong("station.webTemperature", spec.WebTemperature, "nothing: what heats or cools the web stands in "+
+			"the description of the line")
 	}
 	t := newStage(&line.Description{Web: m.desc.Web, Stations: []line.StationSpec{spec}}, 0)
 	switch spec.Kind {
@@ -371,11 +376,16 @@ func (m *Calibrated) putIn(spec line.StationSpec, t stage) error {
 		return known.Wrong("at", spec.At, "a position behind the unwind")
 	}
 	before := &m.stages[s-1]
-	if spec.Leak == nil { // the same path goes on
+	own := spec.Leak != nil
+	if !own { // the same path goes on
 		spec.Leak = m.desc.Stations[s-1].Leak
 		t.tauNet, t.tau = before.tauNet, before.tau
 	}
+	t.web = before.web
 	m.desc.Stations = slices.Insert(m.desc.Stations, s, spec)
+	if own {
+		m.stretch(&t, s)
+	}
 	m.stages = slices.Insert(m.stages, s, t)
 	m.stages[s-1].length = float64(spec.At - m.desc.Stations[s-1].At)
 	m.stages[s].length = float64(m.desc.Stations[s+1].At - spec.At)

@@ -53,9 +53,13 @@
 // both go along. Patches do not act on one another either: what each gets of an ioniser is its
 // reach, which has to be measured or judged with the others in place.
 //
-// A web has one air, at the temperature of [Site].WebTemperature; [Moisten] and [Warm] change it along
-// the line or at one leak path. Readings that were taken in unlike airs are brought to one by the law of
-// its leak in package survey, and the line is calibrated in the air of most readings.
+// A web has one air, at the temperature of [Site].WebTemperature, and where a station of the description gives the
+// web another (webTemperature), at that: a leak on the stretch behind it follows the humidity there. [Moisten] and
+// [Warm] change the air along the line or at one leak path, and are refused where water would condense on such a
+// stretch. What heat itself does to a resistivity (that of the bulk, which pairs the faces, too) is not in it: no
+// law of a line has an activation energy. No change heats or cools the web. No contact of a line follows humidity
+// by a law. Readings that were taken in unlike airs are brought to one by the law of its leak in package survey,
+// and the line is calibrated in the air of most readings.
 //
 // No result says that anything is free of danger. Without an answer to the questions of zone
 // and flammables a plan holds earthing only.

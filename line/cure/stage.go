@@ -6,6 +6,7 @@ import (
 
 	"example.org/pithball/internal/numeric"
 	"example.org/pithball/line"
+	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
@@ -14,10 +15,11 @@ import (
 type stage struct {
 	name     string
 	kind     line.StationKind
-	length   float64 // to the next station [m]
-	tauNet   float64 // of the leak path to the next, +Inf without one [s]
-	tau      column  // of each draw, instead of tauNet; nil without a law [s]
-	tauDiff  float64 // of the pairing of the two faces [s]
+	length   float64           // to the next station [m]
+	tauNet   float64           // of the leak path to the next, +Inf without one [s]
+	tau      column            // of each draw, instead of tauNet; nil without a law [s]
+	tauDiff  float64           // of the pairing of the two faces [s]
+	web      units.Temperature // of the web on the way to the next, where a station gave it; 0: that of the line
 	touch    []touch
 	exponent column    // of speed, of both faces [1]
 	bar      *bar      // nil: no ioniser

@@ -16,6 +16,9 @@ type condition struct {
 	humidity float64 // over water, at the web [1]; what was not recorded counts as what was recorded most
 	day      string  // the same
 	count    int
+	// The air itself, of which humidity is that at the web.
+	airTemperature units.Temperature
+	airHumidity    units.RelativeHumidity
 	// Against the reference condition: the logarithm of the ratio of speeds, and
 	// whether air or day are others.
 	rho                float64
@@ -47,6 +50,7 @@ func conditions(s *Survey, desc *line.Description, running []int) (list []condit
 	}
 	speed, air := map[float64]float64{}, map[float64]float64{}
 	days, airs := map[string]int{}, map[float64]int{}
+	temperatures, humidities := map[float64][]float64{}, map[float64][]float64{} // of the air, by that at the web
 	var vs, hs []float64
 	for _, i := range running {
 		vs = append(vs, float64(s.Readings[i].Speed))
@@ -59,7 +63,10 @@ func conditions(s *Survey, desc *line.Description, running []int) (list []condit
 	for _, i := range running {
 		r := &s.Readings[i]
 		if h := damp(r); h > 0 {
-			airs[air[h]]++
+			h = air[h]
+			airs[h]++
+			temperatures[h] = append(temperatures[h], float64(r.AirTemperature))
+			humidities[h] = append(humidities[h], float64(r.AirHumidity))
 		}
 		if !r.Time.IsZero() {
 			days[day(r.Time)]++
@@ -68,6 +75,12 @@ func conditions(s *Survey, desc *line.Description, running []int) (list []condit
 	usualAir, usualDay := most(airs), most(days)
 	if len(airs) == 0 { // nobody looked: that of the description
 		usualAir = describedDamp(desc)
+	}
+	aired := func(h float64) (units.Temperature, units.RelativeHumidity) {
+		if len(airs) == 0 {
+			return desc.Air.Temperature, desc.Air.RelativeHumidity
+		}
+		return units.Temperature(mean(temperatures[h])), units.RelativeHumidity(mean(humidities[h]))
 	}
 	of = map[int]int{}
 	for _, i := range running {
@@ -85,6 +98,7 @@ func conditions(s *Survey, desc *line.Description, running []int) (list []condit
 		)
 		if k < 0 {
 			k = len(list)
+			c.airTemperature, c.airHumidity = aired(c.humidity)
 			list = append(list, c)
 		}
 		list[k].count++
@@ -114,6 +128,16 @@ func conditions(s *Survey, desc *line.Description, running []int) (list []condit
 		c.otherAir, c.otherDay = c.humidity != ref.humidity, c.day != ref.day
 	}
 	return sorted, of
+}
+
+// mean is that of values in any order, to the last bit.
+func mean(x []float64) float64 {
+	slices.Sort(x)
+	var sum float64
+	for _, v := range x {
+		sum += v
+	}
+	return sum / float64(len(x))
 }
 
 // cluster maps each value to the mean of those that count as the same.

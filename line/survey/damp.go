@@ -51,8 +51,20 @@ func (a *layout) newDamp(desc *line.Description) int {
 	a.fall[0], a.fall[1] = desc.Web.LeakFall()
 	other := false
 	for i := range a.conds {
-		a.moist = append(a.moist, 100*(a.conds[i].humidity-describedDamp(desc)))
-		other = other || a.moist[i] != 0
+		row := make([]moist, len(a.leaks))
+		for j, station := range a.leaks {
+			m := &row[j]
+			m.over, m.share = 100*(a.conds[i].humidity-describedDamp(desc)), 1
+			m.law = m.over
+			if desc.Stations[station].Leak.WebTemperature != 0 || stretched(desc, station) {
+				at := a.conds[i].behind(desc, station)
+				m.over = 100 * (at - float64(desc.DampBehind(station, desc.Air.Temperature, desc.Air.RelativeHumidity)))
+				m.law = m.over - 100*float64(desc.LeakStep(station))
+				m.share = at / a.conds[i].humidity
+			}
+			other = other || m.over != 0 || m.law != 0
+		}
+		a.moist = append(a.moist, row)
 	}
 	if !other {
 		a.moist = nil
@@ -61,25 +73,47 @@ func (a *layout) newDamp(desc *line.Description) int {
 	return len(a.conds)
 }
 
-// dampShift is the logarithm of what a condition makes of the described leak times.
-func (a *layout) dampShift(cond int, at []float64) float64 {
+// moist is the air of a condition at the web behind a leak.
+type moist struct {
+	over  float64 // its humidity over the described one there [%RH]
+	law   float64 // over the humidity at which the described leak time holds: the law is used so far [%RH]
+	share float64 // of an error of the hygrometer that arrives there [1]
+}
+
+// stretched says that the web behind a station has a temperature of its own.
+func stretched(desc *line.Description, station int) bool {
+	_, own := desc.WebTemperature(station)
+	return own
+}
+
+// behind is the humidity of the condition's air that the leak behind a station follows. [1]
+func (c *condition) behind(desc *line.Description, station int) float64 {
+	if !stretched(desc, station) {
+		return c.humidity
+	}
+	return float64(desc.DampBehind(station, c.airTemperature, c.airHumidity))
+}
+
+// dampShift is the logarithm of what a condition makes of the described leak time j.
+func (a *layout) dampShift(cond, j int, at []float64) float64 {
 	if a.moist == nil {
 		return 0
 	}
-	shift := -math.Ln10 * a.fall[0] * a.moist[cond]
+	shift := -math.Ln10 * a.fall[0] * a.moist[cond][j].over
 	var more float64
-	a.dampSlopes(cond, func(c int, of float64) { more += of * at[c] })
+	a.dampSlopes(cond, j, func(c int, of float64) { more += of * at[c] })
 	return shift + min(max(more, -4), 4)
 }
 
 // dampSlopes calls follow with each unknown that dampShift follows, and its slope.
-func (a *layout) dampSlopes(cond int, follow func(c int, slope float64)) {
+func (a *layout) dampSlopes(cond, j int, follow func(c int, slope float64)) {
 	if a.moist == nil {
 		return
 	}
-	follow(a.damp, -math.Ln10*a.fall[1]*a.moist[cond])
+	m := &a.moist[cond][j]
+	follow(a.damp, -math.Ln10*a.fall[1]*m.law)
 	if a.conds[cond].humidity != a.conds[0].humidity {
-		follow(a.damp+cond, -math.Ln10*a.fall[0]*hygrometer)
+		follow(a.damp+cond, -math.Ln10*a.fall[0]*hygrometer*m.share)
 	}
 }
 
@@ -107,7 +141,7 @@ func (d *Diagnosis) leaks() error {
 		return nil
 	}
 	times := func(i int, mean, sd float64) Estimate {
-		tau := float64(d.desc.Stations[i].Leak.Time)
+		tau := float64(d.desc.LeakTime(i))
 		at := func(z float64) float64 { return min(max(tau*numeric.Exp(mean+z*sd), leastLeak), mostLeak) }
 		return Estimate{Value: at(0), SD: at(0) * numeric.Exp(sd*sd/2) * math.Sqrt(math.Expm1(sd*sd)), Low: at(-known.Z95),
 			High: at(known.Z95)}
@@ -124,17 +158,21 @@ func (d *Diagnosis) leaks() error {
 			seen[l.conds[c].humidity] = true
 			e := make([]float64, l.n)
 			e[l.leak+j] = 1
-			l.dampSlopes(c, func(k int, slope float64) { e[k] += slope })
+			l.dampSlopes(c, j, func(k int, slope float64) { e[k] += slope })
 			more, variance := d.model.dual.moments(e)
 			law := 0.0
 			if l.moist != nil {
-				law = -math.Ln10 * l.fall[0] * l.moist[c]
+				law = -math.Ln10 * l.fall[0] * l.moist[c][j].over
 			}
-			f.Airs = append(f.Airs, LeakInAir{units.RelativeHumidity(l.conds[c].humidity),
+			f.Airs = append(f.Airs, LeakInAir{units.RelativeHumidity(l.conds[c].behind(&d.desc, i)),
 				times(i, law+min(max(more, -6), 6), math.Sqrt(variance))})
 		}
 		d.Leaks = append(d.Leaks, f)
-		desc.Stations[i].Leak.Time = units.Time(f.Airs[0].Time.Value)
+		held := desc.Stations[i].Leak // found at the temperature that the web has there
+		held.Time, held.WebTemperature = units.Time(f.Airs[0].Time.Value), 0
+		if t, own := desc.WebTemperature(i); own {
+			held.WebTemperature = t
+		}
 	}
 	var err error
 	d.settled, err = line.New(&desc)

@@ -157,7 +157,8 @@ func (d *Diagnosis) find(l *line.Line, s *Survey) error {
 				"at least one reading of the running line, or of a conductor's earth, a pail or a decay",
 			)
 		}
-		conds = []condition{{speed: d.desc.Speed, humidity: describedDamp(&d.desc)}}
+		conds = []condition{{speed: d.desc.Speed, humidity: describedDamp(&d.desc),
+			airTemperature: d.desc.Air.Temperature, airHumidity: d.desc.Air.RelativeHumidity}}
 	}
 	d.Speed = conds[0].speed
 	d.begin("looking for explanations", 0)

@@ -12,14 +12,16 @@
 //
 // # Airs
 //
-// Readings of one survey may be taken in several airs. An air that was recorded is that of
-// the whole line while the reading was taken; none is that of one zone. At 27 °C the water of 22 °C and 45 %RH is
-// 33 %RH, and by 0.085 decades per %RH a leak there takes ten times as long: give a hot zone the leak time that was
-// measured in it. The charge of contacts differs by a quarter
-// or so from air to air (a judgement); the leak times of a web that takes up water follow
-// the humidity at its own temperature by the law of the description ([line.Web], its
-// decadesPerPercent), which the readings correct for all paths together ([LeakFound]).
-// An inert web leaks alike in all airs. Airs within 10 %RH are one, within 5 %RH where a leak
+// Readings of one survey may be taken in several airs. An air that was recorded is that of the whole line while
+// the reading was taken; none is that of one zone. Where the web is heated or cooled a station gives its
+// temperature ([line.StationSpec], webTemperature): the water stays that of the room, and the leak there follows
+// the humidity at the web. At 27 °C the water of 22 °C and 45 %RH is 33 %RH, and by 0.085 decades per %RH a leak
+// takes ten times as long. An error of that temperature is part of the doubt of the leak; air that would leave dew
+// on such a web is refused. Of an absorbing web a stretch needs a leak time that was measured in it, and follows
+// the air at the temperature of the rest. The charge of contacts differs by a quarter or so from air to air (a
+// judgement); the leak times of a web that takes up water follow the humidity at its own temperature by the law of
+// the description ([line.Web], its decadesPerPercent), which the readings correct for all paths together
+// ([LeakFound]). An inert web leaks alike in all airs. Airs within 10 %RH are one, within 5 %RH where a leak
 // follows them.
 //
 // # How it decides

@@ -7,8 +7,10 @@ import (
 	"math"
 	"slices"
 
+	"example.org/pithball/humidity"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
+	"example.org/pithball/units"
 	"example.org/pithball/units/known"
 )
 
@@ -127,11 +129,33 @@ func (d *Diagnosis) look(tell func(r *Reading, i int, err error)) (views map[int
 			tell(r, i, err)
 			continue
 		}
+		if err := d.dewy(r); err != nil {
+			tell(r, i, err)
+			continue
+		}
 		views[i] = w
 		running = append(running, i)
 		d.Fits[i].Used = true
 	}
 	return views, running
+}
+
+// dewy refuses air whose water would condense on a web that the description calls colder.
+func (d *Diagnosis) dewy(r *Reading) error {
+	if !r.HasAir || !slices.ContainsFunc(d.desc.Stations, func(s line.StationSpec) bool { return s.WebTemperature != 0 }) {
+		return nil
+	}
+	a, err := humidity.NewAir(r.AirTemperature, r.AirHumidity, units.Atmosphere)
+	if err != nil {
+		return nil // told elsewhere, or at the thermometer only
+	}
+	i, dew := d.desc.Condensing(a)
+	if i < 0 {
+		return nil
+	}
+	s := &d.desc.Stations[i]
+	return known.Wrong("air humidity", r.AirHumidity, fmt.Sprintf("a dew point below %v, at which the description has "+
+		"the web behind %s; that of this air is %v, and water would condense there", s.WebTemperature, s.Name, dew))
 }
 
 // at puts the row of a reading before the field of an error: its line in the file,

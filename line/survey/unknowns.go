@@ -40,7 +40,7 @@ type layout struct {
 	layerWide []float64    // of each layer: variance if there is one
 	places    []int        // stations with an error of geometry
 	leaks     []int        // stations with a leak path
-	moist     []float64    // of each condition: its air over the described one [%RH], nil if nothing follows it
+	moist     [][]moist    // of each condition and leak: its air at the web there, nil if nothing follows it
 	fall      [2]float64   // of log₁₀ of the leak times, and its standard deviation [1/%RH]
 	prior     []float64    // variances
 	mean      []float64    // of the description

@@ -141,7 +141,7 @@ func (w *walker) carry(i, cond int) {
 			w.b[l.n] -= slope * w.at[c] / 2
 		}
 		follow(l.leak+leak, slope)
-		l.dampSlopes(cond, func(c int, of float64) { follow(c, slope*of) })
+		l.dampSlopes(cond, leak, func(c int, of float64) { follow(c, slope*of) })
 	}
 }
 
@@ -152,7 +152,7 @@ func (w *walker) keep(i, cond int) (net, diff float64) {
 	net, diff = w.line.Keep(i, w.layout.conds[cond].speed)
 	if leak := slices.Index(w.layout.leaks, i); leak >= 0 {
 		lambda := min(max(w.at[w.layout.leak+leak], -2), 2)
-		net = numeric.Exp(math.Log(max(net, 1e-300)) * numeric.Exp(-lambda-w.layout.dampShift(cond, w.at)))
+		net = numeric.Exp(math.Log(max(net, 1e-300)) * numeric.Exp(-lambda-w.layout.dampShift(cond, leak, w.at)))
 	}
 	return net, diff
 }

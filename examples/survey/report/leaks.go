@@ -32,7 +32,8 @@ func (r *Report) leaks() []string {
 			airs = append(airs, fmt.Sprintf("%s (%s … %s) at %.0f %%RH", shown(a.Time.Value), shown(a.Time.Low),
 				shown(a.Time.High), 100*float64(a.Humidity)))
 		}
-		out = append(out, fmt.Sprintf("%s: %s; described %s", s.Name, strings.Join(airs, ", "), shown(f.Prior.Value)))
+		out = append(out, fmt.Sprintf("%s%s: %s; described %s", s.Name, r.stretch(f.Station), strings.Join(airs, ", "),
+			shown(f.Prior.Value)))
 	}
 	if len(out) > 0 && r.in.Diagnosis.Leaks[0].Assumed {
 		fall, sd := r.desc.Web.LeakFall()
@@ -41,10 +42,26 @@ func (r *Report) leaks() []string {
 			"is what such webs show", fall, sd))
 	}
 	if len(out) > 0 {
-		at := r.in.Diagnosis.Leaks[0].Airs[0].Humidity
-		out = append(out, fmt.Sprintf("the charges above hold at %.0f %%RH", 100*float64(at)))
+		first := &r.in.Diagnosis.Leaks[0]
+		for i := range r.in.Diagnosis.Leaks { // that of the room, if there is one
+			if f := &r.in.Diagnosis.Leaks[i]; r.stretch(f.Station) == "" {
+				first = f
+				break
+			}
+		}
+		out = append(out, fmt.Sprintf("the charges above hold at %.0f %%RH%s", 100*float64(first.Airs[0].Humidity),
+			r.stretch(first.Station)))
 	}
 	return out
+}
+
+// stretch says which temperature the web has behind a station that lies on a heated or cooled stretch.
+func (r *Report) stretch(station int) string {
+	t, own := r.desc.WebTemperature(station)
+	if !own {
+		return ""
+	}
+	return ", web at " + units.Display(t, r.system, 3)
 }
 
 func (r *Report) leakJSON() []jsonLeak {
