@@ -81,7 +81,8 @@ type StationThreshold struct {
 	// deviation: the leak law, the hygrometer, the charge.
 	Law, Air, Start units.RelativeHumidity
 	Unreached       bool // more than 5 % stay over the limit in saturated air
-	// Never says that the charge is below the limit in dry air already.
+	// Never says that the charge is below the limit in dry air already. An end of which
+	// that holds too, of law and charge, is 0: no hygrometer moves it.
 	Never    bool
 	Validity known.Validity // of the law at the median
 }
@@ -121,6 +122,9 @@ func (n Need) Threshold() (StationThreshold, error) {
 		}
 		if start[k], err = critical(n.Start.At(z), 0); err != nil {
 			return StationThreshold{}, err
+		}
+		if max(law[k], start[k], mid) == 0 {
+			continue // dry air will do, whatever a hygrometer shows
 		}
 		d := math.Sqrt(sq(law[k]-mid) + sq(start[k]-mid) + sq(z*air))
 		end[k] = mid + math.Copysign(d, z)
