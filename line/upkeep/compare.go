@@ -35,7 +35,7 @@ type Comparison struct {
 	Corrected bool
 	// More is how many readings (shifts, weights) each side needs in all to tell the
 	// effect seen from none with a chance of 80 %, 5 % two-sided; −1: no number
-	// does, since the error of the weather alone hides it.
+	// does, since the error of the weather alone hides it, or none up to a million.
 	More int
 	// Turned says that the sign turned; magnitudes are compared.
 	Turned bool
@@ -195,21 +195,21 @@ func (w *Weathering) check() error {
 	return err
 }
 
-// at returns −Dwell/τ in an air, its slope against relative humidity [1] and what
+// at returns Dwell/τ = −ln f in an air, its slope against relative humidity [1] and what
 // one decade of τ changes.
-func (w *Weathering) at(a humidity.Air) (ln, slope, perDecade float64) {
+func (w *Weathering) at(a humidity.Air) (x, slope, perDecade float64) {
 	const h = 1e-3 // %RH/100; the laws are smooth on this scale
 	rate := func(rh float64) float64 {
 		b, err := humidity.NewAir(a.Temperature(), units.RelativeHumidity(min(max(rh, 0), 1)), a.Pressure())
 		if err != nil {
 			return math.NaN()
 		}
-		return -float64(w.Dwell) / float64(w.Time.Value(b))
+		return float64(w.Dwell) / float64(w.Time.Value(b))
 	}
 	rh := float64(a.RelativeHumidity())
 	lo, hi := max(rh-h, 0), min(rh+h, 1)
-	ln = -float64(w.Dwell) / float64(w.Time.Value(a))
-	return ln, (rate(hi) - rate(lo)) / (hi - lo), -ln * math.Ln10
+	x = float64(w.Dwell) / float64(w.Time.Value(a))
+	return x, (rate(hi) - rate(lo)) / (hi - lo), x * math.Ln10
 }
 
 // between compares the airs of two days. The error of the law is common to both.
@@ -221,10 +221,10 @@ func (w *Weathering) between(before, after *Readings) (weather, error) {
 	if err := w.check(); err != nil {
 		return out, err
 	}
-	lb, sb, db := w.at(before.Air)
-	la, sa, da := w.at(after.Air)
+	xb, sb, db := w.at(before.Air)
+	xa, sa, da := w.at(after.Air)
 	decades := max(w.Time.Decades(before.Air), w.Time.Decades(after.Air))
-	out.ln = la - lb
+	out.ln = xb - xa
 	out.variance = sq(sb*before.rhError()) + sq(sa*after.rhError()) + sq((da-db)*decades)
 	out.flags = w.Time.Validity(before.Air) | w.Time.Validity(after.Air)
 	out.known = true
@@ -318,15 +318,11 @@ func scatterOf(b, a side, stated float64) (cv [2]float64, freedom float64, err e
 				"on each day")
 	}
 	vb, va := sq(b.cv)/b.n, sq(a.cv)/a.n
-	// Two days scatter as they like: Welch's degrees of freedom.
-	freedom = own
-	if v := sq(vb)/(b.n-1) + sq(va)/(a.n-1); v > 0 {
-		freedom = sq(vb+va) / v
-	}
 	if vb+va == 0 {
 		return cv, 0, known.Wrong("before.values", "no scatter at all", "readings that scatter, or scatter.spots")
 	}
-	return [2]float64{b.cv, a.cv}, freedom, nil
+	// Two days scatter as they like: Welch's degrees of freedom.
+	return [2]float64{b.cv, a.cv}, sq(vb+va) / (sq(vb)/(b.n-1) + sq(va)/(a.n-1)), nil
 }
 
 // twoSided is the chance of a score as far from 0, by Student's distribution with

@@ -80,9 +80,6 @@ func CompareScatter(before, after Weights) (Comparison, error) {
 	if before.Values != nil && after.Values != nil {
 		zb, rb := before.away()
 		za, ra := after.away()
-		if zb == 0 || za == 0 {
-			return Comparison{}, known.Wrong("before.values", "more than half the weights are equal", "a finer balance")
-		}
 		d, v := math.Log(za/zb), ra+rb
 		freedom := sq(v) / (sq(ra)/(na-1) + sq(rb)/(nb-1))
 		e := quantile(freedom) * math.Sqrt(v)
