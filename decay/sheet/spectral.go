@@ -68,7 +68,8 @@ func ProbeView(h units.Length) func(k float64) float64 { // k [rad/m], result [1
 // 1e-15 of the greatest value of the map at the time asked for.
 //
 // Lengths, or sides, that are powers of two are quick (own FFT, late maps from
-// the few waves that are left); others are served by gonum's FFT. It is
+// the few waves that are left, on a line at some points with a sum for those
+// between); others are served by gonum's FFT. It is
 // immutable and may be used by many goroutines at once; see [NewChargeMap].
 type ChargeMap struct {
 	n     int

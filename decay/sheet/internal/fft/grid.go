@@ -25,7 +25,7 @@ func NewGrid(v []float64, rows, cols int, rate, gain func(x, y int) float64) *Gr
 	if !isPow2(rows) || !isPow2(cols) || rows < MinGrid || cols < MinGrid || len(v) != rows*cols {
 		panic("fft: sides are not powers of two of 4 or more, or do not fit the map")
 	}
-	g := &Grid{rows: rows, cols: cols, row: newKernel(cols), col: newKernel(rows)}
+	g := &Grid{rows: rows, cols: cols, row: kernelOf(cols), col: kernelOf(rows)}
 	w := cols/2 + 1
 	h := rows/2 + 1
 	g.spec = make([]complex128, w*rows)
@@ -118,7 +118,7 @@ func (g *Grid) forward(v []float64) {
 // MapTo sets dst, of rows·cols values, to the map at time t ≥ 0.
 func (g *Grid) MapTo(dst []float64, t float64, w *Work) {
 	wx, ps := g.cols/2+1, g.rows+pad
-	liveX, liveY := g.tailX.live(t), g.tailY.live(t)
+	liveX, liveY := g.tailX.live(t, g.tailX.top(t)), g.tailY.live(t, g.tailY.top(t))
 	for k0 := 0; k0 < liveX; k0 += batch {
 		e := min(batch, liveX-k0)
 		for c := range e {

@@ -7,12 +7,14 @@
 // Bailey, J. Supercomputing 4 (1990) 23), both short enough for the first-level
 // cache, so that a map passes through memory three times in all. Two real rows
 // ride in one complex transform. Columns of a late map hold few modes, and only
-// these are decayed.
+// these are decayed; of a line, a shorter transform then gives some points of the
+// map and a local sum the points between.
 package fft
 
 import (
 	"math"
 	"math/bits"
+	"sync"
 )
 
 // kernel is the complex transform of one length, a power of two, with the sign +
@@ -23,6 +25,19 @@ type kernel struct {
 	tw  []complex128 // w, w², w³ of every butterfly of every stage, in order of use
 	pos []int32
 	out []int32
+}
+
+// kernels are made when they are first asked for, by the binary logarithm of n,
+// and serve all lines and grids.
+var kernels [bits.UintSize]struct {
+	once sync.Once
+	of   *kernel
+}
+
+func kernelOf(n int) *kernel {
+	k := &kernels[bits.TrailingZeros(uint(n))]
+	k.once.Do(func() { k.of = newKernel(n) })
+	return k.of
 }
 
 func newKernel(n int) *kernel {

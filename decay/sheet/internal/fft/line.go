@@ -32,11 +32,12 @@ type Line struct {
 
 // Work is the scratch of one evaluation. A Work serves one goroutine.
 type Work struct {
-	mid  []complex128 // between columns and rows
-	cols []complex128 // batch columns
-	rows []complex128 // batch pairs of rows
-	ta   []complex128 // twiddles of a column, coarse
-	tb   []complex128 // and fine
+	mid    []complex128 // between columns and rows
+	cols   []complex128 // batch columns
+	rows   []complex128 // batch pairs of rows
+	ta     []complex128 // twiddles of a column, coarse
+	tb     []complex128 // and fine
+	coarse []float64    // points of a lane
 }
 
 // MinLine is the least length of a Line.
@@ -52,7 +53,7 @@ func NewLine(x []float64, rate, gain func(q int) float64) *Line {
 	}
 	lg := bits.TrailingZeros(uint(n))
 	l := &Line{n: n, m: 1 << ((lg + 1) / 2), p: 1 << (lg / 2)}
-	l.row, l.col = newKernel(l.m), newKernel(l.p)
+	l.row, l.col = kernelOf(l.m), kernelOf(l.p)
 	l.spec = make([]complex128, l.m*l.p/2)
 	l.rate = make([]float64, l.m*l.p/2)
 	l.makeTwiddles()
@@ -87,11 +88,12 @@ func NewLine(x []float64, rate, gain func(q int) float64) *Line {
 // NewWork returns scratch for MapTo.
 func (l *Line) NewWork() *Work {
 	return &Work{
-		mid:  make([]complex128, l.p*(l.m/2+1)),
-		cols: make([]complex128, batch*(l.p+pad)),
-		rows: make([]complex128, batch*(l.m+pad)),
-		ta:   make([]complex128, batch*(l.p>>l.s)),
-		tb:   make([]complex128, batch<<l.s),
+		mid:    make([]complex128, l.p*(l.m/2+1)),
+		cols:   make([]complex128, batch*(l.p+pad)),
+		rows:   make([]complex128, batch*(l.m+pad)),
+		ta:     make([]complex128, batch*(l.p>>l.s)),
+		tb:     make([]complex128, batch<<l.s),
+		coarse: make([]float64, l.n/2+taps-1),
 	}
 }
 
@@ -192,17 +194,36 @@ func (l *Line) forward(x []float64) {
 
 // MapTo sets dst, of length n, to the sequence at time t ≥ 0.
 func (l *Line) MapTo(dst []float64, t float64, w *Work) {
-	l.columns(t, w)
+	top := l.tail.top(t)
+	live := l.tail.live(t, top)
+	p := 4
+	for p < l.p && (p < 2*live || l.tail.leak(t, live, p) > top*0x1p-54) {
+		p *= 2
+	}
+	if p == l.p {
+		l.columns(nil, live, t, w)
+		l.rows(dst, p, w)
+		return
+	}
+	few := laneOf(l.p / p)
+	l.columns(few, live, t, w)
+	coarse := w.coarse[:l.m*p+taps-1]
+	l.rows(coarse[half-1:], p, w)
+	few.fill(dst, coarse)
+}
+
+// rows transforms the p rows of mid and sets value r + p·i of dst to value i of row r.
+func (l *Line) rows(dst []float64, p int, w *Work) {
 	mh, ms := l.m/2, l.m+pad
-	for r := 0; r < l.p; r += 2 * batch {
-		e := min(2*batch, l.p-r)
+	for r := 0; r < p; r += 2 * batch {
+		e := min(2*batch, p-r)
 		for b := 0; b < e; b += 2 {
 			y := w.rows[b/2*ms:][:l.m]
 			pair(y, w.mid[(r+b)*(mh+1):][:mh+1], w.mid[(r+b+1)*(mh+1):][:mh+1])
 			l.row.run(y)
 		}
 		for i, at := range l.row.out {
-			d := dst[int(at)*l.p+r:][:e]
+			d := dst[int(at)*p+r:][:e]
 			for b := i; len(d) >= 2; b += ms {
 				z := w.rows[b]
 				d[0], d[1] = real(z), imag(z)
@@ -227,22 +248,33 @@ func pair(y, a, b []complex128) {
 	}
 }
 
-// columns decays the modes and transforms them along the columns into mid. Modes
-// j = −live … live−1 of a column stand first, shifted by live, so that the
-// transform has few inputs when few modes live; the shift is undone in the
-// twiddles.
-func (l *Line) columns(t float64, w *Work) {
-	mh, h, ps := l.m/2+1, l.p/2, l.p+pad
+// columns decays the modes and transforms them along the columns into mid, of the
+// full length or, with a lane, of its shorter one. Modes j = −live … live−1 of a
+// column stand first, shifted by live, so that the transform has few inputs when
+// few modes live; the shift is undone in the twiddles.
+func (l *Line) columns(few *lane, live int, t float64, w *Work) {
+	mh, h, u := l.m/2+1, l.p/2, 1
+	if few != nil {
+		u = few.u
+	}
+	p, col := l.p/u, kernelOf(l.p/u)
+	ps := p + pad
 	na, nb := l.p>>l.s, 1<<l.s
-	live := l.tail.live(t)
+	decayed := func(y []complex128, k int) {
+		if few != nil {
+			few.raise(y, l.spec[k*h:], l.rate[k*h:], t, k, l.m, l.m*p)
+		} else {
+			decay(y, l.spec[k*h:], l.rate[k*h:], t)
+		}
+	}
 	for k0 := 0; k0 < mh; k0 += batch {
 		e := min(batch, mh-k0)
 		l.twiddles(w, k0, e, live)
 		for c := range e {
 			k := k0 + c
-			y := w.cols[c*ps:][:l.p]
+			y := w.cols[c*ps:][:p]
 			clear(y[2*live:])
-			decay(y[live:2*live], l.spec[k*h:], l.rate[k*h:], t)
+			decayed(y[live:2*live], k)
 			if k == 0 {
 				for j := 1; j < live; j++ {
 					y[live-j] = complex(real(y[live+j]), -imag(y[live+j]))
@@ -254,21 +286,21 @@ func (l *Line) columns(t float64, w *Work) {
 			} else {
 				// Mode −(k + m j) is the conjugate of residue m−k.
 				o := y[:live]
-				decay(o, l.spec[(l.m-k)*h:], l.rate[(l.m-k)*h:], t)
+				decayed(o, l.m-k)
 				for i, j := 0, live-1; i <= j; i, j = i+1, j-1 {
 					a, b := o[i], o[j]
 					o[i], o[j] = complex(real(b), -imag(b)), complex(real(a), -imag(a))
 				}
 			}
-			l.col.runFirst(y, 2*live)
+			col.runFirst(y, 2*live)
 			ta, tb := w.ta[c*na:][:na], w.tb[c*nb:][:nb]
-			y = y[:len(l.col.out)]
-			for i, at := range l.col.out {
-				p := int(at)
-				y[i] *= ta[p>>l.s] * tb[p&(nb-1)]
+			y = y[:len(col.out)]
+			for i, at := range col.out {
+				q := int(at) * u
+				y[i] *= ta[q>>l.s] * tb[q&(nb-1)]
 			}
 		}
-		scatter(w.mid, w.cols, l.col.out, ps, mh, k0, e)
+		scatter(w.mid, w.cols, col.out, ps, mh, k0, e)
 	}
 }
 

@@ -36,19 +36,28 @@ func (t *tail) close() {
 	}
 }
 
-// live returns the number of blocks, at least one, to keep at time t: what the
-// rest can add to any point of the map is below 2⁻⁵⁶ of the greatest amplitude of
-// a single mode, which is less than the rounding of the transform.
-func (t *tail) live(at float64) int {
+// top is the greatest amplitude of a single mode at a time, of those that are kept.
+func (t *tail) top(at float64) float64 {
 	top := 0.0
 	for i, z := range t.mode {
 		a := math.Max(math.Abs(real(z)), math.Abs(imag(z)))
 		top = math.Max(top, a*math.Exp(-t.rate[i]*at))
 	}
+	return top
+}
+
+// rest bounds what the modes of a block add to any point of the map at a time.
+func (t *tail) rest(block int, at float64) float64 {
+	return 2 * t.amp[block] * math.Exp(-t.slow[block]*at) // each mode counts twice, with its conjugate
+}
+
+// live returns the number of blocks, at least one, to keep at a time: what the
+// rest can add to any point of the map is below 2⁻⁵⁶ of top, which is less than
+// the rounding of the transform.
+func (t *tail) live(at, top float64) int {
 	rest, n := 0.0, len(t.amp)
 	for n > 1 {
-		// Each mode counts twice, with its conjugate.
-		rest += 2 * t.amp[n-1] * math.Exp(-t.slow[n-1]*at)
+		rest += t.rest(n-1, at)
 		if !(rest <= top*0x1p-56) {
 			break
 		}
