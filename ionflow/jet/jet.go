@@ -202,14 +202,13 @@ func (j Jet) CentreSpeed(x units.Length) units.Speed {
 
 // comb returns Σ exp(−2·ln2·(k·a)²) over all integers k.
 func comb(a float64) float64 { // a [1] pitch over half-width
-	c := 2 * math.Ln2 * a * a
-	if c < 1 { // Poisson summation: Σ exp(−ck²) = √(π/c)·(1 + 2Σ exp(−π²k²/c))
-		q := numeric.Exp(-math.Pi * math.Pi / c)
-		return math.Sqrt(math.Pi/c) * (1 + 2*q + 2*q*q*q*q)
+	c, scale := 2*math.Ln2*a*a, 1.0
+	if c < math.Pi { // Poisson summation: Σ exp(−ck²) = √(π/c)·(1 + 2Σ exp(−π²k²/c))
+		c, scale = math.Pi*math.Pi/c, math.Sqrt(math.Pi/c)
 	}
 	q := numeric.Exp(-c)
 	q4 := q * q * q * q
-	return 1 + 2*q + 2*q4 + 2*q4*q4*q
+	return scale * (1 + 2*q + 2*q4 + 2*q4*q4*q) // what is left out is below 1e-21
 }
 
 // HalfWidth returns the half-width at half speed, S·x from the virtual origin, and
