@@ -159,13 +159,7 @@ func balance(lanes []laid) (low, high float64) { // [C/m²]
 		}
 		return up - down
 	}
-	at, err := numeric.Brent(sum, a, b, 1e-14, 0)
-	switch {
-	case err == nil:
-	case sum(a) > 0: // one channel wins all along
-		at = a
-	default:
-		at = b
-	}
+	// At the lower end no channel lowers the charge and at the upper one none raises it: the root lies between.
+	at, _ := numeric.Brent(sum, a, b, 1e-14, 0)
 	return at, at
 }

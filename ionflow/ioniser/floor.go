@@ -1,7 +1,6 @@
 package ioniser
 
 import (
-	"errors"
 	"math"
 
 	"example.org/pithball/ionflow"
@@ -67,15 +66,11 @@ func (s Spec) CleanAfter(want units.SurfaceChargeDensity, w Web, rate known.Band
 	if s.passive() {
 		return 0, 0, 0, known.Wrong("emitter", "zero value", "a powered emitter")
 	}
-	plus, minus := s.Emitter.Currents()
 	e := s.Emitter.Spec()
 	now := units.LineCurrent(float64(e.Current) * e.Output)
-	if max(plus, minus) == 0 {
-		return 0, 0, 0, known.Wrong("emitter.output", e.Output, "more than 0")
-	}
 	need, err := s.LeastCurrent(want, w, units.LineCurrent(1e-6*float64(now)), now)
 	if err != nil {
-		return 0, 0, 0, errors.Join(err)
+		return 0, 0, 0, err
 	}
 	median, early, late = ionflow.TimeToLimit(now, need.Value, rate)
 	return median, early, late, nil
