@@ -233,13 +233,10 @@ func (t *Transient) advance(ctx context.Context, until units.Time) error {
 			dt = left / 2
 		}
 		est, err := t.step(dt, t.tol)
+		change := 0.8 * math.Sqrt(t.tol/est) // the error goes with the square of the step
 		switch {
 		case err == nil && est <= t.tol:
-			grow := 2.0
-			if est > 0 {
-				grow = math.Min(2, 0.8*math.Sqrt(t.tol/est))
-			}
-			t.dt = math.Max(dt*grow, least)
+			t.dt = math.Max(dt*math.Min(2, change), least)
 			if end-t.st.T < 1e-12*math.Abs(end) {
 				t.st.T = end
 			}
@@ -254,7 +251,7 @@ func (t *Transient) advance(ctx context.Context, until units.Time) error {
 			}
 			t.dt = dt / 4
 		default:
-			t.dt = dt * math.Max(0.2, 0.8*math.Sqrt(t.tol/est))
+			t.dt = dt * math.Max(0.2, change)
 		}
 	}
 	return nil
