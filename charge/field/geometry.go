@@ -49,7 +49,8 @@ func GapBehindRoller(radius, x units.Length) units.Length {
 // small face reads more: [FieldMeter]. Behind a roller the gap is not uniform:
 // [RollerFieldFactor]. For a narrow web: [StripFactor].
 //
-// A negative distance or gap gives NaN, as do 0 and 0; a gap of +Inf gives 1.
+// A negative distance or gap gives NaN, as do 0 and 0; a gap of +Inf gives 1, a
+// distance of +Inf 0, both NaN.
 func FieldFactor(distance, gap units.Length) float64 { // [1]
 	d, h := float64(distance), float64(gap)
 	if d > 0 && h >= 0 && h <= math.MaxFloat64 {
