@@ -47,7 +47,7 @@ type Air struct {
 // Winter air that is supersaturated over ice is accepted; see
 // [Air.Supersaturated]. A chart or program that counts relative humidity over ice
 // below 0.01 °C gives less vapour for the same number: at −15 °C, 80 % the humidity
-// ratio here is 16 % above the chart's, at −10 °C 10 %, at −20 °C 22 %. The chart's
+// ratio here is 16 % above the chart's, at −10 °C 11 %, at −20 °C 22 %. The chart's
 // figure is
 //
 //	ASHRAEIdeal.AirFrom(p, DryBulb(t), RHMixed(rh))
@@ -203,8 +203,8 @@ func (a Air) DryAirDensity() units.Density {
 }
 
 // Density returns the mass of moist air per volume, the sum of DryAirDensity
-// and VapourDensity. Ideal gas, 0.04 % below real air at 1 atm; [DensityCIPM]
-// is exact to 2e-5.
+// and VapourDensity. Ideal gas, 0.04 % below real air at 20 °C and 1 atm; [DensityCIPM]
+// is good to 2.2e-5.
 func (a Air) Density() units.Density {
 	return a.DryAirDensity() + units.Density(a.VapourDensity())
 }

@@ -135,8 +135,8 @@ func checkSome(field1 string, along units.Diffusivity, field2 string, across uni
 }
 
 // Uptake returns the share of the whole change of moisture that has passed
-// after t: 0 at once, 1 at last. With a film the cut series is inexact by up to
-// 1e-3 near 0. NaN or negative t gives NaN.
+// after t: 0 at once, 1 at last. With a film the cut series is inexact near 0, by up to
+// 1e-3 in a sheet and 3e-3 in a pile or a roll. NaN or negative t gives NaN.
 func (b Body) Uptake(t units.Time) units.Ratio {
 	return b.passed(t, func(i int) float64 { return b.axes[i].mean(float64(t)) })
 }

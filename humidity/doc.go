@@ -28,7 +28,7 @@
 //
 // Relative humidity is over liquid water at every temperature, as weather
 // services report it, unless a type says ice. At −20 °C the two differ by 22 %.
-// Below 0 °C air of more than about 90 % (−10 °C) or 82 % (−20 °C) relative
+// Below 0 °C air of more than about 91 % (−10 °C) or 82 % (−20 °C) relative
 // humidity over water is supersaturated over ice; that is ordinary winter air
 // and it is accepted and flagged ([Air.Supersaturated]).
 //

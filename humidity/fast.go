@@ -12,7 +12,7 @@ import (
 // The column kernels read saturation pressure and condensation point from
 // piecewise polynomials that are fitted to the equations once, on first use.
 // Each piece interpolates at Chebyshev nodes; the pieces are small enough that
-// the interpolation error stays below 1e-14 of the pressure and 2e-12 K.
+// the interpolation error stays below 3e-14 of the pressure (1.5e-13 below −43 °C) and 2e-12 K.
 const (
 	satCells  = 600    // of half a kelvin
 	satLow    = 173.15 // [K] so that 0 °C, where IAPWSWater changes its form, is a border of two cells
@@ -159,7 +159,7 @@ func expSmall(l float64) float64 {
 }
 
 // wetStart holds, for water and ice, the share of the way from condensation
-// point to dry bulb at which the wet bulb lies, to 0.9 K over −30 … 60 °C,
+// point to dry bulb at which the wet bulb lies, to 1 K over −30 … 60 °C,
 // 3 … 100 %RH and 65 … 110 kPa: a least-squares cubic in u = p/(p + 150 e) and
 // z = (t − dew)/32 K, made only to start the iteration well.
 var wetStart = [2][10]float64{
@@ -326,8 +326,8 @@ func (f *fastTables) halley(z *fastBlock, p []units.Pressure) {
 
 // newton takes steps of Newton's method until one is small: once for ordinary
 // air. It is written out, as condenseAtEnd is, and not left to internal/numeric, because
-// a row is done in some 100 ns: a call through a function for each step would take a
-// fifth of that. The slope of the enhancement factor, 2e-4 of the whole at 1 atm, is that of
+// a row is done in some 100 ns (BenchmarkStates): a call through a function for each step would take a
+// fifth of that. The slope of the enhancement factor, 1.2e-3 of the whole at most at 1 atm, is that of
 // the step before.
 func (f *fastTables) newton(z *fastBlock, p []units.Pressure) {
 	// What is left is below 0.02/K times the square of the step.

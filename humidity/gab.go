@@ -66,7 +66,7 @@ func PulpHeats() GABHeats {
 // WithHeats returns the isotherm with its temperature dependence. K stays below 1
 // between Low and High or the heats are refused. Outside Low … High the regain is
 // that at the end, flagged: continued downwards the form would exceed all that
-// was measured (wood has 4 % more at 5 °C than at 24 °C).
+// was measured (wood has 4 % more at 5 °C than at 24 °C, at 50 %RH).
 func (g GAB) WithHeats(h GABHeats) (GAB, error) {
 	var err error
 	if !(g.mono > 0) {

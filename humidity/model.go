@@ -31,7 +31,7 @@ const (
 	IAPWSIdeal
 	// ASHRAEIdeal uses [HylandWexlerWater] and [HylandWexlerIce] with f = 1, as
 	// the ideal-gas form of the ASHRAE handbook does. Its humidity ratios lie
-	// 0.4 … 0.5 % below the handbook's own real-gas tables.
+	// 0.4 … 0.6 % below the handbook's own real-gas tables from −20 to 50 °C.
 	ASHRAEIdeal
 	// WMOMagnus uses [MagnusWater] and [MagnusIce] with f = 1.
 	WMOMagnus

@@ -67,7 +67,7 @@ func (p Proportional) Validity(rh units.RelativeHumidity, _ units.Temperature) k
 // FPL-GTR-282 (2021), ch. 4 eq. 3; W. Simpson, Wood Fiber Sci. 5 (1973) 41;
 // coefficients not compared with the source, they reproduce the handbook's table to 0.1 % moisture
 // (moisture per dry mass there). Against measured isotherms of bleached pulp at
-// 25 and 80 °C it holds to 17 % from 20 to 70 %RH; at 90 %RH it is 25 % low
+// 25 and 80 °C it holds to 17 % from 20 to 70 %RH; at 90 %RH it is 26 % low
 // (25 °C) and 31 % high (80 °C).
 type Wood struct{}
 

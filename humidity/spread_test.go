@@ -42,11 +42,11 @@ func covered(n int, try func(r *rand.Rand) bool) float64 {
 	return float64(in) / float64(n)
 }
 
-// TestBandsHold holds the 90 % bands of fits to 3, 5 and 10 points to 87 … 93 % on
+// TestBandsHold holds the 90 % bands of fits to 3, 5 and 10 points to 89 … 92 % on
 // a further test that the fit has not seen, at humidities inside and outside the
 // points, for scatters of 0.1 and 0.6 decades of four shapes.
 //
-// Known disagreement: ten points of a bounded scatter hold 93.2 % between them. A
+// Known disagreement: ten points of a bounded scatter hold 93.4 % between them. A
 // bounded scatter has no tails, and ±1.645 of its standard deviation hold 1.645/√3 =
 // 95.0 % of it, which the bands tend to with ever more points.
 func TestBandsHold(t *testing.T) {
@@ -57,9 +57,9 @@ func TestBandsHold(t *testing.T) {
 			line := fmt.Sprintf("n %2d %-9s", n, shape.name)
 			for _, sd := range []float64{0.1, 0.6} {
 				for _, at := range []float64{0.42, 0.20} {
-					lo, hi := 0.87, 0.93
+					lo, hi := 0.885, 0.925 // 89 … 92 %, as the package documentation has it
 					if shape.name == "uniform" && n == 10 && at > 0.3 {
-						lo, hi = 0.93, known.Z95/math.Sqrt(3) // the known disagreement
+						lo, hi = 0.9335, 0.9345 // the known disagreement, 93.4 % there
 					}
 					got := covered(tries, func(r *rand.Rand) bool {
 						var pts []Point[units.Time]
@@ -169,7 +169,7 @@ func TestActivationHolds(t *testing.T) {
 		t.Logf("n %2d: prediction at 80 °C %.1f %%, carried value %.1f %%", n, 100*float64(far)/tries,
 			100*float64(near80)/tries)
 		for _, got := range []int{far, near80} {
-			if c := float64(got) / tries; c < 0.87 || c > 0.93 {
+			if c := float64(got) / tries; c < 0.895 || c > 0.915 { // 90 … 91 %, as the package documentation has it
 				t.Errorf("n %d: %.1f %% covered", n, 100*c)
 			}
 		}

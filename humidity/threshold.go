@@ -26,7 +26,7 @@ type Threshold struct {
 // and 95 % limit of the law's band cross limit, found to 1e-12, and
 // their dew points. Questions: at what dew point does this line start to jam, and
 // how well is that known? With two tests of a common scatter the band is ±10 %RH
-// and more; the error of the hygrometer, 2 to 3 %RH, comes on top.
+// and more (ExampleThresholdFor has 11 below and 17 above); the error of the hygrometer, 2 to 3 %RH, comes on top.
 //
 // The law must not rise with humidity. A law whose median is below the limit in
 // dry air needs no humidity and has a Median of 0; one whose median stays above
