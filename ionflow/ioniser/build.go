@@ -201,10 +201,10 @@ func (s *Source) Reach() units.Length {
 //
 //	V_s = V_on(p/2)·(π/2)·√(d/p)
 //
-// The fin itself is the nearest earth of the web, as a plane at 3·d would be (2.2 to 4.7 in a two-dimensional field,
-// which has the edge within 20 %); it fades between pitches of d and 2·d. Of the two rules the one that starts at the
-// greater field of the web holds, so
-// that the onset never rises as the body recedes.
+// The fin itself is the nearest earth of the web, as a plane at 3·d would be (2.2 to 4.7 in the two-dimensional field
+// of .ci/long/ioniser2d/onset2d.py, which has the edge within 20 %); it fades between pitches of d and 2·d. Of the
+// two rules the one that starts at the greater field of the web holds, so that the onset never rises as the body
+// recedes.
 func (s *Spec) startOfPassive() (start, body float64, shielded bool) { // [V], [m]
 	d, p, at := float64(s.Distance), float64(s.Points.Pitch), float64(s.Points.Body)
 	on := func(x float64) float64 {

@@ -203,6 +203,7 @@ func TestErrorMap(t *testing.T) {
 	if testing.Short() {
 		return
 	}
+	inDoc(t, "doc.go", fmt.Sprintf("In %d of %d the coupled problem gave no", refused, n))
 	doc, err := os.ReadFile("doc.go")
 	if err != nil {
 		t.Fatal(err)
