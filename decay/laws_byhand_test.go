@@ -62,6 +62,9 @@ func TestLawsByHand(t *testing.T) {
 		}
 	}
 	// The ends that a formula does not give.
+	if r := must(decay.NewStretched(4, 0.5)).Rate(0); !math.IsInf(r, -1) {
+		t.Errorf("stretched at once: %g", r)
+	}
 	near(t, "stretched, β = 1, at once", must(decay.NewStretched(4, 1)).Rate(0), -0.25, 0)
 	near(t, "0.02·√3000 > 1", must(decay.NewCurieSchweidler(0.5, 10, 1000)).Rate(3000), 0, 0)
 	near(t, "ln 3 > 1", must(decay.NewLogarithmic(500, 500, 2)).Rate(4), 0, 0)
