@@ -389,8 +389,9 @@ func (w *FreeSpanWeb) FromInlet(sigma units.SurfaceChargeDensity) SpanCharge {
 
 // FromDeposit returns the steady state of a web that is charged with the current
 // i per width along a line at x, 0 < x < L, by a charger or by parting from
-// something. The line is laid on the nearest nodes of the mesh. Special cases: x
-// outside the span and NaN give NaN throughout.
+// something. The line is laid on the two nearest nodes of the mesh, of a moving web on
+// the six nearest, where the charge shows their width and not the line. Special cases: x outside the span and NaN give
+// NaN throughout.
 func (w *FreeSpanWeb) FromDeposit(x units.Length, i units.LineCurrent) SpanCharge {
 	if w.x == nil {
 		return nothingHeld()
@@ -404,10 +405,24 @@ func (w *FreeSpanWeb) FromDeposit(x units.Length, i units.LineCurrent) SpanCharg
 	j, _ := slices.BinarySearch(w.x, xx)
 	j = min(max(j, 1), len(w.x)-1)
 	f := math.Min(math.Max((xx-w.x[j-1])/(w.x[j]-w.x[j-1]), 0), 1)
-	b.SetVec(j-1, float64(i)/w.rel*(1-f))
-	b.SetVec(j, float64(i)/w.rel*f)
+	lay := func(j int, share float64) {
+		if w.spec.Speed == 0 || j < 2 || j > len(w.x)-3 { // at rest the potential is exact; next to a roller
+			b.SetVec(j, b.AtVec(j)+float64(i)/w.rel*share)
+			return
+		}
+		for k, part := range depositParts {
+			b.SetVec(j-2+k, b.AtVec(j-2+k)+float64(i)/w.rel*share*part)
+		}
+	}
+	lay(j-1, 1-f)
+	lay(j, f)
 	return w.state(b, float64(i), 0)
 }
+
+// depositParts lay a line on five nodes: they add up to 1, keep the place and do not spread it (no second moment), and
+// even and odd nodes get the same. Operator and centred transport tie odd nodes to even ones only, so that a load on
+// one node alone would leave charge that changes its sign from node to node.
+var depositParts = [...]float64{-1. / 16, 1. / 4, 5. / 8, 1. / 4, -1. / 16}
 
 // nothingHeld is the state of the zero value: NaN.
 func nothingHeld() SpanCharge {
