@@ -69,8 +69,8 @@ func TestStartsByHand(t *testing.T) {
 	}
 }
 
-// TestPairs: of exact readings of two exponentials the best pair of the grid has both times within one and a half
-// steps of it and the weight.
+// TestPairs: of exact readings of two exponentials the best pair of the grid has both times within a step of it and
+// the weight; a third of the first reading and ten times the last are the ends of the grid.
 func TestPairs(t *testing.T) {
 	law, err := NewExponentials([]float64{0.6, 0.4}, []units.Time{2, 40})
 	if err != nil {
@@ -86,11 +86,13 @@ func TestPairs(t *testing.T) {
 		f := newFitter(at, v, FitSettings{Abs: 1, Offset: vb != 0})
 		f.p.init(ModelTwoExponentials, vb != 0, false)
 		best := f.starts(ModelTwoExponentials)[0]
-		step := math.Log(10*f.hi/(max(f.lo, 1e-3*f.half)/3)) / (pairTimes - 1)
+		step := math.Log(2000/(0.1/3)) / 13
 		for j, want := range []float64{math.Log(2), math.Log(40)} {
-			if !(math.Abs(best[j]-want) <= 1.5*step) {
+			if !(math.Abs(best[j]-want) <= step) {
 				t.Errorf("offset %g: time %d is %.3g s", vb, j, math.Exp(best[j]))
 			}
+			at := (best[j] - math.Log(0.1/3)) / step
+			same(t, "place on the grid", at, math.Round(at), 1e-9)
 		}
 		if w := sigmoid(best[2]); !(math.Abs(w-0.6) <= 0.2) {
 			t.Errorf("offset %g: weight %g", vb, w)
@@ -361,4 +363,28 @@ func TestMixedDeviation(t *testing.T) {
 	same(t, "tails", 0.5*tail(half)+0.5*tail(half/2), 0.025, 1e-5)
 	f := &Fit{x: []float64{0}, inverse: []float64{1}, scale2: 1, settings: FitSettings{Known: true}}
 	same(t, "without a covariance", f.widening([]float64{1}), 1, 0)
+}
+
+// TestUndeterminedByHand: readings at t = 0 alone say nothing of a time constant; two at τ beside it know ln τ to
+// √(e²/2 + 1) = 2.166 times their noise, and ±2 is the most that counts; two exponentials of one time are not two.
+func TestUndeterminedByHand(t *testing.T) {
+	inf := math.Inf(1)
+	for _, c := range []struct {
+		model  Model
+		at, sd float64
+		want   bool
+	}{{ModelExponential, 0, 1e-3, true}, {ModelExponential, 1, 0.9, false}, {ModelExponential, 1, 0.95, true},
+		{ModelTwoExponentials, 1, 1e-9, true}} {
+		p := &problem{t: []float64{0, c.at, c.at}, v: make([]float64, 3), noise: noise{c.sd, 0}}
+		p.init(c.model, false, false)
+		f := &Fit{model: c.model, x: make([]float64, p.m), t: p.t, v: p.v, settings: FitSettings{Known: true}, dof: 1}
+		f.x[0] = 1
+		for range p.m {
+			f.lower, f.upper = append(f.lower, -inf), append(f.upper, inf)
+		}
+		f.finish(p, nil)
+		if got := slices.Contains(f.findings, Undetermined); got != c.want {
+			t.Errorf("%+v: %v, regular %v, inverse %v", c, f.findings, f.regular, f.inverse)
+		}
+	}
 }

@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"example.org/pithball/units"
@@ -154,20 +156,21 @@ func TestContactSeries(t *testing.T) {
 
 // TestInterpolateByHand: a cubic through four nodes is itself; beyond the ends straight lines go to what holds there.
 func TestInterpolateByHand(t *testing.T) {
-	x := []float64{1, 2, 3, 5, 6}
+	x := []float64{2, 3, 4, 6, 7}
 	y := make([]float64, len(x))
 	cubic := func(v float64) float64 { return 2 + v*(1+v*(-3+v)) }
 	for i, v := range x {
 		y[i] = cubic(v)
 	}
-	for _, v := range []float64{1, 1.5, 2, 2.5, 4, 5.5, 6} {
-		near(t, "cubic", interpolate(x, y, v, 0, 0, 8), cubic(v), 1e-13)
+	for _, v := range []float64{2, 2.5, 3, 3.5, 5, 6.5, 7} {
+		near(t, "cubic", interpolate(x, y, v, 0, 0, 9), cubic(v), 1e-13)
 	}
-	near(t, "below", interpolate(x, y, 0.25, 9, 0, 8), 9+(1-9)*0.25, 1e-14)
-	near(t, "above", interpolate(x, y, 7.5, 0, 40, 8), 40+(116-40)*0.25, 1e-14)
+	near(t, "below", interpolate(x, y, 0.5, 9, 0, 9), 9+(0-9)*0.25, 1e-14)
+	near(t, "above", interpolate(x, y, 8.5, 0, 40, 9), 40+(205-40)*0.25, 1e-14)
 	// A hundredth of the gap, of 2 v_s h0/U where that is thinner, and of a thousandth of the gap at the least.
 	near(t, "mesh at rest", reach(1e-4, 0, 1), math.Log(1e6), 1e-14)
 	near(t, "mesh of a web as fast as its charge", reach(1e-4, 0.6, 0.4), math.Log(1e6), 1e-14)
+	near(t, "mesh of a somewhat faster web", reach(1e-4, 0.7, 0.28), math.Log(1.25e6), 1e-14)
 	near(t, "mesh of a faster web", reach(1e-4, 0.8, 0.2), math.Log(2e6), 1e-14)
 	near(t, "mesh of an insulator", reach(1e-4, 1, 0), math.Log(1e9), 1e-14)
 	near(t, "mesh of sharp edges", reach(0, 0, 1), 21, 1e-14)
@@ -223,6 +226,9 @@ func TestSpanStaysPositive(t *testing.T) {
 				t.Errorf("v_s %g: %g at %v", vs, q, c.X[i])
 			}
 		}
+		if w.p[0] < 0 || slices.Max(w.p) > 1+1e-9 || !slices.IsSorted(w.p[:len(w.p)/2]) {
+			t.Errorf("v_s %g: shares from %g to %g, sorted %v", vs, w.p[0], slices.Max(w.p), slices.IsSorted(w.p))
+		}
 		for _, x := range []units.Length{-0.1, 1.1} {
 			if v := w.DownstreamShare(x); !math.IsNaN(v) {
 				t.Errorf("share at %v: %g", x, v)
@@ -242,15 +248,16 @@ func TestSpanStaysPositive(t *testing.T) {
 	}
 	for _, r := range []units.Length{0.99e-5, 10.1} {
 		s := good
-		s.OutletRadius = r
+		s.OutletRadius, s.ContactGap = r, 1e-7
 		if _, err := NewFreeSpanWeb(s, &FreeSpanSettings{Step: 0.5}); err == nil {
 			t.Errorf("a radius of %v is taken", r)
 		}
 	}
 	short := AntistatSpec{Span: FreeSpanSpec{Length: 0.4, Speed: 1, InletRadius: 0.03, OutletRadius: 0.03,
 		ContactGap: 2e-6}, At: 0.9, Enough: 0.5, Resistivity: known.Band{Value: 1e10}}
-	if _, err := AntistatOnSpan(short); err == nil {
-		t.Error("a place behind the span is taken")
+	var field *known.FieldError
+	if _, err := AntistatOnSpan(short); !errors.As(err, &field) || field.Field != "at" {
+		t.Errorf("a place behind the span: %v", err)
 	}
 }
 
