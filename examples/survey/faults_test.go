@@ -186,6 +186,22 @@ func TestFaultsOfHours(t *testing.T) {
 			t.Errorf("%q: %v, want %s", in, err, want)
 		}
 	}
+	for text, want := range map[string]string{
+		"2025-03-01 00:00;1,500 °C\n": "line 2: dew point: 1,500 °C: want 1.500 or 1500, written 1,5000 or 1500: ",
+		"2025-03-01 00:00;-99,5 °C\n": "line 2: dew point: -99,5 °C: want -99 … 60 °C",
+		"2025-03-01 00:00;-2,5 bar\n": `line 2: dew point: temperature "-2,5 bar": unknown unit`} {
+		if _, _, err := readHours(strings.NewReader("time;dew point\n" + text)); err == nil ||
+			!strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%q: %v, want %s", text, err, want)
+		}
+	}
+	for text, by := range map[string]string{"time;dew point\r\n2025-03-01 00:00;-2,5 °C\r\n2025-03-01 01:00;\r\n": ";",
+		"\ufefftime\tdew point\n2025-03-01 00:00\t-2.5 °C\n2025-03-01 01:00\t\n": "a tab"} {
+		list, _, err := readHours(strings.NewReader(text))
+		if err != nil || len(list) != 2 || list[0].DewPoint() < 270.64 || list[0].DewPoint() > 270.66 {
+			t.Errorf("divided by %s: %v %v, by hand −2.5 °C is 270.65 K", by, list, err)
+		}
+	}
 	list, begin, err := readHours(strings.NewReader(text[:strings.Index(text, "2025-03-01 03")]))
 	if err != nil || len(list) != 2 || begin.Hour() != 0 || list[0].DewPoint() < 271.1 || list[0].DewPoint() > 271.2 {
 		t.Errorf("%v %v %v", list, begin, err)

@@ -179,7 +179,9 @@ C/m of a profile, C/kg of a dose: 6 µC/m² are 0.000006, or "6 µC/m²" with th
 		list(&b, structs, structs[reflect.TypeOf(build()).Elem().Name()], "    ",
 			map[string]bool{"line.StationSpec": true}, fault)
 	}
-	b.WriteString("\nColumns of a survey of a web (-survey, CSV), a row a reading; all columns stand in the first row\n")
+	b.WriteString("\nColumns of a survey of a web (-survey, CSV), a row a reading; all columns stand in the first row\n" +
+		"Commas divide the columns, or semicolons or tabs: then a number may have a decimal comma (25,5 mm), and\n" +
+		"one that may be two (1,500 is 1.5 or 1500) is refused\n")
 	for _, name := range append(survey.Columns(), survey.OptionalColumns()...) {
 		if columnWords[name] == "" {
 			t.Errorf("no words for the column %s", name)

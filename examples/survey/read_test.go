@@ -14,7 +14,7 @@ import (
 // FuzzReadHours: no text makes the reader of a year's weather panic, and the hours that it accepts are airs or gaps.
 func FuzzReadHours(f *testing.F) {
 	for _, s := range []string{"time,dew point\n2025-01-01 00:00,-3.2 °C\n2025-01-01 01:00,\n", "time,dew point\n", "",
-		"time;dew point\n",
+		"time;dew point\n", "time;dew point\n2025-01-01 00:00;-3,2 °C\n", "time\tdew point\n2025-01-01 00:00\t1,500 °C\n",
 		"time,dew point\n2025-01-01 00:00,-300 °C\n", "time,dew point\n2025-01-01 00:00,1\n",
 		"time,dew point\n2025-13-01 00:00,1 °C\n",
 		"time,dew point\n2025-01-01 00:00,99 °C\n", "\ufefftime,dew point\n", "time,dew point\n\"2025-01-01 00:00"} {

@@ -27,7 +27,8 @@ type seasonFile struct {
 	Stations []seasonNeed `json:"stations"`
 	Hall     seasonHall   `json:"hall"`
 	// mean outdoor dew points from January on, within their scatter; or hours
-	// a CSV file beside this one, one dew point an hour.
+	// a CSV file beside this one, one dew point an hour, in the columns time and dew point (divided by commas, or by
+	// semicolons or tabs and with decimal commas): 2025-01-01 00:00,-3.2 °C; empty: a gap.
 	Months []units.Temperature         `json:"months,omitempty"`
 	Within units.TemperatureDifference `json:"within,omitempty"`
 	Hours  string                      `json:"hours,omitempty"`

@@ -13,6 +13,7 @@ import (
 
 	"example.org/pithball/examples/internal/days"
 	"example.org/pithball/humidity"
+	"example.org/pithball/internal/divided"
 	"example.org/pithball/internal/plain"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line/survey"
@@ -171,7 +172,8 @@ const (
 )
 
 // readHours reads one row an hour, "time,dew point" with units, such as
-// "2025-01-01 00:00,-3.2 °C"; an empty dew point is a gap. All faults of all rows come
+// "2025-01-01 00:00,-3.2 °C"; an empty dew point is a gap. Semicolons or tabs may divide the columns, and a comma is
+// the decimal sign then: "2025-01-01 00:00;-3,2 °C". All faults of all rows come
 // back, up to a hundred, each with its line.
 func readHours(r io.Reader) (list []humidity.Air, begin time.Time, err error) {
 	b, err := io.ReadAll(io.LimitReader(r, mostHours+1))
@@ -187,10 +189,10 @@ func readHours(r io.Reader) (list []humidity.Air, begin time.Time, err error) {
 		return first(known.Wrong("hours", "text in "+plain.Encoded(b), "text in UTF-8"))
 	}
 	c := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(b, []byte("\ufeff"))))
-	c.FieldsPerRecord = -1
+	c.FieldsPerRecord, c.Comma = -1, divided.By(b)
 	head, err := c.Read()
 	if err != nil || !slices.Equal(head, []string{"time", "dew point"}) {
-		return first(known.Wrong("row", strings.Join(head, ","), "time,dew point"))
+		return first(known.Wrong("row", strings.Join(head, string(c.Comma)), "time"+string(c.Comma)+"dew point"))
 	}
 	var errs []error
 	var due time.Time
@@ -226,7 +228,7 @@ func readHours(r io.Reader) (list []humidity.Air, begin time.Time, err error) {
 				"of a gap empty"))
 		}
 		due = at.Add(time.Hour)
-		a, err := dewAir(f[1])
+		a, err := dewAir(f[1], c.Comma != ',')
 		if err != nil {
 			fault("dew point", err)
 		}
@@ -238,10 +240,17 @@ func readHours(r io.Reader) (list []humidity.Air, begin time.Time, err error) {
 	return list, begin, nil
 }
 
-// dewAir is outdoor air of a dew point, none where it is not known.
-func dewAir(text string) (humidity.Air, error) {
+// dewAir is outdoor air of a dew point, none where it is not known; a comma may be its decimal sign.
+func dewAir(text string, comma bool) (humidity.Air, error) {
 	if text == "" {
 		return humidity.Air{}, nil
+	}
+	if n := divided.Read(text); comma && n.Comma {
+		if n.Two() {
+			return humidity.Air{}, known.Wrong("dew point", text, n.Both(",")+"a comma before three digits may divide thousands")
+		}
+		a, err := dewAir(n.Text, false)
+		return a, divided.AsWritten(err, n.Text, text)
 	}
 	dew, err := units.Parse[units.Temperature](text)
 	if err != nil {

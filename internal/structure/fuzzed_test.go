@@ -31,6 +31,7 @@ var fuzzedBy = map[string]string{
 	"humidity MoistureContent.UnmarshalText":         "humidity FuzzMoisture",
 	"humidity Regain.UnmarshalText":                  "humidity FuzzMoisture",
 	"humidity parsePercent":                          "humidity FuzzMoisture",
+	"internal/divided Read":                          "internal/divided FuzzRead",
 	"internal/enum Read":                             "internal/enum FuzzRead",
 	"internal/strictjson Decode":                     "internal/strictjson FuzzDecode",
 	"internal/strictjson decoder.decode":             "internal/strictjson FuzzDecode",

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/pithball/internal/divided"
 	"example.org/pithball/internal/plain"
 	"example.org/pithball/internal/written"
 	"example.org/pithball/line"
@@ -50,6 +51,7 @@ type column struct {
 	name     string
 	set      func(r *Reading, s string) error
 	optional bool
+	number   bool // most with a unit
 }
 
 func text[T interface{ UnmarshalText([]byte) error }](dst T, s string) error {
@@ -66,9 +68,10 @@ var columns = []column{
 	{name: "station", set: func(r *Reading, s string) error { r.Station = s; return nil }},
 	{name: "quantity", set: func(r *Reading, s string) error { return text(&r.Quantity, s) }},
 	{name: "face", set: func(r *Reading, s string) error { return text(&r.Face, s) }},
-	{name: "distance", set: func(r *Reading, s string) error { return bounded(&r.Distance, s, 1e-4, 10) }},
-	{name: "gap behind", set: func(r *Reading, s string) error { return bounded(&r.Gap, s, 1e-6, 100) }},
-	{name: "cross-web position", set: func(r *Reading, s string) error { return bounded(&r.Cross, s, 0, 20) }},
+	{name: "distance", number: true, set: func(r *Reading, s string) error { return bounded(&r.Distance, s, 1e-4, 10) }},
+	{name: "gap behind", number: true, set: func(r *Reading, s string) error { return bounded(&r.Gap, s, 1e-6, 100) }},
+	{name: "cross-web position", number: true,
+		set: func(r *Reading, s string) error { return bounded(&r.Cross, s, 0, 20) }},
 	{name: "repeat", set: func(r *Reading, s string) (err error) {
 		r.Repeat, err = strconv.Atoi(s)
 		if err != nil || r.Repeat < 1 || r.Repeat > 10000 {
@@ -83,7 +86,7 @@ var columns = []column{
 		}
 		return nil
 	}},
-	{name: "line speed", set: func(r *Reading, s string) error { return bounded(&r.Speed, s, 0, 100) }},
+	{name: "line speed", number: true, set: func(r *Reading, s string) error { return bounded(&r.Speed, s, 0, 100) }},
 	{name: "running or stopped", set: func(r *Reading, s string) error {
 		switch s {
 		case "running":
@@ -94,15 +97,16 @@ var columns = []column{
 		}
 		return nil
 	}},
-	{name: "air temperature", set: func(r *Reading, s string) error {
+	{name: "air temperature", number: true, set: func(r *Reading, s string) error {
 		r.HasAir = true
 		return bounded(&r.AirTemperature, s, units.Celsius(-40), units.Celsius(80))
 	}},
-	{name: "air humidity", set: func(r *Reading, s string) error { return bounded(&r.AirHumidity, s, 0, 1) }},
+	{name: "air humidity", number: true,
+		set: func(r *Reading, s string) error { return bounded(&r.AirHumidity, s, 0, 1) }},
 	{name: "meter", set: func(r *Reading, s string) error { r.Meter = s; return nil }},
-	{name: "zero", set: nil}, {name: "full scale", set: nil}, {name: "value", set: nil}, {name: "unit", set: nil},
+	{name: "zero", number: true}, {name: "full scale", number: true}, {name: "value", number: true}, {name: "unit"},
 	{
-		name:     "roll diameter",
+		name: "roll diameter", number: true,
 		set:      func(r *Reading, s string) error { return bounded(&r.Roll, s, 1e-3, 10) },
 		optional: true,
 	},
@@ -166,7 +170,10 @@ const mostFaults = 100
 // range: at least that much, of that sign; or "OL" or "over range", with or without a
 // sign, where the display said no more: then the full scale of the row or of the meter stands for it. A field
 // meter may show volts or a field (kV/cm, kV/in). What spreadsheets add does no harm: a byte order mark,
-// Windows line ends and rows without any content.
+// Windows line ends and rows without any content. Columns are divided by commas, semicolons or tabs, as the
+// first row is. Where semicolons or tabs divide them, a comma in a number ([NumberColumns]) is its decimal
+// sign; one before exactly three digits, which may divide thousands (1,500), is refused with both readings,
+// and so is such a point in a file that has decimal commas.
 func ReadSurvey(r io.Reader) (*Survey, error) {
 	s, faults := readRows(r)
 	return s.unless(faults)
@@ -178,8 +185,17 @@ func readRows(r io.Reader) (*Survey, []error) {
 	if b, _ := text.Peek(4); plain.Encoded(b) != "" {
 		return nil, first(known.Wrong("survey", "text in "+plain.Encoded(b), "text in UTF-8"))
 	}
+	begin, err := text.Peek(text.Size())
+	if err != nil && err != io.EOF {
+		return nil, []error{err}
+	}
 	c := csv.NewReader(withoutMark(text))
 	c.FieldsPerRecord = -1
+	c.Comma = divided.By(begin)
+	sign, wanted := &decimals{}, ""
+	if c.Comma == ',' {
+		sign, wanted = nil, "a number has a decimal point, and "
+	}
 	c.ReuseRecord = true
 	head, err := c.Read()
 	if err == io.EOF {
@@ -216,12 +232,13 @@ func readRows(r io.Reader) (*Survey, []error) {
 		if len(rec) != len(order) {
 			want := fmt.Sprintf("%d, as the first row names", len(order))
 			if len(rec) > len(order) {
-				want += "; a number has a decimal point, and a text with a comma stands in quotes"
+				want += "; " + wanted + "a text with a " + divided.Name(c.Comma) + " stands in quotes"
 			}
 			faults = append(faults, &RowError{Line: n, Err: known.Wrong("row", fmt.Sprintf("%d fields", len(rec)), want)})
 			continue
 		}
-		rd, wrong := parseRow(rec, order)
+		rd, wrong := parseRow(rec, order, sign)
+		sign.row(n, wrong)
 		for _, err := range wrong {
 			var re *RowError
 			if errors.As(err, &re) {
@@ -234,6 +251,10 @@ func readRows(r io.Reader) (*Survey, []error) {
 			s.Readings = slices.Grow(s.Readings, len(s.Readings)+64) // append alone copies a long survey five times
 		}
 		s.Readings = append(s.Readings, rd)
+	}
+	if faults = append(faults, sign.doubtful()...); sign != nil {
+		slices.SortStableFunc(faults, func(a, b error) int { return lineOf(a) - lineOf(b) })
+		faults = faults[:min(len(faults), mostFaults)]
 	}
 	if len(faults) == 0 && len(s.Readings) == 0 {
 		faults = []error{&RowError{Line: 2, Err: known.Wrong("survey", "no readings", "at least one reading")}}
@@ -299,17 +320,6 @@ func csvFault(err error) error {
 
 // header maps the columns of the file to our columns.
 func header(head []string) ([]int, error) {
-	if len(head) == 1 {
-		for name, cut := range map[string]string{"semicolons": ";", "tabs": "\t"} {
-			if strings.Contains(head[0], cut) {
-				return nil, known.Wrong(
-					"row",
-					"columns divided by "+name,
-					"columns divided by commas, with the point as decimal sign",
-				)
-			}
-		}
-	}
 	order := make([]int, len(head))
 	var seen []string
 	for i, h := range head {
@@ -340,7 +350,7 @@ var required = []string{"schema version", "station", "quantity", "running or sto
 
 // parseRow reads one row and finds all that is wrong with its columns; what only the whole
 // row can show is told where nothing else is wrong.
-func parseRow(rec []string, order []int) (r Reading, wrong []error) {
+func parseRow(rec []string, order []int, sign *decimals) (r Reading, wrong []error) {
 	add := func(e *RowError) { wrong = append(wrong, e) }
 	var value, unit, zero, full string
 	hasUnit := false
@@ -359,6 +369,13 @@ func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 			}
 			continue
 		}
+		if c.number {
+			var err error
+			if f, err = sign.withPoint(c.name, f); err != nil {
+				add(&RowError{Column: c.name, Err: err})
+				continue
+			}
+		}
 		switch c.name {
 		case "value":
 			value = strings.Clone(f)
@@ -374,7 +391,7 @@ func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 			}
 		}
 	}
-	over, sign := overRange(value)
+	over, side := overRange(value)
 	if !hasUnit && !over { // which is no number
 		add(&RowError{Column: "unit", Err: known.Wrong("unit", "", "a value")})
 	}
@@ -382,18 +399,18 @@ func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 		return r, wrong // told above
 	}
 	if over {
-		if err := r.exceeded(sign, zero, full); err != nil {
+		if err := r.exceeded(side, zero, full); err != nil {
 			wrong = append(wrong, err)
 		}
 		return r, wrong
 	}
-	side := ""
+	bound := ""
 	if strings.ContainsAny(value, "<>≤≥") {
 		value = strings.NewReplacer("≥", ">", ">=", ">", "≤", "<", "<=", "<").Replace(value)
 	}
 	if value[0] == '>' || value[0] == '<' {
 		r.AtLeast = true
-		side, value = value[:1], strings.TrimSpace(value[1:])
+		bound, value = value[:1], strings.TrimSpace(value[1:])
 	}
 	for _, p := range []struct {
 		column, s string
@@ -425,12 +442,12 @@ func parseRow(rec []string, order []int) (r Reading, wrong []error) {
 		return r, wrong
 	}
 	switch {
-	case side == "<" && r.Quantity == line.EarthResistance:
+	case bound == "<" && r.Quantity == line.EarthResistance:
 		// An ohmmeter at the lower end of its range: the conductor has at most that.
 		r.AtLeast = false
-	case side == "<" && r.Value > 0 || side == ">" && r.Value < 0:
+	case bound == "<" && r.Value > 0 || bound == ">" && r.Value < 0:
 		add(&RowError{Column: "value",
-			Err: known.Wrong("value", side+value, "> before a positive, < before a negative value")})
+			Err: known.Wrong("value", bound+value, "> before a positive, < before a negative value")})
 	}
 	r.HasZero = zero != ""
 	if r.FullScale < 0 {

@@ -12,6 +12,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"example.org/pithball/internal/divided"
 	"example.org/pithball/line"
 	"example.org/pithball/line/survey"
 	"example.org/pithball/line/upkeep"
@@ -195,7 +196,8 @@ func rows(s string) ([]Row, error) {
 		return nil, err
 	}
 	c := csv.NewReader(strings.NewReader(strings.TrimPrefix(s, "\ufeff")))
-	c.FieldsPerRecord = -1
+	c.FieldsPerRecord, c.Comma = -1, divided.By([]byte(s))
+	numbers := survey.NumberColumns()
 	head, err := c.Read()
 	if err != nil {
 		return nil, err
@@ -217,6 +219,9 @@ func rows(s string) ([]Row, error) {
 				if err := short(name, f); err != nil {
 					n, _ := c.FieldPos(0)
 					return nil, fmt.Errorf("line %d: %w", n, err)
+				}
+				if c.Comma != ',' && slices.Contains(numbers, name) {
+					f = divided.Read(f).Text // the reader of the library took it
 				}
 				if name != "schema version" {
 					r[name] = f

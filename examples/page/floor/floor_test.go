@@ -34,6 +34,35 @@ func TestFileKeeps(t *testing.T) {
 	}
 }
 
+// TestEuropeanFile: a survey that semicolons divide, with decimal commas, is opened as the same rows as one of
+// commas and points; a number that may be two is a fault.
+func TestEuropeanFile(t *testing.T) {
+	const head = "schema version,station,quantity,face,distance,gap behind,cross-web position,repeat,date and time," +
+		"line speed,running or stopped,air temperature,air humidity,meter,zero,full scale,value,unit,remark\n"
+	const row = "pithball survey 1;A 1,5;field meter;A;25,5 mm;;;1;;220 m/min;running;22,5 °C;30 %RH;F;;;-1,25;kV;a, b\n"
+	of := func(text string) (o opened) {
+		q, _ := json.Marshal(texts{Survey: text})
+		if err := json.Unmarshal(Do("open", q), &o); err != nil {
+			t.Fatal(err)
+		}
+		return o
+	}
+	o := of(strings.ReplaceAll(head, ",", ";") + row)
+	if len(o.Faults) != 0 || len(o.Rows) != 1 {
+		t.Fatalf("%+v", o)
+	}
+	for column, want := range map[string]string{"station": "A 1,5", "distance": "25.5 mm",
+		"air temperature": "22.5 °C", "value": "-1.25", "remark": "a, b"} {
+		if got := o.Rows[0][column]; got != want {
+			t.Errorf("%s: %q, want %q", column, got, want)
+		}
+	}
+	o = of(strings.ReplaceAll(head, ",", ";") + strings.Replace(row, "-1,25;kV", "-1,250;kV", 1))
+	if len(o.Faults) != 1 || !strings.Contains(o.Faults[0].Text, "-1.250 or -1250") {
+		t.Errorf("%+v", o.Faults)
+	}
+}
+
 // TestFaultsAreTold: what is missing is told by field and station, all at once.
 func TestFaultsAreTold(t *testing.T) {
 	var a Answer
