@@ -135,10 +135,19 @@ func TestCompositionsRefuse(t *testing.T) {
 		"until": second(decay.Then(l, -1, l)), "age": second(decay.After(l, -1)), "no law": second(decay.After(nil, 1)),
 		"nothing left": second(decay.After(decay.Constant(0), 1)), "none": second(decay.NewParallel()),
 		"a weight": second(decay.NewMixture([]float64{1}, l, l)), "a zero": second(decay.NewMixture([]float64{1, 0}, l, l)),
-		"m": second(decay.NewTransit(1, 0.09)),
+		"m": second(decay.NewTransit(1, 0.09)), "n": second(decay.NewPowerLaw(1, 100.5)),
+		"ε_r below 1": second(decay.NewLiquid(1e-9, 0.99)), "ε_r above 200": second(decay.NewLiquid(1e-9, 201)),
 	} {
 		if err == nil {
 			t.Errorf("%s: accepted", what)
+		}
+	}
+	for what, err := range map[string]error{
+		"m": second(decay.NewTransit(1, 0.1)), "n": second(decay.NewPowerLaw(1, 100)),
+		"ε_r 1": second(decay.NewLiquid(1e-9, 1)), "ε_r 200": second(decay.NewLiquid(1e-9, 200)),
+	} {
+		if err != nil {
+			t.Errorf("%s: %v", what, err)
 		}
 	}
 	// A sum of which nearly all is slow: τ·ln 2 of the slow one, 1e-15 of it aside.

@@ -155,6 +155,12 @@ func TestBounds(t *testing.T) {
 	same(t, "hyperbola from 0", math.Exp(high), 500, 1e-12)
 	low, _ = ModelExponential.bounds(0, 0, 2, 300)
 	same(t, "exponential from 0", math.Exp(low), 2e-3, 1e-12)
+	low, high = ModelPowerLaw.bounds(1, 2, 2, 300)
+	same(t, "least n", math.Exp(low), 0.02, 1e-12)
+	same(t, "greatest n", math.Exp(high), 50, 1e-12)
+	low, high = ModelOhmicMobility.bounds(1, 2, 2, 300)
+	same(t, "least a", math.Exp(low), 1e-4, 1e-12)
+	same(t, "greatest a", math.Exp(high)/1e6, 1, 1e-12)
 	low, high = ModelStretched.bounds(1, 2, 2, 300)
 	same(t, "β", sigmoid(low), 0.047426, 1e-5) // 1/(1 + e³)
 	same(t, "β", sigmoid(high), 0.999089, 1e-5)
@@ -387,4 +393,30 @@ func TestUndeterminedByHand(t *testing.T) {
 			t.Errorf("%+v: %v, regular %v, inverse %v", c, f.findings, f.regular, f.inverse)
 		}
 	}
+}
+
+// TestStartScoreIsStandard: where the clock was right the score of an earlier start is a standard normal number: the
+// mean of 300 squares is 1 within four times √(2/300).
+func TestStartScoreIsStandard(t *testing.T) {
+	law, err := NewStretched(12, 0.6)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rng := rand.New(rand.NewPCG(17, 2))
+	const sets = 300
+	sum := 0.0
+	for range sets {
+		var at []units.Time
+		var v []units.Voltage
+		for i := range 30 {
+			at = append(at, units.Time(0.3*math.Pow(200, float64(i)/29)))
+			v = append(v, units.Voltage(1000*law.Fraction(at[i])+5*rng.NormFloat64()))
+		}
+		f, err := newFitter(at, v, FitSettings{Abs: 5, Known: true}).fit(ModelStretched, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum += f.score * f.score / sets
+	}
+	same(t, "mean square", sum, 1, 4*math.Sqrt(2./sets))
 }

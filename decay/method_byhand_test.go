@@ -25,6 +25,7 @@ func TestMethodsByHand(t *testing.T) {
 		"swing of 2π·f·τ = π/2":       {float64(decay.Swing(0.5, 0.5, 0.5)), 0.26851463607315793}, // ½/√(1 + π²/4)
 		"plate's own":                 {float64(plate.SelfTime()), 200},
 		"besides its own, 1/40−1/200": {float64(must(plate.Corrected(40))), 50},
+		"0.1 mm at 1 V":               {float64(decay.TransitTime(1e-4, 1e-9, 1)), 10}, // 1e-8/1e-9
 		"to 10 % of 2·ln 10":          {float64(decay.LimitTau(0.1, 2)), 0.8685889638065036},
 	} {
 		near(t, what, c[0], c[1], 1e-10)
@@ -36,9 +37,14 @@ func TestMethodsByHand(t *testing.T) {
 	if o, s := decay.OffsetSwing([]units.Voltage{-3, 1, 2}); o != 0 || s != 5 {
 		t.Errorf("offset %v, swing %v", o, s)
 	}
-	for what, v := range map[string]units.Voltage{"amplitude": decay.Swing(-1, 1, 1), "time": decay.Swing(1, 1, -1)} {
-		if !math.IsNaN(float64(v)) {
-			t.Errorf("swing of a negative %s: %v", what, v)
+	for what, v := range map[string]float64{
+		"negative amplitude": float64(decay.Swing(-1, 1, 1)), "negative time": float64(decay.Swing(1, 1, -1)),
+		"no capacitance": float64(decay.LeastLeakage(0, 0.1, 1)), "no time": float64(decay.LeastLeakage(1, 0.1, 0)),
+		"no loss": float64(decay.LeastLeakage(1, 0, 1)), "no thickness": float64(decay.TransitTime(0, 1, 1)),
+		"no mobility": float64(decay.TransitTime(1, 0, 1)), "no voltage": float64(decay.TransitTime(1, 1, 0)),
+	} {
+		if !math.IsNaN(v) {
+			t.Errorf("%s: %g, want NaN", what, v)
 		}
 	}
 	// A current that is NaN is named, and is no current with jumps.

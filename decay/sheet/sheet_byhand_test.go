@@ -263,7 +263,7 @@ func TestSpanStaysPositive(t *testing.T) {
 
 // TestMapsByHand: small maps of sides that are no powers of two against the sum over their waves, written out.
 func TestMapsByHand(t *testing.T) {
-	for _, c := range [][2]int{{1, 5}, {2, 3}, {3, 2}, {3, 5}} {
+	for _, c := range [][2]int{{1, 5}, {2, 3}, {3, 2}, {3, 5}, {4, 6}, {6, 4}} {
 		rows, cols := c[0], c[1]
 		v := make([]float64, rows*cols)
 		for i := range v {
@@ -292,6 +292,89 @@ func TestMapsByHand(t *testing.T) {
 			if !(math.Abs(got[i]-want) <= 1e-13) {
 				t.Errorf("%d × %d, value %d: %g, want %g", rows, cols, i, got[i], want)
 			}
+		}
+	}
+}
+
+// TestEndsOfRanges: what lies just inside is taken, what lies just outside is refused or flagged.
+func TestEndsOfRanges(t *testing.T) {
+	span := FreeSpanSpec{Length: 1, Speed: 1, SurfaceResistivity: 1e11, InletRadius: 0.2, OutletRadius: 0.2}
+	for gap, want := range map[units.Length]bool{9.95e-3: true, 1.01e-2: false, 1e-9: true, 0.9e-9: false} {
+		span.ContactGap = gap
+		if err := span.check(); (err == nil) != want {
+			t.Errorf("gap %v: %v", gap, err)
+		}
+	}
+	span.SurfaceResistivity, span.ContactGap = 0, 1e-5
+	for rho, want := range map[float64]bool{0.5: true, 0: false, -1: false} {
+		s := AntistatSpec{Span: span, Enough: 0.5, Resistivity: known.Band{Value: rho}}
+		if err := s.check(); (err == nil) != want {
+			t.Errorf("resistivity %g: %v", rho, err)
+		}
+	}
+	for r, want := range map[units.Length]known.Validity{0.095: known.Inside, 0.105: known.WrongShape} {
+		w := FreeSpanWeb{spec: FreeSpanSpec{Length: 1, InletRadius: r, OutletRadius: 0.05, SameFace: true}, x: []float64{0.5}}
+		if v := w.Validity(); v != want {
+			t.Errorf("radius %v: %v", r, v)
+		}
+	}
+	if _, err := NewNearEarthWeb(NearEarthSpec{Length: 1}); err == nil {
+		t.Error("a web that nothing moves is taken")
+	}
+	web, err := NewNearEarthWeb(NearEarthSpec{Length: 2, Speed: 0.5, Diffusivity: 0.2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "Péclet number", web.Peclet(), 5, 1e-15)
+	// D k² is above the rate by kd/ε_r + (kd)²/3: 1.4 % at kd = 0.04 and ε_r 3, 2.5 % at 0.07.
+	film := mustSheet(t, SheetSpec{Thickness: 1e-4, RelativePermittivity: 3, SurfaceResistivity: 1e10})
+	for kd, want := range map[float64]known.Validity{0.04: known.Inside, 0.07: known.WrongShape} {
+		if _, v := film.NearEarth(units.Length(2 * math.Pi * 1e-4 / kd)); v != want {
+			t.Errorf("kd %g: %v", kd, v)
+		}
+	}
+	s := mustStrip(t, StripSpec{Width: 2, Diffusivity: 1})
+	for x, want := range map[units.Length]float64{0: 0, 0.5: 1, 1: 1, 2: 0} {
+		if v := s.At(x, 0); v != want {
+			t.Errorf("at once at %v: %g", x, v)
+		}
+	}
+	// The early form of the disc is its series of 150 zeros, of which the last is e^−44.
+	disc, err := NewEarthedDisc(1, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum := 0.0
+	for _, j := range disc.zero {
+		sum += 4 / (j * j) * math.Exp(-2.5e-4*j*j)
+	}
+	near(t, "disc, early", disc.MeanAt(2.5e-4), sum, 2e-13)
+}
+
+// TestSmallResistivities: below 1 Ω a face and a body conduct as above; both and a plate in the diffusivity.
+func TestSmallResistivities(t *testing.T) {
+	const e0 = 8.8541878188e-12
+	free := mustSheet(t, SheetSpec{Support: FreeSpan, RelativePermittivity: 1, SurfaceResistivity: 0.5})
+	near(t, "face of ½ Ω", float64(free.Rate(3)), 3/e0, 1e-12)
+	bulk := mustSheet(t, SheetSpec{Thickness: 1e-3, RelativePermittivity: 2, VolumeResistivity: 0.5})
+	near(t, "body of ½ Ω·m", float64(bulk.Rate(0)), 1/e0, 1e-12)
+	near(t, "ε_r 1.5", float64(SheetDiffusivity(1e-5, 1e12, 1.5)), 1e-17/(e0*1.5), 1e-12)
+	film := mustSheet(t, SheetSpec{Thickness: 1e-4, RelativePermittivity: 3, SurfaceResistivity: 1e10,
+		VolumeResistivity: 1e12, PlateDistance: 1e-4})
+	d, v := film.NearEarth(1)
+	near(t, "under a plate", float64(d), 1e-14/(e0*4), 1e-12)
+	if v != known.Inside {
+		t.Errorf("a film that conducts: %v", v)
+	}
+	w := mustSpan(t, 1, 0.5)
+	if in, out := w.DownstreamShare(0), w.DownstreamShare(1); in != 0 || out != 1 {
+		t.Errorf("shares at the rollers: %g and %g", in, out)
+	}
+	for enough, want := range map[float64]bool{0.012: true, 0.009: false, 0.985: true, 0.995: false} {
+		s := AntistatSpec{Span: FreeSpanSpec{Length: 1, Speed: 1, InletRadius: 0.2, OutletRadius: 0.2, ContactGap: 1e-5},
+			Enough: enough, Resistivity: known.Band{Value: 1e10}}
+		if err := s.check(); (err == nil) != want {
+			t.Errorf("enough at %g: %v", enough, err)
 		}
 	}
 }
