@@ -154,3 +154,20 @@ func TestCompositionsRefuse(t *testing.T) {
 	sum := must(decay.NewExponentials([]float64{1e-15, 1}, []units.Time{1, 2}))
 	near(t, "half time", float64(must(sum.TimeTo(0.5))), 2*math.Ln2, 1e-12)
 }
+
+// TestProfileOfCorrelatedReadings: on a slow law errors with the correlation ρ of neighbours count √((1 + ρ)/(1 − ρ))
+// times: √3 at ½, 1/√3 at −½, less what the ends of the record change.
+func TestProfileOfCorrelatedReadings(t *testing.T) {
+	times, v := exponentialRecord(80)
+	width := func(rho float64) float64 {
+		f := must(decay.FitDecay(times, v, decay.FitSettings{Abs: 5, Known: true, Independent: rho == 0, Correlation: rho,
+			Models: []decay.Model{decay.ModelExponential}})).Best()
+		low, high, err := f.Profile("tau")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Log(high / low)
+	}
+	near(t, "at ½", width(0.5)/width(0), math.Sqrt(3), 0.1)
+	near(t, "at −½", width(-0.5)/width(0), 1/math.Sqrt(3), 0.1)
+}

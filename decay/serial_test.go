@@ -152,3 +152,20 @@ func TestStudentTail(t *testing.T) {
 		t.Errorf("normal tail above 1.96: %g", got)
 	}
 }
+
+// TestSerialKnown: with a noise that is known q/2 stands in the likelihood where ½·ν·ln q does else; q is ν times the
+// variance, which TestSerialAgainstMatrices holds.
+func TestSerialKnown(t *testing.T) {
+	in, _, _ := serialCase()
+	g := newLagged(&in)
+	for _, rho := range []float64{-0.5, 0, 0.7} {
+		free, s2 := g.likelihood(&in, rho)
+		in.known = true
+		got, one := g.likelihood(&in, rho)
+		in.known = false
+		nu := float64(in.n - in.m)
+		if want := free + 0.5*nu*math.Log(s2*nu) - 0.5*s2*nu; !(math.Abs(got-want) <= 1e-10) || one != 1 {
+			t.Errorf("ρ = %g: %.12g and %g, want %.12g and 1", rho, got, one, want)
+		}
+	}
+}
