@@ -1,12 +1,14 @@
 package decay_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
 
 	"example.org/pithball/decay"
 	"example.org/pithball/units"
+	"example.org/pithball/units/known"
 )
 
 // exponentialRecord is 1000 V·e^(−t/12 s) with noise of 5 V.
@@ -170,4 +172,17 @@ func TestProfileOfCorrelatedReadings(t *testing.T) {
 	}
 	near(t, "at ½", width(0.5)/width(0), math.Sqrt(3), 0.1)
 	near(t, "at −½", width(-0.5)/width(0), 1/math.Sqrt(3), 0.1)
+}
+
+// TestPlanRefuses: a value that its parameter cannot have is named.
+func TestPlanRefuses(t *testing.T) {
+	times, _ := exponentialRecord(12)
+	for i, v := range [][]float64{{math.Inf(-1), 12, 0}, {1000, 0, 0}, {1000, 12, math.Inf(-1)}, {1000, 12, math.NaN()}} {
+		p, err := decay.PlanFit(decay.ModelOffsetExponential, v, times, decay.FitSettings{Abs: 5})
+		var field *known.FieldError
+		if want := []string{"values[0]", "values[1]", "values[2]", "values[2]"}[i]; !errors.As(err, &field) ||
+			field.Field != want {
+			t.Errorf("%v: %v, %v", v, p, err)
+		}
+	}
 }
