@@ -21,7 +21,7 @@ func (m *Calibrated) unchanged(w *walked) (out []string) {
 		case Earth:
 			text := x.String() + ": " + earths + "web"
 			if c := m.conductor(w, m.station(x.Station)); c.Voltage > 0 && !c.Isolated {
-				text += "; it charges to at most " + written.Figure(float64(c.Voltage), 2) + " V then"
+				text += "; it charges to at most " + written.Figure(max(0.1, float64(c.Voltage)), 2) + " V then"
 			}
 			out = append(out, text)
 		case Moisten, Warm:

@@ -29,6 +29,11 @@ func TestUnchangedIsSaid(t *testing.T) {
 	if !(c.Voltage > 0.1 && c.Voltage < 100) {
 		t.Errorf("%v on an earthed roller", c.Voltage)
 	}
+	// Through 1 mΩ it is some nanovolts: no instrument and nobody asks for them.
+	list = try(t, m, Earth{"idler 5", 1e-3}).Predict().Side.Notices
+	if !strings.HasSuffix(list[0], "it charges to at most 0.10 V then") {
+		t.Errorf("%q", list)
+	}
 	for _, x := range []Change{Run{Speed: m.at}, Load{Station: "tension nip", Times: 0.5}} {
 		for _, s := range try(t, m, x).Predict().Side.Notices {
 			if strings.Contains(s, "takes nothing") || strings.Contains(s, "changes nothing") {

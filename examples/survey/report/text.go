@@ -78,11 +78,11 @@ func (r *Report) Text(w io.Writer) error {
 	return nil
 }
 
-// Wrap breaks text at spaces; lines after the first start with indent.
+// Wrap breaks text at spaces; lines after the first start with indent. A number and its unit stay on one line.
 func Wrap(s string, width int, indent string) string {
 	var b strings.Builder
 	n := 0
-	for i, w := range strings.Split(s, " ") {
+	for i, w := range kept(strings.Split(s, " ")) {
 		l := utf8.RuneCountInString(w)
 		switch {
 		case i == 0:
@@ -97,4 +97,33 @@ func Wrap(s string, width int, indent string) string {
 		n += l
 	}
 	return b.String()
+}
+
+// kept joins each unit to the number before it.
+func kept(words []string) (out []string) {
+	for _, w := range words {
+		if k := len(out) - 1; k >= 0 && isUnit(w) && endsFigure(out[k]) {
+			out[k] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// isUnit reports whether a word is a unit of the reports, with what may follow it.
+func isUnit(w string) bool {
+	switch strings.TrimRight(w, ".,;:)") {
+	case "%", "%RH", "V", "kV", "kV/cm", "kV/in", "kV/m", "MV/m", "µC/m²", "µC/m", "µC", "nC", "nC/g", "nC/m",
+		"µA/m", "nA", "mJ", "J", "pF", "Ω", "kΩ", "MΩ", "GΩ", "TΩ", "°C", "°F", "K", "m", "mm", "µm", "in", "ft",
+		"s", "min", "h", "m/s", "m/min", "ft/min", "kg/h", "kW", "kWh", "L/min", "N/mm", "ppm":
+		return true
+	}
+	return false
+}
+
+// endsFigure reports whether a word ends a figure: by a digit, or by the bracket of its band.
+func endsFigure(w string) bool {
+	last := w[max(0, len(w)-1):]
+	return last >= "0" && last <= "9" || last == ")" && strings.ContainsAny(w, "0123456789")
 }
