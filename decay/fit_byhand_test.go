@@ -139,6 +139,8 @@ func TestCompositionsRefuse(t *testing.T) {
 		"a weight": second(decay.NewMixture([]float64{1}, l, l)), "a zero": second(decay.NewMixture([]float64{1, 0}, l, l)),
 		"m": second(decay.NewTransit(1, 0.09)), "n": second(decay.NewPowerLaw(1, 100.5)),
 		"ε_r below 1": second(decay.NewLiquid(1e-9, 0.99)), "ε_r above 200": second(decay.NewLiquid(1e-9, 201)),
+		"ε_r above 200, slow": second(decay.NewLowConductivityLiquid(1e-8, 1e-3, 200.5)),
+		"ε_r above 1e4":       decay.Layer{Thickness: 1, Permittivity: 10001, Resistivity: 1}.Check("layer"),
 	} {
 		if err == nil {
 			t.Errorf("%s: accepted", what)
@@ -147,6 +149,8 @@ func TestCompositionsRefuse(t *testing.T) {
 	for what, err := range map[string]error{
 		"m": second(decay.NewTransit(1, 0.1)), "n": second(decay.NewPowerLaw(1, 100)),
 		"ε_r 1": second(decay.NewLiquid(1e-9, 1)), "ε_r 200": second(decay.NewLiquid(1e-9, 200)),
+		"ε_r 200, slow": second(decay.NewLowConductivityLiquid(1e-8, 1e-3, 200)),
+		"ε_r 1e4":       decay.Layer{Thickness: 1, Permittivity: 1e4, Resistivity: 1}.Check("layer"),
 	} {
 		if err != nil {
 			t.Errorf("%s: %v", what, err)

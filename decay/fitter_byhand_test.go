@@ -218,6 +218,7 @@ func TestSmallParts(t *testing.T) {
 	}
 	same(t, "quadratic form", quadratic([]float64{1, 2, 3, 4}, []float64{10, 1}), 100+20+30+4, 0)
 	same(t, "prior of 8", serialPrior(8), 4, 0)
+	same(t, "prior of 4", serialPrior(4), 4, 0)
 	same(t, "prior of 17", serialPrior(17), 1, 0)
 	same(t, "prior of 30", serialPrior(30), 0, 0)
 	// Without a covariance nothing is known of a parameter, and nothing ties two.
@@ -337,9 +338,13 @@ func TestJudgeByHand(t *testing.T) {
 		{-0.37, 0.1, 0.0012, []Finding{RecordShort}},
 		{0.36, 0.11, 0.0012, []Finding{LateStart}},
 		{0.36, 0.1, 0.0009, []Finding{PoorFit}},
+		{0.36, 0.05, 0.0012, nil},
 	} {
 		f := &Fit{v: make([]float64, 2), fitted: []float64{1, c.last}, t: []float64{c.first, 9}, law: law, dof: 2,
 			scale2: 1, settings: FitSettings{Known: true}, pearson: []float64{math.Sqrt(-2 * math.Log(c.chance))}}
+		if c.first == 0.05 { // and 0.04 s before the clock
+			f.model, f.start, f.x = ModelTransit, true, []float64{1, 0, math.Log(0.04)}
+		}
 		f.judge()
 		if !slices.Equal(f.findings, c.want) {
 			t.Errorf("%+v: %v", c, f.findings)
@@ -419,4 +424,12 @@ func TestStartScoreIsStandard(t *testing.T) {
 		sum += f.score * f.score / sets
 	}
 	same(t, "mean square", sum, 1, 4*math.Sqrt(2./sets))
+}
+
+// TestFixedNoise: without a part that goes with the voltage the deviance is the residual over the noise, and its slope
+// one over the noise.
+func TestFixedNoise(t *testing.T) {
+	d, slope := noise{a: 0.25}.deviance(3, 2)
+	same(t, "deviance", d, 4, 0)
+	same(t, "slope", slope, 4, 0)
 }

@@ -40,8 +40,8 @@ func TestLawsByHand(t *testing.T) {
 		// atan(4/3), 1.28/π
 		{"stripe", must(decay.NewFreeStripe(0.1, 0.1)), 0.75, 0.5903344706017331, -0.40743665431525206},
 		{"disc", must(decay.NewFreeDisc(0.2, 0.5)), 0.3, 0.4, -1.28}, // 3-4-5
-		{"line", must(decay.NewLineUnderProbe(0.1, 0.1)), 0.25, 0.8, -0.64},
-		{"spot", must(decay.NewSpotUnderProbe(0.1, 0.1)), 0.25, 0.64, -1.024},
+		{"line", must(decay.NewLineUnderProbe(0.2, 0.1)), 0.5, 0.8, -0.32},
+		{"spot", must(decay.NewSpotUnderProbe(0.2, 0.1)), 0.5, 0.64, -0.512},
 		{"after 1 s", must(decay.After(hyperbolic(1), 1)), 2, 0.5, -0.125},
 		{"after 1 s", must(decay.After(hyperbolic(1), 1)), 0.5, 0.8, -0.32},
 		{"both", must(decay.NewParallel(hyperbolic(1), hyperbolic(3))), 0.5, 4. / 15, -112. / 225},

@@ -378,3 +378,14 @@ func TestSmallResistivities(t *testing.T) {
 		}
 	}
 }
+
+// TestLongerSpan: at rest between sharp edges a current of 1 µA/m at the middle of 3 m of 1e12 Ω lifts it to ρ_s I L/4.
+func TestLongerSpan(t *testing.T) {
+	w, err := NewFreeSpanWeb(FreeSpanSpec{Length: 3, SurfaceResistivity: 1e12}, &FreeSpanSettings{Step: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := w.FromDeposit(1.5, 1e-6)
+	near(t, "potential", c.Potential[len(c.X)/2], 7.5e5, 1e-9)
+	near(t, "place", float64(c.X[len(c.X)/2]), 1.5, 1e-15)
+}
