@@ -61,6 +61,9 @@ func TestResultsByHand(t *testing.T) {
 	if lo, hi := brush.Offset(); lo != 0 || hi != 0 {
 		t.Errorf("passive points with an offset %v … %v", lo, hi)
 	}
+	if i := brush.Current(on / 2); i != 0 {
+		t.Errorf("a current below the onset: %v", i)
+	}
 	for net, want := range map[units.SurfaceChargeDensity]ionflow.Regime{0: ionflow.Idle, on / 2: ionflow.BelowOnset,
 		-on / 2: ionflow.BelowOnset} {
 		if r := brush.Act(net, 1); r.Regime != want || r.Left != net || r.Deposited != 0 {
@@ -181,6 +184,10 @@ func TestSeriesByHand(t *testing.T) {
 			t.Errorf("cautions %q, want %q", got, want)
 		}
 	}
+	if p, o, a, err := (MakerSheet{20, 3e-9, 0.002}).Totals(1.5); err != nil || p != 30 || a != 0.003 ||
+		!(math.Abs(float64(o)/4.5e-9-1) <= 1e-12) {
+		t.Errorf("a bar of 1.5 m: %v, %v, %v, %v", p, o, a, err)
+	}
 	if _, _, _, err := (MakerSheet{}).Totals(0); err == nil {
 		t.Error("a bar without length")
 	}
@@ -208,7 +215,7 @@ func TestSearchesEndAtAnEdge(t *testing.T) {
 		return s
 	}
 	i, err := bar.LeastCurrent(0.5e-6, w, 1e-6, 1e-3)
-	edge("current", err, 0.5e-6, left(of(i.Value), w), left(of(i.Value*(1-1e-5)), w))
+	edge("current", err, 0.5e-6, left(of(i.Value), w), left(of(i.Value*(1-1.01e-6)), w))
 	if all, err := bar.LeastCurrent(0.5e-6, w, 2*i.Value, 1e-3); err != nil || all.Value != 2*i.Value {
 		t.Errorf("the near end: %v, %v", all.Value, err)
 	}
@@ -232,7 +239,7 @@ func TestSearchesEndAtAnEdge(t *testing.T) {
 
 	far := func(d units.Length) Spec { s := bar; s.Distance = d; return s }
 	x, err := bar.Farthest(0.5e-6, w, 0.02, 2)
-	edge("distance", err, 0.5e-6, left(far(x.Value), w), left(far(x.Value*(1+1e-5)), w))
+	edge("distance", err, 0.5e-6, left(far(x.Value), w), left(far(x.Value*(1+1.01e-6)), w))
 	if all, err := bar.Farthest(0.5e-6, w, 0.02, x.Value/2); err != nil || all.Value != x.Value/2 {
 		t.Errorf("the far end: %v, %v", all.Value, err)
 	}
@@ -256,11 +263,11 @@ func TestSearchesEndAtAnEdge(t *testing.T) {
 		return s
 	}
 	v, err := volts(7000).LeastVoltage(0.5e-6, w10, 3600, 2e4)
-	edge("voltage", err, 0.5e-6, left(volts(v.Value), w10), left(volts(v.Value*(1-1e-5)), w10))
+	edge("voltage", err, 0.5e-6, left(volts(v.Value), w10), left(volts(v.Value*(1-1.01e-6)), w10))
 	brush := tinsel(0.02, 0.1)
 	m, err := brush.LeastCurrent(3e-6, Web{9e-6, 2, 0.3}, 1e-7, 1e-2)
 	most := func(i units.LineCurrent) Spec { s := brush; s.Points.Most = i; return s }
-	edge("passive points", err, 3e-6, left(most(m.Value), Web{9e-6, 2, 0.3}), left(most(m.Value*(1-1e-5)), Web{9e-6, 2,
+	edge("passive points", err, 3e-6, left(most(m.Value), Web{9e-6, 2, 0.3}), left(most(m.Value*(1-1.01e-6)), Web{9e-6, 2,
 		0.3}))
 	// The captured share goes with the speed at the mouth of the bar's own air.
 	air := func(u units.Speed) (Stream, error) { return Plume{Speed: u, Width: 1e-3, Core: 6.3e-3}, nil }
@@ -274,7 +281,7 @@ func TestSearchesEndAtAnEdge(t *testing.T) {
 		t.Errorf("%v, %v: %v, %v", a, b, err, err2)
 	}
 	blown := func(u units.Speed) Spec { s := told; s.Air.Stream, _ = air(u); return s }
-	edge("air", err, 1e-7, left(blown(a.Value), w), left(blown(a.Value*(1-1e-5)), w))
+	edge("air", err, 1e-7, left(blown(a.Value), w), left(blown(a.Value*(1-1.01e-6)), w))
 	// What cannot be had says what can, and where.
 	_, err = bar.Farthest(1e-9, Web{5e-6, 50, 0.3}, 0.02, 2)
 	if !errors.As(err, &no) || no.Want != 1e-9 || no.Search != "distance" ||

@@ -40,6 +40,7 @@ func TestRowByHand(t *testing.T) {
 		{"balance of all", r.balanceAt(3500), 1}, {"balance without ions", weak.balanceAt(200), 0},
 		// field φ/D + sp·φ·(1.5/d − 1/D), sp·φ = ½·(4200 − 2800) = 700 = φ: full
 		{"field, full space charge", r.field(700), 700 * 30}, {"negative", r.field(-700), -700 * 30},
+		{"field of half a volt", r.field(0.5), 15}, {"of minus half a volt", r.field(-0.5), -15},
 		// one side at x = 4000: sp·φ = ½·500
 		{"field, half started", weak.field(1000), 1000*10 + 250*20.},
 		{"half started, negative", weak.field(-1000), -10000 - 5000},

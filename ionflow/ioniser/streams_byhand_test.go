@@ -157,6 +157,16 @@ func TestBlowByHand(t *testing.T) {
 			}
 		}
 	}
+	// Through a screen at 0.5 m/s ions with a drift of more than that all arrive: supply at half of the emission.
+	slow := newColumn(flat(0.5, 2e-3), 0.1, 0.05, 0.1)
+	for k, p := range slow.blow(nil, &mouth{2e15, 2e15, 60}, &q, 1, true, false) {
+		a := slow.march(&mouth{2e15, 2e15, 60}, &q, shares[k]*2e15)
+		i := shares[k] * 2e15
+		conduct := q.counter*a.field < 0.25 && (a.like > 1e-3*i || a.like <= i && shares[k] <= 0.5)
+		if conduct != (p.regime == ionflow.ConductivityLimited) {
+			t.Errorf("slow air, node %d: %v at a drift of %v m/s", k, p.regime, q.counter*a.field)
+		}
+	}
 	c := newColumn(flat(20, 2e-3), 0.1, 0.05, 0.1)
 	if c.blow(nil, &mouth{0, 1e15, 60}, &q, 1, false, true) != nil || draw(nil, &mouth{0, 1e15, 60}, 1e-4, 0.1, 0.1,
 		1) != nil {
@@ -270,6 +280,13 @@ func TestSourceByHand(t *testing.T) {
 	near(t, "by the plate", float64(hi), eps0*(300+150), 1e-9)
 	if lo != 0 || p.Gap() != 0.2 || p.Source() == nil {
 		t.Errorf("near end %v, gap %v", lo, p.Gap())
+	}
+	for k, ch := range p.source.channels {
+		near(t, "field of the offset", ch.low.field, 300, 1e-12)
+		near(t, "its voltage", ch.high.voltage, 30, 1e-12)
+		if k > 1 {
+			t.Error("a bar of which the points are not described has two channels")
+		}
 	}
 	// Points that one polarity alone would offset leave a charged web to the stream: its ions are of both.
 	one := build(func(s *Spec) {

@@ -119,6 +119,13 @@ func TestNozzleByHand(t *testing.T) {
 		_, err := NewNozzle(c.spec)
 		hold(t, c.field, err)
 	}
+	// Pressure differences below the rounding of the pressures give a jet or none.
+	for pa := units.Pressure(2e4); pa < 1.1e5; pa += 137.31 {
+		f, err := n.Flow(1e-11, pa, 300)
+		if err != nil || !(f.Jet >= 0) || !(f.Diameter >= 0) || !(f.Mass >= 0) {
+			t.Errorf("next to no pressure over %v: %+v, %v", pa, f, err)
+		}
+	}
 	if f, err := n.Flow(0, 1e5, 300); err != nil || f != (NozzleFlow{}) {
 		t.Errorf("no pressure: %+v, %v", f, err)
 	}

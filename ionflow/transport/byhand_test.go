@@ -269,7 +269,7 @@ func TestSlopesOfAMesh(t *testing.T) {
 	if err := newSolver(t, 0, 0).SolveOn(&p, mesh, &r); err != nil {
 		t.Fatal(err)
 	}
-	for _, k := range []int{20, 90, 150} {
+	for _, k := range []int{0, 20, 90, 150} {
 		for _, share := range []float64{0.25, 0.75} {
 			x := mesh[k] + units.Length(share)*(mesh[k+1]-mesh[k])
 			n, m, _, _ := r.At(x)
@@ -318,6 +318,43 @@ func TestPatchByHand(t *testing.T) {
 				t.Errorf("%v, %d solves", r.Validity, r.Solves)
 			}
 		}
+	}
+}
+
+// A patch that its footprint feeds with 1 − y/Y collects half of what full density would bring, and one that draws its
+// ions with μ·σ/ε0 = 5 m/s beside air of 10 m/s has Lag = 4·(L/15 m/s)·e·n·15 m/s/σ. From a Lag of 0.1 on it is
+// flagged.
+func TestLagByHand(t *testing.T) {
+	const l, u = 0.05, 10.0
+	pass := func(n, sigma float64, shape func(units.Ratio) units.Ratio) transport.PatchResult {
+		pos, neg := carriers(0, n)
+		p := transport.Patch{Speed: 20, Footprint: 0.1, Shape: shape,
+			Column: transport.Problem{Positive: pos, Negative: neg, Length: l, Flow: transport.UniformFlow{Speed: u},
+				Temperature: 293.15, Wall: transport.Wall{Condition: transport.FixedCharge,
+					Charge: units.SurfaceChargeDensity(sigma)}}}
+		var r transport.PatchResult
+		if err := newSolver(t, 1e-6, 1e-2).Pass(&p, &r); err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	fading := pass(1e10, 0, func(y units.Ratio) units.Ratio { return 1 - y })
+	near(t, "fading stream", float64(fading.Residual), -charge*1e10*u*0.1/20/2, 0.01)
+	sigma := 5 / 1.6e-4 * eps
+	near(t, "drawn", float64(pass(1e9, sigma, nil).Lag), 4*l*charge*1e9/sigma, 0.02)
+	for lag, want := range map[float64]known.Validity{0.09: known.Inside, 0.12: known.WrongShape} {
+		r := pass(lag*eps*1000/(4*charge*l*l), 0, nil)
+		if near(t, "lag", float64(r.Lag), lag, 0.03); r.Validity != want {
+			t.Errorf("lag %v: %v", r.Lag, r.Validity)
+		}
+	}
+}
+
+// A zero value has no snapshot.
+func TestNoSnapshot(t *testing.T) {
+	r := transport.Solution{X: make([]units.Length, 3)}
+	if new(transport.Transient).Snapshot(&r); len(r.X) != 0 {
+		t.Errorf("nothing has %d nodes", len(r.X))
 	}
 }
 
