@@ -153,7 +153,7 @@ func goodsTry(o *options, in *report.GoodsInput, stdout io.Writer) error {
 	list, err := changesOf(o.files, o.changes, "", goodsKinds, goodsKindNames, func(list []cure.GoodsChange) (err error) {
 		then, err = in.Route.Try(list...)
 		return err
-	})
+	}, nil)
 	if err != nil {
 		return err
 	}

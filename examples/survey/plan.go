@@ -97,28 +97,42 @@ const goodsKindNames = "replace, moisten, warm, nearer or pace"
 
 const kindNames = "run, earth, switch, clean, blow, move, add, remove, cover, load, wrap, shield, moisten or warm"
 
-// changesOf reads a list of changes of the kinds that a body can have and tries them.
+// changesOf reads a list of changes of the kinds that a body can have and tries them. Of a list with changes that
+// cannot be read, check tells what is wrong with the others; nil asks nothing.
 func changesOf[C any](in files, path, demonstration string, kinds map[string]func() any, names string,
-	try func([]C) error) (out []C, err error) {
+	try, check func([]C) error) (out []C, err error) {
 	var f changesFile
 	_, err = in.json(path, demonstration, &f, func() error {
 		errs := []error{schema(f.Schema, "pithball changes 1")}
+		bad := map[string]bool{} // the paths of changes that are told already
 		for i := range f.Changes {
 			x := &f.Changes[i]
-			build := kinds[x.Key("do")]
-			if build == nil {
+			var change C // none: it may be any
+			if build := kinds[x.Key("do")]; build == nil {
 				errs = append(errs, x.Wrong("do", names))
-				continue
+			} else {
+				v := build()
+				if err := x.Decode(v, "do"); err != nil {
+					errs, bad[fmt.Sprintf("changes[%d]", i)] = append(errs, err), true
+				}
+				change = reflect.ValueOf(v).Elem().Interface().(C) // the change behind the pointer
 			}
-			v := build()
-			errs = append(errs, x.Decode(v, "do"))
-			out = append(out, reflect.ValueOf(v).Elem().Interface().(C)) // the change behind the pointer
+			out = append(out, change)
 		}
 		if len(f.Changes) == 0 {
 			errs = append(errs, known.Wrong("changes", "none", "one change or more"))
 		}
 		if err := errors.Join(errs...); err != nil {
-			return err // which changes they are decides what may follow
+			if check != nil { // which changes they are decides what may follow
+				err = errors.Join(err, written.Fields(check(out), func(field string) string {
+					at, rest, _ := strings.Cut(field, ".")
+					if bad[at] && rest != "station" && rest != "air" {
+						return "" // what could not be read is no figure
+					}
+					return field
+				}))
+			}
+			return err
 		}
 		// What nobody answered of the site is no fault of the list.
 		return written.Fields(try(out), func(field string) string {
@@ -146,7 +160,7 @@ func try(o *options, stdout io.Writer) error {
 	list, err := changesOf(o.files, o.changes, "changes.json", kinds, kindNames, func(list []cure.Change) (err error) {
 		then, err = m.Try(list...)
 		return err
-	})
+	}, nil)
 	if err != nil {
 		return err
 	}

@@ -57,7 +57,7 @@ func FuzzFiles(f *testing.F) {
 		if err := os.WriteFile(path, b, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		list, err := changesOf(nil, path, "changes.json", kinds, kindNames, func([]cure.Change) error { return nil })
+		list, err := changesOf(nil, path, "changes.json", kinds, kindNames, func([]cure.Change) error { return nil }, nil)
 		if err == nil && len(list) == 0 {
 			t.Fatalf("%q: no changes and no fault", b)
 		}

@@ -12,12 +12,14 @@ import (
 )
 
 // round reads every file and flag that was given before anything is worked out and tells all that is wrong
-// with them at once, file by file: who writes a folder of files wants to mend them in one round. What only
-// a sound line can tell of another file, as what a change means there, is told once the line is sound.
+// with them at once, file by file: who writes a folder of files wants to mend them in one round. Of changes to a
+// line that is not sound, names and ranges are told. What only a sound line can tell of another file, as what a
+// change of its place meets there, is told once the line is sound; names of goods are, too.
 func (o *options) round() error {
 	var errs []error
 	add := func(err error) { errs = append(errs, err) }
 	var web *report.Input
+	var d *line.Description // as far as it could be read
 	var goods *report.GoodsInput
 	bodies := false // goods that are no web, sound or not
 	b, _, err := o.files.read(o.line, "line.json")
@@ -29,7 +31,7 @@ func (o *options) round() error {
 		goods, err = o.goods(b)
 		add(err)
 	default:
-		web, _, err = o.web()
+		web, d, err = o.web()
 		add(err)
 		if err == nil && web.Survey != nil {
 			o.read = web
@@ -51,7 +53,7 @@ func (o *options) round() error {
 	} else if goods != nil && sound {
 		add(o.ofGoods(goods))
 	} else {
-		add(o.form(!bodies))
+		add(o.form(!bodies, d))
 	}
 	if !bodies {
 		_, err = o.aim()
@@ -96,6 +98,9 @@ func (o *options) ofWeb(l *line.Line, site *cure.Site) error {
 		_, err = changesOf(o.files, o.changes, "", kinds, kindNames, func(list []cure.Change) error {
 			_, err := m.Try(list...)
 			return err
+		}, func(list []cure.Change) error {
+			d := l.Description()
+			return cure.CheckChanges(&d, list...)
 		})
 		errs = append(errs, err)
 	}
@@ -117,14 +122,14 @@ func (o *options) ofGoods(in *report.GoodsInput) error {
 		_, err := changesOf(o.files, o.changes, "", goodsKinds, goodsKindNames, func(list []cure.GoodsChange) error {
 			_, err := in.Route.Try(list...)
 			return err
-		})
+		}, nil)
 		errs = append(errs, err)
 	}
 	return errors.Join(errs...)
 }
 
-// form checks the form of what goes with a line that is not sound.
-func (o *options) form(web bool) error {
+// form checks the form of what goes with a line that is not sound, and the names that d has.
+func (o *options) form(web bool, d *line.Description) error {
 	var errs []error
 	if o.care != "" {
 		var err error
@@ -138,10 +143,11 @@ func (o *options) form(web bool) error {
 	if o.changes != "" {
 		var err error
 		if web {
-			_, err = changesOf(o.files, o.changes, "", kinds, kindNames, func([]cure.Change) error { return nil })
+			check := func(list []cure.Change) error { return cure.CheckChanges(d, list...) }
+			_, err = changesOf(o.files, o.changes, "", kinds, kindNames, check, check)
 		} else {
 			_, err = changesOf(o.files, o.changes, "", goodsKinds, goodsKindNames,
-				func([]cure.GoodsChange) error { return nil })
+				func([]cure.GoodsChange) error { return nil }, nil)
 		}
 		errs = append(errs, err)
 	}

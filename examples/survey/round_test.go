@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -37,6 +38,14 @@ func TestOneRound(t *testing.T) {
   "outputs": [{"station": "nowhere", "age": ["1 d", "2 d"], "current": ["5 µA/m", "4 µA/m"]}]}`)
 	changes := spoiled(t, "changes.json", text("changes.json"), `"earth"`, `"earthe"`)
 	where := spoiled(t, "where.json", text("changes.json"), `"idler 5"`, `"idler 50"`)
+	many := write("many.json", `{"schema": "pithball changes 1", "changes": [
+  {"do": "earth", "station": "idler 50"},
+  {"do": "run", "speed": "900 kg"},
+  {"do": "moisten", "to": "0.5 %RH"},
+  {"do": "switch", "station": "idler 5"},
+  {"do": "run", "speed": "7000 m/min"},
+  {"do": "earthe", "station": "idler 5"},
+  {"do": "earth", "station": "idler 51"}]}`)
 	b, err := os.ReadFile("testdata/plant_b.json")
 	if err != nil {
 		t.Fatal(err)
@@ -67,6 +76,10 @@ func TestOneRound(t *testing.T) {
 		"try": {[]string{"try", "-line", l, "-survey", s, "-site", site, "-changes", changes}, []string{
 			l + ": line 7: ", l + ": line 15: ", s + ": line 2: ", s + ": line 3: ", s + ": line 9: ", site + ": line 2: ",
 			site + ": line ", changes + ": line 5: changes[0].do: earthe"}},
+		"names and ranges of changes beside the rest": {[]string{"try", "-line", l, "-survey", s, "-site", site, "-changes",
+			many}, slices.Concat([]string{l + ": line 7: ", l + ": line 15: ", s + ": line 2: ", s + ": line 3: ",
+			s + ": line 9: ", site + ": line 2: ", site + ": line "}, ofMany(many))},
+		"names and ranges of changes on a sound line": {[]string{"try", "-changes", many}, ofMany(many)},
 		"try on a sound line": {[]string{"try", "-site", site, "-changes", changes}, []string{site + ": line 2: ",
 			site + ": line ", changes + ": line 5: changes[0].do: earthe"}},
 		"names of changes": {[]string{"try", "-changes", where}, []string{
@@ -101,6 +114,16 @@ func TestOneRound(t *testing.T) {
 			}
 		})
 	}
+}
+
+// ofMany are the faults of many changes: behind one that nobody can read, which may add what the next one names, names
+// are not told.
+func ofMany(file string) []string {
+	return []string{file + ": line 2: changes[0].station: idler 50: want the name of a station of the line",
+		file + `: line 3: changes[1].speed: speed "900 kg"`, file + ": line 4: changes[2].to: 0.5 %RH: want 1 … 100 %RH",
+		file + ": line 5: changes[3].on: missing",
+		file + ": line 5: changes[3].station: idler 5: want the name of an ioniser",
+		file + ": line 6: changes[4].speed: 7000 m/min: want 0.006 … 6000 m/min", file + ": line 7: changes[5].do: earthe"}
 }
 
 // TestFolded: one slip that stands in every row is one fault, and does not hide the one beside it.

@@ -22,7 +22,7 @@ var compares = map[string]string{
 	"line/linetest/answers.go answerLaws":  "finds the bar of a line that the kit made",
 	"line/description.go check":            "the schema",
 	"line/cure/goods.go check":             "the schema",
-	"line/cure/damp.go breathe":            "\"line\" stands among the names that a user gives to stations",
+	"line/cure/damp.go local":              "\"line\" stands among the names that a user gives to stations",
 	"line/cure/goods_start.go StartGoods":  "tells faults by the path of their field",
 	"line/cure/text.go marshal":            "puts JSON together",
 	"line/survey/read.go columns":          "reads a survey",

@@ -43,7 +43,7 @@ func (c Blow) apply(m *Calibrated) error {
 		return known.Wrong("station", c.Station, "an ioniser whose maker's data are given: without them nothing says "+
 			"what its air does")
 	}
-	if err := known.InRange("gauge", c.Gauge, 0, 10*units.BarGauge); err != nil {
+	if err := c.check(); err != nil {
 		return err
 	}
 	data, err := b.curve.blown(c.Gauge)

@@ -135,7 +135,7 @@ func (m *Calibrated) atStation(name string) (int, error) {
 	if s := m.station(name); s >= 0 {
 		return s, nil
 	}
-	return -1, known.Wrong("station", name, "the name of a station of the line")
+	return -1, known.Wrong("station", name, noStation)
 }
 
 // barAt finds an ioniser and gives it a copy to write to.
@@ -145,7 +145,7 @@ func (m *Calibrated) barAt(name string) (int, *bar, error) {
 		return s, nil, err
 	}
 	if m.stages[s].bar == nil {
-		return s, nil, known.Wrong("station", name, "the name of an ioniser")
+		return s, nil, known.Wrong("station", name, noIoniser)
 	}
 	b := *m.stages[s].bar
 	m.stages[s].bar = &b
@@ -159,7 +159,7 @@ func (m *Calibrated) touchAt(name string) (int, []touch, error) {
 		return s, nil, err
 	}
 	if k := m.stages[s].kind; k != line.Roller && k != line.Nip {
-		return s, nil, known.Wrong("station", name, "the name of a roller or nip")
+		return s, nil, known.Wrong("station", name, noContact)
 	}
 	m.stages[s].touch = slices.Clone(m.stages[s].touch)
 	return s, m.stages[s].touch, nil
@@ -190,7 +190,7 @@ func (c Run) String() string {
 
 func (c Run) apply(m *Calibrated) error {
 	m.at = c.Speed
-	return known.InRange("speed", c.Speed, 1e-4, 100)
+	return c.check()
 }
 
 // Earth connects a conductor to earth.
@@ -211,11 +211,10 @@ func (c Earth) apply(m *Calibrated) error {
 		return err
 	}
 	if m.stages[s].kind == line.Winder {
-		return known.Wrong("station", c.Station, "the name of a station with a metal roller; the core of a winder goes by "+
-			"shield")
+		return known.Wrong("station", c.Station, noMetal+"; the core of a winder goes by shield")
 	}
 	if r := m.desc.Stations[s].Roller; r == nil || r.Kind != line.BareMetal {
-		return known.Wrong("station", c.Station, "the name of a station with a metal roller")
+		return known.Wrong("station", c.Station, noMetal)
 	}
 	if c.Resistance == 0 {
 		c.Resistance = units.Megohm
@@ -261,8 +260,7 @@ func (c Cover) apply(m *Calibrated) error {
 	if c.Strength.Value == 0 {
 		c.Strength = spreadFactor(1, 3)
 	}
-	if err := errors.Join(c.Strength.Check("strength"), known.InRange("strength.value", c.Strength.Value, -10, 10),
-		known.NotNegative("time", c.Time)); err != nil {
+	if err := c.check(); err != nil {
 		return err
 	}
 	t := &list[j]
@@ -312,8 +310,7 @@ func (c Load) apply(m *Calibrated) error {
 	if c.Times > 0 {
 		c.From, c.To = units.NewtonPerMetre, units.ForcePerWidth(c.Times)
 	}
-	if err := errors.Join(known.Positive("from", c.From), known.Positive("to", c.To),
-		c.Exponent.Check("exponent")); err != nil {
+	if err := c.check(); err != nil {
 		return err
 	}
 	f := c.ratios()
@@ -372,23 +369,12 @@ func (c Wrap) apply(m *Calibrated) error {
 	if err != nil {
 		return err
 	}
-	f := float64(c.Times)
-	switch most := 350 * units.Degree; {
-	case f != 0:
-		err = known.InRange("times", c.Times, 0, 350)
-	case c.From == 0:
-		err = known.Wrong("from", "none", "the angle now and the one wanted, or times")
-	default:
-		f = float64(c.To) / float64(c.From)
-		if !(c.From >= units.Degree && c.From <= most) {
-			err = known.Wrong("from", degrees(c.From), "1 … 350°")
-		}
-		if !(c.To >= 0 && c.To <= most) {
-			err = errors.Join(err, known.Wrong("to", degrees(c.To), "0 … 350°"))
-		}
-	}
-	if err != nil {
+	if err := c.check(); err != nil {
 		return err
+	}
+	f := float64(c.Times)
+	if f == 0 {
+		f = float64(c.To) / float64(c.From)
 	}
 	for j := range list {
 		g := slices.Clone(list[j].closes)
@@ -419,7 +405,7 @@ func (c Shield) apply(m *Calibrated) error {
 		return err
 	}
 	if m.stages[s].kind != line.Winder {
-		return known.Wrong("station", c.Station, "the name of a winder")
+		return known.Wrong("station", c.Station, noWinder)
 	}
 	m.desc.Stations[s].Earthed = true
 	return m.rebuild()

@@ -15,7 +15,7 @@ import (
 // apply moistens the air at the line, or that of one leak path alone: Air is empty, "line"
 // or the name of a station with a leak path.
 func (c Moisten) apply(m *Calibrated) error {
-	if err := known.InRange("to", c.To, 0.01, 1); err != nil {
+	if err := c.check(); err != nil {
 		return err
 	}
 	return m.breathe(c.Air, m.desc.Air.Temperature, c.To)
@@ -24,7 +24,7 @@ func (c Moisten) apply(m *Calibrated) error {
 // apply warms or cools the air at the line, or that of one leak path, with the same
 // water; Air as in Moisten.
 func (c Warm) apply(m *Calibrated) error {
-	if err := known.InRange("to", c.To, units.Celsius(-40), units.Celsius(80)); err != nil {
+	if err := c.check(); err != nil {
 		return err
 	}
 	a := &m.desc.Air
@@ -35,6 +35,9 @@ func (c Warm) apply(m *Calibrated) error {
 	return m.breathe(c.Air, c.To, air.At(c.To).RelativeHumidity())
 }
 
+// local says that an air is that of one leak path, by the name of its station, not that of the line.
+func local(name string) bool { return name != "" && name != "line" }
+
 // breathe brings the air at the line, or at one leak path, to another state. The leak
 // along each named path follows the law of the body: its time constant falls by
 // Decades per %RH from that of the surveyed air, both at the temperature of the web.
@@ -44,9 +47,9 @@ func (c Warm) apply(m *Calibrated) error {
 // well; damp air at one path does not reach into it in the seconds that it is there, and
 // is refused.
 func (m *Calibrated) breathe(name string, t units.Temperature, rh units.RelativeHumidity) error {
-	local := name != "" && name != "line"
+	local := local(name)
 	if s := m.station(name); local && (s < 0 || m.desc.Stations[s].Leak == nil) {
-		return known.Wrong("air", name, "nothing, line, or the name of a station with a leak path")
+		return known.Wrong("air", name, noAir)
 	}
 	if err := m.gate(""); err != nil {
 		return err

@@ -131,7 +131,7 @@ func (c Move) apply(m *Calibrated) error {
 		}
 	}
 	if c.Distance != 0 {
-		if err := known.InRange("distance", c.Distance, units.Millimetre, 5*units.Metre); err != nil {
+		if err := c.check(); err != nil {
 			return err
 		}
 		b.far *= float64(c.Distance) / float64(ion.Distance)
@@ -193,7 +193,7 @@ func (c Remove) apply(m *Calibrated) error {
 		return err
 	}
 	if s == 0 || s == len(m.stages)-1 {
-		return known.Wrong("station", c.Station, "a station between unwind and winder")
+		return known.Wrong("station", c.Station, noInside)
 	}
 	was := m.desc.Stations[s]
 	m.removed[c.Station] = removed{was, m.takeOut(s)}
@@ -207,7 +207,7 @@ func (c Remove) apply(m *Calibrated) error {
 func (m *Calibrated) takeOut(s int) stage {
 	t, spec := m.stages[s], m.desc.Stations[s]
 	if t.hidden[0] != nil || spec.Leak != m.desc.Stations[s-1].Leak || spec.WebTemperature != 0 {
-		place := line.StationSpec{Name: spec.Name + ", its place", Kind: line.Place, At: spec.At, Gap: units.Metre,
+		place := line.StationSpec{Name: spec.Name + itsPlace, Kind: line.Place, At: spec.At, Gap: units.Metre,
 			Leak: spec.Leak, WebTemperature: spec.WebTemperature}
 		left := newStage(&m.desc, s)
 		left.name, left.kind, left.hidden, left.tauNet, left.tau = place.Name, line.Place, t.hidden, t.tauNet, t.tau
@@ -271,7 +271,7 @@ const (
 func (c Add) apply(m *Calibrated) error {
 	spec := c.Station
 	if m.station(spec.Name) >= 0 {
-		return known.Wrong("station.name", spec.Name, "a name that no station of the line has")
+		return known.Wrong("station.name", spec.Name, notNew)
 	}
 	last := m.desc.Stations[len(m.desc.Stations)-1].At
 	if err := known.InRange("station.at", spec.At, 0, last); err != nil {
