@@ -45,6 +45,24 @@ func TestBand(t *testing.T) {
 	}
 }
 
+// TestBandAt: one deviation above the median by hand: 10 + 2, 3·e^0.5, 1·erf(1/√2) = 0.682689;
+// nothing of an exact value and of a limit.
+func TestBandAt(t *testing.T) {
+	for _, c := range []struct {
+		b    known.Band
+		want float64
+	}{
+		{known.Band{Value: 10, Spread: 2, Kind: known.Normal}, 12},
+		{known.Band{Value: 3, Spread: 0.5, Kind: known.LogNormal}, 3 * math.Exp(0.5)},
+		{known.Band{Value: 4, Spread: 1, Kind: known.Uniform}, 4.682689},
+		{known.Band{Value: 7, Kind: known.Exact}, 7}, {known.Band{Value: 7, Kind: known.AtLeast}, 7},
+	} {
+		if got := c.b.At(1); !(math.Abs(got-c.want) <= 1e-6) {
+			t.Errorf("%v at 1: %g, want %g", c.b, got, c.want)
+		}
+	}
+}
+
 func TestBandCheck(t *testing.T) {
 	for _, c := range []struct {
 		b     known.Band
@@ -52,6 +70,7 @@ func TestBandCheck(t *testing.T) {
 	}{
 		{known.Band{Value: math.NaN()}, "x"},
 		{known.Band{Value: math.Inf(1)}, "x"},
+		{known.Band{Value: math.Inf(-1)}, "x"},
 		{known.Band{Value: 1, Spread: -1, Kind: known.Normal}, "x.spread"},
 		{known.Band{Value: 1, Spread: math.NaN(), Kind: known.Normal}, "x.spread"},
 		{known.Band{Value: 1, Spread: math.Inf(1), Kind: known.Uniform}, "x.spread"},
@@ -82,6 +101,7 @@ func TestRanges(t *testing.T) {
 		{"below", false, known.InRange("gap", 0, 1*gap, 5*gap)},
 		{"NaN", false, known.InRange("gap", nan, 1*gap, 5*gap)},
 		{"Inf within Inf", false, known.InRange("gap", inf, 1*gap, inf)},
+		{"−Inf within −Inf", false, known.InRange("gap", -inf, -inf, 5*gap)},
 		{"positive", true, known.Positive("gap", gap)}, {"zero", false, known.Positive[units.Length]("gap", 0)},
 		{"NaN", false, known.Positive("gap", nan)}, {"Inf", false, known.Positive("gap", inf)},
 		{"not negative", true, known.NotNegative[units.Length]("gap", 0)},
@@ -173,6 +193,8 @@ func TestSourceCheck(t *testing.T) {
 		{known.Source{Provenance: known.Computed, Cite: "closed form, recomputed in decimals"}, ""},
 		{known.Source{Provenance: known.CommonPractice}, ""},
 		{known.Source{Provenance: known.Memory, Cite: work, Note: "not compared with the source"}, ""},
+		{known.Source{Provenance: known.Memory, Note: "a range of the trade"}, ""},
+		{known.Source{Provenance: known.Published, Note: "abstract"}, "x.cite"},
 		{known.Source{Cite: work}, "x.provenance"},
 		{known.Source{Provenance: 99, Cite: work}, "x.provenance"},
 		{known.Source{Provenance: known.Published}, "x.cite"},
@@ -190,6 +212,16 @@ func TestSourceCheck(t *testing.T) {
 			(!errors.As(err, &fe) || fe.Field != c.field) {
 			t.Errorf("%+v: %v, want %q", c.s, err, c.field)
 		}
+	}
+}
+
+// TestProvenancesAreListed: who gave none is told which there are.
+func TestProvenancesAreListed(t *testing.T) {
+	s := known.Source{Cite: "a work"}
+	const want = "one of definition, published, quoted, computed, common practice, memory, demo"
+	var fe *known.FieldError
+	if err := s.Check("x"); !errors.As(err, &fe) || fe.Want != want {
+		t.Errorf("%v, want %s", err, want)
 	}
 }
 
