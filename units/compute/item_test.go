@@ -49,6 +49,7 @@ func TestItem(t *testing.T) {
 		"x [C/(s·m)] -1e-3…1 = 0": {name: "x", unit: "C/(s·m)", low: "-1e-3", high: "1", def: "0"},
 		"which {thin|thick film} = thin: of the two: one": {name: "which", choices: "thin|thick film", def: "thin",
 			text: "of the two: one"},
+		"x {a…b|c}":      {name: "x", choices: "a…b|c"},
 		"time_#: median": {name: "time_#", text: "median"},
 		"_":              {name: "_"},
 	} {
