@@ -2,6 +2,7 @@ package transport_test
 
 import (
 	"context"
+	"errors"
 	"math"
 	"testing"
 
@@ -392,5 +393,24 @@ func TestAdvanceTellsFaultsAndKeepsItsTolerance(t *testing.T) {
 	loose, tight := steps(1e-3), steps(1e-5)
 	if ratio := tight / loose; !(ratio > 4 && ratio < 14) {
 		t.Errorf("%v steps at 1e-3, %v at 1e-5: want some ten times as many", loose, tight)
+	}
+}
+
+// TestDefaultsOfSettings: what is not given is what the comments of the settings say, as an error tells them.
+func TestDefaultsOfSettings(t *testing.T) {
+	for _, c := range []struct{ given, used transport.SolverSettings }{
+		{transport.SolverSettings{Tolerance: 1e-12, MaxNodes: 128},
+			transport.SolverSettings{Tolerance: 1e-12, DensityTolerance: 1e-4, MaxNodes: 128}},
+		{transport.SolverSettings{DensityTolerance: 1e-12, MaxNodes: 128},
+			transport.SolverSettings{Tolerance: 1e-6, DensityTolerance: 1e-12, MaxNodes: 128}},
+	} {
+		s, err := transport.NewSolver(c.given)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, r := demo(), transport.Solution{}
+		if e, ok := errors.AsType[*transport.NotConverged](s.Solve(&p, &r)); !ok || e.Settings != c.used {
+			t.Errorf("%+v: %+v", c.given, e)
+		}
 	}
 }
