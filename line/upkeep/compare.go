@@ -200,7 +200,7 @@ func (w *Weathering) check() error {
 func (w *Weathering) at(a humidity.Air) (x, slope, perDecade float64) {
 	const h = 1e-3 // %RH/100; the laws are smooth on this scale
 	rate := func(rh float64) float64 {
-		b, err := humidity.NewAir(a.Temperature(), units.RelativeHumidity(min(max(rh, 0), 1)), a.Pressure())
+		b, err := humidity.NewAir(a.Temperature(), units.RelativeHumidity(rh), a.Pressure())
 		if err != nil {
 			return math.NaN()
 		}

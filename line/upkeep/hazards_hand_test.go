@@ -112,6 +112,12 @@ func TestSparksByHand(t *testing.T) {
 	if list[0].Station != "idler 5" || list[1].Station != "idler 4" || !(list[1].Energy > 0 && list[1].Energy < 1e-6) {
 		t.Errorf("%s and %s", list[0].Notice.Figure, list[1].Notice.Figure)
 	}
+	weak.Resistance = found.Ground[of].Resistance // as strong: in the order of the path
+	two.Ground = []survey.GroundFinding{found.Ground[of], weak}
+	list = (&scene{d, &SafetyAnswers{}, &two}).conductors()
+	if list[0].Station != "idler 4" || list[1].Station != "idler 5" || list[0].Energy != list[1].Energy {
+		t.Errorf("%s and %s", list[0].Notice.Figure, list[1].Notice.Figure)
+	}
 	shock := (&scene{d, &SafetyAnswers{}, found}).shock()
 	if len(shock) != 1 || shock[0].Notice.Figure != "idler 5: 4.9 mJ at 7 kV" || shock[0].Open {
 		t.Errorf("%+v", shock)

@@ -180,3 +180,19 @@ func TestActionByHand(t *testing.T) {
 		near(t, "control", float64(w[0].Control[1]), 200+3*81.6497, 1e-3)
 	}
 }
+
+// What leaves the unwind has its need too: 3 µC/m² on a way of 1 m at 2 m/s.
+func TestNeedOfTheUnwind(t *testing.T) {
+	d := shortLine()
+	d.Stations[0].Change[0].Median = 3 * units.MicrocoulombPerSquareMetre
+	l, err := line.New(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, err := NeedAt(l, "unwind", 2, 0, sheetLaw(t, 0.1), units.Celsius(22))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "start", n.Start.Value, 3e-6, 1e-12)
+	near(t, "dwell", float64(n.Dwell), 0.5, 1e-12)
+}
