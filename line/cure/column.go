@@ -92,7 +92,7 @@ func quantiles(x []float64) (q Quantiles) {
 	slices.Sort(x)
 	for i, p := range [3]float64{0.05, 0.5, 0.95} {
 		at := p * float64(len(x)-1)
-		k := min(int(at), len(x)-2)
+		k := int(at)
 		q[i] = x[k] + (at-float64(k))*(x[k+1]-x[k])
 	}
 	return q
