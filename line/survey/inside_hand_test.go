@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/pithball/decay"
 	"example.org/pithball/humidity"
 	"example.org/pithball/line"
 	"example.org/pithball/units"
@@ -152,6 +153,9 @@ func TestDisplayByHand(t *testing.T) {
 		g.OverFilm = c.film
 		within(t, "step", displayStep(g, c.fit), c.want/math.Sqrt(12), 1e-12)
 	}
+	for film, want := range map[bool]float64{true: 0.1, false: 1} {
+		within(t, "last digit", (&group{View: line.View{OverFilm: film}}).step(), want, 0)
+	}
 }
 
 // TestNoReadings: a survey of a head alone lacks its first reading in line 2.
@@ -184,6 +188,40 @@ func TestResidualIsOfTheReading(t *testing.T) {
 	}
 	if n < 3 {
 		t.Errorf("%d readings", n)
+	}
+}
+
+// TestGroundAlone: a survey of the resistance of a roller alone is an answer of its own and tells nothing of charge.
+func TestGroundAlone(t *testing.T) {
+	d := smallDiagnosis(t)
+	alone, err := Diagnose(d.line, &Survey{Readings: []Reading{{Repeat: 1, Value: 10,
+		Look: line.Look{Station: "R", Quantity: line.EarthResistance}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := alone.Answer
+	if a.Kind != CannotTell || a.Why != NoCharge || a.Between != [2]int{-1, -1} || a.Rests != -1 || len(a.Sets) != 0 {
+		t.Errorf("%+v", a)
+	}
+}
+
+// TestWalkByHand: on the metre before the winder, with a way to earth of 2 s at 1 m/s, the net falls to e^−0.5; on the
+// others it stays, and behind the winder there is no way.
+func TestWalkByHand(t *testing.T) {
+	desc := smallDiagnosis(t).desc
+	desc.Stations = slices.Clone(desc.Stations)
+	desc.Stations[3].Leak = &line.LeakSpec{Path: decay.EarthedEdge, Time: 2}
+	l, err := line.New(&desc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := Diagnose(l, &Survey{Readings: smallDiagnosis(t).survey.Readings})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := newForward(d.line, &d.desc, d.model.lay, make([]float64, d.model.lay.n))
+	for i, want := range []float64{1, 1, 1, math.Exp(-0.5), 1} {
+		within(t, "net left", f.steps[i].net, want, 1e-9)
 	}
 }
 
