@@ -206,7 +206,7 @@ func (c Remove) apply(m *Calibrated) error {
 // lists.
 func (m *Calibrated) takeOut(s int) stage {
 	t, spec := m.stages[s], m.desc.Stations[s]
-	if t.hidden[0] != nil || spec.Leak != m.desc.Stations[s-1].Leak || spec.WebTemperature != 0 {
+	if t.hidden[0] != nil || t.hidden[1] != nil || spec.Leak != m.desc.Stations[s-1].Leak || spec.WebTemperature != 0 {
 		place := line.StationSpec{Name: spec.Name + itsPlace, Kind: line.Place, At: spec.At, Gap: units.Metre,
 			Leak: spec.Leak, WebTemperature: spec.WebTemperature}
 		left := newStage(&m.desc, s)
