@@ -279,8 +279,13 @@ func (m *Calibrated) allowed(ctx context.Context, base *Prediction, a *Aim) []Ch
 			out = append(out, Blow{name, gauge})
 		}
 		first, second, from, to := m.span(at, true)
-		if spot, err := BestSpotContext(ctx, first, second, to-from, d); err == nil && b.factor < flat*spot.Factor {
-			out = append(out, Move{Station: name, To: rounded(from + spot.At)})
+		if spot, err := BestSpotContext(ctx, first, second, to-from, d); err == nil {
+			// Where no roller ends the span, its best place is that end: on the roll.
+			edge := min(room, (to-from)/2)
+			x := min(max(spot.At, edge), to-from-edge)
+			if b.factor < flat*SpanFactor(first, second, to-from, x, d) {
+				out = append(out, Move{Station: name, To: rounded(from + x)})
+			}
 		}
 	}
 	return append(out, m.bars(ctx, base, a)...)
