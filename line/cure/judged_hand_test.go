@@ -41,9 +41,9 @@ func TestWhatStaysBehind(t *testing.T) {
 	}
 }
 
-// TestMoveWhereItPays: 300 mm before metal a bar at 25 mm sees 300/325 = 92 % of the best field, 1 m before it 98 %: it is
-// offered another place from below 95 % on. Between unwind and winder without a roller the field is as good anywhere: a
-// tenth of a metre off the roll, not on it.
+// TestMoveWhereItPays: 300 mm before metal a bar at 25 mm sees 300/325 = 92 % of the best field, 1 m before it 98 %:
+// it is offered another place from below 95 % on. Between unwind and winder without a roller the field is as good
+// anywhere: a tenth of a metre off the roll, not on it.
 func TestMoveWhereItPays(t *testing.T) {
 	for gap, want := range map[units.Length][]units.Length{0.3: {0.1}, 1: nil} {
 		m := foundBar(t, barLine(strong(), func(d *line.Description) { d.Stations[1].Gap = gap }), 1.2e-6)
