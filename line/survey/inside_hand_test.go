@@ -158,6 +158,58 @@ func TestDisplayByHand(t *testing.T) {
 	}
 }
 
+// TestTailByHand: ln Φ and φ/Φ: at −1 of the tables, Φ 0.1586553 and φ 0.2419707; at −20 the continued fraction 20 +
+// 1/(20 + 2/(20 + 3/20.2)) = 20.04975, and ln Φ −203.9172, which the asymptote knows to 1/20².
+func TestTailByHand(t *testing.T) {
+	for z, want := range map[float64][3]float64{-1: {math.Log(0.1586553), 0.2419707 / 0.1586553, 1e-6},
+		0: {math.Log(0.5), 0.7978846, 1e-6}, -20: {-203.9172, 20.04975, 1.0 / 400}} {
+		log, mills := tail(z)
+		within(t, "ln Φ", log, want[0], want[2]+1e-4)
+		within(t, "φ/Φ", mills, want[1], 1e-5)
+	}
+}
+
+// TestOwnedByHand: a station owns the stretches between readings that it stands in or ends.
+func TestOwnedByHand(t *testing.T) {
+	c := &contest{stations: []int{1, 3, 4}, spans: []span{{0, 2}, {2, 4}, {4, 6}}}
+	for _, x := range [][2][]int{{{1}, {1, 4}}, {{0}, {0, 3}}, {{2}, {2, 4, 5}}, {{0, 1}, {0, 1, 3, 4}}, {nil, nil}} {
+		if got := c.owned(x[0]); !slices.Equal(got, x[1]) {
+			t.Errorf("%v owns %v, by hand %v", x[0], got, x[1])
+		}
+	}
+}
+
+// TestBetweenByHand: a step of 5 µC/m² on face A at station 2 lies between the readings at 1 and 4; what happens
+// elsewhere does not hide it. One of both faces that cancel is seen by no field meter, and over the film by that of
+// its face.
+func TestBetweenByHand(t *testing.T) {
+	at := func(station int, f line.Face) line.Unknown { return line.Unknown{Station: station, Face: f} }
+	field := func(i int) *group { return &group{View: line.View{Station: i, OnA: 1, OnB: 1}} }
+	film := func(i int, a, b float64) *group {
+		return &group{View: line.View{Station: i, OverFilm: true, OnA: a, OnB: b}}
+	}
+	d := &Diagnosis{model: &model{lay: &layout{changes: []line.Unknown{at(0, line.FaceB), at(2, line.FaceA),
+		at(5, line.FaceA), at(5, line.FaceB), at(7, line.FaceB)}, bar: make([]bool, 5)},
+		groups: []*group{field(0), field(1), field(4), film(5, 1, 0), film(6, 0, 1), field(8)}}}
+	d.posterior = &Posterior{modes: []mode{{mean: []float64{-5, 5, 6, -6, -5}}}}
+	for _, c := range []struct {
+		from, to int
+		want     [2]int
+	}{
+		{2, 2, [2]int{1, 4}}, {5, 5, [2]int{-1, 5}}, {7, 7, [2]int{6, 8}}, {0, 0, [2]int{-1, 0}}} {
+		if got := d.between(c.from, c.to); got != c.want {
+			t.Errorf("%d … %d: between %v, by hand %v", c.from, c.to, got, c.want)
+		}
+	}
+	d.desc.Meters = []line.Meter{{Name: "F"}, {Name: "V"}}
+	for name, want := range map[string]int{"F": 0, "V": 1, "": -1} {
+		r := Reading{}
+		if r.Meter = name; d.meterOf(&r) != want {
+			t.Errorf("%q is meter %d", name, d.meterOf(&r))
+		}
+	}
+}
+
 // TestNoReadings: a survey of a head alone lacks its first reading in line 2.
 func TestNoReadings(t *testing.T) {
 	_, faults := readRows(strings.NewReader(strings.Join(Columns(), ",") + "\n"))
