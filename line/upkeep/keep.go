@@ -234,11 +234,7 @@ func (u *Upkeep) clean(s *line.StationSpec, needed units.LineCurrent, outputs []
 		limit = "current at least " + written.Figures(needed)
 	}
 	if c.Every > 0 && !math.IsInf(float64(c.Every), 0) {
-		when := "every day"
-		if days := math.Floor(float64(c.Every) / float64(units.Day)); days > 1 {
-			when = fmt.Sprintf("every %.0f days", days)
-		}
-		u.add("clean "+s.Name, who, when, limit)
+		u.add("clean "+s.Name, who, written.EveryDays(c.Every), limit)
 	} else {
 		u.add("clean "+s.Name+" and write down its current before and after", who,
 			"monthly until its fall is known", limit)

@@ -74,7 +74,7 @@ func TestTasksByHand(t *testing.T) {
 			1, 50, 0.87932},
 		// Nothing comes to it: a millionth of a µA/m would do, ln(200e-6/1e-12)/(0.01189 + 1.645·0.00236) days.
 		{"nothing to carry", behind, Care{Meter: "meter", Outputs: outputs(30)},
-			[]string{"every 1212 days | display behind it as after the last cleaning"}, nil, 4, 1, 0, 1212.4},
+			[]string{"once a year | display behind it as after the last cleaning"}, nil, 4, 1, 0, 1212.4},
 	} {
 		k, text := keep(t, c.d, c.care)
 		for _, s := range c.has {
