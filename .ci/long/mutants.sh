@@ -7,7 +7,7 @@ set -uo pipefail
 cd "$(dirname "$0")/../.."
 root=$PWD what=${1:-own} failed=0
 [ $# -gt 0 ] && shift
-[ $# -gt 0 ] || set -- line line/upkeep line/ensemble line/cure
+[ $# -gt 0 ] || set -- line line/upkeep line/ensemble line/cure charge/gas ionflow/transport
 case $what in
 own)
 	for pkg; do go run ./.ci/mutate -n 0 -allow 15 "./$pkg" || failed=1; done
