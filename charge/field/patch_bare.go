@@ -41,8 +41,8 @@ var panelRule = lazy.Value[*[2][panelNodes]float64]{Make: func() *[2][panelNodes
 //
 // Limits: L → ∞ gives the bare face's factor, above 1; patches small against the
 // face are seen as a guarded face sees them, so that on one and the same goods the
-// spread over the mean is less than with a guarded one. The error is below 1e-3 for
-// faces up to ten distances wide. NaN unless all lengths are positive and finite
+// spread over the mean is less than with a guarded one; L → 0 on a wide face gives
+// L/(d·√8). The error is below 1e-3 for faces up to ten distances wide. NaN unless all lengths are positive and finite
 // and the sheet is at most 250 distances wide. It takes some milliseconds.
 func BarePatchShare(correlation, face, sheet, distance, gap units.Length) float64 { // [1]
 	L, b, S, d, h := float64(correlation), float64(face), float64(sheet), float64(distance), float64(gap)
@@ -52,7 +52,9 @@ func BarePatchShare(correlation, face, sheet, distance, gap units.Length) float6
 	b = min(b, 2*(d+h)/narrowest)
 	r, k := bareRings(b, S, d, h)
 	a := 2 * d / L
-	top := 40 / (a + math.Sqrt(a*a+40)) // as for a guarded face
+	// As for a guarded face, but no wave that the rings do not resolve: T falls as e^(−kd), so that
+	// what lies beyond kd = 8 is 2e-6 of the square of the share.
+	top := min(40/(a+math.Sqrt(a*a+40)), 8/a)
 	rule := patchRule.Get()
 	var sum float64
 	for i, x := range rule[0] {

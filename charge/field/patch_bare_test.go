@@ -68,6 +68,17 @@ func TestBarePatchShare(t *testing.T) {
 			t.Errorf("wide face, patches of %v: %g, guarded %g", L, got, want)
 		}
 	}
+	// Small patches: e^(−kd) of each wave, share² = 2∫u·e^(−4ud/L)du = L²/(8d²), on a wide face; on a narrow one the
+	// share goes with L too.
+	for _, L := range []units.Length{2e-4, 5e-4, 1e-3} {
+		if got, want := BarePatchShare(L, 0.25, 1, .025, .3), float64(L)/(.025*math.Sqrt(8)); !near(got, want, 2e-3) {
+			t.Errorf("wide face, patches of %v: %g, by hand %g", L, got, want)
+		}
+		small, large := BarePatchShare(L, .035, .6, .025, .3), BarePatchShare(4e-3, .035, .6, .025, .3)
+		if want := large * float64(L) / 4e-3; !near(small, want, 2e-2) {
+			t.Errorf("patches of %v: %g, by those of 4 mm %g", L, small, want)
+		}
+	}
 	// On the same goods a bare face shows less spread over its mean than a guarded one.
 	bare := BarePatchShare(.05, .035, .6, .025, .3) / BareFaceFactor(.035, .6, .025, .3)
 	if guarded := PatchShare(.05, .025, .3) / FieldFactor(.025, .3); !(bare < 0.5*guarded) {
