@@ -276,7 +276,8 @@
       return h(
         "details",
         { open: d.open, toggle: (e) => (d.open = e.target.open) },
-        h("summary", null, t("moreReading")),
+        // The event of the toggle comes later than the next choice may draw the form anew.
+        h("summary", { click: (e) => (d.open = !e.currentTarget.parentNode.open) }, t("moreReading")),
         h(
           "div",
           null,
