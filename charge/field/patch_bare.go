@@ -42,8 +42,9 @@ var panelRule = lazy.Value[*[2][panelNodes]float64]{Make: func() *[2][panelNodes
 // Limits: L → ∞ gives the bare face's factor, above 1; patches small against the
 // face are seen as a guarded face sees them, so that on one and the same goods the
 // spread over the mean is less than with a guarded one; L → 0 on a wide face gives
-// L/(d·√8). The error is below 1e-3 for faces up to ten distances wide. NaN unless all lengths are positive and finite
-// and the sheet is at most 250 distances wide. It takes some milliseconds.
+// L/(d·√8). The error is below 1e-3 for faces up to ten distances wide. NaN unless all
+// lengths are positive and finite and the sheet is at most 250 distances wide. It takes
+// some milliseconds.
 func BarePatchShare(correlation, face, sheet, distance, gap units.Length) float64 { // [1]
 	L, b, S, d, h := float64(correlation), float64(face), float64(sheet), float64(distance), float64(gap)
 	if !(L > 0 && b > 0 && S > 0 && d > 0 && h > 0 && S <= widest*d) || math.IsInf(L+b+h, 1) {
